@@ -1,0 +1,44 @@
+package org.benchstroke.bench;
+
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.instrument.Role;
+
+/**
+ * A bench: its instruments and who plays which role. Immutable.
+ *
+ * @param name what people call it
+ * @param place where it stands
+ * @param samplePeriodSeconds how often the position is read, s
+ * @param simulation what is simulated, if it is no real bench
+ * @param instruments the instruments, in the file's order
+ */
+public record BenchFile(
+    String name,
+    String place,
+    double samplePeriodSeconds,
+    Optional<Simulation> simulation,
+    List<InstrumentSpec> instruments) {
+
+  /**
+   * The bench is simulated.
+   *
+   * @param shows what the simulated unit shows, in words
+   * @param timeScale bench seconds per wall second
+   */
+  public record Simulation(String shows, double timeScale) {}
+
+  public BenchFile {
+    instruments = List.copyOf(instruments);
+  }
+
+  /** The instrument that plays the role; the reader has seen to it that there is at most one. */
+  public Optional<InstrumentSpec> playing(Role role) {
+    return instruments.stream().filter(i -> i.roles().contains(role)).findFirst();
+  }
+
+  /** Whether the setpoint's source also reads it back: one box would then hide its own error. */
+  public boolean sourceReadsItself() {
+    return playing(Role.SIGNAL_SOURCE).equals(playing(Role.LOOP_METER));
+  }
+}

@@ -1,0 +1,32 @@
+package org.benchstroke.bench;
+
+import org.benchstroke.quantity.Numbers;
+
+/**
+ * How a measured value is held against a limit, agreed beforehand (ISO/IEC 17025:2017 7.1.3): a
+ * guard band of {@code guardFactor}·U inside the limit.
+ *
+ * @param guardFactor r in w = r·U; 1 is ILAC-G8:09/2019 4.2.2 with w = U, 0 is simple acceptance
+ */
+public record DecisionRule(double guardFactor) {
+  /** w = U: less than 2.5 % risk of a false accept at the limit (ILAC-G8:09/2019). */
+  public static final DecisionRule GUARD_BAND_U = new DecisionRule(1.0);
+
+  /** w = 0: agreed only where the accuracy ratio is 4 or more. */
+  public static final DecisionRule SIMPLE_ACCEPTANCE = new DecisionRule(0.0);
+
+  public DecisionRule {
+    if (!(guardFactor >= 0.0 && guardFactor <= 3.0)) {
+      throw new IllegalArgumentException("a guard factor is 0 to 3, not " + guardFactor);
+    }
+  }
+
+  /** The rule as a certificate states it. */
+  public String text() {
+    if (guardFactor == 0.0) {
+      return "simple acceptance, w = 0 (ILAC-G8:09/2019 4.2.1)";
+    }
+    String width = guardFactor == 1.0 ? "U" : Numbers.plain(guardFactor) + " U";
+    return "guard band w = " + width + " (ILAC-G8:09/2019 4.2.2, 4.2.3)";
+  }
+}

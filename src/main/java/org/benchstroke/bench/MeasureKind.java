@@ -1,0 +1,51 @@
+package org.benchstroke.bench;
+
+import java.util.Arrays;
+import java.util.Optional;
+
+/** The measures that a unit type can limit, with their key in its file and their unit. */
+public enum MeasureKind {
+  TRAVEL_ERROR("travel_error_pct", "travel error", "%", true),
+  ZERO_ERROR("zero_error_pct", "zero error", "%", true),
+  SPAN_ERROR("span_error_pct", "span error", "%", true),
+  HYSTERESIS_PLUS_DEAD_BAND("hysteresis_plus_dead_band_pct", "hysteresis + dead band", "%", true),
+  LINEARITY_INDEPENDENT("linearity_independent_pct", "linearity, independent", "%", true),
+  LINEARITY_TERMINAL("linearity_terminal_pct", "linearity, terminal-based", "%", true),
+  STROKE_TIME_OPENING("stroke_time_opening_s", "stroke time, opening", "s", false),
+  STROKE_TIME_CLOSING("stroke_time_closing_s", "stroke time, closing", "s", false),
+  STROKE_ASYMMETRY("stroke_asymmetry_pct", "stroke time asymmetry", "%", true);
+
+  private final String key;
+  private final String title;
+  private final String unit;
+  private final boolean symmetric;
+
+  MeasureKind(String key, String title, String unit, boolean symmetric) {
+    this.key = key;
+    this.title = title;
+    this.unit = unit;
+    this.symmetric = symmetric;
+  }
+
+  /** The key in a unit type file. */
+  public String key() {
+    return key;
+  }
+
+  public String title() {
+    return title;
+  }
+
+  public String unit() {
+    return unit;
+  }
+
+  /** Whether a single number in the file means ± that number. */
+  public boolean symmetric() {
+    return symmetric;
+  }
+
+  public static Optional<MeasureKind> ofKey(String key) {
+    return Arrays.stream(values()).filter(k -> k.key.equals(key)).findFirst();
+  }
+}

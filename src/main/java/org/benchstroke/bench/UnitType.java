@@ -1,0 +1,75 @@
+package org.benchstroke.bench;
+
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.quantity.Angle;
+import org.benchstroke.quantity.Current;
+import org.benchstroke.quantity.SignalRange;
+
+/**
+ * A kind of unit: what the order and the data sheet say of it. Everything that the trade would put
+ * there is here and nowhere in the code. Immutable.
+ *
+ * @param name what people call it
+ * @param travelDegrees full travel of the stem, °
+ * @param strokeSeconds nominal time for full travel, s
+ * @param signal the input range as ordered; a reversed action has its zero above its full
+ * @param feedback the range of the position feedback
+ * @param safeSignal what the source is left at whenever a run ends
+ * @param signalLoss what was ordered for the loss of the signal
+ * @param deadBandPercent the unit's own dead band setting, % of travel
+ * @param offSeconds the controller's pause between two motor starts, s
+ * @param loopOhms the input's resistance with its wiring, Ω, where it is known
+ * @param switches the angles at which its switches are set
+ * @param limits the limits that were agreed
+ */
+public record UnitType(
+    String name,
+    double travelDegrees,
+    double strokeSeconds,
+    SignalRange signal,
+    SignalRange feedback,
+    Current safeSignal,
+    SignalLoss signalLoss,
+    double deadBandPercent,
+    double offSeconds,
+    OptionalDouble loopOhms,
+    Map<LimitSwitch, Angle> switches,
+    List<Limit> limits) {
+
+  /**
+   * What was ordered for the loss of the signal.
+   *
+   * @param action where the unit must go
+   * @param delaySeconds the time that it may take before it moves, s
+   * @param holdsMilliamps a low signal at which it must still hold its position
+   * @param lostMilliamps a signal at which it must take the signal for lost
+   */
+  public record SignalLoss(
+      FailAction action, double delaySeconds, Current holdsMilliamps, Current lostMilliamps) {}
+
+  public UnitType {
+    Map<LimitSwitch, Angle> sorted = new EnumMap<>(LimitSwitch.class);
+    sorted.putAll(switches);
+    switches = java.util.Collections.unmodifiableMap(sorted);
+    limits = List.copyOf(limits);
+  }
+
+  public Optional<Limit> limit(MeasureKind measure) {
+    return limits.stream().filter(limit -> limit.measure() == measure).findFirst();
+  }
+
+  /** Nominal speed, % of travel per second. */
+  public double percentPerSecond() {
+    return 100.0 / strokeSeconds;
+  }
+
+  /** Nominal travel time for a change of position, s. */
+  public double travelSeconds(double changePercent) {
+    return Math.abs(changePercent) / percentPerSecond();
+  }
+}

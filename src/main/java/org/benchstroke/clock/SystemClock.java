@@ -1,0 +1,58 @@
+package org.benchstroke.clock;
+
+import java.time.Instant;
+import java.util.concurrent.locks.LockSupport;
+
+/**
+ * The machine's own clocks. With a scale above 1 the bench's time runs that much faster than the
+ * wall: only for a simulated bench served at the same multiple. Safe for any thread.
+ */
+public final class SystemClock implements BenchClock {
+  private final double scale;
+  private final long origin = System.nanoTime();
+
+  private SystemClock(double scale) {
+    this.scale = scale;
+  }
+
+  public static SystemClock realTime() {
+    return new SystemClock(1.0);
+  }
+
+  /**
+   * A clock for a simulated bench.
+   *
+   * @param scale bench seconds per wall second, 0.1 to 1000
+   */
+  public static SystemClock scaled(double scale) {
+    if (!(scale >= 0.1 && scale <= 1000.0)) {
+      throw new IllegalArgumentException("a time scale is 0.1 to 1000, not " + scale);
+    }
+    return new SystemClock(scale);
+  }
+
+  @Override
+  public long nanos() {
+    return (long) ((System.nanoTime() - origin) * scale);
+  }
+
+  @Override
+  public Instant utc() {
+    return Instant.now();
+  }
+
+  @Override
+  public void waitUntil(long nanos) throws InterruptedException {
+    for (long left = nanos - nanos(); left > 0; left = nanos - nanos()) {
+      if (Thread.interrupted()) {
+        throw new InterruptedException("waiting was interrupted");
+      }
+      LockSupport.parkNanos(Math.max(1L, (long) (left / scale)));
+    }
+  }
+
+  @Override
+  public double scale() {
+    return scale;
+  }
+}

@@ -1,0 +1,16 @@
+package org.benchstroke.instrument;
+
+import java.util.OptionalDouble;
+import org.benchstroke.quantity.Accuracy;
+
+/**
+ * What a data sheet says of one channel of an instrument.
+ *
+ * @param unit the unit of its values: "mA", "%" or "deg"
+ * @param accuracy the largest error, in that unit
+ * @param resolution the step of its display or register, in that unit
+ * @param low the smallest value that it can make or show, if stated
+ * @param high the largest
+ */
+public record Channel(
+    String unit, Accuracy accuracy, double resolution, OptionalDouble low, OptionalDouble high) {}

@@ -1,0 +1,19 @@
+package org.benchstroke.instrument;
+
+import java.util.Optional;
+import org.benchstroke.clock.Deadline;
+
+/** What every instrument of a bench is, whatever its roles. The runner's thread owns it. */
+public interface Instrument {
+  /** Its name in the bench file. */
+  String name();
+
+  /** Opens the link if it is not open. No constructor does. */
+  void connect(Deadline deadline) throws InstrumentException;
+
+  /** Who it says it is; empty if it has no way of telling. */
+  Optional<Identity> identify(Deadline deadline) throws InstrumentException;
+
+  /** Closes the link; never throws, may be repeated. */
+  void disconnect();
+}

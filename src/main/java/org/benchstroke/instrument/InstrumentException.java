@@ -1,0 +1,75 @@
+package org.benchstroke.instrument;
+
+import org.benchstroke.transport.LinkException;
+
+/**
+ * An exchange with an instrument that failed. The message says which instrument, on which port,
+ * what was sent and what came.
+ */
+public final class InstrumentException extends Exception {
+  private static final long serialVersionUID = 1L;
+
+  /** Four different errors with four different remedies. */
+  public enum Kind {
+    NO_REPLY("no reply", "check that the instrument is on and its address is right"),
+    PORT_GONE("port gone", "check the cable and that the address in the bench file is right"),
+    BAD_REPLY("bad reply", "check that the bench file describes this instrument"),
+    REFUSED("instrument refused", "read the instrument's own error and its manual");
+
+    private final String words;
+    private final String remedy;
+
+    Kind(String words, String remedy) {
+      this.words = words;
+      this.remedy = remedy;
+    }
+
+    public String words() {
+      return words;
+    }
+
+    public String remedy() {
+      return remedy;
+    }
+  }
+
+  private final Kind kind;
+  private final String instrument;
+
+  public InstrumentException(
+      Kind kind, String instrument, String port, String exchange, String detail) {
+    super(
+        instrument
+            + " at "
+            + port
+            + ": "
+            + kind.words()
+            + ": "
+            + detail
+            + " ("
+            + exchange
+            + "); "
+            + kind.remedy());
+    this.kind = kind;
+    this.instrument = instrument;
+  }
+
+  /** A link's failure during an exchange. */
+  public static InstrumentException of(
+      LinkException failure, String instrument, String port, String exchange) {
+    Kind kind =
+        switch (failure.kind()) {
+          case NO_REPLY -> Kind.NO_REPLY;
+          case PORT_GONE -> Kind.PORT_GONE;
+        };
+    return new InstrumentException(kind, instrument, port, exchange, failure.getMessage());
+  }
+
+  public Kind kind() {
+    return kind;
+  }
+
+  public String instrument() {
+    return instrument;
+  }
+}

@@ -1,0 +1,18 @@
+package org.benchstroke.instrument;
+
+/**
+ * One answer of an instrument. The value belongs to an instant between request and reply; the
+ * middle is the best stamp, with u = (reply − request)/(2·√3) (rectangular, JCGM 100:2008 4.3.7).
+ *
+ * @param value what was read, in its own type with its unit
+ * @param quality what can be said of it
+ * @param raw the reply as it came, for the record
+ * @param askedNanos bench time when the request was sent
+ * @param answeredNanos bench time when the reply was complete
+ */
+public record Reading<T>(
+    T value, Quality quality, String raw, long askedNanos, long answeredNanos) {
+  public long stampNanos() {
+    return askedNanos + (answeredNanos - askedNanos) / 2;
+  }
+}

@@ -1,0 +1,26 @@
+package org.benchstroke.instrument;
+
+import org.benchstroke.clock.Deadline;
+import org.benchstroke.quantity.Current;
+
+/** Role: makes the setpoint current of the loop. The runner's thread owns it. */
+public interface SignalSource {
+  /** The smallest current that it can make. */
+  Current lowest();
+
+  /** The largest current that it can make. */
+  Current highest();
+
+  /**
+   * Makes the current, with the output on, and reads the setting back.
+   *
+   * @return the setting that the instrument reports
+   * @throws InstrumentException if it can't be said that the setting took effect
+   */
+  Reading<Current> apply(Current current, Deadline deadline) throws InstrumentException;
+
+  /**
+   * Opens the loop (output off). To a unit this is a signal like any other and may cause motion.
+   */
+  void release(Deadline deadline) throws InstrumentException;
+}

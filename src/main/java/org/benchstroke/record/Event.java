@@ -1,0 +1,217 @@
+package org.benchstroke.record;
+
+import java.util.List;
+import java.util.Map;
+
+/**
+ * What a record can hold: what was commanded, read, said and what went wrong; never a verdict.
+ *
+ * <p>Each kind is one line of the journal; the components' names are the keys of the line's body,
+ * with the unit at the end. Times are nanoseconds of the bench clock since the record was opened.
+ */
+public sealed interface Event {
+
+  /**
+   * The first line: everything needed to judge the record without any other file.
+   *
+   * @param format version of this format, 1
+   * @param tool name and version of the program
+   * @param simulated what was simulated, in words; empty for a real bench
+   * @param timeScale bench seconds per wall second, 1 on a real bench
+   * @param serial serial number of the unit under test
+   * @param operator who ran it
+   * @param order the customer's order
+   * @param files the bench, unit type and procedure files, in this order, whole
+   */
+  record Opened(
+      int format,
+      String tool,
+      String simulated,
+      double timeScale,
+      String serial,
+      String operator,
+      String order,
+      List<SourceFile> files)
+      implements Event {
+    public Opened {
+      files = List.copyOf(files);
+    }
+  }
+
+  /**
+   * A file as it was at the run.
+   *
+   * @param kind "bench", "unit type" or "procedure"
+   * @param name the file's name, without folders
+   * @param text its text
+   */
+  record SourceFile(String kind, String name, String text) {}
+
+  /**
+   * A caution that was shown.
+   *
+   * @param id which one
+   * @param text its words
+   * @param answer how it was acknowledged
+   */
+  record Cautioned(String id, String text, String answer) implements Event {}
+
+  /**
+   * An instrument said who it is.
+   *
+   * @param instrument its name in the bench file
+   * @param expected maker, model and serial of the bench file
+   * @param found what it said; empty if it can't tell
+   * @param matches whether they agree
+   */
+  record Identified(String instrument, String expected, String found, boolean matches)
+      implements Event {}
+
+  /**
+   * One check of the preflight.
+   *
+   * @param check its name
+   * @param outcome "ok", "warning" or "blocks"
+   * @param detail the numbers with their units
+   * @param values the numbers by name; the unit ends the name
+   */
+  record Checked(String check, String outcome, String detail, Map<String, Double> values)
+      implements Event {
+    public Checked {
+      values = Map.copyOf(values);
+    }
+  }
+
+  /**
+   * A test begins.
+   *
+   * @param index its place in the procedure, from 0
+   * @param test its name
+   * @param attempt from 1
+   */
+  record TestBegan(int index, String test, int attempt) implements Event {}
+
+  /**
+   * A test ended.
+   *
+   * @param index its place in the procedure
+   * @param test its name
+   * @param attempt from 1
+   * @param outcome "complete", "void" (its figures don't count) or "not done"
+   * @param reason why it is void or was not done; else empty
+   */
+  record TestEnded(int index, String test, int attempt, String outcome, String reason)
+      implements Event {}
+
+  /**
+   * A setpoint was given to the source.
+   *
+   * @param setpointPercent % of travel
+   * @param currentMilliamps what the source was told
+   * @param readBackMilliamps the setting that it reported
+   * @param askedNanos request sent
+   * @param answeredNanos confirmed
+   */
+  record Commanded(
+      double setpointPercent,
+      double currentMilliamps,
+      double readBackMilliamps,
+      long askedNanos,
+      long answeredNanos)
+      implements Event {}
+
+  /**
+   * A current outside the setpoints, or an open loop, was put to the unit (loss of signal).
+   *
+   * @param what in words, "open loop" or "3.5 mA"
+   * @param currentMilliamps the current; 0 with the loop open
+   * @param open whether the loop was opened
+   * @param askedNanos request sent
+   * @param answeredNanos confirmed
+   */
+  record Disturbed(
+      String what, double currentMilliamps, boolean open, long askedNanos, long answeredNanos)
+      implements Event {}
+
+  /**
+   * One reading.
+   *
+   * @param channel "position", "stem", "loop", or "switch closed" and so on
+   * @param value the value in the unit; a switch is 1 made, 0 not
+   * @param unit "%", "deg", "mA" or "made"
+   * @param quality "good" or "saturated"
+   * @param raw the reply as it came
+   * @param askedNanos request sent
+   * @param answeredNanos reply complete
+   */
+  record Sampled(
+      String channel,
+      double value,
+      String unit,
+      String quality,
+      String raw,
+      long askedNanos,
+      long answeredNanos)
+      implements Event {}
+
+  /**
+   * The wait for rest ended.
+   *
+   * @param point which wait of the test: "travel 50 up", "exercise 100", …
+   * @param setpointPercent the setpoint in force
+   * @param direction "up", "down" or "none"
+   * @param cycle from 1; 0 where it does not apply
+   * @param settled whether the rest rule was met
+   * @param clean whether the approach was one-way, without coming back over the setpoint
+   * @param fromNanos start of the quiet window
+   * @param toNanos its end
+   * @param limitPercent the largest range that the rule allowed within the window, %
+   */
+  record Rested(
+      String point,
+      double setpointPercent,
+      String direction,
+      int cycle,
+      boolean settled,
+      boolean clean,
+      long fromNanos,
+      long toNanos,
+      double limitPercent)
+      implements Event {}
+
+  /**
+   * Something failed that bears on the figures.
+   *
+   * @param fault its name: "no reply", "port gone", "bad reply", "instrument refused", "gap",
+   *     "impossible slew", "frozen value", …
+   * @param instrument on which instrument; empty if on none
+   * @param detail what happened, with numbers, and what to do
+   */
+  record Faulted(String fault, String instrument, String detail) implements Event {}
+
+  /**
+   * The motor supply was switched.
+   *
+   * @param on whether it is on now
+   * @param how "relay" or "by hand"
+   */
+  record Powered(boolean on, String how) implements Event {}
+
+  /**
+   * The safe signal was commanded.
+   *
+   * @param signalMilliamps the safe signal
+   * @param confirmed whether the source confirmed it
+   * @param detail what was read back, or why it could not be confirmed
+   */
+  record MadeSafe(double signalMilliamps, boolean confirmed, String detail) implements Event {}
+
+  /**
+   * The last line.
+   *
+   * @param how "complete", "preflight failed", "action reversed", "stopped" or "fault"
+   * @param reason in words
+   * @param wallSeconds how long the run took on the wall clock, s
+   */
+  record Closed(String how, String reason, double wallSeconds) implements Event {}
+}

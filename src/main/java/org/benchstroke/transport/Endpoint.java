@@ -1,0 +1,26 @@
+package org.benchstroke.transport;
+
+/** Where an instrument is reached. Immutable. */
+public sealed interface Endpoint {
+  /** The endpoint as a bench file writes it. */
+  String text();
+
+  /**
+   * A TCP server.
+   *
+   * @param host name or address
+   * @param port 1..65535
+   */
+  record Tcp(String host, int port) implements Endpoint {
+    public Tcp {
+      if (port < 1 || port > 65535) {
+        throw new IllegalArgumentException("a TCP port is 1 to 65535, not " + port);
+      }
+    }
+
+    @Override
+    public String text() {
+      return "tcp://" + host + ":" + port;
+    }
+  }
+}

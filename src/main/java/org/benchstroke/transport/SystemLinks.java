@@ -1,0 +1,14 @@
+package org.benchstroke.transport;
+
+import org.benchstroke.clock.Deadline;
+
+/** Opens links through the operating system. Stateless. */
+public final class SystemLinks implements LinkOpener {
+  @Override
+  public ByteLink open(Endpoint endpoint, Deadline deadline) throws LinkException {
+    if (endpoint instanceof Endpoint.Tcp tcp) {
+      return TcpLink.open(tcp, deadline);
+    }
+    throw new IllegalArgumentException("no link for " + endpoint.text());
+  }
+}

@@ -1,0 +1,59 @@
+package org.benchstroke.uncertainty;
+
+/**
+ * One line of an uncertainty budget (JCGM 100:2008 clause 4 and table H.1). Immutable.
+ *
+ * @param source where it comes from, in plain words
+ * @param evaluation how it was evaluated
+ * @param standard the standard uncertainty in the unit of the input, ≥ 0
+ * @param sensitivity the measure's change per unit of the input
+ * @param degreesOfFreedom ν; infinity where the uncertainty itself is taken as known
+ */
+public record Component(
+    String source,
+    Evaluation evaluation,
+    double standard,
+    double sensitivity,
+    double degreesOfFreedom) {
+
+  /** How a standard uncertainty was found. */
+  public enum Evaluation {
+    /** From repeated observations (JCGM 100:2008 4.2). */
+    TYPE_A,
+    /** From a rectangular bound, half-width ÷ √3 (JCGM 100:2008 4.3.7). */
+    TYPE_B_RECTANGULAR,
+    /** From a normal distribution stated by others (JCGM 100:2008 4.3.3). */
+    TYPE_B_NORMAL
+  }
+
+  public Component {
+    if (!(standard >= 0.0) || Double.isInfinite(standard)) {
+      throw new IllegalArgumentException(
+          "the standard uncertainty of " + source + " must be 0 or more, not " + standard);
+    }
+    if (!(degreesOfFreedom > 0.0)) {
+      throw new IllegalArgumentException(
+          "the degrees of freedom of " + source + " must be above 0, not " + degreesOfFreedom);
+    }
+  }
+
+  /** From repeated observations: a standard deviation of the mean with its degrees of freedom. */
+  public static Component typeA(String source, double standard, double degreesOfFreedom) {
+    return new Component(source, Evaluation.TYPE_A, standard, 1.0, degreesOfFreedom);
+  }
+
+  /** From a bound: anywhere within ±halfWidth is equally likely. */
+  public static Component rectangular(String source, double halfWidth, double sensitivity) {
+    return new Component(
+        source,
+        Evaluation.TYPE_B_RECTANGULAR,
+        halfWidth / Math.sqrt(3.0),
+        sensitivity,
+        Double.POSITIVE_INFINITY);
+  }
+
+  /** What it adds to the measure's standard uncertainty: |c|·u. */
+  public double contribution() {
+    return Math.abs(sensitivity) * standard;
+  }
+}

@@ -1,0 +1,25 @@
+package org.benchstroke.verdict;
+
+import java.util.Optional;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.uncertainty.Budget;
+
+/**
+ * One measured value with its uncertainty.
+ *
+ * @param kind what it is
+ * @param place where: "50 % up", "50 %", or empty for the whole unit
+ * @param truth by what the position was known
+ * @param value the value in the kind's unit; empty if there is none
+ * @param budget its uncertainty; empty exactly if there is no value
+ * @param method id and version of the method: "travel-error/1"
+ * @param note why there is no value, or what a reader must know; may be empty
+ */
+public record Measure(
+    MeasureKind kind,
+    String place,
+    Truth truth,
+    Optional<Double> value,
+    Optional<Budget> budget,
+    String method,
+    String note) {}

@@ -1,0 +1,23 @@
+package org.benchstroke.verdict;
+
+/** By what a position was known. */
+public enum Truth {
+  /** The unit's own feedback: proves the controller, not the valve. */
+  FEEDBACK("feedback"),
+  /** An independent angle reference on the stem. */
+  STEM("stem"),
+  /** The clock of the bench, on samples of the feedback. */
+  CLOCK("bench clock"),
+  /** The unit's switches. */
+  SWITCHES("switches");
+
+  private final String text;
+
+  Truth(String text) {
+    this.text = text;
+  }
+
+  public String text() {
+    return text;
+  }
+}
