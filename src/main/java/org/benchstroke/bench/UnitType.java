@@ -1,5 +1,6 @@
 package org.benchstroke.bench;
 
+import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -26,6 +27,7 @@ import org.benchstroke.quantity.SignalRange;
  * @param loopOhms the input's resistance with its wiring, Ω, where it is known
  * @param switches the angles at which its switches are set
  * @param limits the limits that were agreed
+ * @param practice the numbers of bench practice in force
  */
 public record UnitType(
     String name,
@@ -39,7 +41,8 @@ public record UnitType(
     double offSeconds,
     OptionalDouble loopOhms,
     Map<LimitSwitch, Angle> switches,
-    List<Limit> limits) {
+    List<Limit> limits,
+    Practice practice) {
 
   /**
    * What was ordered for the loss of the signal.
@@ -55,7 +58,7 @@ public record UnitType(
   public UnitType {
     Map<LimitSwitch, Angle> sorted = new EnumMap<>(LimitSwitch.class);
     sorted.putAll(switches);
-    switches = java.util.Collections.unmodifiableMap(sorted);
+    switches = Collections.unmodifiableMap(sorted);
     limits = List.copyOf(limits);
   }
 

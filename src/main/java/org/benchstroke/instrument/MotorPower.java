@@ -3,8 +3,8 @@ package org.benchstroke.instrument;
 import org.benchstroke.clock.Deadline;
 
 /**
- * Role: switches the motor supply of the unit through a relay. A convenience of the bench, never its
- * emergency stop. The runner's thread owns it.
+ * Role: switches the motor supply of the unit through a relay. A convenience of the bench, never
+ * its emergency stop. The runner's thread owns it.
  */
 public interface MotorPower {
   /**

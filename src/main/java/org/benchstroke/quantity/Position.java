@@ -1,10 +1,11 @@
 package org.benchstroke.quantity;
 
 /**
- * A position as a share of travel: 0 % is the closed end of the calibrated span, 100 % the open end.
+ * A position as a share of travel: 0 % is the closed end of the calibrated span, 100 % the open
+ * end.
  *
- * <p>Unit: percent of travel. Values outside 0..100 are legal (a unit may over-travel); nothing here
- * clips. Immutable, safe for any thread.
+ * <p>Unit: percent of travel. Values outside 0..100 are legal (a unit may over-travel); nothing
+ * here clips. Immutable, safe for any thread.
  *
  * @param percent the position in % of travel
  */

@@ -27,13 +27,17 @@ public record SignalRange(Current zero, Current full) {
 
   /** The position that a current stands for; never clipped. */
   public Position positionAt(Current current) {
-    return Position.ofPercent(
-        (current.milliamps() - zero.milliamps()) / spanMilliamps() * 100.0);
+    return Position.ofPercent((current.milliamps() - zero.milliamps()) / spanMilliamps() * 100.0);
   }
 
   /** The current that stands for a position; never clipped. */
   public Current currentAt(Position position) {
     return Current.ofMilliamps(zero.milliamps() + position.percent() / 100.0 * spanMilliamps());
+  }
+
+  /** The same range with its ends swapped: the signal of a unit with reversed action. */
+  public SignalRange reversed() {
+    return of(full.milliamps(), zero.milliamps());
   }
 
   /** Full minus zero in mA; negative for a reversed range. */

@@ -2,9 +2,7 @@ package org.benchstroke.record;
 
 import java.io.IOException;
 
-/**
- * Where a run writes what happens, before anyone is shown it. One thread writes.
- */
+/** Where a run writes what happens, before anyone is shown it. One thread writes. */
 public interface Journal extends AutoCloseable {
   /**
    * Writes one event. Everything but a sample is on the disk when this returns; a sample is at most

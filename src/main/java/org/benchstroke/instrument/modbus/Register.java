@@ -85,8 +85,7 @@ public record Register(
       throw new IllegalArgumentException("a Modbus address is 0 to 65535, not " + address);
     }
     if (table.bits() != (type == Type.BIT)) {
-      throw new IllegalArgumentException(
-          "table " + table.key() + " can't hold type " + type.key());
+      throw new IllegalArgumentException("table " + table.key() + " can't hold type " + type.key());
     }
   }
 }

@@ -1,0 +1,118 @@
+package org.benchstroke.bench.toml;
+
+import java.io.IOException;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.tomlj.Toml;
+import org.tomlj.TomlParseError;
+import org.tomlj.TomlParseResult;
+
+/**
+ * A TOML file that is being read. Values come from its {@link TomlSection}s; mistakes gather here
+ * and are all thrown at once by {@link #finish()}, so a person mends a file in one go. One thread.
+ */
+public final class TomlDocument {
+  private static final long MOST_BYTES = 1_000_000;
+
+  private final String file;
+  private final List<Mistake> mistakes = new ArrayList<>();
+  private final TomlSection root;
+
+  private TomlDocument(String file, TomlParseResult parsed) {
+    this.file = file;
+    for (TomlParseError error : parsed.errors()) {
+      mistakes.add(
+          new Mistake(file, error.position().line(), "", "not TOML: " + error.getMessage()));
+    }
+    this.root = new TomlSection(this, parsed, "", 1);
+  }
+
+  /**
+   * Reads a file.
+   *
+   * @throws FileMistakes if it can't be read or is no TOML at all
+   */
+  public static TomlDocument read(Path path) throws FileMistakes {
+    return parse(path.toString(), textOf(path));
+  }
+
+  /**
+   * The text of a file.
+   *
+   * @throws FileMistakes if there is no such file, or it is not UTF-8 text of a sane size
+   */
+  public static String textOf(Path path) throws FileMistakes {
+    try {
+      if (Files.isDirectory(path)) {
+        throw whole(path, "is a folder; name a file");
+      }
+      if (Files.size(path) > MOST_BYTES) {
+        throw whole(path, "is larger than 1 MB; that is no file of this kind");
+      }
+      return Files.readString(path, StandardCharsets.UTF_8);
+    } catch (CharacterCodingException e) {
+      throw whole(path, "is not UTF-8 text; save it as UTF-8");
+    } catch (java.nio.file.NoSuchFileException e) {
+      throw whole(path, "there is no such file; check the name and the folder");
+    } catch (IOException e) {
+      throw whole(path, "can't be read: " + e.getMessage());
+    }
+  }
+
+  /**
+   * Reads a text.
+   *
+   * @param file the name that messages give
+   * @throws FileMistakes if it is no TOML: its keys would mislead
+   */
+  public static TomlDocument parse(String file, String text) throws FileMistakes {
+    TomlDocument document = new TomlDocument(file, Toml.parse(text));
+    document.finish();
+    return document;
+  }
+
+  public TomlSection root() {
+    return root;
+  }
+
+  public String file() {
+    return file;
+  }
+
+  /**
+   * Checks the keys that say what kind of file this is.
+   *
+   * @param kind the kind that is expected, the value of the key {@code kind}
+   */
+  public void expect(String kind) {
+    String found = root.text("kind");
+    if (!found.isEmpty() && !found.equals(kind)) {
+      root.mistake("kind", "is \"" + found + "\", but a " + kind + " file was expected here");
+    }
+    root.integer("format", 1, 1);
+  }
+
+  /**
+   * Ends the reading.
+   *
+   * @throws FileMistakes if there was any mistake
+   */
+  public void finish() throws FileMistakes {
+    if (!mistakes.isEmpty()) {
+      mistakes.sort((a, b) -> Integer.compare(a.line(), b.line()));
+      throw new FileMistakes(mistakes);
+    }
+  }
+
+  void add(int line, String key, String message) {
+    mistakes.add(new Mistake(file, line, key, message));
+  }
+
+  private static FileMistakes whole(Path path, String message) {
+    return new FileMistakes(List.of(new Mistake(path.toString(), 0, "", message)));
+  }
+}

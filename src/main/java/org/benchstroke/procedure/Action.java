@@ -1,0 +1,42 @@
+package org.benchstroke.procedure;
+
+import java.util.OptionalDouble;
+import org.benchstroke.quantity.Position;
+
+/** One thing that a run does. A procedure expands to a list of these, purely. Immutable. */
+public sealed interface Action {
+
+  /** Nominal duration, s: for the seconds left. */
+  double seconds();
+
+  /**
+   * Goes to a setpoint and waits there for rest.
+   *
+   * @param point its name in the record: "travel 50 up"
+   * @param from the setpoint before, % of travel; empty from wherever the unit stands
+   * @param to the setpoint
+   * @param cycle from 1; 0 where it does not apply
+   * @param clean whether it must be a one-way approach: one that came back is made again
+   * @param seconds nominal duration, s
+   */
+  record Approach(
+      String point, OptionalDouble from, Position to, int cycle, boolean clean, double seconds)
+      implements Action {}
+
+  /**
+   * Takes the signal away and watches until the unit has come to rest.
+   *
+   * @param way how it is lost
+   * @param point its name in the record: "loss open loop"
+   * @param earliestSeconds rest is not believed before, s
+   * @param timeoutSeconds the watch ends then, s
+   * @param seconds nominal duration, s
+   */
+  record Lose(
+      TestSpec.SignalLoss.Way way,
+      String point,
+      double earliestSeconds,
+      double timeoutSeconds,
+      double seconds)
+      implements Action {}
+}
