@@ -20,7 +20,8 @@ import org.benchstroke.bench.toml.TomlSection;
  * @param gapPeriods samples further apart than this many sample periods are a gap
  * @param ratioWarn accuracy ratio below which a warning is given
  * @param ratioRefuse accuracy ratio below which the run is refused
- * @param noisePercent the largest standard deviation of the position at rest, %
+ * @param noiseShare the largest standard deviation of the position at rest, as a share of the unit's
+ *     dead band
  */
 public record Practice(
     double restWindowSeconds,
@@ -36,10 +37,10 @@ public record Practice(
     double gapPeriods,
     double ratioWarn,
     double ratioRefuse,
-    double noisePercent) {
+    double noiseShare) {
   /** What a file gets that states nothing else. Common practice, no source. */
   public static final Practice USUAL =
-      new Practice(2.0, 3.0, 20, 0.05, 1.0, 10.0, 0.2, 2, 2, 1.5, 3.0, 4.0, 1.5, 0.15);
+      new Practice(2.0, 3.0, 20, 0.05, 1.0, 10.0, 0.2, 2, 3, 1.5, 3.0, 4.0, 1.5, 0.25);
 
   static Practice read(TomlSection table) {
     Practice usual = USUAL;
@@ -58,7 +59,7 @@ public record Practice(
             number(table, "gap_periods", 1.5, 100, "sample periods", usual.gapPeriods),
             number(table, "ratio_warn", 1, 100, "", usual.ratioWarn),
             number(table, "ratio_refuse", 1, 100, "", usual.ratioRefuse),
-            number(table, "noise_pct", 0.001, 10, "%", usual.noisePercent));
+            number(table, "noise_share", 0.01, 1, "of the dead band", usual.noiseShare));
     table.noOtherKeys();
     return practice;
   }

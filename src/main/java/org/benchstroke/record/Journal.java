@@ -12,6 +12,9 @@ public interface Journal extends AutoCloseable {
    */
   Entry write(Event event) throws IOException;
 
+  /** Bench time at which the record was opened; times in events count from there. */
+  long originNanos();
+
   @Override
   void close() throws IOException;
 }

@@ -1,0 +1,41 @@
+package org.benchstroke.record;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import org.benchstroke.clock.BenchClock;
+
+/** A journal that is kept in memory: for simulations by the thousand, never for a real unit. */
+public final class MemoryJournal implements Journal {
+  private final BenchClock clock;
+  private final long origin;
+  private final List<Entry> entries = new ArrayList<>();
+
+  public MemoryJournal(BenchClock clock) {
+    this.clock = clock;
+    this.origin = clock.nanos();
+  }
+
+  @Override
+  public long originNanos() {
+    return origin;
+  }
+
+  @Override
+  public Entry write(Event event) {
+    Instant utc = clock.utc();
+    Entry entry = new Entry(entries.size() + 1L, clock.nanos() - origin, utc, event);
+    entries.add(entry);
+    return entry;
+  }
+
+  /** What has been written so far, as a sound record. */
+  public RunRecord record() {
+    return new RunRecord(entries, List.of());
+  }
+
+  @Override
+  public void close() {
+    // Nothing is held.
+  }
+}

@@ -1,0 +1,87 @@
+package org.benchstroke.record;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import java.time.DateTimeException;
+import java.time.Instant;
+
+/**
+ * The lines of a record: {@code {"n":1,"kind":"opened","ns":0,"utc":"…","body":{…},"check":"…"}},
+ * written or read one after the other. One thread.
+ */
+final class RecordLines {
+  private static final String CHECK = ",\"check\":\"";
+
+  private final Chain chain = new Chain();
+  private String previous = Chain.START;
+  private long number;
+
+  /** The next line for an event, without its line end. */
+  String write(long nanos, Instant utc, Event event) {
+    String line =
+        "{\"n\":"
+            + (number + 1)
+            + ",\"kind\":\""
+            + EventJson.kind(event)
+            + "\",\"ns\":"
+            + nanos
+            + ",\"utc\":\""
+            + utc
+            + "\",\"body\":"
+            + EventJson.body(event);
+    number++;
+    previous = chain.next(previous, line);
+    return line + CHECK + previous + "\"}";
+  }
+
+  /** How many lines have been written or read. */
+  long number() {
+    return number;
+  }
+
+  /**
+   * Reads the next line.
+   *
+   * @throws BadLine if it is not the line that must come next, whole and unchanged
+   */
+  Entry read(String line) throws BadLine {
+    int at = line.lastIndexOf(CHECK);
+    if (at < 0 || !line.endsWith("\"}")) {
+      throw new BadLine("it is not whole");
+    }
+    String found = line.substring(at + CHECK.length(), line.length() - 2);
+    String expected = chain.next(previous, line.substring(0, at));
+    if (!found.equals(expected)) {
+      throw new BadLine("its check value does not follow from the lines before it");
+    }
+    Entry entry = entry(line);
+    if (entry.number() != number + 1) {
+      throw new BadLine("its number is " + entry.number() + ", not " + (number + 1));
+    }
+    number++;
+    previous = found;
+    return entry;
+  }
+
+  private static Entry entry(String line) throws BadLine {
+    try {
+      JsonNode node = EventJson.tree(line);
+      Event event = EventJson.event(node.path("kind").asText(), node.path("body"));
+      Instant utc = Instant.parse(node.path("utc").asText());
+      return new Entry(node.path("n").asLong(), node.path("ns").asLong(), utc, event);
+    } catch (JsonProcessingException e) {
+      throw new BadLine("its content does not fit: " + e.getOriginalMessage());
+    } catch (IllegalArgumentException | DateTimeException e) {
+      throw new BadLine(e.getMessage());
+    }
+  }
+
+  /** A line that can't be taken. */
+  static final class BadLine extends Exception {
+    private static final long serialVersionUID = 1L;
+
+    BadLine(String message) {
+      super(message);
+    }
+  }
+}

@@ -1,0 +1,90 @@
+package org.benchstroke.record;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.nio.charset.CodingErrorAction;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** Reads records back. Stateless. */
+public final class RecordReader {
+  private RecordReader() {}
+
+  /**
+   * Reads a record as far as it is whole and unchanged. A torn last line is dropped; at the first
+   * line that is not what was written, reading ends. Either is told in {@link RunRecord#flaws()}.
+   *
+   * @throws NotARecord if there is no such file, or it does not begin like a record
+   */
+  public static RunRecord read(Path file) throws NotARecord {
+    List<Entry> entries = new ArrayList<>();
+    List<String> flaws = new ArrayList<>();
+    RecordLines lines = new RecordLines();
+    try (BufferedReader reader = open(file)) {
+      String line = reader.readLine();
+      while (line != null) {
+        String following = reader.readLine();
+        try {
+          entries.add(lines.read(line));
+        } catch (RecordLines.BadLine e) {
+          flaws.add(flaw(entries.size() + 1, following == null, e.getMessage()));
+          break;
+        }
+        line = following;
+      }
+    } catch (NoSuchFileException e) {
+      throw new NotARecord(file + ": there is no such file; check the name and the folder");
+    } catch (IOException e) {
+      throw new NotARecord(file + ": can't be read: " + e.getMessage());
+    }
+    boolean begins = !entries.isEmpty() && entries.get(0).event() instanceof Event.Opened;
+    if (!begins) {
+      throw new NotARecord(
+          file
+              + ": is not a record of this program"
+              + flaws.stream().findFirst().map(f -> ": " + f).orElse(""));
+    }
+    return new RunRecord(entries, flaws);
+  }
+
+  /** Whether the file looks like a record that was never closed; empty if it is no record. */
+  public static Optional<RunRecord> readIfInterrupted(Path file) {
+    try {
+      RunRecord record = read(file);
+      return record.closed().isEmpty() ? Optional.of(record) : Optional.empty();
+    } catch (NotARecord e) {
+      return Optional.empty();
+    }
+  }
+
+  private static BufferedReader open(Path file) throws IOException {
+    // A kill may cut a character in two; the torn line is then dropped, not the file.
+    var decoder =
+        StandardCharsets.UTF_8
+            .newDecoder()
+            .onMalformedInput(CodingErrorAction.REPLACE)
+            .onUnmappableCharacter(CodingErrorAction.REPLACE);
+    return new BufferedReader(new InputStreamReader(Files.newInputStream(file), decoder));
+  }
+
+  private static String flaw(int line, boolean last, String why) {
+    return last
+        ? "the last line (" + line + ") is torn and was left out: " + why
+        : "the record is damaged from line " + line + " on, which was left out: " + why;
+  }
+
+  /** A file that is no record. The message says which file and why. */
+  public static final class NotARecord extends Exception {
+    private static final long serialVersionUID = 1L;
+
+    NotARecord(String message) {
+      super(message);
+    }
+  }
+}

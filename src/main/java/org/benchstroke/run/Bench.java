@@ -1,0 +1,43 @@
+package org.benchstroke.run;
+
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.instrument.AngleReference;
+import org.benchstroke.instrument.Instrument;
+import org.benchstroke.instrument.LoopMeter;
+import org.benchstroke.instrument.MotorPower;
+import org.benchstroke.instrument.PositionTransmitter;
+import org.benchstroke.instrument.SignalSource;
+import org.benchstroke.instrument.SwitchReader;
+
+/**
+ * The instruments of a bench in their roles.
+ *
+ * @param instruments all of them, to open, identify and close
+ * @param source makes the setpoint
+ * @param position reads the feedback
+ * @param loopMeter measures the loop, where there is one
+ * @param angle reads the stem, where there is one
+ * @param switches reads the unit's switches, where they are wired
+ * @param motorPower switches the motor supply, where there is a relay
+ * @param replyNanos the longest wait for a reply that the bench file allows, ns of wall time
+ */
+public record Bench(
+    List<Instrument> instruments,
+    SignalSource source,
+    PositionTransmitter position,
+    Optional<LoopMeter> loopMeter,
+    Optional<AngleReference> angle,
+    Optional<SwitchReader> switches,
+    Optional<MotorPower> motorPower,
+    long replyNanos)
+    implements AutoCloseable {
+  public Bench {
+    instruments = List.copyOf(instruments);
+  }
+
+  @Override
+  public void close() {
+    instruments.forEach(Instrument::disconnect);
+  }
+}

@@ -1,0 +1,14 @@
+package org.benchstroke.run;
+
+/** The person at the bench, or what stands in for one on a simulated bench. The runner's thread. */
+public interface Operator {
+  /**
+   * Shows a caution and waits until it has been answered.
+   *
+   * @return how it was acknowledged, for the record; empty means <em>no</em>: the run then stops
+   */
+  String acknowledge(Caution caution);
+
+  /** Counts down before motion; the unit moves when this returns. */
+  void countDown();
+}

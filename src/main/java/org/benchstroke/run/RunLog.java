@@ -1,0 +1,62 @@
+package org.benchstroke.run;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Consumer;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.Journal;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/** The journal first, then whoever watches. The runner's thread only. */
+final class RunLog {
+  private static final Logger LOG = LoggerFactory.getLogger(RunLog.class);
+
+  private final Journal journal;
+  private final List<Spectator> spectators;
+
+  RunLog(Journal journal, List<Spectator> spectators) {
+    this.journal = journal;
+    this.spectators = new ArrayList<>(spectators);
+  }
+
+  /** Bench time of an instant since the record was opened. */
+  long since(long nanos) {
+    return nanos - journal.originNanos();
+  }
+
+  /**
+   * Writes an event.
+   *
+   * @throws UncheckedIOException if the journal fails: nothing may then go on but making safe
+   */
+  void write(Event event) {
+    Entry entry;
+    try {
+      entry = journal.write(event);
+    } catch (IOException e) {
+      throw new UncheckedIOException("the record can't be written: " + e.getMessage(), e);
+    }
+    tell(spectator -> spectator.happened(entry));
+  }
+
+  void progress(Progress progress) {
+    tell(spectator -> spectator.progressed(progress));
+  }
+
+  private void tell(Consumer<Spectator> message) {
+    spectators.removeIf(
+        spectator -> {
+          try {
+            message.accept(spectator);
+            return false;
+          } catch (RuntimeException e) {
+            LOG.warn("a spectator failed and was detached: {}", e.getMessage());
+            return true;
+          }
+        });
+  }
+}

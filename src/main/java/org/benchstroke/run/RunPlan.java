@@ -1,0 +1,33 @@
+package org.benchstroke.run;
+
+import java.util.List;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.procedure.Procedure;
+import org.benchstroke.record.Event;
+
+/**
+ * What is to be run, and for whom.
+ *
+ * @param bench the bench
+ * @param unit the unit type
+ * @param procedure the procedure
+ * @param files the three files as they are, in this order
+ * @param serial serial number of the unit
+ * @param operator who runs it
+ * @param order the customer's order
+ * @param tool name and version of the program
+ */
+public record RunPlan(
+    BenchFile bench,
+    UnitType unit,
+    Procedure procedure,
+    List<Event.SourceFile> files,
+    String serial,
+    String operator,
+    String order,
+    String tool) {
+  public RunPlan {
+    files = List.copyOf(files);
+  }
+}

@@ -1,0 +1,270 @@
+package org.benchstroke.run;
+
+import java.io.UncheckedIOException;
+import java.util.List;
+import java.util.OptionalDouble;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.clock.Deadline;
+import org.benchstroke.instrument.Instrument;
+import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.procedure.Action;
+import org.benchstroke.procedure.Expansion;
+import org.benchstroke.procedure.PlannedTest;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.Journal;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Runs a procedure on a bench and writes its record. Whatever happens, it ends with the unit's safe
+ * signal commanded and says whether that was confirmed. It owns the bench's ports; one thread.
+ */
+public final class Runner {
+  private static final Logger LOG = LoggerFactory.getLogger(Runner.class);
+  private static final int RECORD_FORMAT = 1;
+  private static final double STANDS_STILL_PERCENT = 5.0;
+
+  private final RunPlan plan;
+  private final Bench bench;
+  private final BenchClock clock;
+  private final RunLog log;
+  private final Operator operator;
+  private final StopSwitch stop;
+  private final List<PlannedTest> tests;
+  private final ProgressLine progress;
+  private final Sampler sampler;
+  private double nominalSeconds;
+  private boolean sourceProven;
+  private boolean journalFailed;
+
+  public Runner(
+      RunPlan plan,
+      Bench bench,
+      BenchClock clock,
+      Journal journal,
+      List<Spectator> spectators,
+      Operator operator,
+      StopSwitch stop) {
+    this.plan = plan;
+    this.bench = bench;
+    this.clock = clock;
+    this.log = new RunLog(journal, spectators);
+    this.operator = operator;
+    this.stop = stop;
+    this.tests = Expansion.of(plan.procedure(), plan.unit());
+    this.progress =
+        new ProgressLine(log, tests.stream().mapToDouble(PlannedTest::seconds).sum());
+    this.sampler =
+        new Sampler(bench, log, clock, plan.unit(), plan.bench().samplePeriodSeconds());
+  }
+
+  /** Runs. Never throws: how it ended is in the result and in the record. */
+  public RunResult run() {
+    long began = clock.nanos();
+    RunEnded end = ended();
+    Event.MadeSafe safe = makeSafe();
+    double seconds = (clock.nanos() - began) / 1e9;
+    writeLast(safe);
+    writeLast(new Event.Closed(end.how().text(), end.getMessage(), seconds / clock.scale()));
+    bench.close();
+    return journalFailed
+        ? new RunResult(
+            RunEnded.How.FAULT, "the record can't be written", safe, seconds, nominalSeconds)
+        : new RunResult(end.how(), end.getMessage(), safe, seconds, nominalSeconds);
+  }
+
+  private RunEnded ended() {
+    try {
+      open();
+      perform();
+      return new RunEnded(RunEnded.How.COMPLETE, "all tests of the procedure are done");
+    } catch (RunEnded e) {
+      return e;
+    } catch (UncheckedIOException e) {
+      journalFailed = true;
+      return new RunEnded(RunEnded.How.FAULT, e.getMessage());
+    } catch (RuntimeException e) {
+      LOG.error("the program failed during a run", e);
+      return new RunEnded(RunEnded.How.FAULT, "the program failed: " + e);
+    }
+  }
+
+  private void open() throws RunEnded {
+    BenchFile file = plan.bench();
+    log.write(
+        new Event.Opened(
+            RECORD_FORMAT,
+            plan.tool(),
+            file.simulation().map(BenchFile.Simulation::shows).orElse(""),
+            clock.scale(),
+            plan.serial(),
+            plan.operator(),
+            plan.order(),
+            plan.files()));
+    ask(Caution.SESSION);
+    ask(Caution.MATING);
+  }
+
+  private void perform() throws RunEnded {
+    Preflight preflight = new Preflight(plan, bench, clock, log, sampler, stop);
+    preflight.identify();
+    sourceProven = true;
+    power(false);
+    log.write(new SafeSignal(bench, clock, plan.unit()).command());
+    Preflight.Noise noise = preflight.check();
+    ask(Caution.MOTION);
+    operator.countDown();
+    power(true);
+    Conductor conductor =
+        new Conductor(plan, bench, clock, log, sampler, noise, progress);
+    for (PlannedTest test : tests) {
+      perform(test, conductor);
+    }
+  }
+
+  /** Begins a test again, as often as practice allows, where its figures became void. */
+  private void perform(PlannedTest test, Conductor conductor) throws RunEnded {
+    progress.test(test.name());
+    if (test.name().equals("signal loss")) {
+      ask(Caution.SIGNAL_LOSS);
+    }
+    int attempts = plan.unit().practice().attempts();
+    for (int attempt = 1; attempt <= attempts; attempt++) {
+      log.write(new Event.TestBegan(test.index(), test.name(), attempt));
+      try {
+        sampler.restart();
+        actions(test, conductor);
+        log.write(new Event.TestEnded(test.index(), test.name(), attempt, "complete", ""));
+        return;
+      } catch (TestVoid e) {
+        log.write(
+            new Event.TestEnded(test.index(), test.name(), attempt, "void", e.getMessage()));
+        recover(e, attempt == attempts);
+      } catch (RunEnded e) {
+        log.write(
+            new Event.TestEnded(test.index(), test.name(), attempt, "void", e.getMessage()));
+        throw e;
+      }
+    }
+  }
+
+  private void actions(PlannedTest test, Conductor conductor) throws TestVoid, RunEnded {
+    double before = behind(test);
+    OptionalDouble closed = OptionalDouble.empty();
+    for (Action action : test.actions()) {
+      stop.check();
+      OptionalDouble rest = conductor.perform(action);
+      nominalSeconds += action.seconds();
+      before += action.seconds();
+      progress.done(before);
+      if (action instanceof Action.Approach approach && test.name().equals("exercise")) {
+        if (approach.to().percent() == 0.0) {
+          closed = rest;
+        } else {
+          checkAction(closed, rest);
+        }
+      }
+    }
+  }
+
+  /** The first full stroke tells whether the unit moves, and the right way. */
+  private void checkAction(OptionalDouble closed, OptionalDouble open) throws RunEnded {
+    if (closed.isEmpty() || open.isEmpty()) {
+      return;
+    }
+    double moved = open.getAsDouble() - closed.getAsDouble();
+    String seen =
+        "commanded from 0 to 100 %, the position went from "
+            + Numbers.fixed(closed.getAsDouble(), 1)
+            + " to "
+            + Numbers.fixed(open.getAsDouble(), 1)
+            + " %";
+    if (moved < -STANDS_STILL_PERCENT) {
+      throw new RunEnded(RunEnded.How.ACTION_REVERSED, seen + ": its action is reversed");
+    }
+    if (moved < STANDS_STILL_PERCENT) {
+      throw new RunEnded(
+          RunEnded.How.FAULT,
+          seen + ": it stands still; check motor power, wiring and the unit's settings");
+    }
+  }
+
+  /** Makes the unit safe after a void test and opens the links again. */
+  private void recover(TestVoid cause, boolean last) throws RunEnded {
+    Event.MadeSafe safe = makeSafe();
+    log.write(safe);
+    if (last || !safe.confirmed()) {
+      throw new RunEnded(
+          RunEnded.How.FAULT,
+          safe.confirmed()
+              ? "the test was begun as often as allowed and stayed void: " + cause.getMessage()
+              : cause.getMessage() + "; " + safe.detail());
+    }
+    for (Instrument instrument : bench.instruments()) {
+      try {
+        instrument.connect(deadline());
+      } catch (InstrumentException e) {
+        throw new RunEnded(RunEnded.How.FAULT, e.getMessage());
+      }
+    }
+  }
+
+  private Event.MadeSafe makeSafe() {
+    SafeSignal safe = new SafeSignal(bench, clock, plan.unit());
+    return sourceProven ? safe.command() : safe.leftAlone();
+  }
+
+  private void power(boolean on) throws RunEnded {
+    if (bench.motorPower().isPresent()) {
+      try {
+        bench.motorPower().get().set(on, deadline());
+        log.write(new Event.Powered(on, "relay"));
+      } catch (InstrumentException e) {
+        log.write(new Event.Faulted(e.kind().words(), e.instrument(), e.getMessage()));
+        throw new RunEnded(RunEnded.How.FAULT, e.getMessage());
+      }
+    } else {
+      if (!on) {
+        ask(Caution.POWER_OFF);
+      }
+      log.write(new Event.Powered(on, "by hand"));
+    }
+  }
+
+  private void ask(Caution caution) throws RunEnded {
+    stop.check();
+    String answer = operator.acknowledge(caution);
+    log.write(
+        new Event.Cautioned(caution.id(), caution.text(), answer.isEmpty() ? "refused" : answer));
+    if (answer.isEmpty()) {
+      throw new RunEnded(
+          RunEnded.How.STOPPED, "the caution \"" + caution.id() + "\" was not acknowledged");
+    }
+  }
+
+  /** The record may be what failed: then the bench is safe all the same, and the result says so. */
+  private void writeLast(Event event) {
+    if (journalFailed) {
+      return;
+    }
+    try {
+      log.write(event);
+    } catch (UncheckedIOException e) {
+      journalFailed = true;
+      LOG.error("{}", e.getMessage());
+    }
+  }
+
+  private double behind(PlannedTest test) {
+    return tests.stream()
+        .filter(other -> other.index() < test.index())
+        .mapToDouble(PlannedTest::seconds)
+        .sum();
+  }
+
+  private Deadline deadline() {
+    return Deadline.inWall(clock, bench.replyNanos());
+  }
+}

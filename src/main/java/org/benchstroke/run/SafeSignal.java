@@ -1,0 +1,74 @@
+package org.benchstroke.run;
+
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.clock.Deadline;
+import org.benchstroke.instrument.Instrument;
+import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.instrument.Reading;
+import org.benchstroke.quantity.Current;
+import org.benchstroke.record.Event;
+
+/** Brings the source to the unit's safe signal, whatever happened before. The runner's thread. */
+final class SafeSignal {
+  /** The command says the same each time, so it may be repeated where a measurement may not. */
+  private static final int TRIES = 3;
+
+  private final Bench bench;
+  private final BenchClock clock;
+  private final Current signal;
+
+  SafeSignal(Bench bench, BenchClock clock, UnitType unit) {
+    this.bench = bench;
+    this.clock = clock;
+    this.signal = unit.safeSignal();
+  }
+
+  /** Commands it, opening the links again where they are lost; says whether it was confirmed. */
+  Event.MadeSafe command() {
+    String failure = "";
+    for (int attempt = 1; attempt <= TRIES; attempt++) {
+      try {
+        connect();
+        Reading<Current> setting = bench.source().apply(signal, deadline());
+        return new Event.MadeSafe(
+            signal.milliamps(), true, "the source reads back " + setting.value() + loop());
+      } catch (InstrumentException e) {
+        failure = e.getMessage();
+      }
+    }
+    return new Event.MadeSafe(
+        signal.milliamps(), false, "commanded, but not confirmed: " + failure);
+  }
+
+  /** When the source was never touched: nothing may be sourced by an unproven instrument. */
+  Event.MadeSafe leftAlone() {
+    return new Event.MadeSafe(
+        signal.milliamps(),
+        false,
+        "not commanded: the identity of the source is not proven, so it was left as it was found");
+  }
+
+  private void connect() throws InstrumentException {
+    for (Instrument instrument : bench.instruments()) {
+      if (instrument == bench.source()) {
+        instrument.connect(deadline());
+      }
+    }
+  }
+
+  private String loop() {
+    if (bench.loopMeter().isEmpty()) {
+      return "";
+    }
+    try {
+      return ", the loop carries " + bench.loopMeter().get().read(deadline()).value();
+    } catch (InstrumentException e) {
+      return ", the loop meter did not answer";
+    }
+  }
+
+  private Deadline deadline() {
+    return Deadline.inWall(clock, bench.replyNanos());
+  }
+}

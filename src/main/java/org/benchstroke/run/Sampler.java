@@ -1,0 +1,168 @@
+package org.benchstroke.run;
+
+import java.util.EnumMap;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.clock.Deadline;
+import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.instrument.Reading;
+import org.benchstroke.quantity.Angle;
+import org.benchstroke.quantity.Current;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.quantity.Position;
+import org.benchstroke.record.Event;
+
+/**
+ * Reads the bench once a sample period, writes what it read, and guards it: a gap or an impossible
+ * slew is named and never bridged. A switch is written when it is first read and at each change;
+ * between two such lines it was read unchanged with every position. The runner's thread only.
+ */
+final class Sampler {
+  /** A step of this much is within what noise and a register's step can do, %. */
+  private static final double SLEW_MARGIN_PERCENT = 0.5;
+
+  private final Bench bench;
+  private final RunLog log;
+  private final BenchClock clock;
+  private final UnitType unit;
+  private final long periodNanos;
+  private final Map<LimitSwitch, Boolean> lastSwitches = new EnumMap<>(LimitSwitch.class);
+  private Optional<Reading<Position>> last = Optional.empty();
+  private long nextTick;
+
+  Sampler(Bench bench, RunLog log, BenchClock clock, UnitType unit, double periodSeconds) {
+    this.bench = bench;
+    this.log = log;
+    this.clock = clock;
+    this.unit = unit;
+    this.periodNanos = (long) (periodSeconds * 1e9);
+  }
+
+  /** Begins a new series: what lies between it and the one before is not a gap. */
+  void restart() {
+    last = Optional.empty();
+    lastSwitches.clear();
+    nextTick = clock.nanos();
+  }
+
+  /** The last position read; empty after {@link #restart()}. */
+  Optional<Reading<Position>> last() {
+    return last;
+  }
+
+  /**
+   * Waits for the next sample instant and reads.
+   *
+   * @throws TestVoid if an instrument failed or the samples do not join those before
+   * @throws RunEnded if the readings can't be believed at all
+   */
+  Reading<Position> next() throws TestVoid, RunEnded {
+    await();
+    try {
+      Reading<Position> reading = bench.position().read(deadline());
+      write("position", reading.value().percent(), "%", reading);
+      Optional<Reading<Position>> before = last;
+      last = Optional.of(reading);
+      readOthers();
+      if (before.isPresent()) {
+        guard(before.get(), reading);
+      }
+      return reading;
+    } catch (InstrumentException e) {
+      throw failed(e);
+    }
+  }
+
+  /** Reads the loop's current, where there is a meter. */
+  Optional<Reading<Current>> loop() throws TestVoid {
+    if (bench.loopMeter().isEmpty()) {
+      return Optional.empty();
+    }
+    try {
+      Reading<Current> reading = bench.loopMeter().get().read(deadline());
+      write("loop", reading.value().milliamps(), "mA", reading);
+      return Optional.of(reading);
+    } catch (InstrumentException e) {
+      throw failed(e);
+    }
+  }
+
+  private void await() throws RunEnded {
+    nextTick = Math.max(nextTick + periodNanos, clock.nanos());
+    try {
+      clock.waitUntil(nextTick);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new RunEnded(RunEnded.How.STOPPED, "the program was asked to end");
+    }
+  }
+
+  private void readOthers() throws InstrumentException {
+    if (bench.angle().isPresent()) {
+      Reading<Angle> angle = bench.angle().get().read(deadline());
+      write("stem", angle.value().degrees(), "deg", angle);
+    }
+    if (bench.switches().isPresent()) {
+      Reading<Map<LimitSwitch, Boolean>> reading = bench.switches().get().read(deadline());
+      for (Map.Entry<LimitSwitch, Boolean> each : reading.value().entrySet()) {
+        if (!each.getValue().equals(lastSwitches.put(each.getKey(), each.getValue()))) {
+          write("switch " + each.getKey().key(), each.getValue() ? 1 : 0, "made", reading);
+        }
+      }
+    }
+  }
+
+  private void guard(Reading<Position> before, Reading<Position> now) throws TestVoid, RunEnded {
+    double seconds = (now.stampNanos() - before.stampNanos()) / 1e9;
+    if (seconds > unit.practice().gapPeriods() * periodNanos / 1e9) {
+      String detail =
+          "no sample for "
+              + Numbers.fixed(seconds, 2)
+              + " s, where one every "
+              + Numbers.plain(periodNanos / 1e9)
+              + " s is due; what spans the gap does not count";
+      log.write(new Event.Faulted("gap", "", detail));
+      throw new TestVoid("gap: " + detail);
+    }
+    double change = Math.abs(now.value().percent() - before.value().percent());
+    double longest = (now.answeredNanos() - before.askedNanos()) / 1e9;
+    double possible = unit.practice().slewFactor() * unit.percentPerSecond() * longest;
+    if (change > possible + SLEW_MARGIN_PERCENT) {
+      String detail =
+          "the position jumped by "
+              + Numbers.fixed(change, 2)
+              + " % within "
+              + Numbers.fixed(longest, 3)
+              + " s; at most "
+              + Numbers.fixed(possible, 2)
+              + " % is possible: suspect the position sensor or its wiring";
+      log.write(new Event.Faulted("impossible slew", "", detail));
+      throw new RunEnded(RunEnded.How.FAULT, "impossible slew: " + detail);
+    }
+  }
+
+  private TestVoid failed(InstrumentException e) {
+    log.write(new Event.Faulted(e.kind().words(), e.instrument(), e.getMessage()));
+    return new TestVoid(e.getMessage());
+  }
+
+  private void write(String channel, double value, String unitText, Reading<?> reading) {
+    log.write(
+        new Event.Sampled(
+            channel,
+            value,
+            unitText,
+            reading.quality().name().toLowerCase(Locale.ROOT),
+            reading.raw(),
+            log.since(reading.askedNanos()),
+            log.since(reading.answeredNanos())));
+  }
+
+  private Deadline deadline() {
+    return Deadline.inWall(clock, bench.replyNanos());
+  }
+}

@@ -1,0 +1,13 @@
+package org.benchstroke.run;
+
+import org.benchstroke.record.Entry;
+
+/**
+ * Watches a run. Called on the runner's thread after the journal has the event; must be quick. A
+ * spectator that throws is logged and sees no more of the run; the run goes on.
+ */
+public interface Spectator {
+  void happened(Entry entry);
+
+  void progressed(Progress progress);
+}
