@@ -69,6 +69,6 @@ record MbapHeader(int transaction, int protocol, int length, int unit) {
   }
 
   private static int word(byte[] bytes, int at) {
-    return (bytes[at] & 0xFF) << 8 | bytes[at + 1] & 0xFF;
+    return ((bytes[at] & 0xFF) << 8) | (bytes[at + 1] & 0xFF);
   }
 }
