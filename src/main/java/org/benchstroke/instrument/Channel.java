@@ -13,4 +13,16 @@ import org.benchstroke.quantity.Accuracy;
  * @param high the largest
  */
 public record Channel(
-    String unit, Accuracy accuracy, double resolution, OptionalDouble low, OptionalDouble high) {}
+    String unit, Accuracy accuracy, double resolution, OptionalDouble low, OptionalDouble high) {
+
+  /**
+   * What can be said of a value: within half a step of a stated end (or beyond it) the true value
+   * may lie further out.
+   */
+  public Quality qualityAt(double value) {
+    double half = resolution / 2.0;
+    boolean atLow = low.isPresent() && value <= low.getAsDouble() + half;
+    boolean atHigh = high.isPresent() && value >= high.getAsDouble() - half;
+    return atLow || atHigh ? Quality.SATURATED : Quality.GOOD;
+  }
+}

@@ -1,0 +1,93 @@
+package org.benchstroke.instrument.modbus;
+
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.benchstroke.instrument.Channel;
+import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.quantity.SignalRange;
+
+/**
+ * What a Modbus instrument holds, where, and what its data sheet says of it. Immutable.
+ *
+ * @param unitId its unit id, 0..255
+ * @param registers the value of each role that it plays
+ * @param switches the bits that switches are wired to
+ * @param serialNumber where it keeps its serial number, if anywhere
+ * @param channels the data sheet's words for each role that measures
+ * @param feedback turns a position in mA into % of travel
+ */
+public record ModbusPoints(
+    int unitId,
+    Map<Role, Register> registers,
+    Map<LimitSwitch, Register> switches,
+    Optional<Register> serialNumber,
+    Map<Role, Channel> channels,
+    SignalRange feedback) {
+
+  private static final Map<Role, Set<String>> UNITS =
+      Map.of(
+          Role.POSITION_TRANSMITTER, Set.of("mA", "%"),
+          Role.ANGLE_REFERENCE, Set.of("deg"),
+          Role.LOOP_METER, Set.of("mA"));
+
+  public ModbusPoints {
+    require(unitId >= 0 && unitId <= 255, "a unit id is 0 to 255, not " + unitId);
+    registers = sorted(Role.class, registers);
+    switches = sorted(LimitSwitch.class, switches);
+    channels = sorted(Role.class, channels);
+    registers.forEach(ModbusPoints::requireUsable);
+    for (Map.Entry<Role, Register> entry : registers.entrySet()) {
+      requireChannel(entry.getKey(), Optional.ofNullable(channels.get(entry.getKey())));
+    }
+    for (Register register : switches.values()) {
+      require(register.table().bits(), "a switch is read from a coil or a discrete input");
+      requireScale(register);
+    }
+    serialNumber.ifPresent(
+        r -> {
+          boolean whole = r.type() != Register.Type.F32 && r.type() != Register.Type.BIT;
+          require(whole, "a serial number is kept as a whole number");
+          requireScale(r);
+        });
+  }
+
+  private static void requireUsable(Role role, Register register) {
+    requireScale(register);
+    if (UNITS.containsKey(role)) {
+      require(!register.table().bits(), "the " + role.key() + " needs a register, not a bit");
+    } else {
+      require(role == Role.MOTOR_POWER, "Modbus does not play the role " + role.key());
+      require(register.table() == Register.Table.COIL, "motor power is switched by a coil");
+    }
+  }
+
+  private static void requireChannel(Role role, Optional<Channel> channel) {
+    Set<String> units = UNITS.getOrDefault(role, Set.of());
+    boolean fits = units.isEmpty() || channel.isPresent() && units.contains(channel.get().unit());
+    require(fits, "the " + role.key() + " needs a channel in " + String.join(" or ", units));
+  }
+
+  private static void requireScale(Register register) {
+    boolean sound =
+        Double.isFinite(register.scale())
+            && register.scale() != 0.0
+            && Double.isFinite(register.offset());
+    require(sound, "a scale is a number other than 0, an offset is a number");
+  }
+
+  private static void require(boolean holds, String otherwise) {
+    if (!holds) {
+      throw new IllegalArgumentException(otherwise);
+    }
+  }
+
+  private static <K extends Enum<K>, V> Map<K, V> sorted(Class<K> keys, Map<K, V> map) {
+    Map<K, V> sorted = new EnumMap<>(keys);
+    sorted.putAll(map);
+    return Collections.unmodifiableMap(sorted);
+  }
+}
