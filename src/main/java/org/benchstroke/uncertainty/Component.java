@@ -52,6 +52,16 @@ public record Component(
         Double.POSITIVE_INFINITY);
   }
 
+  /** The same input where the measure changes {@code factor} times as much with it. */
+  public Component times(double factor) {
+    return new Component(source, evaluation, standard, sensitivity * factor, degreesOfFreedom);
+  }
+
+  /** The same input under another name, for a budget that holds it more than once. */
+  public Component named(String name) {
+    return new Component(name, evaluation, standard, sensitivity, degreesOfFreedom);
+  }
+
   /** What it adds to the measure's standard uncertainty: |c|·u. */
   public double contribution() {
     return Math.abs(sensitivity) * standard;

@@ -1,0 +1,135 @@
+package org.benchstroke.analysis;
+
+import java.util.Optional;
+import org.benchstroke.analysis.Trace.Sample;
+
+/**
+ * The time of one full stroke from a position trace: from 5 % to 95 % of the commanded change,
+ * divided by 0.90, so that neither start-up nor the last approach counts. The two levels are common
+ * practice, no source. Pure functions.
+ */
+public final class StrokeTiming {
+  private static final double NEAR = 0.05;
+  private static final double FAR = 0.95;
+  private static final double SHARE = FAR - NEAR;
+
+  private StrokeTiming() {}
+
+  /**
+   * What became of a stroke.
+   *
+   * @param timed its figures; empty if there are none
+   * @param reason why there are none; else empty
+   */
+  public record Outcome(Optional<Timed> timed, String reason) {
+    static Outcome none(String reason) {
+      return new Outcome(Optional.empty(), reason);
+    }
+  }
+
+  /**
+   * A timed stroke. All standard uncertainties are of the stroke time, in s.
+   *
+   * @param seconds the time for the whole commanded change, s
+   * @param deadSeconds from the command to the crossing at 5 %, less the run up to there at the
+   *     stroke's own speed, s: an estimate of the time before it moved
+   * @param stampStandard by the stamps of the two crossings
+   * @param interpolationStandard by what happens between two samples
+   * @param noiseStandard by the noise of the position
+   * @param secondsPerPercent the crossing's shift per % of position error at either level, s/%
+   */
+  public record Timed(
+      double seconds,
+      double deadSeconds,
+      double stampStandard,
+      double interpolationStandard,
+      double noiseStandard,
+      double secondsPerPercent) {}
+
+  /**
+   * Times a stroke.
+   *
+   * @param trace from the command until rest
+   * @param commandSeconds when it was commanded
+   * @param fromPercent the setpoint before
+   * @param toPercent the setpoint commanded; not equal to {@code fromPercent}
+   * @param samplePeriodSeconds how often the position is meant to be read
+   * @param noisePercent standard deviation of the position at rest
+   */
+  public static Outcome of(
+      Trace trace,
+      double commandSeconds,
+      double fromPercent,
+      double toPercent,
+      double samplePeriodSeconds,
+      double noisePercent) {
+    double change = toPercent - fromPercent;
+    if (change == 0.0) {
+      throw new IllegalArgumentException("a stroke needs two different setpoints");
+    }
+    if (trace.isEmpty()) {
+      return Outcome.none("no position was read during the stroke");
+    }
+    if ((trace.get(0).percent() - fromPercent) / change >= NEAR) {
+      return Outcome.none("position was already past 5 % of the stroke when it began");
+    }
+    int near = firstBeyond(trace, fromPercent, change, NEAR);
+    if (near < 0) {
+      return Outcome.none("position never reached 5 % of the stroke");
+    }
+    int far = firstBeyond(trace, fromPercent, change, FAR);
+    if (far < 0) {
+      return Outcome.none("position never reached 95 % of the stroke");
+    }
+    Trace used = new Trace(trace.samples().subList(near - 1, far + 1));
+    Optional<String> unfit =
+        TraceGuards.gap(used, samplePeriodSeconds).or(() -> TraceGuards.saturated(used));
+    if (unfit.isPresent()) {
+      return Outcome.none(unfit.get());
+    }
+    Crossing start = crossing(trace, near, fromPercent + NEAR * change);
+    Crossing end = crossing(trace, far, fromPercent + FAR * change);
+    return new Outcome(
+        Optional.of(timed(start, end, commandSeconds, Math.abs(change), noisePercent)), "");
+  }
+
+  /** When a level was crossed, with the interval and the stamp that bound it. */
+  private record Crossing(double seconds, double intervalSeconds, double stampHalfSeconds) {}
+
+  private static Timed timed(
+      Crossing start, Crossing end, double commandSeconds, double change, double noise) {
+    double seconds = (end.seconds() - start.seconds()) / SHARE;
+    double perPercent = seconds / change;
+    double deadSeconds = start.seconds() - commandSeconds - NEAR * seconds;
+    // Bounds of a rectangular distribution, half-width ÷ √3 (JCGM 100:2008 4.3.7). The level is
+    // crossed somewhere between two samples, whatever the motion between them was.
+    double stamps =
+        Math.hypot(start.stampHalfSeconds(), end.stampHalfSeconds()) / Math.sqrt(3.0) / SHARE;
+    double between =
+        Math.hypot(start.intervalSeconds() / 2.0, end.intervalSeconds() / 2.0)
+            / Math.sqrt(3.0)
+            / SHARE;
+    double noisy = Math.sqrt(2.0) * noise * perPercent / SHARE;
+    return new Timed(seconds, deadSeconds, stamps, between, noisy, perPercent / SHARE);
+  }
+
+  private static int firstBeyond(Trace trace, double from, double change, double share) {
+    for (int i = 0; i < trace.size(); i++) {
+      if ((trace.get(i).percent() - from) / change >= share) {
+        return i;
+      }
+    }
+    return -1;
+  }
+
+  private static Crossing crossing(Trace trace, int index, double level) {
+    Sample a = trace.get(index - 1);
+    Sample b = trace.get(index);
+    double share = (level - a.percent()) / (b.percent() - a.percent());
+    double interval = b.seconds() - a.seconds();
+    return new Crossing(
+        a.seconds() + share * interval,
+        interval,
+        Math.max(a.stampHalfSeconds(), b.stampHalfSeconds()));
+  }
+}
