@@ -89,8 +89,9 @@ class UnitModelTest {
 
     Rig quiet = new Rig(weak.withControl(B.control().withThresholds(0.5, 0.1)), 1);
     quiet.rest(50.0);
-    // The noise may start it once more; it does not go on.
-    assertThat(Cycle.watch(quiet, 60.0).periods()).isLessThanOrEqualTo(1);
+    // Right after the approach the noise may start it a few times more; then it stays at rest.
+    quiet.run(20.0);
+    assertThat(Cycle.watch(quiet, 60.0).peakToPeak()).isLessThan(0.01);
   }
 
   private record Cycle(double peakToPeak, int periods) {
