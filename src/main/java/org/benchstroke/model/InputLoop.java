@@ -1,0 +1,32 @@
+package org.benchstroke.model;
+
+/** The signal loop: I = min(I_cmd, V_c/R), and at the unit's input ground offset and hum. */
+final class InputLoop {
+  private final InputParameters parameters;
+  private final double most;
+  private double loop;
+
+  InputLoop(InputParameters parameters) {
+    this.parameters = parameters;
+    this.most = parameters.complianceVolts() / parameters.loopOhms() * 1000.0;
+  }
+
+  void command(double milliamps) {
+    loop = Math.min(milliamps, most);
+  }
+
+  /** What flows, mA: a meter in the loop sees it. */
+  double loopMilliamps() {
+    return loop;
+  }
+
+  /** What the unit's input sees, mA. */
+  double inputMilliamps(double seconds) {
+    double input = loop + parameters.groundMilliamps();
+    if (parameters.humMilliamps() > 0.0) {
+      double phase = 2.0 * Math.PI * parameters.humHertz() * seconds;
+      input += parameters.humMilliamps() * StrictMath.sin(phase);
+    }
+    return input;
+  }
+}

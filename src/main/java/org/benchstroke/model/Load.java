@@ -1,0 +1,23 @@
+package org.benchstroke.model;
+
+/** The load's torque: T_run + T_seat·exp(−θ/θ_s), less when closing. Common practice, no source. */
+final class Load {
+  private final LoadParameters parameters;
+  private final double negligibleDegrees;
+
+  Load(LoadParameters parameters) {
+    this.parameters = parameters;
+    this.negligibleDegrees = 12.0 * parameters.seatDegrees();
+  }
+
+  /** Torque at an angle, × rated. */
+  double torque(double degrees, int direction) {
+    double torque = parameters.runningTorque();
+    if (degrees < negligibleDegrees) {
+      torque +=
+          parameters.seatTorque()
+              * StrictMath.exp(-Math.max(0.0, degrees) / parameters.seatDegrees());
+    }
+    return direction < 0 ? torque * parameters.closingShare() : torque;
+  }
+}

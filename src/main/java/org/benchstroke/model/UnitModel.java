@@ -1,0 +1,170 @@
+package org.benchstroke.model;
+
+/**
+ * A simulated unit. It advances in steps of 1 ms; the same parameters, seed and commands give the
+ * same bits. Motor supply and electronics are separate: the feedback lives with the motor off. One
+ * thread.
+ */
+public final class UnitModel {
+  /** The step, ns. */
+  public static final long STEP_NANOS = 1_000_000L;
+
+  private static final double STEP_SECONDS = STEP_NANOS / 1e9;
+
+  private final double spanDegrees;
+  private final Motor motor;
+  private final Load load;
+  private final Play sensorPlay;
+  private final Play couplingPlay;
+  private final Friction friction;
+  private final Sensor sensor;
+  private final Transmitter transmitter;
+  private final InputLoop input;
+  private final LossDetector loss;
+  private final Controller controller;
+  private final CamSwitch closed;
+  private final CamSwitch open;
+  private final CamSwitch closedAuxiliary;
+  private final CamSwitch openAuxiliary;
+  private boolean motorPower;
+  private long steps;
+  private int direction;
+  private double sensorDegrees;
+  private double stemDegrees;
+
+  /** A unit at rest at its start position, its loop open, its motor supply off. */
+  public UnitModel(ModelParameters parameters, long seed) {
+    MechanicsParameters mechanics = parameters.mechanics();
+    this.spanDegrees = mechanics.spanDegrees();
+    this.motor = new Motor(parameters.motor(), mechanics, STEP_SECONDS);
+    this.load = new Load(parameters.load());
+    double start = motor.degrees();
+    this.sensorPlay = new Play(degrees(mechanics.sensorPlayPercent()), start);
+    this.couplingPlay = new Play(degrees(mechanics.couplingPlayPercent()), start);
+    this.friction =
+        new Friction(degrees(mechanics.stickPercent()), degrees(mechanics.slidePercent()), start);
+    this.sensor = new Sensor(parameters.sensor(), new Noise(seed));
+    this.sensorDegrees = start;
+    this.stemDegrees = start;
+    this.transmitter =
+        new Transmitter(
+            parameters.transmitter(), STEP_SECONDS, sensor.clean(mechanics.startPercent()));
+    this.input = new InputLoop(parameters.input());
+    this.loss = new LossDetector(parameters.loss(), STEP_SECONDS);
+    this.controller = new Controller(parameters.control(), STEP_SECONDS);
+    CamParameters cams = parameters.cams();
+    this.closed = new CamSwitch(false, cams.closedDegrees(), cams, STEP_SECONDS);
+    this.open = new CamSwitch(true, cams.openDegrees(), cams, STEP_SECONDS);
+    this.closedAuxiliary = new CamSwitch(false, cams.closedAuxiliaryDegrees(), cams, STEP_SECONDS);
+    this.openAuxiliary = new CamSwitch(true, cams.openAuxiliaryDegrees(), cams, STEP_SECONDS);
+  }
+
+  /** The current that the source would drive, mA; 0 is an open loop. */
+  public void command(double milliamps) {
+    input.command(milliamps);
+  }
+
+  /** Switches the supply of the motor. */
+  public void motorPower(boolean on) {
+    motorPower = on;
+  }
+
+  public boolean motorPower() {
+    return motorPower;
+  }
+
+  /** Steps up to the instant, ns since the beginning; an instant that has passed does nothing. */
+  public void advanceTo(long nanos) {
+    long goal = nanos / STEP_NANOS;
+    while (steps < goal) {
+      step();
+    }
+  }
+
+  /** One step of 1 ms. */
+  public void step() {
+    control();
+    direction = driven(controller.step());
+    motor.step(direction, direction == 0 ? 0.0 : load.torque(motor.degrees(), direction));
+    double shaft = motor.degrees();
+    sensorDegrees = sensorPlay.follow(shaft);
+    stemDegrees = friction.follow(couplingPlay.follow(shaft));
+    closed.step(shaft);
+    open.step(shaft);
+    closedAuxiliary.step(shaft);
+    openAuxiliary.step(shaft);
+    steps++;
+  }
+
+  private void control() {
+    boolean decides = controller.decidesAt(steps);
+    if (decides) {
+      sensor.renewNoise();
+    }
+    double sensed = sensor.noisy(percent(sensorDegrees));
+    transmitter.step(sensed);
+    double milliamps = input.inputMilliamps(steps * STEP_SECONDS);
+    controller.filter(milliamps, sensed);
+    boolean lost = loss.step(milliamps);
+    if (decides && lost) {
+      controller.override(loss.direction(milliamps));
+    } else if (decides) {
+      controller.decide();
+    }
+  }
+
+  /** What reaches the motor: its supply and the end switches cut it. */
+  private int driven(int relay) {
+    boolean cut = (relay > 0 && open.tripped()) || (relay < 0 && closed.tripped());
+    return motorPower && !cut ? relay : 0;
+  }
+
+  /** The feedback current, mA. */
+  public double feedbackMilliamps() {
+    return transmitter.milliamps();
+  }
+
+  /** The current that flows in the loop, mA. */
+  public double loopMilliamps() {
+    return input.loopMilliamps();
+  }
+
+  public double stemDegrees() {
+    return stemDegrees;
+  }
+
+  public boolean closedMade() {
+    return closed.made();
+  }
+
+  public boolean openMade() {
+    return open.made();
+  }
+
+  public boolean closedAuxiliaryMade() {
+    return closedAuxiliary.made();
+  }
+
+  public boolean openAuxiliaryMade() {
+    return openAuxiliary.made();
+  }
+
+  /** What is really so at this step. */
+  public Truth truth() {
+    return new Truth(
+        stemDegrees,
+        percent(stemDegrees),
+        percent(motor.degrees()),
+        transmitter.withErrors(sensor.clean(percent(sensorDegrees))),
+        input.loopMilliamps(),
+        direction);
+  }
+
+  private double percent(double degrees) {
+    return degrees / spanDegrees * 100.0;
+  }
+
+  private double degrees(double percent) {
+    return percent / 100.0 * spanDegrees;
+  }
+}
