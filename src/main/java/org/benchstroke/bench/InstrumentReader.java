@@ -25,6 +25,11 @@ final class InstrumentReader {
   private static final Set<Role> MEASURING =
       Set.of(Role.SIGNAL_SOURCE, Role.LOOP_METER, Role.POSITION_TRANSMITTER, Role.ANGLE_REFERENCE);
 
+  private static final Register.Table[] BITS = {Register.Table.DISCRETE, Register.Table.COIL};
+  private static final Register.Table[] WORDS = {Register.Table.INPUT, Register.Table.HOLDING};
+  private static final List<String> REGISTER_KEYS =
+      List.of("table", "address", "type", "order", "scale", "offset");
+
   private InstrumentReader() {}
 
   static InstrumentSpec read(TomlSection section) {
@@ -145,7 +150,7 @@ final class InstrumentReader {
     }
     double resolution = table.number("resolution_" + suffix, 0, 100, unit);
     if (modbus) {
-      registerOf(table);
+      REGISTER_KEYS.forEach(table::has);
     }
     table.noOtherKeys();
     return new Channel(unit, accuracy.orElse(new Accuracy(0, 0, 0, 0)), resolution, low, high);
@@ -167,14 +172,14 @@ final class InstrumentReader {
         case SWITCHES -> switches.putAll(switches(section.section("switches")));
         case MOTOR_POWER -> {
           TomlSection table = section.section(tableOf(role));
-          registers.put(role, registerOf(table));
+          registers.put(role, registerOf(table, Register.Table.COIL));
           table.noOtherKeys();
         }
         case SIGNAL_SOURCE ->
             section.mistake(
                 "roles", "\"signal source\" can't be played over modbus; use an scpi instrument");
         case LOOP_METER, POSITION_TRANSMITTER, ANGLE_REFERENCE ->
-            registers.put(role, registerOf(section.section(tableOf(role))));
+            registers.put(role, registerOf(section.section(tableOf(role)), WORDS));
       }
     }
     Optional<Register> serial =
@@ -182,7 +187,10 @@ final class InstrumentReader {
             .optionalSection("serial_number")
             .map(
                 table -> {
-                  Register register = registerOf(table);
+                  Register register = registerOf(table, WORDS);
+                  if (register.type() == Register.Type.F32) {
+                    table.mistake("type", "a serial number is a whole number; not f32");
+                  }
                   table.noOtherKeys();
                   return register;
                 });
@@ -196,7 +204,7 @@ final class InstrumentReader {
           .optionalSection(each.key())
           .ifPresent(
               table -> {
-                switches.put(each, registerOf(table));
+                switches.put(each, registerOf(table, BITS));
                 table.noOtherKeys();
               });
     }
@@ -207,9 +215,8 @@ final class InstrumentReader {
     return switches;
   }
 
-  private static Register registerOf(TomlSection section) {
-    Register.Table table =
-        section.choice("table", byKey(Register.Table.values(), Register.Table::key));
+  private static Register registerOf(TomlSection section, Register.Table... tables) {
+    Register.Table table = section.choice("table", byKey(tables, Register.Table::key));
     int address = section.integer("address", 0, 65535);
     Register.Type type = Register.Type.BIT;
     Register.Order order = Register.Order.ABCD;

@@ -11,7 +11,8 @@ import org.benchstroke.uncertainty.Component;
 
 /**
  * What the bench's instruments add to the uncertainty of e = position − setpoint, in % of travel:
- * data sheet accuracies and resolutions as rectangular half-widths (JCGM 100:2008 4.3.7). Stateless.
+ * data sheet accuracies and resolutions as rectangular half-widths (JCGM 100:2008 4.3.7).
+ * Stateless.
  */
 public final class PositionBudget {
   private PositionBudget() {}

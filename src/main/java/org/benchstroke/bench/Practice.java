@@ -20,8 +20,8 @@ import org.benchstroke.bench.toml.TomlSection;
  * @param gapPeriods samples further apart than this many sample periods are a gap
  * @param ratioWarn accuracy ratio below which a warning is given
  * @param ratioRefuse accuracy ratio below which the run is refused
- * @param noiseShare the largest standard deviation of the position at rest, as a share of the unit's
- *     dead band
+ * @param noiseShare the largest standard deviation of the position at rest, as a share of the
+ *     unit's dead band
  */
 public record Practice(
     double restWindowSeconds,

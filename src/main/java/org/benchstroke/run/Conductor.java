@@ -19,7 +19,9 @@ import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
 
-/** Carries out the actions of a test: commands, waits for rest, watches. The runner's thread only. */
+/**
+ * Carries out the actions of a test: commands, waits for rest, watches. The runner's thread only.
+ */
 final class Conductor {
   private final RunPlan plan;
   private final UnitType unit;

@@ -49,8 +49,8 @@ final class Preflight {
    * What the preflight found out about the position's noise.
    *
    * @param deviationPercent standard deviation at rest, %
-   * @param lively whether it moved by more than a few register steps, so that a constant value later
-   *     would be a frozen one
+   * @param lively whether it moved by more than a few register steps, so that a constant value
+   *     later would be a frozen one
    */
   record Noise(double deviationPercent, boolean lively) {}
 

@@ -8,9 +8,9 @@ import org.benchstroke.bench.Practice;
 import org.benchstroke.bench.UnitType;
 
 /**
- * When a position is at rest: within a window W the readings' range is no wider than noise explains.
- * W = max(a shortest time, a number of controller off-times, a number of samples). Common practice,
- * no source; the numbers are in {@link Practice}. One thread.
+ * When a position is at rest: within a window W the readings' range is no wider than noise
+ * explains. W = max(a shortest time, a number of controller off-times, a number of samples). Common
+ * practice, no source; the numbers are in {@link Practice}. One thread.
  */
 final class RestRule {
   /** Noise alone breaks the rule in one window of a hundred: it then only takes a little longer. */
@@ -37,12 +37,12 @@ final class RestRule {
     Practice practice = unit.practice();
     this.samples = practice.restSamples();
     double seconds =
-        Math.max(
-            practice.restWindowSeconds(), practice.restWindowOffTimes() * unit.offSeconds());
+        Math.max(practice.restWindowSeconds(), practice.restWindowOffTimes() * unit.offSeconds());
     this.windowNanos = (long) (Math.max(seconds, samples * samplePeriodSeconds) * 1e9);
     int readings = Math.max(samples, (int) Math.round(windowNanos / 1e9 / samplePeriodSeconds));
     this.limitPercent =
-        Math.max(practice.restBandPercent(), noisePercent * NoiseRange.factor(readings, CONFIDENCE));
+        Math.max(
+            practice.restBandPercent(), noisePercent * NoiseRange.factor(readings, CONFIDENCE));
   }
 
   double limitPercent() {
@@ -79,7 +79,8 @@ final class RestRule {
 
   /** Whether every reading of the window is the same to the last bit. */
   boolean frozen() {
-    return window.size() >= samples && window.stream().mapToDouble(Point::percent).distinct().count() == 1;
+    return window.size() >= samples
+        && window.stream().mapToDouble(Point::percent).distinct().count() == 1;
   }
 
   private Point second() {

@@ -54,10 +54,8 @@ public final class Runner {
     this.operator = operator;
     this.stop = stop;
     this.tests = Expansion.of(plan.procedure(), plan.unit());
-    this.progress =
-        new ProgressLine(log, tests.stream().mapToDouble(PlannedTest::seconds).sum());
-    this.sampler =
-        new Sampler(bench, log, clock, plan.unit(), plan.bench().samplePeriodSeconds());
+    this.progress = new ProgressLine(log, tests.stream().mapToDouble(PlannedTest::seconds).sum());
+    this.sampler = new Sampler(bench, log, clock, plan.unit(), plan.bench().samplePeriodSeconds());
   }
 
   /** Runs. Never throws: how it ended is in the result and in the record. */
@@ -117,8 +115,7 @@ public final class Runner {
     ask(Caution.MOTION);
     operator.countDown();
     power(true);
-    Conductor conductor =
-        new Conductor(plan, bench, clock, log, sampler, noise, progress);
+    Conductor conductor = new Conductor(plan, bench, clock, log, sampler, noise, progress);
     for (PlannedTest test : tests) {
       perform(test, conductor);
     }
@@ -139,12 +136,10 @@ public final class Runner {
         log.write(new Event.TestEnded(test.index(), test.name(), attempt, "complete", ""));
         return;
       } catch (TestVoid e) {
-        log.write(
-            new Event.TestEnded(test.index(), test.name(), attempt, "void", e.getMessage()));
+        log.write(new Event.TestEnded(test.index(), test.name(), attempt, "void", e.getMessage()));
         recover(e, attempt == attempts);
       } catch (RunEnded e) {
-        log.write(
-            new Event.TestEnded(test.index(), test.name(), attempt, "void", e.getMessage()));
+        log.write(new Event.TestEnded(test.index(), test.name(), attempt, "void", e.getMessage()));
         throw e;
       }
     }

@@ -14,6 +14,11 @@ public final class StopSwitch {
     reason.compareAndSet("", why);
   }
 
+  /** Whether a stop was asked for. */
+  public boolean isStopping() {
+    return !reason.get().isEmpty();
+  }
+
   void check() throws RunEnded {
     if (!reason.get().isEmpty()) {
       throw new RunEnded(RunEnded.How.STOPPED, reason.get());

@@ -1,0 +1,61 @@
+package org.benchstroke.cli;
+
+import java.io.PrintWriter;
+import java.util.Locale;
+import java.util.Optional;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.run.Caution;
+import org.benchstroke.run.Operator;
+import org.benchstroke.run.StopSwitch;
+
+/** Asks at the terminal: y and Enter goes on, n or q and Enter stops. A pedal may send them. */
+final class ConsoleOperator implements Operator {
+  private static final int COUNT_DOWN_SECONDS = 3;
+
+  private final PrintWriter out;
+  private final Keys keys;
+  private final BenchClock clock;
+  private final StopSwitch stop;
+
+  ConsoleOperator(PrintWriter out, Keys keys, BenchClock clock, StopSwitch stop) {
+    this.out = out;
+    this.keys = keys;
+    this.clock = clock;
+    this.stop = stop;
+  }
+
+  @Override
+  public String acknowledge(Caution caution) {
+    Cautions.show(out, caution);
+    out.print("  Go on?  y = yes, n = no, stop:  ");
+    out.flush();
+    while (!stop.isStopping()) {
+      Optional<String> line = keys.poll();
+      if (line.isPresent()) {
+        String answer = line.get().toLowerCase(Locale.ROOT);
+        if (answer.equals("y") || answer.equals("yes")) {
+          return "yes, at the terminal";
+        }
+        if (answer.equals("n") || answer.equals("no") || answer.equals("q") || Keys.isEnd(answer)) {
+          return "";
+        }
+        out.print("  Type y or n, then Enter:  ");
+        out.flush();
+      }
+    }
+    return "";
+  }
+
+  @Override
+  public void countDown() {
+    for (int left = COUNT_DOWN_SECONDS; left > 0 && !stop.isStopping(); left--) {
+      out.println("  Moving in " + left + " …\u0007");
+      try {
+        clock.waitUntil(clock.nanos() + (long) (1e9 * clock.scale()));
+      } catch (InterruptedException e) {
+        Thread.currentThread().interrupt();
+        stop.stop("the program was asked to end");
+      }
+    }
+  }
+}

@@ -1,0 +1,91 @@
+package org.benchstroke.cli;
+
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.PrintStream;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.record.RecordReader;
+import picocli.AutoComplete;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+
+/** The command line's entry. */
+@Command(
+    name = "benchstroke",
+    description = {
+      "Proves a motorised valve actuator on the bench: steps a signal source through setpoints,",
+      "reads the position back, judges what it measured with its uncertainty, and leaves a record",
+      "and a report.",
+      ""
+    },
+    synopsisSubcommandLabel = "COMMAND",
+    mixinStandardHelpOptions = true,
+    versionProvider = Version.class,
+    subcommands = {
+      DemoCommand.class,
+      CheckCommand.class,
+      RunCommand.class,
+      SimulateCommand.class,
+      ReportCommand.class,
+      JudgeCommand.class,
+      AutoComplete.GenerateCompletion.class
+    },
+    footer = {
+      "",
+      "Start with:  benchstroke demo",
+      "Exit codes:  0 passed, 1 judged and not passed, 2 the request was wrong,",
+      "             3 the test could not be completed"
+    })
+public final class Main implements Runnable {
+  @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
+
+  private Main() {}
+
+  /** Runs the command and exits with its code. */
+  public static void main(String[] args) {
+    PrintStream out = utf8(FileDescriptor.out);
+    PrintStream err = utf8(FileDescriptor.err);
+    System.setOut(out);
+    System.setErr(err);
+    int code = execute(new PrintWriter(out, true), new PrintWriter(err, true), args);
+    System.exit(code);
+  }
+
+  /** Runs the command; for tests too. */
+  static int execute(PrintWriter out, PrintWriter err, String... args) {
+    return new CommandLine(new Main())
+        .setOut(out)
+        .setErr(err)
+        .setUsageHelpAutoWidth(true)
+        .setCaseInsensitiveEnumValuesAllowed(true)
+        .setExecutionExceptionHandler(Main::told)
+        .execute(args);
+  }
+
+  @Override
+  public void run() {
+    spec.commandLine().usage(spec.commandLine().getOut());
+  }
+
+  /** Everything a person did wrong is told in words; a stack trace never reaches anyone. */
+  private static int told(Exception e, CommandLine command, CommandLine.ParseResult parsed) {
+    PrintWriter err = command.getErr();
+    if (e instanceof FileMistakes mistakes) {
+      err.println(mistakes.getMessage());
+      return ExitCode.WRONG_REQUEST;
+    }
+    if (e instanceof WrongRequest || e instanceof RecordReader.NotARecord) {
+      err.println(e.getMessage());
+      return ExitCode.WRONG_REQUEST;
+    }
+    err.println("benchstroke failed: " + e);
+    err.println("This is a fault of the program; please report it with the command you gave.");
+    return ExitCode.NOT_COMPLETED;
+  }
+
+  private static PrintStream utf8(FileDescriptor descriptor) {
+    return new PrintStream(new FileOutputStream(descriptor), true, StandardCharsets.UTF_8);
+  }
+}

@@ -1,0 +1,83 @@
+package org.benchstroke.cli;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.benchstroke.record.RecordReader;
+import org.benchstroke.record.RunRecord;
+
+/**
+ * The files that belong to a run.
+ *
+ * @param record the record, JSON Lines
+ */
+record RecordFiles(Path record) {
+  private static final String RECORD_END = ".jsonl";
+  private static final DateTimeFormatter STAMP =
+      DateTimeFormatter.ofPattern("uuuuMMdd-HHmmss", Locale.ROOT).withZone(ZoneOffset.UTC);
+
+  /** A new name in the folder, made of the time and the unit's serial number. */
+  static RecordFiles fresh(Path folder, String serial, Instant now) {
+    String safe = serial.replaceAll("[^A-Za-z0-9._-]", "_");
+    String base = STAMP.format(now) + "-" + safe;
+    Path record = folder.resolve(base + RECORD_END);
+    for (int i = 2; Files.exists(record); i++) {
+      record = folder.resolve(base + "-" + i + RECORD_END);
+    }
+    return new RecordFiles(record);
+  }
+
+  Path report() {
+    return beside(".html");
+  }
+
+  Path json() {
+    return beside(".json");
+  }
+
+  private Path beside(String end) {
+    String name = record.getFileName().toString();
+    String base =
+        name.endsWith(RECORD_END) ? name.substring(0, name.length() - RECORD_END.length()) : name;
+    return record.resolveSibling(base + end);
+  }
+
+  /** Writes a text beside its final name and moves it there: half a file is never seen. */
+  static void write(Path file, String text) throws IOException {
+    Path folder = file.toAbsolutePath().getParent();
+    Files.createDirectories(folder);
+    Path draft = Files.createTempFile(folder, ".draft", ".tmp");
+    try {
+      Files.writeString(draft, text, StandardCharsets.UTF_8);
+      Files.move(draft, file, StandardCopyOption.REPLACE_EXISTING);
+    } finally {
+      Files.deleteIfExists(draft);
+    }
+  }
+
+  /** Records in the folder that have no closing line: runs that were interrupted. */
+  static List<Path> interrupted(Path folder) throws IOException {
+    List<Path> found = new ArrayList<>();
+    if (!Files.isDirectory(folder)) {
+      return found;
+    }
+    try (DirectoryStream<Path> files = Files.newDirectoryStream(folder, "*" + RECORD_END)) {
+      for (Path file : files) {
+        if (RecordReader.readIfInterrupted(file).map(RunRecord::opened).isPresent()) {
+          found.add(file);
+        }
+      }
+    }
+    found.sort(null);
+    return found;
+  }
+}

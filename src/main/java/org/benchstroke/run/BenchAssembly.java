@@ -1,0 +1,123 @@
+package org.benchstroke.run;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.instrument.AngleReference;
+import org.benchstroke.instrument.Instrument;
+import org.benchstroke.instrument.LoopMeter;
+import org.benchstroke.instrument.MotorPower;
+import org.benchstroke.instrument.PositionTransmitter;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.instrument.SignalSource;
+import org.benchstroke.instrument.SwitchReader;
+import org.benchstroke.instrument.modbus.ModbusInstrument;
+import org.benchstroke.instrument.modbus.ModbusPoints;
+import org.benchstroke.instrument.modbus.ModbusTcpLine;
+import org.benchstroke.instrument.scpi.ScpiLine;
+import org.benchstroke.instrument.scpi.ScpiLoopMeter;
+import org.benchstroke.instrument.scpi.ScpiSignalSource;
+import org.benchstroke.transport.Endpoint;
+import org.benchstroke.transport.LinkOpener;
+
+/**
+ * Puts a bench together from its file: one line for each address, one driver for each instrument,
+ * one player for each role. Opens nothing. The drivers' catalogue is here: a new language is one
+ * case.
+ */
+public final class BenchAssembly {
+  private final UnitType unit;
+  private final LinkOpener links;
+  private final BenchClock clock;
+  private final Map<Endpoint, ScpiLine> scpiLines = new HashMap<>();
+  private final Map<Endpoint, ModbusTcpLine> modbusLines = new HashMap<>();
+  private final List<Instrument> instruments = new ArrayList<>();
+  private Optional<SignalSource> source = Optional.empty();
+  private Optional<PositionTransmitter> position = Optional.empty();
+  private Optional<LoopMeter> loopMeter = Optional.empty();
+  private Optional<AngleReference> angle = Optional.empty();
+  private Optional<SwitchReader> switches = Optional.empty();
+  private Optional<MotorPower> motorPower = Optional.empty();
+
+  private BenchAssembly(UnitType unit, LinkOpener links, BenchClock clock) {
+    this.unit = unit;
+    this.links = links;
+    this.clock = clock;
+  }
+
+  /** The bench's instruments in their roles, closed. */
+  public static Bench of(BenchFile file, UnitType unit, LinkOpener links, BenchClock clock) {
+    BenchAssembly assembly = new BenchAssembly(unit, links, clock);
+    double longest = 0.0;
+    for (InstrumentSpec spec : file.instruments()) {
+      longest = Math.max(longest, spec.replySeconds());
+      switch (spec.speaks()) {
+        case SCPI -> assembly.addScpi(spec);
+        case MODBUS_TCP -> assembly.addModbus(spec);
+      }
+    }
+    return new Bench(
+        assembly.instruments,
+        assembly.source.orElseThrow(),
+        assembly.position.orElseThrow(),
+        assembly.loopMeter,
+        assembly.angle,
+        assembly.switches,
+        assembly.motorPower,
+        (long) (longest * 1e9));
+  }
+
+  private void addScpi(InstrumentSpec spec) {
+    ScpiLine line =
+        scpiLines.computeIfAbsent(
+            spec.endpoint(), endpoint -> new ScpiLine(links, endpoint, clock));
+    if (spec.roles().contains(Role.SIGNAL_SOURCE)) {
+      ScpiSignalSource made =
+          new ScpiSignalSource(spec.name(), line, spec.channels().get(Role.SIGNAL_SOURCE));
+      source = Optional.of(made);
+      instruments.add(made);
+    }
+    if (spec.roles().contains(Role.LOOP_METER)) {
+      ScpiLoopMeter made =
+          new ScpiLoopMeter(spec.name(), line, spec.channels().get(Role.LOOP_METER));
+      loopMeter = Optional.of(made);
+      // One box in two roles is opened and identified once, as the source.
+      if (!spec.roles().contains(Role.SIGNAL_SOURCE)) {
+        instruments.add(made);
+      }
+    }
+  }
+
+  private void addModbus(InstrumentSpec spec) {
+    ModbusTcpLine line =
+        modbusLines.computeIfAbsent(
+            spec.endpoint(), endpoint -> new ModbusTcpLine(links, endpoint, clock));
+    InstrumentSpec.ModbusMap map = spec.modbus().orElseThrow();
+    ModbusPoints points =
+        new ModbusPoints(
+            map.unitId(),
+            map.registers(),
+            map.switches(),
+            map.serialNumber(),
+            spec.channels(),
+            unit.feedback());
+    ModbusInstrument made = new ModbusInstrument(spec.name(), line, points);
+    instruments.add(made);
+    for (Role role : spec.roles()) {
+      switch (role) {
+        case POSITION_TRANSMITTER -> position = made.positionTransmitter();
+        case ANGLE_REFERENCE -> angle = made.angleReference();
+        case LOOP_METER -> loopMeter = made.loopMeter();
+        case SWITCHES -> switches = made.switchReader();
+        case MOTOR_POWER -> motorPower = made.motorPower();
+        case SIGNAL_SOURCE -> throw new IllegalStateException("the reader refuses this role");
+      }
+    }
+  }
+}
