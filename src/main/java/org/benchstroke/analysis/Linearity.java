@@ -83,8 +83,7 @@ public final class Linearity {
     double share = (across.x() - a.x()) / (b.x() - a.x());
     weights.add(new Weight(a.x(), -sign / 2.0 * (1.0 - share)));
     weights.add(new Weight(b.x(), -sign / 2.0 * share));
-    return new Deviation(
-        (top + bottom) / 2.0, slope, (top - bottom) / 2.0, across.x(), weights);
+    return new Deviation((top + bottom) / 2.0, slope, (top - bottom) / 2.0, across.x(), weights);
   }
 
   /** From the line through the first and the last point. */
@@ -125,11 +124,7 @@ public final class Linearity {
     double intercept = zero.y() - bestSlope * zero.x();
     Point worst = worst(points, intercept, bestSlope);
     return new Deviation(
-        intercept,
-        bestSlope,
-        worst.y() - intercept - bestSlope * worst.x(),
-        worst.x(),
-        List.of());
+        intercept, bestSlope, worst.y() - intercept - bestSlope * worst.x(), worst.x(), List.of());
   }
 
   /** The slopes at which two points deviate alike, one above and one below: the best is one. */

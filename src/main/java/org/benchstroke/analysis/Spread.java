@@ -4,8 +4,8 @@ import java.util.Collection;
 import org.apache.commons.math3.stat.StatUtils;
 
 /**
- * Mean and standard deviation of repeated values, by two passes with a correction (Commons Math), so
- * that a small spread on a large mean keeps its digits. Unit: that of the values. Immutable.
+ * Mean and standard deviation of repeated values, by two passes with a correction (Commons Math),
+ * so that a small spread on a large mean keeps its digits. Unit: that of the values. Immutable.
  *
  * @param count n ≥ 1
  * @param mean the arithmetic mean

@@ -170,8 +170,7 @@ public record StaticCharacteristic(List<RestReading> readings) {
     List<Spread> groups = new ArrayList<>();
     for (double point : setpoints()) {
       for (Direction direction : Direction.values()) {
-        List<Double> errors =
-            at(point, direction).stream().map(RestReading::errorPercent).toList();
+        List<Double> errors = at(point, direction).stream().map(RestReading::errorPercent).toList();
         if (!errors.isEmpty()) {
           groups.add(Spread.of(errors));
         }
