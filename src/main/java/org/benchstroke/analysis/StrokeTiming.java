@@ -53,7 +53,7 @@ public final class StrokeTiming {
    * @param commandSeconds when it was commanded
    * @param fromPercent the setpoint before
    * @param toPercent the setpoint commanded; not equal to {@code fromPercent}
-   * @param samplePeriodSeconds how often the position is meant to be read
+   * @param longestPauseSeconds a longer pause between samples is a gap and voids the stroke
    * @param noisePercent standard deviation of the position at rest
    */
   public static Outcome of(
@@ -61,7 +61,7 @@ public final class StrokeTiming {
       double commandSeconds,
       double fromPercent,
       double toPercent,
-      double samplePeriodSeconds,
+      double longestPauseSeconds,
       double noisePercent) {
     double change = toPercent - fromPercent;
     if (change == 0.0) {
@@ -83,7 +83,7 @@ public final class StrokeTiming {
     }
     Trace used = new Trace(trace.samples().subList(near - 1, far + 1));
     Optional<String> unfit =
-        TraceGuards.gap(used, samplePeriodSeconds).or(() -> TraceGuards.saturated(used));
+        TraceGuards.gap(used, longestPauseSeconds).or(() -> TraceGuards.saturated(used));
     if (unfit.isPresent()) {
       return Outcome.none(unfit.get());
     }

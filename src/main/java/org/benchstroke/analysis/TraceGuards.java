@@ -9,29 +9,27 @@ import org.benchstroke.quantity.Numbers;
  * words with numbers; none repairs anything. Pure functions.
  */
 public final class TraceGuards {
-  /** A pause between samples above this many periods is a gap. */
-  public static final double GAP_PERIODS = 3.0;
-
-  /** No unit is this many times as fast as its nominal speed; common practice, no source. */
-  public static final double SLEW_FACTOR = 1.5;
-
   private static final double NOISE_DEVIATIONS = 6.0;
 
   private TraceGuards() {}
 
-  /** Neighbouring samples further apart than {@link #GAP_PERIODS} sample periods. */
-  public static Optional<String> gap(Trace trace, double samplePeriodSeconds) {
+  /**
+   * Neighbouring samples too far apart.
+   *
+   * @param longestPauseSeconds a longer pause is a gap; 3 sample periods are common practice
+   */
+  public static Optional<String> gap(Trace trace, double longestPauseSeconds) {
     for (int i = 1; i < trace.size(); i++) {
       double pause = trace.get(i).seconds() - trace.get(i - 1).seconds();
-      if (pause > GAP_PERIODS * samplePeriodSeconds) {
+      if (pause > longestPauseSeconds) {
         return Optional.of(
             "gap of "
                 + Numbers.fixed(pause, 3)
                 + " s between samples at "
                 + Numbers.fixed(trace.get(i - 1).seconds(), 3)
                 + " s, where "
-                + Numbers.plain(samplePeriodSeconds)
-                + " s is the sample period");
+                + Numbers.fixed(longestPauseSeconds, 3)
+                + " s is the most");
       }
     }
     return Optional.empty();
@@ -52,22 +50,22 @@ public final class TraceGuards {
   }
 
   /**
-   * A jump that no drive can make: faster than 1.5 times the nominal speed even if both stamps and
-   * the noise are as unlucky as they can be. The mark of a dead spot in the position sensor.
+   * A jump that no drive can make, even if both stamps and the noise are as unlucky as they can be:
+   * the mark of a dead spot in the position sensor.
    *
-   * @param percentPerSecond the unit's nominal speed
+   * @param fastest %/s; 1.5 times the nominal speed is common practice, no source
    * @param noisePercent standard deviation of the position at rest
    * @param resolutionPercent the step of the reading
    */
   public static Optional<String> impossibleSlew(
-      Trace trace, double percentPerSecond, double noisePercent, double resolutionPercent) {
+      Trace trace, double fastest, double noisePercent, double resolutionPercent) {
     double allowance = NOISE_DEVIATIONS * noisePercent + resolutionPercent;
     for (int i = 1; i < trace.size(); i++) {
       Sample a = trace.get(i - 1);
       Sample b = trace.get(i);
       double longest = b.seconds() - a.seconds() + a.stampHalfSeconds() + b.stampHalfSeconds();
       double jump = Math.abs(b.percent() - a.percent());
-      if (jump - allowance > SLEW_FACTOR * percentPerSecond * longest) {
+      if (jump - allowance > fastest * longest) {
         return Optional.of(
             "impossible slew: "
                 + Numbers.fixed(jump, 2)
@@ -75,9 +73,9 @@ public final class TraceGuards {
                 + Numbers.fixed(b.seconds() - a.seconds(), 3)
                 + " s at "
                 + Numbers.fixed(a.seconds(), 3)
-                + " s, where the unit makes "
-                + Numbers.fixed(percentPerSecond, 2)
-                + " %/s");
+                + " s, where no more than "
+                + Numbers.fixed(fastest, 2)
+                + " %/s is possible");
       }
     }
     return Optional.empty();

@@ -1,0 +1,110 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+
+/**
+ * Whether the unit goes where the signal says: up with a rising setpoint. The signal range already
+ * holds what was ordered, so a unit of reversed action, too, follows its setpoint. Every attempt is
+ * looked at, void or not: a unit that ran the wrong way once has shown its action.
+ */
+final class ActionMeasure {
+  private static final double STEP_PERCENT = 20.0;
+  private static final double SEEN_PERCENT = 5.0;
+  private static final int ENDS = 3;
+  private static final String METHOD = "action/1";
+
+  private final UnitType unit;
+  private final Samples samples;
+
+  ActionMeasure(UnitType unit, Samples samples) {
+    this.unit = unit;
+    this.samples = samples;
+  }
+
+  /** A step of the setpoint and what the position did. */
+  private record Step(double setpointChange, double positionChange, boolean away) {
+    boolean followed() {
+      return positionChange * Math.signum(setpointChange) >= Math.abs(setpointChange) / 2.0;
+    }
+
+    /** The wrong way and further from the setpoint: a unit that lagged behind isn't reversed. */
+    boolean reversed() {
+      return away && positionChange * Math.signum(setpointChange) <= -SEEN_PERCENT;
+    }
+
+    String text() {
+      return "setpoint "
+          + Numbers.signed(setpointChange, 0)
+          + " %, position "
+          + Numbers.signed(positionChange, 1)
+          + " %";
+    }
+  }
+
+  AsOrdered judge(RunRecord record) {
+    List<Step> steps = steps(record.entries());
+    List<Step> reversed = steps.stream().filter(Step::reversed).toList();
+    if (!reversed.isEmpty()) {
+      return result("reversed: " + reversed.get(0).text(), Word.FAIL);
+    }
+    boolean closedSo = record.closed().map(c -> c.how().equals("action reversed")).orElse(false);
+    if (closedSo) {
+      return result("reversed: " + record.closed().orElseThrow().reason(), Word.FAIL);
+    }
+    Step largest = null;
+    for (Step step : steps) {
+      boolean larger =
+          largest == null || Math.abs(step.setpointChange()) > Math.abs(largest.setpointChange());
+      largest = step.followed() && larger ? step : largest;
+    }
+    return largest == null
+        ? result("no step of the setpoint that the position followed", Word.NO_RESULT)
+        : result("follows the signal: " + largest.text(), Word.PASS);
+  }
+
+  private AsOrdered result(String found, Word word) {
+    String ordered =
+        Numbers.plain(unit.signal().zero().milliamps())
+            + " mA is 0 %, "
+            + Numbers.plain(unit.signal().full().milliamps())
+            + " mA is 100 %";
+    return new AsOrdered("action", ordered, found, word, METHOD);
+  }
+
+  private List<Step> steps(List<Entry> entries) {
+    List<Step> steps = new ArrayList<>();
+    double before = Double.NaN;
+    for (int i = 0; i < entries.size(); i++) {
+      Event event = entries.get(i).event();
+      if (event instanceof Event.Commanded now) {
+        Trace trace = samples.position(Segments.untilNext(entries, i + 1));
+        if (trace.size() >= 2 * ENDS) {
+          step(trace, before, now.setpointPercent()).ifPresent(steps::add);
+        }
+        before = now.setpointPercent();
+      } else if (Segments.changes(event)) {
+        before = Double.NaN;
+      }
+    }
+    return steps;
+  }
+
+  private static Optional<Step> step(Trace trace, double before, double setpoint) {
+    double start = trace.first(ENDS).spread().mean();
+    double end = trace.last(ENDS).spread().mean();
+    // Without a setpoint before, the step is from where it stood.
+    double change = setpoint - (Double.isNaN(before) ? start : before);
+    boolean away = Math.abs(end - setpoint) > Math.abs(start - setpoint);
+    return Math.abs(change) >= STEP_PERCENT
+        ? Optional.of(new Step(change, end - start, away))
+        : Optional.empty();
+  }
+}

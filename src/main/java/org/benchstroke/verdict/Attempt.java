@@ -1,0 +1,46 @@
+package org.benchstroke.verdict;
+
+import java.util.List;
+import java.util.Locale;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+
+/**
+ * One attempt at a test as the record holds it.
+ *
+ * @param index the test's place in the procedure
+ * @param test its name
+ * @param number from 1
+ * @param entries what happened between its first and its last line
+ * @param outcome "complete", "void" or "not done"
+ * @param reason why it isn't complete; else empty
+ */
+record Attempt(
+    int index, String test, int number, List<Entry> entries, String outcome, String reason) {
+  static final String COMPLETE = "complete";
+  static final String VOID = "void";
+  static final String NOT_DONE = "not done";
+
+  Attempt {
+    entries = List.copyOf(entries);
+  }
+
+  /** As the record says; but a fault that makes figures worthless voids it whatever it says. */
+  static Attempt ended(Event.TestEnded end, List<Entry> entries) {
+    String outcome = end.outcome().toLowerCase(Locale.ROOT);
+    String reason = end.reason();
+    for (Entry entry : entries) {
+      if (outcome.equals(COMPLETE)
+          && entry.event() instanceof Event.Faulted fault
+          && (fault.fault().equals("impossible slew") || fault.fault().equals("frozen value"))) {
+        outcome = VOID;
+        reason = fault.fault() + ": " + fault.detail();
+      }
+    }
+    return new Attempt(end.index(), end.test(), end.attempt(), entries, outcome, reason);
+  }
+
+  boolean complete() {
+    return outcome.equals(COMPLETE);
+  }
+}

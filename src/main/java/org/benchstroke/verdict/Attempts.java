@@ -1,0 +1,89 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.procedure.Procedure;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+
+/**
+ * All attempts at tests of a record, in order. Of each test the last complete attempt counts.
+ *
+ * @param all the attempts
+ */
+record Attempts(List<Attempt> all) {
+  Attempts {
+    all = List.copyOf(all);
+  }
+
+  static Attempts of(RunRecord record) {
+    List<Attempt> attempts = new ArrayList<>();
+    Event.TestBegan open = null;
+    List<Entry> entries = new ArrayList<>();
+    for (Entry entry : record.entries()) {
+      if (entry.event() instanceof Event.TestBegan began) {
+        unfinished(open, entries).ifPresent(attempts::add);
+        open = began;
+        entries = new ArrayList<>();
+      } else if (open != null && entry.event() instanceof Event.TestEnded ended) {
+        if (ended.index() == open.index()) {
+          attempts.add(Attempt.ended(ended, entries));
+        }
+        open = null;
+      } else if (open != null) {
+        entries.add(entry);
+      } else if (entry.event() instanceof Event.TestEnded ended) {
+        // Never begun: the runner says why.
+        attempts.add(Attempt.ended(ended, List.of()));
+      }
+    }
+    unfinished(open, entries).ifPresent(attempts::add);
+    return new Attempts(attempts);
+  }
+
+  private static Optional<Attempt> unfinished(Event.TestBegan began, List<Entry> entries) {
+    return Optional.ofNullable(began)
+        .map(
+            b ->
+                new Attempt(
+                    b.index(),
+                    b.test(),
+                    b.attempt(),
+                    entries,
+                    Attempt.NOT_DONE,
+                    "the record ends before the test does"));
+  }
+
+  /** The attempt that counts: the last complete one, if it is the test that the procedure names. */
+  Optional<Attempt> counting(int index, String test) {
+    return all.stream()
+        .filter(a -> a.index() == index && a.test().equals(test) && a.complete())
+        .filter(a -> !a.entries().isEmpty())
+        .reduce((first, last) -> last);
+  }
+
+  List<TestSummary> summaries(Procedure procedure) {
+    List<TestSummary> summaries = new ArrayList<>();
+    for (int index = 0; index < procedure.tests().size(); index++) {
+      summaries.add(summary(index, procedure.tests().get(index).name()));
+    }
+    return summaries;
+  }
+
+  private TestSummary summary(int index, String test) {
+    List<Attempt> of = all.stream().filter(a -> a.index() == index).toList();
+    int made = (int) of.stream().filter(a -> !a.entries().isEmpty()).count();
+    if (counting(index, test).isPresent()) {
+      return new TestSummary(test, Attempt.COMPLETE, made, "");
+    }
+    if (of.isEmpty()) {
+      return new TestSummary(test, Attempt.NOT_DONE, 0, "the record holds no attempt at it");
+    }
+    Attempt last = of.get(of.size() - 1);
+    String outcome = last.outcome().equals(Attempt.VOID) ? Attempt.VOID : Attempt.NOT_DONE;
+    String reason = last.complete() ? "the record holds nothing of it" : last.reason();
+    return new TestSummary(test, outcome, made, reason);
+  }
+}

@@ -1,0 +1,143 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.analysis.StaticCharacteristic;
+import org.benchstroke.analysis.StaticCharacteristic.Lag;
+import org.benchstroke.analysis.StaticCharacteristic.Pairing;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.quantity.Numbers;
+
+/**
+ * What stands out of a judged run, in plain sentences, most important first. No search for causes:
+ * each sentence says what was seen, and the thresholds decide only whether it is worth saying.
+ */
+final class Findings {
+  private static final double WORTH_SAYING_PERCENT = 0.3;
+  private static final double ACCURACY_RATIO = 4.0;
+
+  private final BenchFile bench;
+  private final UnitType unit;
+  private final Samples samples;
+  private final List<TravelTest> travels;
+  private final List<Judgement> judgements;
+  private final List<AsOrdered> orders;
+
+  Findings(
+      BenchFile bench,
+      UnitType unit,
+      Samples samples,
+      List<TravelTest> travels,
+      List<Judgement> judgements,
+      List<AsOrdered> orders) {
+    this.bench = bench;
+    this.unit = unit;
+    this.samples = samples;
+    this.travels = travels;
+    this.judgements = judgements;
+    this.orders = orders;
+  }
+
+  List<String> all() {
+    List<String> findings = new ArrayList<>();
+    findings.addAll(ofOrders());
+    for (TravelTest travel : travels) {
+      findings.addAll(new TravelFindings(bench, unit, samples, travel).all());
+      slack(travel).ifPresent(findings::add);
+    }
+    if (!travels.isEmpty() && travels.stream().noneMatch(this::stemRead)) {
+      findings.add(
+          bench.playing(Role.ANGLE_REFERENCE).isPresent()
+              ? "Stem not proven: the record holds no reading of the angle reference."
+              : "Stem not proven: no angle reference was fitted.");
+    }
+    if (bench.playing(Role.LOOP_METER).isPresent() && bench.sourceReadsItself()) {
+      findings.add("Setpoint not proven: " + RunJudge.ONE_BOX + ".");
+    }
+    simpleAcceptance().ifPresent(findings::add);
+    return findings;
+  }
+
+  private boolean stemRead(TravelTest travel) {
+    return travel.stem().map(s -> !s.readings().isEmpty()).orElse(false);
+  }
+
+  private List<String> ofOrders() {
+    List<String> findings = new ArrayList<>();
+    List<AsOrdered> losses =
+        orders.stream().filter(o -> o.what().startsWith("signal loss: ")).toList();
+    List<AsOrdered> wrong = losses.stream().filter(o -> o.word() == Word.FAIL).toList();
+    for (AsOrdered order : orders) {
+      if (order.word() == Word.FAIL && order.what().equals("action")) {
+        findings.add("Action is not as ordered: " + order.found() + ".");
+      }
+    }
+    for (AsOrdered order : wrong) {
+      String way = order.what().substring("signal loss: ".length());
+      String only = wrong.size() == 1 && losses.size() > 1 ? " alone" : "";
+      findings.add(
+          "Wrong on signal loss, "
+              + way
+              + only
+              + ": "
+              + order.found()
+              + "; ordered: "
+              + order.ordered()
+              + ".");
+    }
+    return findings;
+  }
+
+  /** Clean by its own sensor, slack at the stem. */
+  private Optional<String> slack(TravelTest travel) {
+    Optional<Lag> stem = travel.stem().flatMap(Findings::lag);
+    Optional<Lag> feedback = lag(travel.feedback());
+    if (stem.isEmpty() || feedback.isEmpty()) {
+      return Optional.empty();
+    }
+    double much = Math.max(WORTH_SAYING_PERCENT, 3.0 * Math.abs(feedback.get().percent()));
+    if (Math.abs(stem.get().percent()) < much) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        "Feedback is clean ("
+            + Numbers.signed(feedback.get().percent(), 2)
+            + " % between coming down and going up), but the stem differs by "
+            + Numbers.signed(stem.get().percent(), 2)
+            + " % at "
+            + Numbers.plain(stem.get().setpointPercent())
+            + " %: slack after the sensor.");
+  }
+
+  private static Optional<Lag> lag(Taken taken) {
+    return new StaticCharacteristic(taken.readings()).hysteresisPlusDeadBand(Pairing.MEANS);
+  }
+
+  /** Simple acceptance is for an accuracy ratio of 4 or more (common practice, no source). */
+  private Optional<String> simpleAcceptance() {
+    return judgements.stream()
+        .filter(j -> j.limit().isPresent() && j.measure().budget().isPresent())
+        .filter(j -> j.limit().get().rule().guardFactor() == 0.0)
+        .filter(j -> ratio(j) < ACCURACY_RATIO)
+        .findFirst()
+        .map(
+            j ->
+                "Simple acceptance was agreed for "
+                    + j.measure().kind().title()
+                    + ", but its accuracy ratio is "
+                    + Numbers.fixed(ratio(j), 1)
+                    + ", below 4.");
+  }
+
+  /** Tolerance ÷ U; one-sided, from zero to the limit. */
+  private static double ratio(Judgement judgement) {
+    double high = judgement.limit().orElseThrow().high().orElse(Double.NaN);
+    double low = judgement.limit().orElseThrow().low().orElse(Double.NaN);
+    double tolerance =
+        Double.isNaN(low) ? Math.abs(high) : Double.isNaN(high) ? Math.abs(low) : (high - low) / 2;
+    return tolerance / judgement.measure().budget().orElseThrow().expand().half();
+  }
+}

@@ -1,0 +1,221 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.benchstroke.analysis.Motion;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.analysis.TraceGuards;
+import org.benchstroke.bench.FailAction;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.procedure.TestSpec.SignalLoss.Way;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+
+/**
+ * What the unit did on each way of losing its signal, against what was ordered. The band at an end,
+ * the ±1 % for staying and the allowance on time are common practice, no source.
+ */
+final class LossMeasures {
+  private static final double END_BAND_PERCENT = 2.0;
+  private static final double STAY_PERCENT = 1.0;
+  private static final double TIME_FACTOR = 1.10;
+  private static final double TIME_SECONDS = 1.0;
+  private static final double MOTION_PERCENT = 0.5;
+  private static final int START_SAMPLES = 10;
+  private static final String METHOD = "signal-loss/1";
+
+  private final UnitType unit;
+  private final Samples samples;
+  private final TestSpec.SignalLoss spec;
+  private final Optional<Attempt> attempt;
+
+  LossMeasures(
+      UnitType unit, Samples samples, TestSpec.SignalLoss spec, Optional<Attempt> attempt) {
+    this.unit = unit;
+    this.samples = samples;
+    this.spec = spec;
+    this.attempt = attempt;
+  }
+
+  /** What a unit must do: go to an end, or stay. */
+  private record Duty(FailAction action, double delaySeconds, String ordered, String caveat) {}
+
+  /** One loss as it was watched. */
+  private record Watched(Trace trace, double disturbedSeconds, double startPercent) {}
+
+  List<AsOrdered> all() {
+    return spec.ways().stream().map(this::judge).toList();
+  }
+
+  private AsOrdered judge(Way way) {
+    Duty duty = way == Way.LOW ? follow() : fail();
+    if (attempt.isEmpty()) {
+      return result(way, duty, "the test was not completed", Word.NO_RESULT);
+    }
+    List<Entry> entries = attempt.get().entries();
+    int at = -1;
+    for (int i = 0; i < entries.size(); i++) {
+      at = entries.get(i).event() instanceof Event.Disturbed d && wayOf(d) == way ? i : at;
+    }
+    if (at < 0) {
+      return result(way, duty, "the record holds no such loss", Word.NO_RESULT);
+    }
+    Watched watched = watched(entries, at, (Event.Disturbed) entries.get(at).event());
+    Optional<String> unfit = unfit(watched);
+    return unfit.isPresent()
+        ? result(way, duty, unfit.get(), Word.NO_RESULT)
+        : judge(way, duty, watched);
+  }
+
+  private Way wayOf(Event.Disturbed disturbed) {
+    if (disturbed.open()) {
+      return Way.OPEN_LOOP;
+    }
+    double holds = unit.signalLoss().holdsMilliamps().milliamps();
+    double lost = unit.signalLoss().lostMilliamps().milliamps();
+    double current = disturbed.currentMilliamps();
+    return Math.abs(current - holds) <= Math.abs(current - lost) ? Way.LOW : Way.LOST;
+  }
+
+  private Duty follow() {
+    double signal = unit.signal().positionAt(unit.signalLoss().holdsMilliamps()).percent();
+    FailAction end = signal < 50.0 ? FailAction.CLOSE : FailAction.OPEN;
+    String milliamps = Numbers.plain(unit.signalLoss().holdsMilliamps().milliamps()) + " mA";
+    boolean alike = unit.signalLoss().action() == end;
+    return new Duty(
+        end,
+        unit.signalLoss().delaySeconds(),
+        "follows " + milliamps + " to the " + end(end) + ", does not take it for lost",
+        alike ? "; following and failing look the same here" : "");
+  }
+
+  private Duty fail() {
+    FailAction action = unit.signalLoss().action();
+    String ordered = action == FailAction.STAY ? "stays within ±1 %" : "goes to the " + end(action);
+    return new Duty(
+        action,
+        unit.signalLoss().delaySeconds(),
+        ordered + ", delay at most " + Numbers.plain(unit.signalLoss().delaySeconds()) + " s",
+        "");
+  }
+
+  private static String end(FailAction action) {
+    return action == FailAction.OPEN ? "open end" : "closed end";
+  }
+
+  private Watched watched(List<Entry> entries, int at, Event.Disturbed disturbed) {
+    double from = Samples.seconds(disturbed.answeredNanos());
+    List<Entry> after = Segments.untilNext(entries, at + 1);
+    double until =
+        after.stream()
+            .map(Entry::event)
+            .filter(e -> e instanceof Event.Rested)
+            .mapToDouble(e -> Samples.seconds(((Event.Rested) e).toNanos()))
+            .findFirst()
+            .orElse(Double.POSITIVE_INFINITY);
+    Trace before =
+        samples
+            .position(entries.subList(0, at))
+            .between(Double.NEGATIVE_INFINITY, Samples.seconds(disturbed.askedNanos()))
+            .last(START_SAMPLES);
+    double start = before.isEmpty() ? Double.NaN : before.spread().mean();
+    return new Watched(samples.position(after).between(from, until), from, start);
+  }
+
+  private Optional<String> unfit(Watched watched) {
+    Trace trace = watched.trace();
+    if (Double.isNaN(watched.startPercent()) || trace.size() < START_SAMPLES) {
+      return Optional.of("too few position samples around the loss");
+    }
+    double pause = trace.get(0).seconds() - watched.disturbedSeconds();
+    if (pause > samples.longestPauseSeconds()) {
+      return Optional.of(
+          "gap of " + Numbers.fixed(pause, 3) + " s between the loss and the first sample");
+    }
+    return TraceGuards.gap(trace, samples.longestPauseSeconds())
+        .or(
+            () ->
+                TraceGuards.impossibleSlew(
+                    trace,
+                    samples.fastestPercentPerSecond(),
+                    trace.last(START_SAMPLES).spread().deviation(),
+                    samples.resolutionPercent()));
+  }
+
+  private AsOrdered judge(Way way, Duty duty, Watched watched) {
+    Motion motion =
+        Motion.of(
+            watched.trace(), watched.disturbedSeconds(), watched.startPercent(), MOTION_PERCENT);
+    String seen = seen(motion);
+    if (duty.action() == FailAction.STAY) {
+      return stay(way, duty, motion, seen);
+    }
+    boolean close = duty.action() == FailAction.CLOSE;
+    OptionalDouble reached =
+        Motion.withinForGood(
+            watched.trace(),
+            watched.disturbedSeconds(),
+            close ? Double.NEGATIVE_INFINITY : 100.0 - END_BAND_PERCENT,
+            close ? END_BAND_PERCENT : Double.POSITIVE_INFINITY);
+    double travel = unit.travelSeconds((close ? 0.0 : 100.0) - motion.startPercent());
+    double allowed = duty.delaySeconds() + travel * TIME_FACTOR + TIME_SECONDS;
+    if (reached.isPresent()) {
+      return reached(way, duty, seen, reached.getAsDouble(), allowed);
+    }
+    boolean over = motion.watchedSeconds() >= allowed;
+    boolean stands = !motion.moving() && motion.watchedSeconds() >= startsAtTheLatest(duty);
+    if (over || stands) {
+      return result(way, duty, seen + ": not at the " + end(duty.action()), Word.FAIL);
+    }
+    return result(way, duty, seen + ": not watched long enough", Word.NO_RESULT);
+  }
+
+  private AsOrdered reached(Way way, Duty duty, String seen, double seconds, double allowed) {
+    String when = seen + ", there after " + Numbers.fixed(seconds, 1) + " s";
+    return seconds <= allowed
+        ? result(way, duty, when + duty.caveat(), Word.PASS)
+        : result(way, duty, when + ", allowed " + Numbers.fixed(allowed, 1) + " s", Word.FAIL);
+  }
+
+  private AsOrdered stay(Way way, Duty duty, Motion motion, String seen) {
+    double noise = MOTION_PERCENT / 2.0;
+    boolean left =
+        Math.abs(motion.endPercent() - motion.startPercent()) > STAY_PERCENT
+            || Math.abs(motion.excursionPercent()) > STAY_PERCENT + noise;
+    if (left) {
+      return result(way, duty, seen + ": did not stay", Word.FAIL);
+    }
+    if (motion.moving() || motion.watchedSeconds() < startsAtTheLatest(duty)) {
+      return result(way, duty, seen + ": not watched long enough", Word.NO_RESULT);
+    }
+    return result(way, duty, seen, Word.PASS);
+  }
+
+  /** After this a unit that stands still isn't going to move, s. */
+  private double startsAtTheLatest(Duty duty) {
+    return duty.delaySeconds() + unit.offSeconds() + TIME_SECONDS;
+  }
+
+  private static String seen(Motion motion) {
+    List<String> parts = new ArrayList<>();
+    parts.add(
+        "from "
+            + Numbers.fixed(motion.startPercent(), 1)
+            + " % to "
+            + Numbers.fixed(motion.endPercent(), 1)
+            + " %");
+    parts.add(
+        motion.moved()
+            ? "moved after " + Numbers.fixed(motion.startedAfterSeconds().getAsDouble(), 1) + " s"
+            : "did not move in " + Numbers.fixed(motion.watchedSeconds(), 1) + " s");
+    return String.join(", ", parts);
+  }
+
+  private static AsOrdered result(Way way, Duty duty, String found, Word word) {
+    return new AsOrdered("signal loss: " + way.key(), duty.ordered(), found, word, METHOD);
+  }
+}

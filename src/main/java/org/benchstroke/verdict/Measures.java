@@ -1,0 +1,28 @@
+package org.benchstroke.verdict;
+
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.uncertainty.Budget;
+import org.benchstroke.uncertainty.Component;
+
+/** Makes measures, with a value or with the reason for none. Stateless. */
+final class Measures {
+  private Measures() {}
+
+  static Measure value(
+      MeasureKind kind,
+      String place,
+      Truth truth,
+      double value,
+      List<Component> components,
+      String method,
+      String note) {
+    Budget budget = new Budget(kind.unit(), components);
+    return new Measure(kind, place, truth, Optional.of(value), Optional.of(budget), method, note);
+  }
+
+  static Measure none(MeasureKind kind, String place, Truth truth, String method, String reason) {
+    return new Measure(kind, place, truth, Optional.empty(), Optional.empty(), method, reason);
+  }
+}

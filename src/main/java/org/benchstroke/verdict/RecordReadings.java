@@ -1,0 +1,157 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.benchstroke.analysis.RestReading;
+import org.benchstroke.analysis.Spread;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.analysis.TraceGuards;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+
+/**
+ * Takes the readings at rest of a travel error test out of a record. Where a point did not settle,
+ * was not a clean approach, or its samples can't be trusted, there is a reason and no reading.
+ */
+final class RecordReadings {
+  private static final int LEAST_FEEDBACK = 5;
+  private static final int LEAST_STEM = 3;
+  private static final String NOT_IN_RECORD = "the record holds no reading";
+
+  private final UnitType unit;
+  private final Samples samples;
+  private final TestSpec.TravelError spec;
+  private final List<Entry> entries;
+
+  RecordReadings(
+      UnitType unit, Samples samples, TestSpec.TravelError spec, Optional<Attempt> attempt) {
+    this.unit = unit;
+    this.samples = samples;
+    this.spec = spec;
+    this.entries = attempt.map(Attempt::entries).orElse(List.of());
+  }
+
+  /** A wait for rest with what was commanded before it. */
+  private record Wait(Event.Rested rested, Event.Commanded commanded, double changePercent) {}
+
+  /** A reading, or why there is none. */
+  private record Outcome(Optional<RestReading> reading, String reason) {
+    static Outcome none(String reason) {
+      return new Outcome(Optional.empty(), reason);
+    }
+  }
+
+  Taken feedback() {
+    return taken(Truth.FEEDBACK, samples.position(entries), LEAST_FEEDBACK);
+  }
+
+  Taken stem() {
+    return taken(Truth.STEM, samples.stem(entries), LEAST_STEM);
+  }
+
+  private Taken taken(Truth truth, Trace trace, int least) {
+    Map<String, Wait> waits = waits();
+    List<RestReading> readings = new ArrayList<>();
+    Map<Taken.Place, String> missing = new LinkedHashMap<>();
+    for (Taken.Place place : Taken.places(spec)) {
+      Wait wait = waits.get(key(place.point(), place.cycle()));
+      Outcome outcome =
+          wait == null ? Outcome.none(NOT_IN_RECORD) : outcome(place, wait, truth, trace, least);
+      outcome.reading().ifPresent(readings::add);
+      if (outcome.reading().isEmpty()) {
+        missing.put(place, outcome.reason());
+      }
+    }
+    return new Taken(truth, spec, readings, missing);
+  }
+
+  private static String key(String point, int cycle) {
+    return point + " #" + cycle;
+  }
+
+  /** The last wait of each point and cycle: an approach that wasn't clean is made again. */
+  private Map<String, Wait> waits() {
+    Map<String, Wait> waits = new LinkedHashMap<>();
+    Event.Commanded now = null;
+    double before = Double.NaN;
+    for (Entry entry : entries) {
+      if (entry.event() instanceof Event.Commanded commanded) {
+        before = now == null ? Double.NaN : now.setpointPercent();
+        now = commanded;
+      } else if (now != null && entry.event() instanceof Event.Rested rested) {
+        double change = now.setpointPercent() - before;
+        waits.put(key(rested.point(), rested.cycle()), new Wait(rested, now, change));
+      }
+    }
+    return waits;
+  }
+
+  private Outcome outcome(Taken.Place place, Wait wait, Truth truth, Trace trace, int least) {
+    Event.Rested rested = wait.rested();
+    if (!rested.settled()) {
+      return Outcome.none("did not settle");
+    }
+    if (!rested.clean()) {
+      return Outcome.none("not a clean approach: it overran the setpoint and came back");
+    }
+    if (Math.abs(rested.setpointPercent() - place.setpointPercent()) > 1.0e-6
+        || Math.abs(wait.commanded().setpointPercent() - place.setpointPercent()) > 1.0e-6
+        || !rested.direction().equals(place.direction().text())) {
+      return Outcome.none("the record contradicts itself about the setpoint in force");
+    }
+    double from = Samples.seconds(rested.fromNanos());
+    double to = Samples.seconds(rested.toNanos());
+    Trace window = trace.between(from, to);
+    if (window.size() < least) {
+      return Outcome.none("only " + window.size() + " samples at rest, at least " + least);
+    }
+    Trace used = window.last(unit.practice().restSamples());
+    Trace approach = trace.between(Samples.seconds(wait.commanded().answeredNanos()), to);
+    Optional<String> unfit = unfit(used, approach, wait.changePercent(), truth);
+    return unfit.isPresent() ? Outcome.none(unfit.get()) : reading(place, used);
+  }
+
+  /** The stem may be read more slowly than the position, and slack is no fault of the reading. */
+  private Optional<String> unfit(Trace used, Trace approach, double change, Truth truth) {
+    Optional<String> saturated = TraceGuards.saturated(used);
+    if (truth == Truth.STEM || saturated.isPresent()) {
+      return saturated;
+    }
+    double mustMove = 2.0 * unit.deadBandPercent() + 1.0;
+    Optional<String> frozen =
+        Math.abs(change) > mustMove
+            ? TraceGuards.frozen(approach, unit.practice().restSamples())
+            : Optional.empty();
+    return frozen
+        .or(() -> TraceGuards.gap(used, samples.longestPauseSeconds()))
+        .or(
+            () ->
+                TraceGuards.impossibleSlew(
+                    approach,
+                    samples.fastestPercentPerSecond(),
+                    used.spread().deviation(),
+                    samples.resolutionPercent()));
+  }
+
+  private static Outcome reading(Taken.Place place, Trace used) {
+    Spread spread = used.spread();
+    if (!Double.isFinite(spread.mean())) {
+      return Outcome.none("a sample is no number");
+    }
+    return new Outcome(
+        Optional.of(
+            new RestReading(
+                place.setpointPercent(),
+                place.direction(),
+                place.cycle(),
+                spread.mean(),
+                spread.deviation(),
+                spread.count())),
+        "");
+  }
+}

@@ -1,0 +1,125 @@
+package org.benchstroke.verdict;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.Stream;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.instrument.Channel;
+import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+
+/** Reads traces out of a record's lines, in seconds and % of travel. Immutable. */
+final class Samples {
+  private static final double NANOS = 1.0e9;
+
+  private final BenchFile bench;
+  private final UnitType unit;
+
+  Samples(BenchFile bench, UnitType unit) {
+    this.bench = bench;
+    this.unit = unit;
+  }
+
+  static double seconds(long nanos) {
+    return nanos / NANOS;
+  }
+
+  /** A longer pause between two samples is a gap, s. */
+  double longestPauseSeconds() {
+    return unit.practice().gapPeriods() * bench.samplePeriodSeconds();
+  }
+
+  /** A faster change is impossible, %/s. */
+  double fastestPercentPerSecond() {
+    return unit.practice().slewFactor() * unit.percentPerSecond();
+  }
+
+  /** The step of the position reading, %; 0 if the bench file doesn't state it. */
+  double resolutionPercent() {
+    return bench
+        .playing(Role.POSITION_TRANSMITTER)
+        .map(InstrumentSpec::channels)
+        .map(channels -> channels.get(Role.POSITION_TRANSMITTER))
+        .map(channel -> channel.resolution() * percentPer(channel))
+        .orElse(0.0);
+  }
+
+  /** The size of one unit of a position or angle channel in % of travel. */
+  double percentPer(Channel channel) {
+    return switch (channel.unit()) {
+      case "mA" -> unit.feedback().percentPerMilliamp();
+      case "deg" -> 100.0 / unit.travelDegrees();
+      default -> 1.0;
+    };
+  }
+
+  Trace position(List<Entry> entries) {
+    return trace("position", entries);
+  }
+
+  Trace stem(List<Entry> entries) {
+    return trace("stem", entries);
+  }
+
+  private Trace trace(String channel, List<Entry> entries) {
+    return new Trace(
+        of(channel, entries)
+            .map(this::sample)
+            .sorted(Comparator.comparingDouble(Trace.Sample::seconds))
+            .toList());
+  }
+
+  private static Stream<Event.Sampled> of(String channel, List<Entry> entries) {
+    return entries.stream()
+        .map(Entry::event)
+        .filter(Event.Sampled.class::isInstance)
+        .map(Event.Sampled.class::cast)
+        .filter(s -> s.channel().equals(channel));
+  }
+
+  private Trace.Sample sample(Event.Sampled s) {
+    return new Trace.Sample(
+        stamp(s),
+        seconds(s.answeredNanos() - s.askedNanos()) / 2.0,
+        percent(s),
+        !s.quality().equals("good"));
+  }
+
+  private static double stamp(Event.Sampled s) {
+    return seconds(s.askedNanos() + (s.answeredNanos() - s.askedNanos()) / 2);
+  }
+
+  private double percent(Event.Sampled s) {
+    return switch (s.unit()) {
+      case "mA" ->
+          100.0
+              * (s.value() - unit.feedback().zero().milliamps())
+              / unit.feedback().spanMilliamps();
+      case "deg" -> s.value() / unit.travelDegrees() * 100.0;
+      default -> s.value();
+    };
+  }
+
+  /** The mean loop current within an interval, mA; empty if the loop wasn't measured. */
+  OptionalDouble loopMilliamps(List<Entry> entries, double fromSeconds, double toSeconds) {
+    return of("loop", entries)
+        .filter(s -> stamp(s) >= fromSeconds && stamp(s) <= toSeconds)
+        .mapToDouble(Event.Sampled::value)
+        .average();
+  }
+
+  /** Whether a switch was made when last read until then; empty if it wasn't read. */
+  Optional<Boolean> made(List<Entry> entries, LimitSwitch which, double untilSeconds) {
+    return of("switch " + which.key(), entries)
+        .filter(s -> stamp(s) <= untilSeconds)
+        .reduce((first, last) -> last)
+        .map(s -> s.value() > 0.5);
+  }
+}

@@ -1,0 +1,162 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.analysis.Spread;
+import org.benchstroke.analysis.StrokeTiming;
+import org.benchstroke.analysis.StrokeTiming.Timed;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.analysis.TraceGuards;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.uncertainty.Budget;
+import org.benchstroke.uncertainty.Component;
+
+/** The stroke times of one stroke time test, and their asymmetry. */
+final class StrokeMeasures {
+  private static final double FULL_STROKE_PERCENT = 99.9;
+  private static final int NOISE_SAMPLES = 20;
+
+  private final Samples samples;
+  private final PositionBudget budget;
+  private final TestSpec.StrokeTime spec;
+  private final Optional<Attempt> attempt;
+
+  StrokeMeasures(
+      Samples samples, PositionBudget budget, TestSpec.StrokeTime spec, Optional<Attempt> attempt) {
+    this.samples = samples;
+    this.budget = budget;
+    this.spec = spec;
+    this.attempt = attempt;
+  }
+
+  List<Measure> all() {
+    Measure opening = time(MeasureKind.STROKE_TIME_OPENING, true);
+    Measure closing = time(MeasureKind.STROKE_TIME_CLOSING, false);
+    return List.of(opening, closing, asymmetry(opening, closing));
+  }
+
+  private Measure time(MeasureKind kind, boolean opening) {
+    String method = "stroke-time/1";
+    if (attempt.isEmpty()) {
+      return Measures.none(kind, "", Truth.CLOCK, method, "the test was not completed");
+    }
+    if (budget.lacking().isPresent()) {
+      return Measures.none(kind, "", Truth.CLOCK, method, budget.lacking().get());
+    }
+    List<StrokeTiming.Outcome> outcomes = outcomes(attempt.get().entries(), opening);
+    Optional<String> failed =
+        outcomes.stream().map(StrokeTiming.Outcome::reason).filter(r -> !r.isEmpty()).findFirst();
+    if (failed.isPresent() || outcomes.size() < spec.repeats()) {
+      String counted = outcomes.size() + " of " + spec.repeats() + " strokes in the record";
+      return Measures.none(kind, "", Truth.CLOCK, method, failed.orElse(counted));
+    }
+    List<Timed> timed = outcomes.stream().map(o -> o.timed().orElseThrow()).toList();
+    Spread spread = Spread.of(timed.stream().map(Timed::seconds).toList());
+    String note = "n = " + spread.count() + ", 5 % to 95 % of the stroke ÷ 0.90";
+    return Measures.value(
+        kind, "", Truth.CLOCK, spread.mean(), components(timed, spread), method, note);
+  }
+
+  private List<Component> components(List<Timed> timed, Spread spread) {
+    double n = timed.size();
+    double stamps = 0.0;
+    double between = 0.0;
+    double noise = 0.0;
+    for (Timed t : timed) {
+      stamps += t.stampStandard() * t.stampStandard();
+      between += t.interpolationStandard() * t.interpolationStandard();
+      noise += t.noiseStandard() * t.noiseStandard();
+    }
+    double perPercent =
+        timed.stream().mapToDouble(Timed::secondsPerPercent).average().orElseThrow();
+    List<Component> components = new ArrayList<>();
+    components.add(bound("stamps of the samples", Math.sqrt(stamps) / n));
+    components.add(bound("motion between samples", Math.sqrt(between) / n));
+    components.add(
+        Component.typeA("noise of the position", Math.sqrt(noise) / n, NOISE_SAMPLES - 1.0));
+    for (double level : new double[] {5.0, 95.0}) {
+      components.add(
+          Component.rectangular(
+              "position transmitter accuracy at " + Numbers.plain(level) + " %",
+              budget.meterHalfWidthPercent(level),
+              perPercent));
+    }
+    if (spread.count() > 1) {
+      components.add(
+          Component.typeA("scatter of the strokes", spread.ofMean(), spread.count() - 1.0));
+    }
+    return components;
+  }
+
+  /** A standard uncertainty that came from rectangular bounds. */
+  private static Component bound(String source, double standard) {
+    return Component.rectangular(source, standard * Math.sqrt(3.0), 1.0);
+  }
+
+  /** The full strokes one way: both setpoints commanded within the test. */
+  private List<StrokeTiming.Outcome> outcomes(List<Entry> entries, boolean opening) {
+    List<StrokeTiming.Outcome> outcomes = new ArrayList<>();
+    Event.Commanded before = null;
+    for (int i = 0; i < entries.size(); i++) {
+      if (entries.get(i).event() instanceof Event.Commanded now) {
+        if (before != null) {
+          double change = now.setpointPercent() - before.setpointPercent();
+          if (opening ? change >= FULL_STROKE_PERCENT : change <= -FULL_STROKE_PERCENT) {
+            outcomes.add(stroke(before, now, Segments.untilNext(entries, i + 1)));
+          }
+        }
+        before = now;
+      }
+    }
+    return outcomes;
+  }
+
+  private StrokeTiming.Outcome stroke(
+      Event.Commanded before, Event.Commanded now, List<Entry> entries) {
+    Trace trace = samples.position(entries);
+    double noise = trace.isEmpty() ? 0.0 : trace.last(NOISE_SAMPLES).spread().deviation();
+    StrokeTiming.Outcome outcome =
+        StrokeTiming.of(
+            trace,
+            Samples.seconds(now.answeredNanos()),
+            before.setpointPercent(),
+            now.setpointPercent(),
+            samples.longestPauseSeconds(),
+            noise);
+    return TraceGuards.impossibleSlew(
+            trace, samples.fastestPercentPerSecond(), noise, samples.resolutionPercent())
+        .map(slew -> new StrokeTiming.Outcome(Optional.empty(), slew))
+        .orElse(outcome);
+  }
+
+  private static Measure asymmetry(Measure opening, Measure closing) {
+    MeasureKind kind = MeasureKind.STROKE_ASYMMETRY;
+    String method = "stroke-asymmetry/1";
+    if (opening.value().isEmpty() || closing.value().isEmpty()) {
+      String why = opening.value().isEmpty() ? opening.note() : closing.note();
+      return Measures.none(kind, "", Truth.CLOCK, method, why);
+    }
+    double to = opening.value().get();
+    double tc = closing.value().get();
+    double mean = (to + tc) / 2.0;
+    double value = Math.abs(to - tc) / mean * 100.0;
+    double sign = to >= tc ? 1.0 : -1.0;
+    double shared = value / (2.0 * mean);
+    List<Component> components = new ArrayList<>();
+    components.addAll(scaled(opening, "opening", sign * 100.0 / mean - shared));
+    components.addAll(scaled(closing, "closing", -sign * 100.0 / mean - shared));
+    return Measures.value(
+        kind, "", Truth.CLOCK, value, components, method, "|opening − closing| ÷ mean");
+  }
+
+  private static List<Component> scaled(Measure measure, String which, double factor) {
+    return measure.budget().map(Budget::components).orElse(List.of()).stream()
+        .map(c -> c.named(c.source() + ", " + which).times(factor))
+        .toList();
+  }
+}

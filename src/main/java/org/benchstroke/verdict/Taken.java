@@ -1,0 +1,98 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.benchstroke.analysis.Direction;
+import org.benchstroke.analysis.RestReading;
+import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.quantity.Numbers;
+
+/**
+ * The readings at rest of a travel error test by one truth, and why others are missing.
+ *
+ * @param truth by what the position was known
+ * @param spec the test
+ * @param readings in the order in which they were taken
+ * @param missing why an expected reading isn't there
+ */
+record Taken(
+    Truth truth,
+    TestSpec.TravelError spec,
+    List<RestReading> readings,
+    Map<Taken.Place, String> missing) {
+
+  /** One reading of the test: where, from which side, in which cycle. */
+  record Place(double setpointPercent, Direction direction, int cycle) {
+    /** The name of its wait for rest in the record. */
+    String point() {
+      return "travel " + Numbers.plain(setpointPercent) + " " + direction.text();
+    }
+  }
+
+  Taken {
+    readings = List.copyOf(readings);
+    missing = Map.copyOf(missing);
+  }
+
+  double lowest() {
+    return spec.points().get(0).percent();
+  }
+
+  double highest() {
+    return spec.points().get(spec.points().size() - 1).percent();
+  }
+
+  /** The readings at a point from one side, if all cycles have theirs. */
+  Optional<List<RestReading>> whole(double setpointPercent, Direction direction) {
+    List<RestReading> here =
+        readings.stream()
+            .filter(r -> r.setpointPercent() == setpointPercent && r.direction() == direction)
+            .toList();
+    return here.size() == spec.cycles() ? Optional.of(here) : Optional.empty();
+  }
+
+  /** Why the readings at a point from one side aren't whole; empty if they are. */
+  Optional<String> lacking(double setpointPercent, Direction direction) {
+    for (int cycle = 1; cycle <= spec.cycles(); cycle++) {
+      String reason = missing.get(new Place(setpointPercent, direction, cycle));
+      if (reason != null) {
+        return Optional.of(
+            Numbers.plain(setpointPercent)
+                + " % "
+                + direction.text()
+                + (spec.cycles() > 1 ? ", cycle " + cycle : "")
+                + ": "
+                + reason);
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** The first reason for which any reading is missing. */
+  Optional<String> anyLacking() {
+    return places(spec).stream()
+        .map(p -> lacking(p.setpointPercent(), p.direction()))
+        .flatMap(Optional::stream)
+        .findFirst();
+  }
+
+  /**
+   * The places of a test, in order: in each cycle up to the highest point and down to the lowest;
+   * the lowest is reached from above only, the highest from below only.
+   */
+  static List<Place> places(TestSpec.TravelError spec) {
+    List<Place> places = new ArrayList<>();
+    int last = spec.points().size() - 1;
+    for (int cycle = 1; cycle <= spec.cycles(); cycle++) {
+      for (int i = 1; i <= last; i++) {
+        places.add(new Place(spec.points().get(i).percent(), Direction.UP, cycle));
+      }
+      for (int i = last - 1; i >= 0; i--) {
+        places.add(new Place(spec.points().get(i).percent(), Direction.DOWN, cycle));
+      }
+    }
+    return places;
+  }
+}

@@ -1,0 +1,164 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.benchstroke.analysis.Direction;
+import org.benchstroke.analysis.Linearity.Point;
+import org.benchstroke.analysis.RestReading;
+import org.benchstroke.analysis.Spread;
+import org.benchstroke.analysis.StaticCharacteristic;
+import org.benchstroke.analysis.StraightLine;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.instrument.Channel;
+import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+
+/** What stands out of one travel error test by the unit's own feedback. */
+final class TravelFindings {
+  private static final double WORTH_SAYING_PERCENT = 0.3;
+  private static final double ALIKE = 0.4;
+  private static final double LOOP_MILLIAMPS = 0.02;
+
+  private final BenchFile bench;
+  private final UnitType unit;
+  private final Samples samples;
+  private final Taken taken;
+  private final List<Entry> entries;
+
+  TravelFindings(BenchFile bench, UnitType unit, Samples samples, TravelTest travel) {
+    this.bench = bench;
+    this.unit = unit;
+    this.samples = samples;
+    this.taken = travel.feedback();
+    this.entries = travel.attempt().map(Attempt::entries).orElse(List.of());
+  }
+
+  List<String> all() {
+    List<String> findings = new ArrayList<>();
+    List<String> loop = loop();
+    findings.addAll(loop);
+    List<String> flat = flat();
+    findings.addAll(flat);
+    if (loop.isEmpty() && flat.isEmpty()) {
+      shape().ifPresent(findings::add);
+    }
+    return findings;
+  }
+
+  /** The loop did not carry what was commanded: the position can't be right. */
+  private List<String> loop() {
+    double current = Double.NaN;
+    for (Entry entry : entries) {
+      if (entry.event() instanceof Event.Commanded commanded) {
+        current = commanded.currentMilliamps();
+      } else if (entry.event() instanceof Event.Rested rested) {
+        OptionalDouble read =
+            samples.loopMilliamps(
+                entries, Samples.seconds(rested.fromNanos()), Samples.seconds(rested.toNanos()));
+        if (read.isPresent() && Math.abs(read.getAsDouble() - current) > loopTolerance(current)) {
+          return List.of(
+              "The loop carried "
+                  + Numbers.fixed(read.getAsDouble(), 3)
+                  + " mA where "
+                  + Numbers.fixed(current, 3)
+                  + " mA was commanded.");
+        }
+      }
+    }
+    return List.of();
+  }
+
+  private double loopTolerance(double milliamps) {
+    double tolerance = LOOP_MILLIAMPS;
+    for (Role role : List.of(Role.SIGNAL_SOURCE, Role.LOOP_METER)) {
+      Optional<Channel> channel = bench.playing(role).map(i -> i.channels().get(role));
+      tolerance += channel.map(c -> c.accuracy().halfWidthAt(milliamps)).orElse(0.0);
+    }
+    return tolerance;
+  }
+
+  /** Short of an end with the switch there made. */
+  private List<String> flat() {
+    List<String> findings = new ArrayList<>();
+    for (RestReading reading : taken.readings()) {
+      boolean top = reading.direction() == Direction.UP && reading.errorPercent() < 0.0;
+      boolean end = top || (reading.direction() == Direction.DOWN && reading.errorPercent() > 0.0);
+      double shortBy = Math.abs(reading.errorPercent());
+      LimitSwitch which = top ? LimitSwitch.OPEN : LimitSwitch.CLOSED;
+      if (end && shortBy > unit.deadBandPercent() + 0.5 && madeAt(reading, which)) {
+        String finding =
+            "Position stops at "
+                + Numbers.fixed(reading.meanPercent(), 1)
+                + " % with the "
+                + which.key()
+                + " switch made: the switch cuts the motor before the end of travel.";
+        if (findings.stream().noneMatch(f -> f.contains(which.key() + " switch"))) {
+          findings.add(finding);
+        }
+      }
+    }
+    return findings;
+  }
+
+  private boolean madeAt(RestReading reading, LimitSwitch which) {
+    String point =
+        new Taken.Place(reading.setpointPercent(), reading.direction(), reading.cycle()).point();
+    return entries.stream()
+        .map(Entry::event)
+        .filter(Event.Rested.class::isInstance)
+        .map(Event.Rested.class::cast)
+        .filter(r -> r.point().equals(point) && r.cycle() == reading.cycle())
+        .reduce((first, last) -> last)
+        .flatMap(r -> samples.made(entries, which, Samples.seconds(r.toNanos())))
+        .orElse(false);
+  }
+
+  /** A constant error, or one that grows with the setpoint. */
+  private Optional<String> shape() {
+    List<Point> curve = new StaticCharacteristic(taken.readings()).averageCurve();
+    if (curve.size() < 3 || taken.anyLacking().isPresent()) {
+      return Optional.empty();
+    }
+    Spread errors = Spread.of(curve.stream().map(Point::y).toList());
+    double least = Math.max(WORTH_SAYING_PERCENT, unit.deadBandPercent() / 2.0);
+    if (Math.abs(errors.mean()) >= least && errors.range() <= ALIKE * Math.abs(errors.mean())) {
+      return Optional.of(
+          "Every point reads "
+              + (errors.mean() > 0.0 ? "high" : "low")
+              + " by "
+              + Numbers.signed(errors.mean(), 1)
+              + " %: the zero is shifted.");
+    }
+    return span(curve, least);
+  }
+
+  private static Optional<String> span(List<Point> curve, double least) {
+    double[] x = curve.stream().mapToDouble(Point::x).toArray();
+    double[] y = curve.stream().mapToDouble(Point::y).toArray();
+    StraightLine line = StraightLine.fit(x, y);
+    double rise = line.slope() * (x[x.length - 1] - x[0]);
+    double worst = 0.0;
+    for (int i = 0; i < x.length; i++) {
+      worst = Math.max(worst, Math.abs(y[i] - line.at(x[i])));
+    }
+    if (Math.abs(rise) < 2.0 * least || worst > ALIKE / 2.0 * Math.abs(rise)) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        "The error grows with the setpoint, from "
+            + Numbers.signed(y[0], 1)
+            + " % at "
+            + Numbers.plain(x[0])
+            + " % to "
+            + Numbers.signed(y[y.length - 1], 1)
+            + " % at "
+            + Numbers.plain(x[x.length - 1])
+            + " %: the span is off.");
+  }
+}

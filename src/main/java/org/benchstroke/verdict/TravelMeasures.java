@@ -1,0 +1,200 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.analysis.Direction;
+import org.benchstroke.analysis.Linearity;
+import org.benchstroke.analysis.RestReading;
+import org.benchstroke.analysis.StaticCharacteristic;
+import org.benchstroke.analysis.StaticCharacteristic.Lag;
+import org.benchstroke.analysis.StaticCharacteristic.Pairing;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.uncertainty.Component;
+
+/** The measures of one travel error test by one truth. A missing reading is never made up. */
+final class TravelMeasures {
+  private final Taken taken;
+  private final PositionBudget budget;
+  private final StaticCharacteristic characteristic;
+  private final String note;
+
+  TravelMeasures(Taken taken, PositionBudget budget, String note) {
+    this.taken = taken;
+    this.budget = budget;
+    this.characteristic = new StaticCharacteristic(taken.readings());
+    this.note = note;
+  }
+
+  List<Measure> all() {
+    List<Measure> measures = new ArrayList<>(errors());
+    measures.add(zero());
+    measures.add(span());
+    measures.add(hysteresisPlusDeadBand());
+    measures.add(linearity(MeasureKind.LINEARITY_INDEPENDENT, "linearity-independent/1"));
+    measures.add(linearity(MeasureKind.LINEARITY_TERMINAL, "linearity-terminal/1"));
+    return measures;
+  }
+
+  private List<Measure> errors() {
+    return Taken.places(taken.spec()).stream()
+        .filter(p -> p.cycle() == 1)
+        .map(p -> error(p.setpointPercent(), p.direction()))
+        .toList();
+  }
+
+  private Measure error(double setpoint, Direction direction) {
+    return single(
+        MeasureKind.TRAVEL_ERROR,
+        percent(setpoint) + " " + direction.text(),
+        setpoint,
+        direction,
+        "travel-error/1");
+  }
+
+  private Measure zero() {
+    return single(
+        MeasureKind.ZERO_ERROR,
+        percent(taken.lowest()),
+        taken.lowest(),
+        Direction.DOWN,
+        "zero-error/1");
+  }
+
+  private Measure single(
+      MeasureKind kind, String place, double setpoint, Direction direction, String method) {
+    Optional<List<RestReading>> cycles = taken.whole(setpoint, direction);
+    Optional<String> why = budget.lacking().or(() -> taken.lacking(setpoint, direction));
+    if (why.isPresent() || cycles.isEmpty()) {
+      return none(kind, place, method, why.orElse("not measured"));
+    }
+    double value = characteristic.error(setpoint, direction).orElseThrow();
+    return value(kind, place, value, budget.error(cycles.get()), method, note);
+  }
+
+  private Measure span() {
+    String method = "span-error/1";
+    Optional<List<RestReading>> top = taken.whole(taken.highest(), Direction.UP);
+    Optional<List<RestReading>> bottom = taken.whole(taken.lowest(), Direction.DOWN);
+    Optional<String> why =
+        budget
+            .lacking()
+            .or(() -> taken.lacking(taken.highest(), Direction.UP))
+            .or(() -> taken.lacking(taken.lowest(), Direction.DOWN));
+    if (why.isPresent() || top.isEmpty() || bottom.isEmpty()) {
+      return none(MeasureKind.SPAN_ERROR, "", method, why.orElse("not measured"));
+    }
+    List<Component> components = new ArrayList<>();
+    components.addAll(
+        PositionBudget.placed(budget.error(top.get()), percent(taken.highest()), 1.0));
+    components.addAll(
+        PositionBudget.placed(budget.error(bottom.get()), percent(taken.lowest()), -1.0));
+    double value = characteristic.spanError().orElseThrow();
+    return value(MeasureKind.SPAN_ERROR, "", value, components, method, note);
+  }
+
+  /** Both readings share source and meter, so that their accuracy cancels; steps and rest don't. */
+  private Measure hysteresisPlusDeadBand() {
+    MeasureKind kind = MeasureKind.HYSTERESIS_PLUS_DEAD_BAND;
+    String method = "hysteresis-plus-dead-band/1";
+    Optional<String> why = budget.lacking().or(taken::anyLacking);
+    Optional<Lag> lag = characteristic.hysteresisPlusDeadBand(Pairing.MEANS);
+    if (why.isPresent() || lag.isEmpty()) {
+      return none(kind, "", method, why.orElse("no point was approached from both sides"));
+    }
+    double at = lag.get().setpointPercent();
+    List<Component> components = new ArrayList<>();
+    for (Direction direction : Direction.values()) {
+      List<Component> own = new ArrayList<>(budget.steps());
+      own.add(budget.rest(taken.whole(at, direction).orElseThrow()));
+      String place = percent(at) + " " + direction.text();
+      components.addAll(
+          PositionBudget.placed(own, place, direction == Direction.DOWN ? 1.0 : -1.0));
+    }
+    return value(
+        kind,
+        percent(at),
+        lag.get().percent(),
+        components,
+        method,
+        "mean down − mean up; " + adjacent());
+  }
+
+  private String adjacent() {
+    return characteristic
+        .hysteresisPlusDeadBand(Pairing.ADJACENT_PASSES)
+        .map(
+            lag ->
+                Numbers.signed(lag.percent(), 2)
+                    + " % at "
+                    + percent(lag.setpointPercent())
+                    + " with adjacent passes paired")
+        .orElse("no adjacent passes");
+  }
+
+  /**
+   * Linearity of the average curve. An accuracy bound says nothing of the error's shape, so it does
+   * not cancel here: it counts at every point that the line rests on.
+   */
+  private Measure linearity(MeasureKind kind, String method) {
+    Optional<String> why = budget.lacking().or(taken::anyLacking);
+    if (why.isPresent() || characteristic.setpoints().size() < 3) {
+      return none(kind, "", method, why.orElse("linearity needs three points or more"));
+    }
+    Linearity.Deviation deviation =
+        kind == MeasureKind.LINEARITY_TERMINAL
+            ? Linearity.terminal(characteristic.averageCurve())
+            : Linearity.independent(characteristic.averageCurve());
+    List<Component> components = new ArrayList<>();
+    for (Linearity.Weight weight : deviation.weights()) {
+      if (weight.weight() != 0.0) {
+        components.addAll(averaged(weight.x(), weight.weight()));
+      }
+    }
+    return value(
+        kind,
+        percent(deviation.at()),
+        deviation.deviation(),
+        components,
+        method,
+        "average of up and down");
+  }
+
+  private List<Component> averaged(double setpoint, double weight) {
+    List<List<RestReading>> sides = new ArrayList<>();
+    for (Direction direction : Direction.values()) {
+      taken.whole(setpoint, direction).ifPresent(sides::add);
+    }
+    RestReading any = sides.get(0).get(0);
+    List<Component> components = new ArrayList<>();
+    components.addAll(
+        PositionBudget.placed(
+            budget.accuracy(setpoint, any.meanPercent()), percent(setpoint), weight));
+    for (List<RestReading> side : sides) {
+      List<Component> own = new ArrayList<>(budget.steps());
+      own.add(budget.rest(side));
+      String place = percent(setpoint) + " " + side.get(0).direction().text();
+      components.addAll(PositionBudget.placed(own, place, weight / sides.size()));
+    }
+    return components;
+  }
+
+  private Measure value(
+      MeasureKind kind,
+      String place,
+      double value,
+      List<Component> components,
+      String method,
+      String words) {
+    return Measures.value(kind, place, taken.truth(), value, components, method, words);
+  }
+
+  private Measure none(MeasureKind kind, String place, String method, String reason) {
+    return Measures.none(kind, place, taken.truth(), method, reason);
+  }
+
+  private static String percent(double setpoint) {
+    return Numbers.plain(setpoint) + " %";
+  }
+}

@@ -1,0 +1,132 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+
+/**
+ * The word for the whole unit. A pass needs a whole, sound run in which every limit and every order
+ * has its pass; a fail that was measured stands even in a run that wasn't whole.
+ *
+ * @param word the word
+ * @param reason why, in a sentence
+ * @param complete whether the run was whole and valid
+ */
+record UnitVerdict(Word word, String reason, boolean complete) {
+
+  static UnitVerdict of(
+      RunRecord record,
+      UnitType unit,
+      List<TestSummary> tests,
+      List<Judgement> judgements,
+      List<AsOrdered> orders) {
+    Optional<String> lacking = lacking(record, tests);
+    List<String> failed = named(Word.FAIL, judgements, orders);
+    if (record.closed().map(c -> c.how().equals("action reversed")).orElse(false)
+        && !failed.contains("action")) {
+      failed.add("action");
+    }
+    List<String> missing = named(Word.NO_RESULT, judgements, orders);
+    boolean complete = lacking.isEmpty();
+    if (!failed.isEmpty()) {
+      String also = lacking.map(l -> " Moreover, " + l + ".").orElse("");
+      String without = missing.isEmpty() ? "" : " No result: " + list(missing) + ".";
+      return new UnitVerdict(Word.FAIL, "Failed: " + list(failed) + "." + also + without, complete);
+    }
+    if (lacking.isPresent()) {
+      return new UnitVerdict(Word.NO_RESULT, "Not judged: " + lacking.get() + ".", false);
+    }
+    if (unit.limits().isEmpty()) {
+      return new UnitVerdict(Word.NO_RESULT, "Not judged: the unit type states no limits.", true);
+    }
+    if (!missing.isEmpty()) {
+      return new UnitVerdict(Word.NO_RESULT, "No result: " + list(missing) + ".", true);
+    }
+    return passedOrConditional(judgements, orders);
+  }
+
+  private static UnitVerdict passedOrConditional(
+      List<Judgement> judgements, List<AsOrdered> orders) {
+    for (Word word : List.of(Word.CONDITIONAL_FAIL, Word.CONDITIONAL_PASS)) {
+      List<String> named = named(word, judgements, orders);
+      if (!named.isEmpty()) {
+        String text = Character.toUpperCase(word.text().charAt(0)) + word.text().substring(1);
+        return new UnitVerdict(word, text + ": " + list(named) + ".", true);
+      }
+    }
+    return new UnitVerdict(Word.PASS, "Every limit and every order is met.", true);
+  }
+
+  /** Why the run is not whole and valid; empty if it is. */
+  private static Optional<String> lacking(RunRecord record, List<TestSummary> tests) {
+    if (!record.flaws().isEmpty()) {
+      return Optional.of("the record is not sound: " + String.join(", ", record.flaws()));
+    }
+    if (record.closed().isEmpty()) {
+      return Optional.of("the run was interrupted: the record has no end line");
+    }
+    Event.Closed closed = record.closed().get();
+    if (!closed.how().equals("complete")) {
+      String reason = closed.reason().isEmpty() ? "" : ": " + closed.reason();
+      return Optional.of("the run ended by \"" + closed.how() + "\"" + reason);
+    }
+    return blocked(record).or(() -> notComplete(tests));
+  }
+
+  /** A run that went on although its preflight said no. */
+  private static Optional<String> blocked(RunRecord record) {
+    Optional<String> check =
+        record
+            .events(Event.Checked.class)
+            .filter(c -> c.outcome().equals("blocks"))
+            .map(c -> "the preflight's " + c.check() + " blocks: " + c.detail())
+            .findFirst();
+    return check.or(
+        () ->
+            record
+                .events(Event.Identified.class)
+                .filter(i -> !i.matches() && !i.found().isEmpty())
+                .map(i -> i.instrument() + " is " + i.found() + ", not " + i.expected())
+                .findFirst());
+  }
+
+  private static Optional<String> notComplete(List<TestSummary> tests) {
+    if (tests.isEmpty()) {
+      return Optional.of("the procedure has no tests");
+    }
+    return tests.stream()
+        .filter(t -> !t.outcome().equals(Attempt.COMPLETE))
+        .map(
+            t ->
+                "test \""
+                    + t.name()
+                    + "\" is "
+                    + t.outcome()
+                    + (t.reason().isEmpty() ? "" : " (" + t.reason() + ")"))
+        .findFirst();
+  }
+
+  private static List<String> named(Word word, List<Judgement> judgements, List<AsOrdered> orders) {
+    List<String> names = new ArrayList<>();
+    for (Judgement judgement : judgements) {
+      if (judgement.word().equals(Optional.of(word))) {
+        names.add(name(judgement.measure()));
+      }
+    }
+    orders.stream().filter(o -> o.word() == word).map(AsOrdered::what).forEach(names::add);
+    return names;
+  }
+
+  private static String name(Measure measure) {
+    String place = measure.place().isEmpty() ? "" : " at " + measure.place();
+    String stem = measure.truth() == Truth.STEM ? " of the stem" : "";
+    return measure.kind().title() + stem + place;
+  }
+
+  private static String list(List<String> names) {
+    return String.join(", ", names);
+  }
+}
