@@ -1,0 +1,137 @@
+package org.benchstroke.report;
+
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.verdict.Word;
+
+/** A piece of a report, already in words; the template only sets it. Immutable. */
+public sealed interface Block {
+
+  /**
+   * A sentence or two.
+   *
+   * @param text the words
+   * @param strong whether it must be seen
+   */
+  record Paragraph(String text, boolean strong) implements Block {}
+
+  /**
+   * Sentences, most important first.
+   *
+   * @param items the sentences
+   */
+  record Bullets(List<String> items) implements Block {
+    public Bullets {
+      items = List.copyOf(items);
+    }
+  }
+
+  /**
+   * Names with their values.
+   *
+   * @param pairs in order
+   */
+  record Facts(List<Fact> pairs) implements Block {
+    public Facts {
+      pairs = List.copyOf(pairs);
+    }
+  }
+
+  /**
+   * A name with its value.
+   *
+   * @param name what it is
+   * @param value in words, with unit
+   */
+  record Fact(String name, String value) {}
+
+  /**
+   * A table. Every row has as many cells as there are headings.
+   *
+   * @param caption what it shows
+   * @param headings one for each column
+   * @param rows from the top
+   */
+  record Grid(String caption, List<String> headings, List<List<Cell>> rows) implements Block {
+    public Grid {
+      headings = List.copyOf(headings);
+      rows = rows.stream().map(List::copyOf).toList();
+      for (List<Cell> row : rows) {
+        if (row.size() != headings.size()) {
+          throw new IllegalArgumentException("a row of \"" + caption + "\" misses a cell");
+        }
+      }
+    }
+
+    /** The heading of a column, set like the numbers below it. */
+    public Cell heading(int column) {
+      boolean numbers = !rows.isEmpty() && rows.get(0).get(column).kind() == Cell.Kind.NUMBER;
+      return numbers ? Cell.number(headings.get(column)) : Cell.text(headings.get(column));
+    }
+  }
+
+  /**
+   * A cell of a table.
+   *
+   * @param text what it says
+   * @param note a second line in small print; may be empty
+   * @param kind how it is set
+   * @param word a judgement, shown with its shape before the text
+   */
+  record Cell(String text, String note, Kind kind, Optional<Word> word) {
+    /** How a cell is set. */
+    public enum Kind {
+      TEXT("words"),
+      NUMBER("figure"),
+      FINE("fine"),
+      ALARM("alarm");
+
+      private final String style;
+
+      Kind(String style) {
+        this.style = style;
+      }
+
+      /** Its name in the style sheet. */
+      public String style() {
+        return style;
+      }
+    }
+
+    static Cell text(String text) {
+      return new Cell(text, "", Kind.TEXT, Optional.empty());
+    }
+
+    static Cell fine(String text) {
+      return new Cell(text, "", Kind.FINE, Optional.empty());
+    }
+
+    static Cell noted(String text, String note) {
+      return new Cell(text, note, Kind.TEXT, Optional.empty());
+    }
+
+    static Cell number(String text) {
+      return new Cell(text, "", Kind.NUMBER, Optional.empty());
+    }
+
+    static Cell number(String text, String note) {
+      return new Cell(text, note, Kind.NUMBER, Optional.empty());
+    }
+
+    static Cell alarm(String text) {
+      return new Cell(text, "", Kind.ALARM, Optional.empty());
+    }
+
+    static Cell word(Optional<Word> word) {
+      return new Cell(Figures.word(word), "", Kind.TEXT, word);
+    }
+  }
+
+  /**
+   * A picture.
+   *
+   * @param caption its words
+   * @param svg an SVG element, its own text already escaped
+   */
+  record Picture(String caption, String svg) implements Block {}
+}

@@ -1,0 +1,45 @@
+package org.benchstroke.report;
+
+import gg.jte.ContentType;
+import gg.jte.TemplateEngine;
+import gg.jte.TemplateOutput;
+import gg.jte.output.StringOutput;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.Optional;
+import org.benchstroke.verdict.JudgedRun;
+
+/**
+ * A judged run as one HTML page that needs nothing beside itself: no script, no network, pictures
+ * and style inside. It prints on A4 and Letter. The same run gives the same bytes on any machine.
+ * Safe for any thread.
+ */
+public final class HtmlReport {
+  private final TemplateEngine engine = TemplateEngine.createPrecompiled(ContentType.Html);
+
+  /**
+   * Writes the page.
+   *
+   * @param run what is reported
+   * @param recordFile the name of the record's file, if it is known
+   * @return the page; to be stored as UTF-8
+   */
+  public String html(JudgedRun run, Optional<String> recordFile) {
+    TemplateOutput output = new StringOutput();
+    engine.render("report/page.jte", ReportPages.of(run, recordFile, style()), output);
+    return output.toString();
+  }
+
+  private static String style() {
+    try (InputStream in = HtmlReport.class.getResourceAsStream("report.css")) {
+      if (in == null) {
+        throw new IllegalStateException("the program file is damaged: report.css is missing");
+      }
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new UncheckedIOException("the program file is damaged: report.css can't be read", e);
+    }
+  }
+}

@@ -1,0 +1,202 @@
+package org.benchstroke.report;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.core.StreamWriteFeature;
+import com.fasterxml.jackson.core.util.DefaultIndenter;
+import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
+import java.io.IOException;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.util.List;
+import java.util.OptionalDouble;
+import org.benchstroke.analysis.RestReading;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.Limit;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.record.Event;
+import org.benchstroke.uncertainty.Expanded;
+import org.benchstroke.verdict.AsOrdered;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Judgement;
+import org.benchstroke.verdict.Measure;
+import org.benchstroke.verdict.TestSummary;
+
+/**
+ * A judged run as JSON for other programs. The keys have a fixed order, numbers are the shortest
+ * that read back as the same double, lines end in a line feed: the same run gives the same bytes on
+ * any machine. What does not exist (no value, no limit, infinite ν) has no key. Safe for any
+ * thread.
+ */
+public final class JsonReport {
+  /** Version of the format; raised when a key changes its meaning or goes away. */
+  public static final int FORMAT = 1;
+
+  // the fast writer: Double.toString gives other digits before Java 19 (JDK-4511638)
+  private final JsonFactory factory =
+      JsonFactory.builder().enable(StreamWriteFeature.USE_FAST_DOUBLE_WRITER).build();
+
+  /** The JSON text; to be stored as UTF-8. */
+  public String json(JudgedRun run) {
+    StringWriter text = new StringWriter();
+    DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
+    DefaultPrettyPrinter printer = new DefaultPrettyPrinter().withObjectIndenter(indenter);
+    printer.indentArraysWith(indenter);
+    try (JsonGenerator out = factory.createGenerator(text)) {
+      out.setPrettyPrinter(printer);
+      write(out, run);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return text.append('\n').toString();
+  }
+
+  private static void write(JsonGenerator out, JudgedRun run) throws IOException {
+    Event.Opened opened = run.record().opened();
+    out.writeStartObject();
+    out.writeNumberField("format", FORMAT);
+    out.writeStringField("report", ReportPages.number(run));
+    out.writeStringField("began_utc", ReportPages.began(run).toString());
+    out.writeStringField("program", opened.tool());
+    unit(out, run);
+    out.writeStringField("bench", run.bench().name());
+    out.writeStringField("place", run.bench().place());
+    out.writeStringField("procedure", run.procedure().name());
+    out.writeStringField("procedure_version", run.procedure().version());
+    out.writeStringField("verdict", run.verdict().text());
+    out.writeStringField("reason", run.reason());
+    out.writeBooleanField("passed", run.passed());
+    out.writeBooleanField("complete", run.complete());
+    out.writeBooleanField("simulated", run.simulated());
+    out.writeBooleanField("stem_proven", run.stemProven());
+    texts(out, "findings", run.findings());
+    texts(out, "record_flaws", run.record().flaws());
+    array(out, "tests", run.tests(), JsonReport::test);
+    array(out, "measures", run.judgements(), JsonReport::measure);
+    array(out, "orders", run.orders(), JsonReport::order);
+    array(out, "feedback", run.feedback(), JsonReport::reading);
+    array(out, "stem", run.stem(), JsonReport::reading);
+    array(out, "instruments", run.bench().instruments(), JsonReport::instrument);
+    out.writeEndObject();
+  }
+
+  private static void unit(JsonGenerator out, JudgedRun run) throws IOException {
+    Event.Opened opened = run.record().opened();
+    out.writeObjectFieldStart("unit");
+    out.writeStringField("serial", opened.serial());
+    out.writeStringField("type", run.unit().name());
+    out.writeStringField("order", opened.order());
+    out.writeStringField("operator", opened.operator());
+    out.writeNumberField("signal_zero_ma", run.unit().signal().zero().milliamps());
+    out.writeNumberField("signal_full_ma", run.unit().signal().full().milliamps());
+    out.writeNumberField("safe_signal_ma", run.unit().safeSignal().milliamps());
+    out.writeStringField("on_signal_loss", run.unit().signalLoss().action().key());
+    out.writeEndObject();
+  }
+
+  private static void test(JsonGenerator out, TestSummary test) throws IOException {
+    out.writeStringField("name", test.name());
+    out.writeStringField("outcome", test.outcome());
+    out.writeNumberField("attempts", test.attempts());
+    out.writeStringField("reason", test.reason());
+  }
+
+  private static void measure(JsonGenerator out, Judgement judgement) throws IOException {
+    Measure measure = judgement.measure();
+    out.writeStringField("kind", measure.kind().key());
+    out.writeStringField("title", measure.kind().title());
+    out.writeStringField("place", measure.place());
+    out.writeStringField("truth", measure.truth().text());
+    number(out, "value", optional(measure));
+    out.writeStringField("unit", measure.kind().unit());
+    if (measure.budget().isPresent()) {
+      uncertainty(out, measure.budget().get().expand(Figures.COVERAGE));
+    }
+    if (judgement.limit().isPresent()) {
+      limit(out, judgement.limit().get());
+    }
+    if (judgement.word().isPresent()) {
+      out.writeStringField("word", judgement.word().get().text());
+    }
+    number(out, "probability", judgement.probability());
+    out.writeStringField("method", measure.method());
+    out.writeStringField("note", measure.note());
+  }
+
+  private static OptionalDouble optional(Measure measure) {
+    return measure.value().map(OptionalDouble::of).orElse(OptionalDouble.empty());
+  }
+
+  private static void uncertainty(JsonGenerator out, Expanded expanded) throws IOException {
+    number(out, "u", OptionalDouble.of(expanded.half()));
+    number(out, "k", OptionalDouble.of(expanded.k()));
+    number(out, "nu", OptionalDouble.of(expanded.degreesOfFreedom()));
+    number(out, "coverage", OptionalDouble.of(expanded.coverage()));
+  }
+
+  private static void limit(JsonGenerator out, Limit limit) throws IOException {
+    number(out, "limit_low", limit.low());
+    number(out, "limit_high", limit.high());
+    out.writeNumberField("guard_factor", limit.rule().guardFactor());
+  }
+
+  private static void order(JsonGenerator out, AsOrdered order) throws IOException {
+    out.writeStringField("what", order.what());
+    out.writeStringField("ordered", order.ordered());
+    out.writeStringField("found", order.found());
+    out.writeStringField("word", order.word().text());
+    out.writeStringField("method", order.method());
+  }
+
+  private static void reading(JsonGenerator out, RestReading reading) throws IOException {
+    number(out, "setpoint_pct", OptionalDouble.of(reading.setpointPercent()));
+    out.writeStringField("direction", reading.direction().text());
+    out.writeNumberField("cycle", reading.cycle());
+    number(out, "mean_pct", OptionalDouble.of(reading.meanPercent()));
+    number(out, "deviation_pct", OptionalDouble.of(reading.deviationPercent()));
+    out.writeNumberField("samples", reading.samples());
+  }
+
+  private static void instrument(JsonGenerator out, InstrumentSpec instrument) throws IOException {
+    out.writeStringField("name", instrument.name());
+    texts(out, "roles", instrument.roles().stream().map(Role::key).toList());
+    out.writeStringField("maker", instrument.maker());
+    out.writeStringField("model", instrument.model());
+    out.writeStringField("serial", instrument.serial());
+    out.writeStringField("certificate", instrument.calibration().certificate());
+    out.writeStringField("calibrated", instrument.calibration().calibrated().toString());
+    out.writeStringField("due", instrument.calibration().due().toString());
+  }
+
+  /** JSON has no infinity and no NaN: what isn't a finite number has no key. */
+  private static void number(JsonGenerator out, String key, OptionalDouble value)
+      throws IOException {
+    if (value.isPresent() && Double.isFinite(value.getAsDouble())) {
+      out.writeNumberField(key, value.getAsDouble());
+    }
+  }
+
+  private static void texts(JsonGenerator out, String key, List<String> texts) throws IOException {
+    out.writeArrayFieldStart(key);
+    for (String text : texts) {
+      out.writeString(text);
+    }
+    out.writeEndArray();
+  }
+
+  private static <T> void array(JsonGenerator out, String key, List<T> items, Fields<T> fields)
+      throws IOException {
+    out.writeArrayFieldStart(key);
+    for (T item : items) {
+      out.writeStartObject();
+      fields.write(out, item);
+      out.writeEndObject();
+    }
+    out.writeEndArray();
+  }
+
+  /** Writes the fields of one object. */
+  private interface Fields<T> {
+    void write(JsonGenerator out, T item) throws IOException;
+  }
+}

@@ -1,0 +1,116 @@
+package org.benchstroke.report;
+
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.benchstroke.record.Event;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Word;
+
+/** Puts a judged run into the words of a report. A pure function; stateless. */
+final class ReportPages {
+  private static final DateTimeFormatter STAMP =
+      DateTimeFormatter.ofPattern("yyyyMMdd'T'HHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
+  private static final DateTimeFormatter SHOWN =
+      DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm 'UTC'", Locale.ROOT).withZone(ZoneOffset.UTC);
+  private static final int SERIAL_IN_NUMBER = 40;
+
+  private ReportPages() {}
+
+  static ReportPage of(JudgedRun run, Optional<String> recordFile, String style) {
+    List<Section> sections = new ArrayList<>();
+    sections.add(RunSections.unitAndTest(run, recordFile));
+    sections.add(RunSections.findings(run));
+    sections.add(RunSections.tests(run));
+    sections.add(ResultSections.measures(run));
+    ResultSections.orders(run).ifPresent(sections::add);
+    ResultSections.travel(run).ifPresent(sections::add);
+    Plots.section(run).ifPresent(sections::add);
+    ResultSections.uncertainty(run).ifPresent(sections::add);
+    sections.add(BenchSections.instruments(run));
+    sections.add(BenchSections.preflight(run));
+    sections.add(RunSections.faults(run));
+    sections.add(RunSections.safeSignal(run));
+    sections.add(RunSections.cautions(run));
+    return new ReportPage(
+        number(run),
+        orDash(run.record().opened().serial()),
+        shown(run),
+        run.reason(),
+        notices(run),
+        run.simulated(),
+        sections,
+        BenchSections.basis(run),
+        style);
+  }
+
+  /** A number that the same record always gets: the unit's serial and when the run began. */
+  static String number(JudgedRun run) {
+    String serial = run.record().opened().serial().replaceAll("[^A-Za-z0-9]+", "-");
+    String kept = serial.substring(0, Math.min(SERIAL_IN_NUMBER, serial.length()));
+    String inner = kept.replaceAll("^-|-$", "");
+    return "BS-" + (inner.isEmpty() ? "no-serial" : inner) + "-" + STAMP.format(began(run));
+  }
+
+  /**
+   * The word for the whole unit. A run that isn't whole can fail, but nothing better than <em>no
+   * result</em> is shown for it, whatever its figures say.
+   */
+  static Word shown(JudgedRun run) {
+    boolean failed = run.verdict() == Word.FAIL;
+    return run.complete() || failed ? run.verdict() : Word.NO_RESULT;
+  }
+
+  static Instant began(JudgedRun run) {
+    return run.record().entries().get(0).utc();
+  }
+
+  static String date(Instant instant) {
+    return SHOWN.format(instant);
+  }
+
+  static String orDash(String text) {
+    return text.isBlank() ? Figures.NONE : text;
+  }
+
+  private static List<String> notices(JudgedRun run) {
+    List<String> notices = new ArrayList<>();
+    if (run.simulated()) {
+      notices.add(
+          "SIMULATED: "
+              + run.record().opened().simulated()
+              + ". No real unit was tested. This report can't serve as a certificate.");
+    }
+    ending(run).ifPresent(notices::add);
+    if (!run.complete()) {
+      notices.add("INCOMPLETE: the run is not whole and valid. It can't pass.");
+    }
+    if (!run.record().flaws().isEmpty()) {
+      notices.add("DAMAGED RECORD: " + String.join("; ", run.record().flaws()) + ".");
+    }
+    notices.addAll(BenchSections.notices(run));
+    if (!run.stemProven()) {
+      notices.add(
+          "STEM NOT PROVEN: no independent reference has seen the stem. The unit's own feedback"
+              + " proves its controller, not the valve.");
+    }
+    return notices;
+  }
+
+  private static Optional<String> ending(JudgedRun run) {
+    Optional<Event.Closed> closed = run.record().closed();
+    if (closed.isEmpty()) {
+      return Optional.of("INTERRUPTED: the record has no closing line.");
+    }
+    String how = closed.get().how();
+    if (how.equals("complete")) {
+      return Optional.empty();
+    }
+    String reason = closed.get().reason();
+    return Optional.of("ENDED EARLY: " + how + (reason.isBlank() ? "." : " – " + reason));
+  }
+}

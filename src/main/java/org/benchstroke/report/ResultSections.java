@@ -1,0 +1,185 @@
+package org.benchstroke.report;
+
+import static org.benchstroke.report.ReportPages.orDash;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.report.Block.Cell;
+import org.benchstroke.uncertainty.Budget;
+import org.benchstroke.uncertainty.Component;
+import org.benchstroke.uncertainty.Expanded;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Judgement;
+import org.benchstroke.verdict.Measure;
+import org.benchstroke.verdict.Truth;
+
+/** The parts of a report that hold measured values. Stateless. */
+final class ResultSections {
+  private ResultSections() {}
+
+  static Section measures(JudgedRun run) {
+    if (run.judgements().isEmpty()) {
+      return new Section("Measures", List.of(new Block.Paragraph("Nothing was measured.", true)));
+    }
+    List<List<Cell>> rows = run.judgements().stream().map(ResultSections::measure).toList();
+    return new Section(
+        "Measures",
+        List.of(
+            new Block.Grid(
+                "U is the expanded uncertainty, k its coverage factor, P the probability that the"
+                    + " true value is within the limit.",
+                List.of(
+                    "Measure", "Value", "± U", "k", "Limit", "Result", "P", "Known by", "Method"),
+                rows)));
+  }
+
+  private static List<Cell> measure(Judgement judgement) {
+    Measure measure = judgement.measure();
+    String place = measure.place().isEmpty() ? "" : " at " + measure.place();
+    return List.of(
+        Cell.noted(measure.kind().title() + place, measure.note()),
+        Cell.number(Figures.valueWithUnit(measure)),
+        Cell.number(Figures.half(measure)),
+        Cell.number(Figures.coverageFactor(measure)),
+        Cell.text(Figures.limit(judgement)),
+        Cell.word(judgement.word()),
+        Cell.number(Figures.probability(judgement.probability())),
+        Cell.text(measure.truth().text()),
+        Cell.fine(measure.method()));
+  }
+
+  static Optional<Section> orders(JudgedRun run) {
+    if (run.orders().isEmpty()) {
+      return Optional.empty();
+    }
+    List<List<Cell>> rows =
+        run.orders().stream()
+            .map(
+                order ->
+                    List.of(
+                        Cell.noted(order.what(), order.method()),
+                        Cell.text(order.ordered()),
+                        Cell.text(orDash(order.found())),
+                        Cell.word(Optional.of(order.word()))))
+            .toList();
+    return Optional.of(
+        new Section(
+            "As ordered",
+            List.of(
+                new Block.Grid(
+                    "What the order states against what was seen",
+                    List.of("What", "Ordered", "Found", "Result"),
+                    rows))));
+  }
+
+  static Optional<Section> travel(JudgedRun run) {
+    List<Block> blocks =
+        Stream.of(Truth.FEEDBACK, Truth.STEM)
+            .flatMap(truth -> travel(run, truth).stream())
+            .toList();
+    return blocks.isEmpty() ? Optional.empty() : Optional.of(new Section("Travel", blocks));
+  }
+
+  private static Optional<Block> travel(JudgedRun run, Truth truth) {
+    List<List<Cell>> rows =
+        TravelTable.rows(run, truth).stream().map(ResultSections::travel).toList();
+    if (rows.isEmpty()) {
+      return Optional.empty();
+    }
+    String by =
+        truth == Truth.STEM ? "by the angle reference on the stem" : "by the unit's feedback";
+    return Optional.of(
+        new Block.Grid(
+            "Error = position − setpoint, "
+                + by
+                + ", % of travel. Up: approached from below; down: from above; H = down − up"
+                + " (hysteresis + dead band).",
+            List.of("Setpoint, %", "Error up", "± U up", "Error down", "± U down", "H", "± U of H"),
+            rows));
+  }
+
+  private static List<Cell> travel(TravelTable.Row row) {
+    List<Cell> cells = new ArrayList<>();
+    cells.add(Cell.number(Numbers.plain(row.setpoint())));
+    for (Optional<TravelTable.Figure> figure : List.of(row.up(), row.down(), row.hysteresis())) {
+      cells.add(Cell.number(figure.map(TravelTable.Figure::text).orElse(Figures.NONE)));
+      cells.add(Cell.number(figure.map(TravelTable.Figure::halfText).orElse(Figures.NONE)));
+    }
+    return cells;
+  }
+
+  /** The budget of the travel error that is furthest from zero; else of the first measure. */
+  static Optional<Section> uncertainty(JudgedRun run) {
+    List<Measure> valued =
+        run.judgements().stream()
+            .map(Judgement::measure)
+            .filter(m -> m.value().isPresent() && m.budget().isPresent())
+            .toList();
+    return valued.stream()
+        .filter(m -> m.kind() == MeasureKind.TRAVEL_ERROR)
+        .max(Comparator.comparingDouble(m -> Math.abs(m.value().orElseThrow())))
+        .or(() -> valued.stream().findFirst())
+        .map(m -> uncertainty(m, m.budget().orElseThrow()));
+  }
+
+  private static Section uncertainty(Measure measure, Budget budget) {
+    Expanded expanded = budget.expand(Figures.COVERAGE);
+    String place = measure.place().isEmpty() ? "" : " at " + measure.place();
+    List<List<Cell>> rows = budget.components().stream().map(ResultSections::component).toList();
+    String sum =
+        "Together: u = "
+            + Numbers.significant(expanded.standard(), 2)
+            + " "
+            + budget.unit()
+            + ", ν = "
+            + Figures.freedom(expanded.degreesOfFreedom())
+            + ", k = "
+            + Numbers.fixed(expanded.k(), 2)
+            + " for "
+            + Numbers.plain(expanded.coverage() * 100.0)
+            + " %, so U = "
+            + Figures.half(measure)
+            + ".";
+    return new Section(
+        "Uncertainty",
+        List.of(
+            new Block.Grid(
+                "Budget of the "
+                    + measure.kind().title()
+                    + place
+                    + ", "
+                    + measure.truth().text()
+                    + ": "
+                    + Figures.valueWithUnit(measure),
+                List.of(
+                    "Source",
+                    "Evaluation",
+                    "u, unit of the source",
+                    "Sensitivity c",
+                    "|c|·u, " + budget.unit(),
+                    "ν"),
+                rows),
+            new Block.Paragraph(sum, false)));
+  }
+
+  private static List<Cell> component(Component component) {
+    String evaluation =
+        switch (component.evaluation()) {
+          case TYPE_A -> "type A, repeated readings";
+          case TYPE_B_RECTANGULAR -> "type B, rectangular";
+          case TYPE_B_NORMAL -> "type B, normal";
+        };
+    return List.of(
+        Cell.text(component.source()),
+        Cell.text(evaluation),
+        Cell.number(Numbers.significant(component.standard(), 2)),
+        Cell.number(Numbers.significant(component.sensitivity(), 3)),
+        Cell.number(Numbers.significant(component.contribution(), 2)),
+        Cell.number(Figures.freedom(component.degreesOfFreedom())));
+  }
+}

@@ -1,0 +1,167 @@
+package org.benchstroke.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.IntStream;
+import org.benchstroke.verdict.AsOrdered;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Judgement;
+import org.benchstroke.verdict.Measure;
+import org.benchstroke.verdict.Word;
+
+/**
+ * The judged measures as a plain table for a terminal, at most 100 columns wide unless a text of
+ * the record is longer; words and symbols, no colour. Stateless.
+ */
+public final class ResultTable {
+  private static final int COLUMNS = 100;
+
+  private ResultTable() {}
+
+  /** The verdict, the measures and what is as ordered; lines end in a line feed. */
+  public static String text(JudgedRun run) {
+    StringBuilder out = new StringBuilder();
+    Word shown = ReportPages.shown(run);
+    wrap(
+        out,
+        symbol(Optional.of(shown))
+            + " "
+            + shown.text().toUpperCase(Locale.ROOT)
+            + " – "
+            + run.reason(),
+        "  ");
+    if (run.simulated()) {
+      wrap(out, "! simulated, not a real unit: " + run.record().opened().simulated(), "  ");
+    }
+    if (!run.complete()) {
+      wrap(out, "! incomplete: the run is not whole and valid", "  ");
+    }
+    if (!run.stemProven()) {
+      wrap(out, "! stem not proven: feedback proves the controller, not the valve", "  ");
+    }
+    if (!run.judgements().isEmpty()) {
+      out.append('\n');
+      measures(run).print(out);
+    }
+    if (!run.orders().isEmpty()) {
+      out.append('\n');
+      orders(run).print(out);
+    }
+    return out.toString();
+  }
+
+  private static Grid measures(JudgedRun run) {
+    Grid grid =
+        new Grid(
+            List.of("Measure", "Known by", "Value", "± U", "Limit", "Result", "P"),
+            Set.of(2, 3, 6));
+    for (Judgement judgement : run.judgements()) {
+      Measure measure = judgement.measure();
+      String place = measure.place().isEmpty() ? "" : ", " + measure.place();
+      grid.add(
+          List.of(
+              measure.kind().title() + place,
+              measure.truth().text(),
+              Figures.valueWithUnit(measure),
+              Figures.half(measure),
+              Figures.limit(judgement),
+              symbol(judgement.word()) + " " + Figures.word(judgement.word()),
+              Figures.probability(judgement.probability())));
+    }
+    return grid;
+  }
+
+  private static Grid orders(JudgedRun run) {
+    Grid grid = new Grid(List.of("As ordered", "Ordered", "Result", "Found"), Set.of());
+    for (AsOrdered order : run.orders()) {
+      grid.add(
+          List.of(
+              order.what(),
+              order.ordered(),
+              symbol(Optional.of(order.word())) + " " + order.word().text(),
+              order.found()));
+    }
+    return grid;
+  }
+
+  /** Brackets mean conditional; told apart without colour. */
+  static String symbol(Optional<Word> word) {
+    if (word.isEmpty()) {
+      return " · ";
+    }
+    return switch (word.get()) {
+      case PASS -> " ✓ ";
+      case CONDITIONAL_PASS -> "(✓)";
+      case CONDITIONAL_FAIL -> "(✗)";
+      case FAIL -> " ✗ ";
+      case NO_RESULT -> " ? ";
+    };
+  }
+
+  /** Breaks a sentence at blanks; later lines begin with the indent. */
+  private static void wrap(StringBuilder out, String sentence, String indent) {
+    StringBuilder line = new StringBuilder();
+    for (String word : clean(sentence).strip().split(" +", -1)) {
+      if (line.length() > indent.length() && line.length() + 1 + length(word) > COLUMNS) {
+        out.append(line).append('\n');
+        line.setLength(0);
+        line.append(indent);
+      } else if (line.length() > indent.length()) {
+        line.append(' ');
+      }
+      line.append(word);
+    }
+    out.append(line).append('\n');
+  }
+
+  /** Texts of a record may hold control characters: a terminal must not obey them. */
+  private static String clean(String text) {
+    return text.replaceAll("\\p{Cntrl}", "\uFFFD");
+  }
+
+  private static int length(String text) {
+    return text.codePointCount(0, text.length());
+  }
+
+  /** Rows of cells, padded to columns. */
+  private static final class Grid {
+    private final List<List<String>> rows = new ArrayList<>();
+    private final Set<Integer> flushRight;
+
+    Grid(List<String> headings, Set<Integer> flushRight) {
+      this.flushRight = flushRight;
+      rows.add(headings);
+    }
+
+    void add(List<String> row) {
+      rows.add(row.stream().map(ResultTable::clean).toList());
+    }
+
+    void print(StringBuilder out) {
+      int[] widths = new int[rows.get(0).size()];
+      for (List<String> row : rows) {
+        for (int c = 0; c < widths.length; c++) {
+          widths[c] = Math.max(widths[c], length(row.get(c)));
+        }
+      }
+      int cells = IntStream.of(widths).sum();
+      int gap = cells + 2 * (widths.length - 1) <= COLUMNS ? 2 : 1;
+      line(out, rows.get(0), widths, gap);
+      out.append("─".repeat(Math.min(COLUMNS, cells + gap * (widths.length - 1)))).append('\n');
+      rows.subList(1, rows.size()).forEach(row -> line(out, row, widths, gap));
+    }
+
+    private void line(StringBuilder out, List<String> row, int[] widths, int gap) {
+      StringBuilder line = new StringBuilder();
+      for (int c = 0; c < widths.length; c++) {
+        String text = row.get(c);
+        String pad = " ".repeat(widths[c] - length(text));
+        line.append(flushRight.contains(c) ? pad + text : text + pad).append(" ".repeat(gap));
+      }
+      out.append(line.toString().stripTrailing()).append('\n');
+    }
+  }
+}
