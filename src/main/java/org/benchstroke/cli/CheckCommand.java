@@ -9,7 +9,6 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.Mistake;
-import org.benchstroke.bench.toml.TomlDocument;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -39,8 +38,7 @@ final class CheckCommand implements Callable<Integer> {
     List<Mistake> mistakes = new ArrayList<>();
     for (Path file : files) {
       try {
-        TomlDocument document = TomlDocument.read(file);
-        String kind = FileKinds.read(document);
+        String kind = FileKinds.read(file);
         if (!json) {
           out.println(file + ": ok, a " + kind + " file");
         }

@@ -1,5 +1,6 @@
 package org.benchstroke.cli;
 
+import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import org.benchstroke.bench.BenchFileReader;
@@ -7,6 +8,7 @@ import org.benchstroke.bench.UnitTypeReader;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.TomlDocument;
 import org.benchstroke.procedure.ProcedureReader;
+import org.benchstroke.simulator.SimulationReader;
 
 /** The kinds of files that a person writes, by the value of their key {@code kind}. Stateless. */
 final class FileKinds {
@@ -15,21 +17,22 @@ final class FileKinds {
   private FileKinds() {}
 
   private interface Reader {
-    void read(TomlDocument document) throws FileMistakes;
+    void read(Path file) throws FileMistakes;
   }
 
   /**
-   * Reads a document of any kind.
+   * Reads a file of any kind.
    *
    * @return its kind
    * @throws FileMistakes with every mistake in it
    */
-  static String read(TomlDocument document) throws FileMistakes {
+  static String read(Path file) throws FileMistakes {
+    TomlDocument document = TomlDocument.read(file);
     Map<String, String> words = new LinkedHashMap<>();
     READERS.keySet().forEach(kind -> words.put(kind, kind));
     String kind = document.root().choice("kind", words);
     document.finish();
-    READERS.get(kind).read(document);
+    READERS.get(kind).read(file);
     return kind;
   }
 
@@ -38,6 +41,7 @@ final class FileKinds {
     readers.put(BenchFileReader.KIND, BenchFileReader::read);
     readers.put(UnitTypeReader.KIND, UnitTypeReader::read);
     readers.put(ProcedureReader.KIND, ProcedureReader::read);
+    readers.put(SimulationReader.KIND, SimulationReader::read);
     return readers;
   }
 }

@@ -11,7 +11,9 @@ import org.benchstroke.record.Event;
 import org.benchstroke.run.Progress;
 import org.benchstroke.run.Spectator;
 
-/** Shows a run at the terminal: a line for what is done, and one live line where there is a screen. */
+/**
+ * Shows a run at the terminal: a line for what is done, and one live line where there is a screen.
+ */
 final class RunScreen implements Spectator {
   private static final String CLEAR_LINE = "\r\u001b[K";
   private static final long REDRAW_NANOS = 100_000_000L;

@@ -76,8 +76,17 @@ final class TestSession {
             .<BenchClock>map(simulation -> SystemClock.scaled(simulation.timeScale()))
             .orElseGet(SystemClock::realTime);
     RecordFiles files = RecordFiles.fresh(request.records(), request.serial(), clock.utc());
-    RunResult result = run(plan, request, clock, files);
-    return new Outcome(out, err).tell(files, result, request.json());
+    StopSwitch stop = new StopSwitch();
+    CountDownLatch ended = new CountDownLatch(1);
+    Thread hook = new Thread(() -> stopAndWait(stop, ended), "stop");
+    Runtime.getRuntime().addShutdownHook(hook);
+    try {
+      run(plan, request, clock, files, stop);
+      return new Outcome(out).reported(files, request.json());
+    } finally {
+      ended.countDown();
+      removeQuietly(hook);
+    }
   }
 
   private RunPlan plan(Request request) throws FileMistakes {
@@ -132,27 +141,19 @@ final class TestSession {
     }
   }
 
-  private RunResult run(RunPlan plan, Request request, BenchClock clock, RecordFiles files)
+  private void run(
+      RunPlan plan, Request request, BenchClock clock, RecordFiles files, StopSwitch stop)
       throws IOException {
-    StopSwitch stop = new StopSwitch();
-    CountDownLatch ended = new CountDownLatch(1);
-    Thread hook = new Thread(() -> stopAndWait(stop, ended), "stop");
-    Runtime.getRuntime().addShutdownHook(hook);
     PrintWriter shown = request.json() ? new PrintWriter(Writer.nullWriter()) : out;
     Operator operator =
         request.unattended()
             ? new UnattendedOperator(shown)
-            : new ConsoleOperator(out, new Keys(System.in), clock, stop);
+            : new ConsoleOperator(request.json() ? err : out, new Keys(System.in), clock, stop);
     RunScreen screen = new RunScreen(shown, Terminal.isThere(), clock.scale());
     try (Bench bench = BenchAssembly.of(plan.bench(), plan.unit(), new SystemLinks(), clock);
         FileJournal journal = FileJournal.create(files.record(), clock)) {
-      RunResult result =
-          new Runner(plan, bench, clock, journal, List.of(screen), operator, stop).run();
-      tellEnd(shown, result);
-      return result;
-    } finally {
-      ended.countDown();
-      removeQuietly(hook);
+      Runner runner = new Runner(plan, bench, clock, journal, List.of(screen), operator, stop);
+      tellEnd(shown, runner.run());
     }
   }
 

@@ -1,0 +1,67 @@
+package org.benchstroke.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.Optional;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.record.RecordReader;
+import org.benchstroke.report.HtmlReport;
+import org.benchstroke.report.JsonReport;
+import org.benchstroke.report.ResultTable;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.RecordedRun;
+import org.benchstroke.verdict.Word;
+
+/** From a record to its judgement, its report and its exit code. */
+final class Outcome {
+  private final PrintWriter out;
+
+  Outcome(PrintWriter out) {
+    this.out = out;
+  }
+
+  /** Judges the record of a run that has just ended, writes its report and tells both. */
+  int reported(RecordFiles files, boolean json)
+      throws RecordReader.NotARecord, FileMistakes, IOException {
+    JudgedRun run = judge(files.record());
+    RecordFiles.write(files.report(), html(run, files.record()));
+    RecordFiles.write(files.json(), new JsonReport().json(run));
+    if (json) {
+      out.print(new JsonReport().json(run));
+    } else {
+      tell(run);
+      out.println();
+      out.println("Report:  " + files.report());
+      out.println("Record:  " + files.record());
+    }
+    out.flush();
+    return ExitCode.of(run);
+  }
+
+  static JudgedRun judge(Path record) throws RecordReader.NotARecord, FileMistakes {
+    return RecordedRun.judge(RecordReader.read(record));
+  }
+
+  static String html(JudgedRun run, Path record) {
+    return new HtmlReport().html(run, Optional.of(record.getFileName().toString()));
+  }
+
+  /** The judgement as people read it at a terminal. */
+  void tell(JudgedRun run) {
+    out.println();
+    out.print(ResultTable.text(run));
+    run.findings().forEach(finding -> out.println("- " + finding));
+    out.println();
+    out.println(word(run).toUpperCase(Locale.ROOT) + ": " + run.reason());
+  }
+
+  /** Only a whole, valid, passing run is called passed. */
+  private static String word(JudgedRun run) {
+    if (run.passed()) {
+      return "passed";
+    }
+    return run.verdict() == Word.PASS ? Word.NO_RESULT.text() : run.verdict().text();
+  }
+}

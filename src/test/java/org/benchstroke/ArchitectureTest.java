@@ -1,0 +1,137 @@
+package org.benchstroke;
+
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
+
+import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.junit.AnalyzeClasses;
+import com.tngtech.archunit.junit.ArchTest;
+import com.tngtech.archunit.lang.ArchRule;
+
+/** The package rules of DEVELOPERS.md. None is frozen: a broken rule is mended or argued. */
+@AnalyzeClasses(
+    packages = "org.benchstroke",
+    importOptions = {ImportOption.DoNotIncludeTests.class})
+class ArchitectureTest {
+  private static final String ROOT = "org.benchstroke.";
+
+  @ArchTest
+  static final ArchRule noCycles = slices().matching(ROOT + "(*)..").should().beFreeOfCycles();
+
+  @ArchTest
+  static final ArchRule quantityKnowsNothing = knowsOnly("quantity");
+
+  @ArchTest static final ArchRule clockKnowsNothing = knowsOnly("clock");
+
+  @ArchTest static final ArchRule transportKnowsTime = knowsOnly("transport", "clock");
+
+  @ArchTest
+  static final ArchRule rolesKnowBytesTimeAndQuantities =
+      knowsOnly("instrument", "transport", "clock", "quantity");
+
+  @ArchTest
+  static final ArchRule analysisKnowsQuantitiesOnly = knowsOnly("analysis", "quantity");
+
+  @ArchTest static final ArchRule uncertaintyKnowsNothing = knowsOnly("uncertainty");
+
+  @ArchTest static final ArchRule modelKnowsQuantitiesOnly = knowsOnly("model", "quantity");
+
+  @ArchTest static final ArchRule recordKnowsTimeOnly = knowsOnly("record", "clock");
+
+  @ArchTest
+  static final ArchRule runKnowsNoVerdict =
+      noClasses()
+          .that()
+          .resideInAPackage(ROOT + "run..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage(
+              ROOT + "verdict..", ROOT + "analysis..", ROOT + "report..", ROOT + "model..");
+
+  @ArchTest
+  static final ArchRule driversDoNotKnowEachOther =
+      slices().matching(ROOT + "instrument.(*)..").should().notDependOnEachOther();
+
+  @ArchTest
+  static final ArchRule simulatorIsReachedFromCliOnly =
+      noClasses()
+          .that()
+          .resideOutsideOfPackages(ROOT + "simulator..", ROOT + "cli..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAPackage(ROOT + "simulator..");
+
+  @ArchTest
+  static final ArchRule nobodyKnowsTheCommandLine =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage(ROOT + "cli..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAPackage(ROOT + "cli..");
+
+  @ArchTest
+  static final ArchRule timeComesFromTheClock =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage(ROOT + "clock..")
+          .should()
+          .callMethod(System.class, "nanoTime")
+          .orShould()
+          .callMethod(System.class, "currentTimeMillis")
+          .orShould()
+          .callMethod(java.time.Instant.class, "now")
+          .orShould()
+          .callMethod(Thread.class, "sleep", long.class)
+          .orShould()
+          .callConstructor(java.util.Random.class);
+
+  @ArchTest
+  static final ArchRule onlyTheCommandLinePrints =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage(ROOT + "cli..")
+          .should()
+          .accessField(System.class, "out")
+          .orShould()
+          .accessField(System.class, "err")
+          .orShould()
+          .callMethod(Throwable.class, "printStackTrace");
+
+  @ArchTest
+  static final ArchRule behaviourIsNotInherited =
+      classes()
+          .that()
+          .areNotInterfaces()
+          .and()
+          .areNotRecords()
+          .and()
+          .areNotEnums()
+          .and()
+          .areNotAnonymousClasses()
+          .and()
+          .areTopLevelClasses()
+          .should()
+          .haveModifier(com.tngtech.archunit.core.domain.JavaModifier.FINAL)
+          .because("small final classes, no inheritance of behaviour");
+
+  /** Of our own packages, one may know these and itself. */
+  private static ArchRule knowsOnly(String room, String... others) {
+    String[] allowed = new String[others.length + 1];
+    allowed[0] = ROOT + room + "..";
+    for (int i = 0; i < others.length; i++) {
+      allowed[i + 1] = ROOT + others[i] + "..";
+    }
+    return noClasses()
+        .that()
+        .resideInAPackage(ROOT + room + "..")
+        .should()
+        .dependOnClassesThat(
+            com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage(ROOT + "..")
+                .and(
+                    com.tngtech.archunit.base.DescribedPredicate.not(
+                        com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage(
+                            allowed))));
+  }
+}
