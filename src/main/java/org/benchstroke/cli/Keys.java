@@ -35,6 +35,14 @@ final class Keys {
     }
   }
 
+  /** Waits until no more lines will come. */
+  void awaitEnd() {
+    Optional<String> line = poll();
+    while (line.isEmpty() || !isEnd(line.get())) {
+      line = poll();
+    }
+  }
+
   /** Whether this line says that no more will come. */
   static boolean isEnd(String line) {
     return line.equals(END);

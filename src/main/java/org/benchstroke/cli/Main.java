@@ -2,6 +2,7 @@ package org.benchstroke.cli;
 
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
+import java.io.OutputStreamWriter;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
@@ -49,7 +50,7 @@ public final class Main implements Runnable {
     PrintStream err = utf8(FileDescriptor.err);
     System.setOut(out);
     System.setErr(err);
-    int code = execute(new PrintWriter(out, true), new PrintWriter(err, true), args);
+    int code = execute(writer(out), writer(err), args);
     System.exit(code);
   }
 
@@ -83,6 +84,10 @@ public final class Main implements Runnable {
     err.println("benchstroke failed: " + e);
     err.println("This is a fault of the program; please report it with the command you gave.");
     return ExitCode.NOT_COMPLETED;
+  }
+
+  private static PrintWriter writer(PrintStream stream) {
+    return new PrintWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8), true);
   }
 
   private static PrintStream utf8(FileDescriptor descriptor) {

@@ -6,6 +6,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
+import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
@@ -85,8 +86,9 @@ final class SimulateCommand implements Callable<Integer> {
   private SimulatorServer serve(Simulation simulation) throws WrongRequest {
     Map<SimulatedBench.Port, Integer> ports = new EnumMap<>(SimulatedBench.Port.class);
     if (firstPort > 0) {
+      int next = firstPort;
       for (SimulatedBench.Port port : SimulatedBench.Port.values()) {
-        ports.put(port, firstPort + port.ordinal());
+        ports.put(port, next++);
       }
     }
     try {
@@ -102,7 +104,7 @@ final class SimulateCommand implements Callable<Integer> {
     if (json) {
       Map<String, Object> told = new LinkedHashMap<>();
       told.put("simulation", simulation.name());
-      server.addresses().forEach((port, address) -> told.put(port.key(), address.text()));
+      server.addresses().forEach((port, address) -> told.put(words(port), address.text()));
       told.put("benchFile", benchFile.toString());
       told.put("bench", server.benchToml());
       out.println(new ObjectMapper().writeValueAsString(told));
@@ -115,7 +117,7 @@ final class SimulateCommand implements Callable<Integer> {
     server
         .addresses()
         .forEach(
-            (port, address) -> out.printf("  %-16s %s%n", port.key(), address.text()));
+            (port, address) -> out.printf("  %-16s %s%n", words(port), address.text()));
     out.println("  time             " + Numbers.plain(timeScale) + " × real time");
     out.println();
     out.println("Bench file:  " + benchFile);
@@ -135,13 +137,14 @@ final class SimulateCommand implements Callable<Integer> {
     out.flush();
   }
 
+  private static String words(SimulatedBench.Port port) {
+    return port.name().toLowerCase(Locale.ROOT).replace('_', ' ');
+  }
+
   /** Until the program is killed, or the parent that started it is gone. */
   private void waitForTheEnd() throws InterruptedException {
     if (untilInputEnds) {
-      Keys keys = new Keys(System.in);
-      while (keys.poll().filter(Keys::isEnd).isEmpty()) {
-        continue;
-      }
+      new Keys(System.in).awaitEnd();
     } else {
       new CountDownLatch(1).await();
     }

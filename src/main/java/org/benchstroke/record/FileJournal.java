@@ -15,7 +15,7 @@ import org.benchstroke.clock.BenchClock;
  * program's death loses nothing; it is forced to the disk at once, a sample within a second.
  */
 public final class FileJournal implements Journal {
-  private static final long SAMPLE_LAG_NANOS = 1_000_000_000L;
+  private static final double SAMPLE_LAG_WALL_NANOS = 1e9;
 
   private final FileChannel channel;
   private final BenchClock clock;
@@ -57,7 +57,7 @@ public final class FileJournal implements Journal {
       channel.write(bytes);
     }
     boolean sample = event instanceof Event.Sampled;
-    if (!sample || now - forcedAt >= SAMPLE_LAG_NANOS) {
+    if (!sample || now - forcedAt >= SAMPLE_LAG_WALL_NANOS * clock.scale()) {
       channel.force(false);
       forcedAt = now;
     }

@@ -125,6 +125,7 @@ final class Conductor {
               applied.value().milliamps(),
               log.since(applied.askedNanos()),
               log.since(applied.answeredNanos())));
+      sampler.commanded();
       progress.setpoint(setpoint.percent());
       return applied;
     } catch (InstrumentException e) {
@@ -151,6 +152,7 @@ final class Conductor {
       throw new TestVoid(e.getMessage());
     }
     long answered = clock.nanos();
+    sampler.commanded();
     log.write(
         new Event.Disturbed(
             open ? "open loop" : low.toString(),

@@ -279,7 +279,7 @@ final class Preflight {
     SummaryStatistics statistics = new SummaryStatistics();
     List<String> raw = new ArrayList<>();
     boolean saturated = false;
-    sampler.restart();
+    sampler.restart(false);
     try {
       for (int i = 0; i < samples; i++) {
         stop.check();

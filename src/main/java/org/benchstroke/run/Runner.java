@@ -131,7 +131,7 @@ public final class Runner {
     for (int attempt = 1; attempt <= attempts; attempt++) {
       log.write(new Event.TestBegan(test.index(), test.name(), attempt));
       try {
-        sampler.restart();
+        sampler.restart(!test.name().equals("exercise"));
         actions(test, conductor);
         log.write(new Event.TestEnded(test.index(), test.name(), attempt, "complete", ""));
         return;

@@ -32,6 +32,8 @@ final class Sampler {
   private final long periodNanos;
   private final Map<LimitSwitch, Boolean> lastSwitches = new EnumMap<>(LimitSwitch.class);
   private Optional<Reading<Position>> last = Optional.empty();
+  private boolean joins;
+  private boolean measuring;
   private long nextTick;
 
   Sampler(Bench bench, RunLog log, BenchClock clock, UnitType unit, double periodSeconds) {
@@ -42,14 +44,28 @@ final class Sampler {
     this.periodNanos = (long) (periodSeconds * 1e9);
   }
 
-  /** Begins a new series: what lies between it and the one before is not a gap. */
-  void restart() {
+  /**
+   * Begins a new series: what lies between it and the one before is not a gap.
+   *
+   * @param measures whether figures will be taken from it, so that a gap makes them void
+   */
+  void restart(boolean measures) {
+    measuring = measures;
     last = Optional.empty();
+    joins = false;
     lastSwitches.clear();
     nextTick = clock.nanos();
   }
 
-  /** The last position read; empty after {@link #restart()}. */
+  /**
+   * A command was given: its own exchange, which is in the record with its stamps, lies between the
+   * samples before and after it and is no gap.
+   */
+  void commanded() {
+    joins = false;
+  }
+
+  /** The last position read; empty after {@link #restart(boolean)}. */
   Optional<Reading<Position>> last() {
     return last;
   }
@@ -71,6 +87,7 @@ final class Sampler {
       if (before.isPresent()) {
         guard(before.get(), reading);
       }
+      joins = true;
       return reading;
     } catch (InstrumentException e) {
       throw failed(e);
@@ -118,7 +135,7 @@ final class Sampler {
 
   private void guard(Reading<Position> before, Reading<Position> now) throws TestVoid, RunEnded {
     double seconds = (now.stampNanos() - before.stampNanos()) / 1e9;
-    if (seconds > unit.practice().gapPeriods() * periodNanos / 1e9) {
+    if (joins && seconds > unit.practice().gapPeriods() * periodNanos / 1e9) {
       String detail =
           "no sample for "
               + Numbers.fixed(seconds, 2)
@@ -126,7 +143,9 @@ final class Sampler {
               + Numbers.plain(periodNanos / 1e9)
               + " s is due; what spans the gap does not count";
       log.write(new Event.Faulted("gap", "", detail));
-      throw new TestVoid("gap: " + detail);
+      if (measuring) {
+        throw new TestVoid("gap: " + detail);
+      }
     }
     double change = Math.abs(now.value().percent() - before.value().percent());
     double longest = (now.answeredNanos() - before.askedNanos()) / 1e9;
