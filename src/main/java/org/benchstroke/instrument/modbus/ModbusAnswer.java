@@ -19,7 +19,7 @@ final class ModbusAnswer {
 
   /** The bit at an offset from the first one that was asked for (first bit = lowest bit). */
   boolean bit(int offset) {
-    return (data[offset / 8] >> (offset % 8) & 1) == 1;
+    return ((data[offset / 8] >> (offset % 8)) & 1) == 1;
   }
 
   long askedNanos() {

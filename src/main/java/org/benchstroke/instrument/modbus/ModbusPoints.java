@@ -67,7 +67,7 @@ public record ModbusPoints(
 
   private static void requireChannel(Role role, Optional<Channel> channel) {
     Set<String> units = UNITS.getOrDefault(role, Set.of());
-    boolean fits = units.isEmpty() || channel.isPresent() && units.contains(channel.get().unit());
+    boolean fits = units.isEmpty() || channel.filter(c -> units.contains(c.unit())).isPresent();
     require(fits, "the " + role.key() + " needs a channel in " + String.join(" or ", units));
   }
 

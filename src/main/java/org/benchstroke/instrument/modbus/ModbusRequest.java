@@ -1,5 +1,6 @@
 package org.benchstroke.instrument.modbus;
 
+import java.util.Arrays;
 import java.util.Optional;
 
 /**
@@ -67,11 +68,11 @@ record ModbusRequest(int function, int address, int value) {
 
   /** The data of a sound reply to a read: what follows the byte count. */
   byte[] data(byte[] reply) {
-    return writes() ? new byte[0] : java.util.Arrays.copyOfRange(reply, 2, reply.length);
+    return writes() ? new byte[0] : Arrays.copyOfRange(reply, 2, reply.length);
   }
 
   private Optional<String> echoFault(byte[] reply) {
-    return java.util.Arrays.equals(reply, pdu())
+    return Arrays.equals(reply, pdu())
         ? Optional.empty()
         : Optional.of("the echo differs from the write: the reply says " + Hex.of(reply));
   }

@@ -1,5 +1,6 @@
 package org.benchstroke.instrument.modbus;
 
+import java.util.Arrays;
 import java.util.Optional;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
@@ -130,7 +131,7 @@ public final class ModbusTcpLine {
         int whole = MbapHeader.UNCOUNTED + header.length();
         receiveUpTo(whole, open, deadline);
         require(extra(whole));
-        byte[] reply = java.util.Arrays.copyOfRange(came, MbapHeader.BYTES, whole);
+        byte[] reply = Arrays.copyOfRange(came, MbapHeader.BYTES, whole);
         if (request.refusal(reply).isEmpty()) {
           require(request.fault(reply));
         }

@@ -1,6 +1,7 @@
 package org.benchstroke.instrument.modbus;
 
 import java.nio.ByteBuffer;
+import java.util.Arrays;
 import org.benchstroke.quantity.Numbers;
 
 /**
@@ -52,7 +53,7 @@ public final class Registers {
     require(whole >= lowest(register.type()) && whole <= highest(register.type()), register, value);
     int width = register.type() == Register.Type.BIT ? 1 : 2 * register.type().words();
     byte[] wide = ByteBuffer.allocate(8).putLong((long) whole).array();
-    return inOrder(register, java.util.Arrays.copyOfRange(wide, 8 - width, 8));
+    return inOrder(register, Arrays.copyOfRange(wide, 8 - width, 8));
   }
 
   /** Each of the four orders undoes itself, so that one method serves both ways. */

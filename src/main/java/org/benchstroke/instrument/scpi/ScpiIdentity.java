@@ -31,8 +31,9 @@ final class ScpiIdentity {
 
   /** Takes quotes off the whole reply, but not those of its first and its last field. */
   private static String unwrapped(String raw) {
-    String bare = ScpiText.unquoted(raw);
-    return bare.contains("\"") ? raw : bare;
+    String bare = raw.strip();
+    boolean around = !bare.isEmpty() && bare.indexOf(bare.charAt(0), 1) == bare.length() - 1;
+    return around ? ScpiText.unquoted(bare) : bare;
   }
 
   private static String known(String field) {

@@ -186,7 +186,7 @@ public final class ScpiLine {
       }
       int length = end > 0 && came[end - 1] == '\r' ? end - 1 : end;
       for (int i = 0; i < length; i++) {
-        if (came[i] < ' ' && came[i] != '\t' || came[i] == 0x7F) {
+        if ((came[i] < ' ' && came[i] != '\t') || came[i] == 0x7F) {
           throw bad("the reply holds bytes that are no printable ASCII");
         }
       }

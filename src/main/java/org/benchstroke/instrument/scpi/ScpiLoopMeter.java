@@ -58,7 +58,7 @@ public final class ScpiLoopMeter implements Instrument, LoopMeter {
 
   @Override
   public Reading<Current> read(Deadline deadline) throws InstrumentException {
-    ScpiTalk.Number amps = talk.ask(MEASURE, "A", deadline);
+    ScpiTalk.Answered amps = talk.ask(MEASURE, "A", deadline);
     Current current = Current.ofMilliamps(amps.value() * MILLIAMPS_PER_AMP);
     return new Reading<>(
         current,

@@ -95,7 +95,7 @@ public final class ScpiSignalSource implements Instrument, SignalSource {
       done = talk.tell(OUTPUT + " ON", deadline);
       requireOutput(true, deadline);
     }
-    ScpiTalk.Number back = talk.ask(CURRENT + "?", "A", deadline);
+    ScpiTalk.Answered back = talk.ask(CURRENT + "?", "A", deadline);
     Current set = Current.ofMilliamps(back.value() * MILLIAMPS_PER_AMP);
     Current sent = Current.ofMilliamps(Double.parseDouble(amps) * MILLIAMPS_PER_AMP);
     requireSame(sent, set, command, back.reply());

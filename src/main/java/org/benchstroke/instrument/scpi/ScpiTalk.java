@@ -46,13 +46,13 @@ final class ScpiTalk {
   }
 
   /** Asks for one number. */
-  Number ask(String question, String unit, Deadline deadline) throws InstrumentException {
+  Answered ask(String question, String unit, Deadline deadline) throws InstrumentException {
     ScpiReply reply = line.ask(name, question, deadline);
     ScpiNumber.Result result = ScpiNumber.parse(reply.text(), unit);
     if (result instanceof ScpiNumber.Fault fault) {
       throw line.badReply(name, exchange(question, reply), fault.why());
     }
-    return new Number(((ScpiNumber.Value) result).value(), reply);
+    return new Answered(((ScpiNumber.Value) result).value(), reply);
   }
 
   /** Asks for a boolean: 0 or 1 (SCPI-1999 Volume 1, 7.3). */
@@ -116,5 +116,5 @@ final class ScpiTalk {
    *
    * @param value in the unit that was asked for
    */
-  record Number(double value, ScpiReply reply) {}
+  record Answered(double value, ScpiReply reply) {}
 }

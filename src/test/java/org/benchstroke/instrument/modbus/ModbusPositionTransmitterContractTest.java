@@ -1,0 +1,41 @@
+package org.benchstroke.instrument.modbus;
+
+import org.benchstroke.clock.VirtualClock;
+import org.benchstroke.instrument.Instrument;
+import org.benchstroke.instrument.PositionTransmitter;
+import org.benchstroke.instrument.contract.PositionTransmitterContract;
+import org.benchstroke.transport.FakePeer;
+
+class ModbusPositionTransmitterContractTest implements PositionTransmitterContract {
+  private final ModbusRig rig = new ModbusRig();
+
+  @Override
+  public VirtualClock clock() {
+    return rig.clock;
+  }
+
+  @Override
+  public FakePeer peer() {
+    return rig.peer;
+  }
+
+  @Override
+  public Instrument instrument() {
+    return rig.instrument;
+  }
+
+  @Override
+  public PositionTransmitter role() {
+    return rig.instrument.positionTransmitter().orElseThrow();
+  }
+
+  @Override
+  public void truth(double value) {
+    rig.box.holds(0, (float) (4.0 + value / 100.0 * 16.0));
+  }
+
+  @Override
+  public double[] ends() {
+    return new double[] {(3.8 - 4.0) / 16.0 * 100.0, (20.5 - 4.0) / 16.0 * 100.0};
+  }
+}

@@ -1,0 +1,72 @@
+package org.benchstroke.instrument.modbus;
+
+import java.time.Instant;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.benchstroke.clock.VirtualClock;
+import org.benchstroke.instrument.Channel;
+import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.quantity.Accuracy;
+import org.benchstroke.quantity.SignalRange;
+import org.benchstroke.transport.FakePeer;
+import org.benchstroke.transport.Replay;
+
+/** A Modbus instrument with every role, on an invented device in virtual time. */
+final class ModbusRig {
+  static final int UNIT = 17;
+
+  static final Map<Role, Register> REGISTERS =
+      Map.of(
+          Role.POSITION_TRANSMITTER, input(0),
+          Role.ANGLE_REFERENCE, input(2),
+          Role.LOOP_METER, input(4),
+          Role.MOTOR_POWER, bit(Register.Table.COIL, 0));
+
+  static final Map<LimitSwitch, Register> SWITCHES =
+      Map.of(
+          LimitSwitch.CLOSED, bit(Register.Table.DISCRETE, 10),
+          LimitSwitch.CLOSED_AUXILIARY, bit(Register.Table.DISCRETE, 11),
+          LimitSwitch.OPEN, bit(Register.Table.DISCRETE, 13));
+
+  final VirtualClock clock = new VirtualClock(Instant.EPOCH);
+  final FakeModbusBox box = new FakeModbusBox();
+  final FakePeer peer = new FakePeer(clock, box::answer);
+  final ModbusInstrument instrument =
+      new ModbusInstrument(
+          "input module", new ModbusTcpLine(peer, Replay.ENDPOINT, clock), points(SWITCHES));
+
+  static ModbusPoints points(Map<LimitSwitch, Register> switches) {
+    return new ModbusPoints(
+        UNIT,
+        REGISTERS,
+        switches,
+        Optional.of(
+            new Register(
+                Register.Table.HOLDING, 100, Register.Type.U32, Register.Order.ABCD, 1.0, 0.0)),
+        Map.of(
+            Role.POSITION_TRANSMITTER, channel("mA", 3.8, 20.5),
+            Role.ANGLE_REFERENCE, channel("deg", -10.0, 100.0),
+            Role.LOOP_METER, channel("mA", 0.0, 24.0)),
+        SignalRange.FOUR_TO_TWENTY);
+  }
+
+  static Register bit(Register.Table table, int address) {
+    return new Register(table, address, Register.Type.BIT, Register.Order.ABCD, 1.0, 0.0);
+  }
+
+  static Channel channel(String unit, double low, double high) {
+    return new Channel(
+        unit,
+        new Accuracy(0.02, 0.0, 0.0, 0.001),
+        0.001,
+        OptionalDouble.of(low),
+        OptionalDouble.of(high));
+  }
+
+  private static Register input(int address) {
+    return new Register(
+        Register.Table.INPUT, address, Register.Type.F32, Register.Order.ABCD, 1.0, 0.0);
+  }
+}

@@ -1,0 +1,48 @@
+package org.benchstroke.transport;
+
+import java.time.Instant;
+import org.benchstroke.clock.Deadline;
+import org.benchstroke.clock.VirtualClock;
+import org.benchstroke.instrument.InstrumentException;
+
+/** Replays a transcript with its bytes cut into chunks of every size, each time from the start. */
+public final class Replay {
+  public static final Endpoint ENDPOINT = new Endpoint.Tcp("bench.invalid", 5025);
+  private static final int LARGEST_CHUNK = 80;
+
+  private final Transcript transcript;
+  private final VirtualClock clock = new VirtualClock(Instant.EPOCH);
+
+  private Replay(Transcript transcript) {
+    this.transcript = transcript;
+  }
+
+  /** What a driver does with the link; it may assert what it likes. */
+  public interface Script {
+    void play(Replay replay) throws InstrumentException;
+  }
+
+  public static void atEveryChunkSize(String transcript, Script script) throws InstrumentException {
+    for (int chunk = 1; chunk <= LARGEST_CHUNK; chunk++) {
+      Replay replay = new Replay(Transcript.read(transcript, chunk));
+      script.play(replay);
+      replay.transcript.assertUsedUp();
+    }
+  }
+
+  public LinkOpener links() {
+    return transcript;
+  }
+
+  public VirtualClock clock() {
+    return clock;
+  }
+
+  public Deadline inMillis(long millis) {
+    return Deadline.in(clock, millis * 1_000_000L);
+  }
+
+  public void passMillis(long millis) {
+    clock.waitUntil(clock.nanos() + millis * 1_000_000L);
+  }
+}
