@@ -63,6 +63,15 @@ public sealed interface Block {
       }
     }
 
+    /**
+     * How it is set: a short one is moved to the next page whole rather than broken, one of many
+     * columns is not squeezed on a narrow screen.
+     */
+    public String style() {
+      String length = rows.size() <= 12 ? "short" : "long";
+      return headings.size() > 4 ? length + " many" : length;
+    }
+
     /** The heading of a column, set like the numbers below it. */
     public Cell heading(int column) {
       boolean numbers = !rows.isEmpty() && rows.get(0).get(column).kind() == Cell.Kind.NUMBER;
@@ -83,6 +92,7 @@ public sealed interface Block {
     public enum Kind {
       TEXT("words"),
       NUMBER("figure"),
+      NAME("name"),
       FINE("fine"),
       ALARM("alarm");
 
@@ -100,6 +110,10 @@ public sealed interface Block {
 
     static Cell text(String text) {
       return new Cell(text, "", Kind.TEXT, Optional.empty());
+    }
+
+    static Cell name(String text, String note) {
+      return new Cell(text, note, Kind.NAME, Optional.empty());
     }
 
     static Cell fine(String text) {
@@ -123,7 +137,7 @@ public sealed interface Block {
     }
 
     static Cell word(Optional<Word> word) {
-      return new Cell(Figures.word(word), "", Kind.TEXT, word);
+      return new Cell(Figures.word(word), "", Kind.NAME, word);
     }
   }
 

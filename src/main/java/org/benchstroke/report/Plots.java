@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.stream.DoubleStream;
 import org.benchstroke.analysis.Direction;
+import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.quantity.Numbers;
@@ -38,12 +39,14 @@ final class Plots {
     List<Branch> branches = new ArrayList<>();
     for (Truth truth : List.of(Truth.FEEDBACK, Truth.STEM)) {
       for (Direction direction : Direction.values()) {
-        List<Branch.Point> points =
+        List<List<Branch.Point>> runs =
             TravelTable.readings(run, truth).stream()
-                .filter(r -> r.direction() == direction)
-                .map(r -> new Branch.Point(r.setpointPercent(), r.meanPercent(), 0.0))
+                .map(RestReading::cycle)
+                .distinct()
+                .sorted()
+                .flatMap(cycle -> unbroken(cycle(run, truth, direction, cycle)).stream())
                 .toList();
-        add(branches, truth, direction, points);
+        add(branches, truth, direction, runs);
       }
     }
     if (branches.isEmpty()) {
@@ -73,19 +76,19 @@ final class Plots {
   }
 
   private static DoubleStream xs(List<Branch> branches) {
-    return branches.stream().flatMap(b -> b.points().stream()).mapToDouble(Branch.Point::x);
+    return branches.stream().flatMap(Branch::points).mapToDouble(Branch.Point::x);
   }
 
   private static DoubleStream ys(List<Branch> branches) {
-    return branches.stream().flatMap(b -> b.points().stream()).mapToDouble(Branch.Point::y);
+    return branches.stream().flatMap(Branch::points).mapToDouble(Branch.Point::y);
   }
 
   private static Optional<Block> error(JudgedRun run) {
     List<Branch> branches = new ArrayList<>();
     for (Truth truth : List.of(Truth.FEEDBACK, Truth.STEM)) {
       List<TravelTable.Row> rows = TravelTable.rows(run, truth);
-      add(branches, truth, Direction.UP, points(rows, TravelTable.Row::up));
-      add(branches, truth, Direction.DOWN, points(rows, TravelTable.Row::down));
+      add(branches, truth, Direction.UP, errors(rows, TravelTable.Row::up));
+      add(branches, truth, Direction.DOWN, errors(rows, TravelTable.Row::down));
     }
     if (branches.isEmpty()) {
       return Optional.empty();
@@ -107,20 +110,52 @@ final class Plots {
             title + "; bars are ± U. Points of one setpoint stand side by side.", plot.svg()));
   }
 
-  private static List<Branch.Point> points(
+  private static List<List<Branch.Point>> errors(
       List<TravelTable.Row> rows, Function<TravelTable.Row, Optional<TravelTable.Figure>> side) {
-    List<Branch.Point> points = new ArrayList<>();
+    List<Optional<Branch.Point>> points = new ArrayList<>();
     for (TravelTable.Row row : rows) {
-      side.apply(row)
-          .ifPresent(
-              f -> points.add(new Branch.Point(row.setpoint(), f.value(), f.half().orElse(0.0))));
+      points.add(
+          side.apply(row)
+              .map(f -> new Branch.Point(row.setpoint(), f.value(), f.half().orElse(0.0))));
+    }
+    return unbroken(points);
+  }
+
+  /** One cycle's readings by rising setpoint. */
+  private static List<Optional<Branch.Point>> cycle(
+      JudgedRun run, Truth truth, Direction direction, int cycle) {
+    List<Optional<Branch.Point>> points = new ArrayList<>();
+    for (TravelTable.Row row : TravelTable.rows(run, truth)) {
+      points.add(
+          TravelTable.readings(run, truth).stream()
+              .filter(r -> r.direction() == direction && r.cycle() == cycle)
+              .filter(r -> r.setpointPercent() == row.setpoint())
+              .map(r -> new Branch.Point(row.setpoint(), r.meanPercent(), 0.0))
+              .findFirst());
     }
     return points;
   }
 
+  /** Splits where a point is missing: no line is drawn across it. */
+  private static List<List<Branch.Point>> unbroken(List<Optional<Branch.Point>> points) {
+    List<List<Branch.Point>> runs = new ArrayList<>();
+    List<Branch.Point> current = new ArrayList<>();
+    for (Optional<Branch.Point> point : points) {
+      point.ifPresent(current::add);
+      if (point.isEmpty() && !current.isEmpty()) {
+        runs.add(List.copyOf(current));
+        current.clear();
+      }
+    }
+    if (!current.isEmpty()) {
+      runs.add(List.copyOf(current));
+    }
+    return runs;
+  }
+
   private static void add(
-      List<Branch> branches, Truth truth, Direction direction, List<Branch.Point> points) {
-    if (points.isEmpty()) {
+      List<Branch> branches, Truth truth, Direction direction, List<List<Branch.Point>> runs) {
+    if (runs.isEmpty()) {
       return;
     }
     boolean up = direction == Direction.UP;
@@ -129,21 +164,13 @@ final class Plots {
     Marker hollow = up ? Marker.HOLLOW_TRIANGLE_UP : Marker.HOLLOW_TRIANGLE_DOWN;
     Stroke ofFeedback = up ? Stroke.UP : Stroke.DOWN;
     Stroke ofStem = up ? Stroke.STEM_UP : Stroke.STEM_DOWN;
-    branches.add(
-        new Branch(
-            truth.text() + " " + direction.text(),
-            stem ? hollow : solid,
-            stem ? ofStem : ofFeedback,
-            points));
+    String label = truth.text() + " " + direction.text();
+    branches.add(new Branch(label, stem ? hollow : solid, stem ? ofStem : ofFeedback, runs));
   }
 
   private static Band band(Limit limit, List<Branch> branches) {
     double widest =
-        branches.stream()
-            .flatMap(b -> b.points().stream())
-            .mapToDouble(Branch.Point::bar)
-            .max()
-            .orElse(0.0);
+        branches.stream().flatMap(Branch::points).mapToDouble(Branch.Point::bar).max().orElse(0.0);
     double guard = limit.rule().guardFactor() * widest;
     String width = Numbers.fixed(guard, Figures.decimals(guard)) + " %";
     return new Band(
@@ -153,7 +180,7 @@ final class Plots {
   private static Axis errorAxis(List<Branch> branches, Optional<Band> band) {
     DoubleStream ends =
         branches.stream()
-            .flatMap(b -> b.points().stream())
+            .flatMap(Branch::points)
             .flatMapToDouble(p -> DoubleStream.of(p.y() - p.bar(), p.y() + p.bar()));
     DoubleStream limits =
         band.stream().flatMapToDouble(b -> DoubleStream.concat(spread(b.low()), spread(b.high())));

@@ -34,7 +34,7 @@ final class ResultSections {
                 "U is the expanded uncertainty, k its coverage factor, P the probability that the"
                     + " true value is within the limit.",
                 List.of(
-                    "Measure", "Value", "± U", "k", "Limit", "Result", "P", "Known by", "Method"),
+                    "Measure", "Result", "Value", "± U", "k", "Limit", "P", "Known by", "Method"),
                 rows)));
   }
 
@@ -42,12 +42,12 @@ final class ResultSections {
     Measure measure = judgement.measure();
     String place = measure.place().isEmpty() ? "" : " at " + measure.place();
     return List.of(
-        Cell.noted(measure.kind().title() + place, measure.note()),
+        Cell.name(measure.kind().title() + place, measure.note()),
+        Cell.word(judgement.word()),
         Cell.number(Figures.valueWithUnit(measure)),
         Cell.number(Figures.half(measure)),
         Cell.number(Figures.coverageFactor(measure)),
-        Cell.text(Figures.limit(judgement)),
-        Cell.word(judgement.word()),
+        Cell.name(Figures.limit(judgement), ""),
         Cell.number(Figures.probability(judgement.probability())),
         Cell.text(measure.truth().text()),
         Cell.fine(measure.method()));

@@ -31,16 +31,15 @@ public final class ResultTable {
             + " "
             + shown.text().toUpperCase(Locale.ROOT)
             + " – "
-            + run.reason(),
-        "  ");
+            + run.reason());
     if (run.simulated()) {
-      wrap(out, "! simulated, not a real unit: " + run.record().opened().simulated(), "  ");
+      wrap(out, "! simulated, not a real unit: " + run.record().opened().simulated());
     }
     if (!run.complete()) {
-      wrap(out, "! incomplete: the run is not whole and valid", "  ");
+      wrap(out, "! incomplete: the run is not whole and valid");
     }
     if (!run.stemProven()) {
-      wrap(out, "! stem not proven: feedback proves the controller, not the valve", "  ");
+      wrap(out, "! stem not proven: feedback proves the controller, not the valve");
     }
     if (!run.judgements().isEmpty()) {
       out.append('\n');
@@ -48,7 +47,7 @@ public final class ResultTable {
     }
     if (!run.orders().isEmpty()) {
       out.append('\n');
-      orders(run).print(out);
+      orders(out, run);
     }
     return out.toString();
   }
@@ -74,17 +73,14 @@ public final class ResultTable {
     return grid;
   }
 
-  private static Grid orders(JudgedRun run) {
-    Grid grid = new Grid(List.of("As ordered", "Ordered", "Result", "Found"), Set.of());
+  private static void orders(StringBuilder out, JudgedRun run) {
+    out.append("As ordered\n");
     for (AsOrdered order : run.orders()) {
-      grid.add(
-          List.of(
-              order.what(),
-              order.ordered(),
-              symbol(Optional.of(order.word())) + " " + order.word().text(),
-              order.found()));
+      String word = symbol(Optional.of(order.word())).strip() + " " + order.word().text();
+      String found = order.found().isBlank() ? Figures.NONE : order.found();
+      wrap(
+          out, word + ": " + order.what() + " – ordered: " + order.ordered() + "; found: " + found);
     }
-    return grid;
   }
 
   /** Brackets mean conditional; told apart without colour. */
@@ -101,20 +97,21 @@ public final class ResultTable {
     };
   }
 
-  /** Breaks a sentence at blanks; later lines begin with the indent. */
-  private static void wrap(StringBuilder out, String sentence, String indent) {
-    StringBuilder line = new StringBuilder();
+  /** Breaks a sentence at blanks; later lines are indented. */
+  private static void wrap(StringBuilder out, String sentence) {
+    int column = 0;
     for (String word : clean(sentence).strip().split(" +", -1)) {
-      if (line.length() > indent.length() && line.length() + 1 + length(word) > COLUMNS) {
-        out.append(line).append('\n');
-        line.setLength(0);
-        line.append(indent);
-      } else if (line.length() > indent.length()) {
-        line.append(' ');
+      if (column > 0 && column + 1 + length(word) > COLUMNS) {
+        out.append("\n  ");
+        column = 2;
+      } else if (column > 0) {
+        out.append(' ');
+        column++;
       }
-      line.append(word);
+      out.append(word);
+      column += length(word);
     }
-    out.append(line).append('\n');
+    out.append('\n');
   }
 
   /** Texts of a record may hold control characters: a terminal must not obey them. */

@@ -175,6 +175,25 @@ final class SampleRuns {
         false);
   }
 
+  /** The clean run with another reason. */
+  static JudgedRun withReason(String reason) {
+    JudgedRun r = cleanPass();
+    return new JudgedRun(
+        r.record(),
+        r.bench(),
+        r.unit(),
+        r.procedure(),
+        r.tests(),
+        r.judgements(),
+        r.orders(),
+        r.feedback(),
+        r.stem(),
+        r.findings(),
+        r.verdict(),
+        reason,
+        true);
+  }
+
   private static JudgedRun run(
       String serial,
       RunRecord record,

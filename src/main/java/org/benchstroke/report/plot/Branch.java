@@ -1,18 +1,25 @@
 package org.benchstroke.report.plot;
 
 import java.util.List;
+import java.util.stream.Stream;
 
 /**
- * A series of points, joined by a line where they follow each other in {@code x}. Immutable.
+ * A series of points. Only points of one run are joined: what is missing between them stays open.
+ * Immutable.
  *
  * @param label its name in the legend
  * @param marker the shape of its points
  * @param stroke its line
- * @param points in the order in which they are joined
+ * @param runs points in the order in which they are joined
  */
-public record Branch(String label, Marker marker, Stroke stroke, List<Point> points) {
+public record Branch(String label, Marker marker, Stroke stroke, List<List<Point>> runs) {
   public Branch {
-    points = List.copyOf(points);
+    runs = runs.stream().map(List::copyOf).toList();
+  }
+
+  /** All points, run after run. */
+  public Stream<Point> points() {
+    return runs.stream().flatMap(List::stream);
   }
 
   /**

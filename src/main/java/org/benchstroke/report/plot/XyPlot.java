@@ -24,7 +24,9 @@ public record XyPlot(
     List<Branch> branches,
     boolean ideal,
     Optional<Band> band) {
-  private static final double AREA_HEIGHT = 232.0;
+  private static final double AREA_HEIGHT = 215.0;
+  // the line y = x tells less than errors do, and three plots shall fit on a page
+  private static final double IDEAL_AREA_HEIGHT = 165.0;
 
   public XyPlot {
     branches = List.copyOf(branches);
@@ -34,7 +36,8 @@ public record XyPlot(
   public String svg() {
     Legend legend = legend();
     double top = legend.height() + 10.0;
-    Frame frame = new Frame(x, y, Picture.LEFT, top, Picture.RIGHT - Picture.LEFT, AREA_HEIGHT);
+    double height = ideal ? IDEAL_AREA_HEIGHT : AREA_HEIGHT;
+    Frame frame = new Frame(x, y, Picture.LEFT, top, Picture.RIGHT - Picture.LEFT, height);
     Svg svg = Picture.begin(id, title, description, frame.bottom() + 50.0);
     Picture.hatch(svg, id + "-guard", Stroke.SOFT);
     legend.draw(svg, 0.0);
@@ -143,29 +146,27 @@ public record XyPlot(
   }
 
   private static void draw(Svg svg, Frame frame, Branch branch) {
-    lines(svg, frame, branch);
-    points(svg, frame, branch);
+    branch.runs().forEach(run -> line(svg, frame, branch.stroke(), run));
+    branch.points().forEach(p -> point(svg, frame, branch, p));
   }
 
-  private static void lines(Svg svg, Frame frame, Branch branch) {
+  private static void line(Svg svg, Frame frame, Stroke stroke, List<Branch.Point> run) {
     StringBuilder d = new StringBuilder();
-    for (Branch.Point p : branch.points()) {
+    for (Branch.Point p : run) {
       d.append(d.length() == 0 ? 'M' : 'L');
       d.append(Svg.number(frame.px(p.x()))).append(' ').append(Svg.number(frame.py(p.y())));
     }
-    if (branch.points().size() > 1) {
-      branch.stroke().path(svg, d.toString());
+    if (run.size() > 1) {
+      stroke.path(svg, d.toString());
     }
   }
 
-  private static void points(Svg svg, Frame frame, Branch branch) {
+  private static void point(Svg svg, Frame frame, Branch branch, Branch.Point p) {
     String colour = branch.stroke().colour();
-    for (Branch.Point p : branch.points()) {
-      if (p.bar() > 0.0) {
-        bar(svg, frame, p, colour);
-      }
-      branch.marker().draw(svg, frame.px(p.x()), frame.py(p.y()), colour);
+    if (p.bar() > 0.0) {
+      bar(svg, frame, p, colour);
     }
+    branch.marker().draw(svg, frame.px(p.x()), frame.py(p.y()), colour);
   }
 
   private static void bar(Svg svg, Frame frame, Branch.Point p, String colour) {

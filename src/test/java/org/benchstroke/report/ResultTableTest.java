@@ -1,0 +1,74 @@
+package org.benchstroke.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.benchstroke.verdict.Word;
+import org.junit.jupiter.api.Test;
+
+class ResultTableTest {
+  @Test
+  void wordsAndSymbolsStandInColumns() {
+    String text = ResultTable.text(SampleRuns.spanFailWithStem());
+    assertThat(text)
+        .startsWith("✗ FAIL – Travel error at 100 % up is +1.62 % ± 0.13 %")
+        .contains("travel error, 75 % up        feedback     +0.93 %  0.12 %")
+        .contains("(✓) conditional pass   91.2 %")
+        .contains("(✗) conditional fail   21.4 %")
+        .contains(" ✗  fail              < 0.1 %")
+        .doesNotContain("stem not proven")
+        .doesNotContain("\u001b");
+    List<String> rows = text.lines().filter(line -> line.contains("travel error,")).toList();
+    assertThat(rows.stream().map(line -> line.indexOf('±')).distinct()).hasSize(1);
+    assertThat(rows.stream().map(String::length).distinct()).hasSize(1);
+  }
+
+  @Test
+  void noLineIsWiderThanAHundredColumns() {
+    assertThat(
+            Stream.of(
+                    SampleRuns.cleanPass(), SampleRuns.spanFailWithStem(), SampleRuns.interrupted())
+                .flatMap(run -> ResultTable.text(run).lines()))
+        .allSatisfy(line -> assertThat(line.length()).as(line).isLessThanOrEqualTo(100));
+  }
+
+  @Test
+  void whatMustNotBeMissedIsSaid() {
+    assertThat(ResultTable.text(SampleRuns.cleanPass()))
+        .contains("! simulated, not a real unit: a clean unit, invented")
+        .contains("! stem not proven")
+        .contains(
+            "✓ pass: signal loss: low – ordered: holds at 3.9 mA; found: moved 0.02 % in 20 s");
+    assertThat(ResultTable.text(SampleRuns.interrupted()))
+        .startsWith("? NO RESULT – ")
+        .contains("! incomplete")
+        .contains(" ?  no result");
+    assertThat(ResultTable.text(SampleRuns.passButIncomplete())).startsWith("? NO RESULT");
+  }
+
+  @Test
+  void everyWordHasItsOwnSymbol() {
+    assertThat(Stream.of(Word.values()).map(word -> ResultTable.symbol(Optional.of(word))))
+        .doesNotHaveDuplicates()
+        .allSatisfy(symbol -> assertThat(symbol).hasSize(3));
+  }
+
+  @Test
+  void aTerminalIsNotObeyed() {
+    String text = ResultTable.text(SampleRuns.withReason("red \u001b[31m text"));
+    assertThat(text).doesNotContain("\u001b").contains("red \uFFFD[31m text");
+  }
+
+  @Test
+  void figuresRoundToTwoDigitsOfU() {
+    assertThat(Figures.decimals(0.0996)).isEqualTo(2);
+    assertThat(Figures.decimals(0.1176)).isEqualTo(2);
+    assertThat(Figures.decimals(0.0123)).isEqualTo(3);
+    assertThat(Figures.decimals(1.26)).isEqualTo(1);
+    assertThat(Figures.decimals(12.6)).isZero();
+    assertThat(Figures.decimals(126.0)).isZero();
+    assertThat(Figures.decimals(0.0)).isEqualTo(2);
+  }
+}
