@@ -116,8 +116,7 @@ final class SimulateCommand implements Callable<Integer> {
     out.println();
     server
         .addresses()
-        .forEach(
-            (port, address) -> out.printf("  %-16s %s%n", words(port), address.text()));
+        .forEach((port, address) -> out.printf("  %-16s %s%n", words(port), address.text()));
     out.println("  time             " + Numbers.plain(timeScale) + " × real time");
     out.println();
     out.println("Bench file:  " + benchFile);

@@ -24,7 +24,7 @@ public final class Expansion {
     Expansion expansion = new Expansion(unit);
     List<PlannedTest> planned = new ArrayList<>();
     for (TestSpec test : procedure.tests()) {
-      planned.add(new PlannedTest(planned.size(), test.name(), expansion.actions(test)));
+      planned.add(new PlannedTest(planned.size(), test, expansion.actions(test)));
     }
     return planned;
   }

@@ -11,6 +11,7 @@ import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Expansion;
 import org.benchstroke.procedure.PlannedTest;
+import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Journal;
@@ -124,14 +125,14 @@ public final class Runner {
   /** Begins a test again, as often as practice allows, where its figures became void. */
   private void perform(PlannedTest test, Conductor conductor) throws RunEnded {
     progress.test(test.name());
-    if (test.name().equals("signal loss")) {
+    if (test.test() instanceof TestSpec.SignalLoss) {
       ask(Caution.SIGNAL_LOSS);
     }
     int attempts = plan.unit().practice().attempts();
     for (int attempt = 1; attempt <= attempts; attempt++) {
       log.write(new Event.TestBegan(test.index(), test.name(), attempt));
       try {
-        sampler.restart(!test.name().equals("exercise"));
+        sampler.restart(test.measures());
         actions(test, conductor);
         log.write(new Event.TestEnded(test.index(), test.name(), attempt, "complete", ""));
         return;
@@ -154,7 +155,7 @@ public final class Runner {
       nominalSeconds += action.seconds();
       before += action.seconds();
       progress.done(before);
-      if (action instanceof Action.Approach approach && test.name().equals("exercise")) {
+      if (action instanceof Action.Approach approach && !test.measures()) {
         if (approach.to().percent() == 0.0) {
           closed = rest;
         } else {
