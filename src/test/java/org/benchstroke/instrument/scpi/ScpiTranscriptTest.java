@@ -148,6 +148,19 @@ class ScpiTranscriptTest {
   }
 
   @Test
+  void aFineResolutionIsSentInFull() throws InstrumentException {
+    Replay.atEveryChunkSize(
+        "scpi-apply-fine",
+        replay -> {
+          ScpiSignalSource fine =
+              new ScpiSignalSource("source", line(replay), Channels.milliamps(5e-5, 0.0, 24.0));
+          Current wanted = Current.ofMilliamps(12.34565);
+          assertThat(fine.apply(wanted, replay.inMillis(500)).value().milliamps())
+              .isCloseTo(12.34565, within(1e-9));
+        });
+  }
+
+  @Test
   void aLateReplyIsNeverTakenForTheNext() throws InstrumentException {
     Replay.atEveryChunkSize(
         "scpi-late-reply",
