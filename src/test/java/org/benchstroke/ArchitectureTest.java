@@ -19,8 +19,7 @@ class ArchitectureTest {
   @ArchTest
   static final ArchRule noCycles = slices().matching(ROOT + "(*)..").should().beFreeOfCycles();
 
-  @ArchTest
-  static final ArchRule quantityKnowsNothing = knowsOnly("quantity");
+  @ArchTest static final ArchRule quantityKnowsNothing = knowsOnly("quantity");
 
   @ArchTest static final ArchRule clockKnowsNothing = knowsOnly("clock");
 
@@ -30,8 +29,7 @@ class ArchitectureTest {
   static final ArchRule rolesKnowBytesTimeAndQuantities =
       knowsOnly("instrument", "transport", "clock", "quantity");
 
-  @ArchTest
-  static final ArchRule analysisKnowsQuantitiesOnly = knowsOnly("analysis", "quantity");
+  @ArchTest static final ArchRule analysisKnowsQuantitiesOnly = knowsOnly("analysis", "quantity");
 
   @ArchTest static final ArchRule uncertaintyKnowsNothing = knowsOnly("uncertainty");
 
