@@ -1,0 +1,61 @@
+package org.benchstroke.simulator;
+
+import java.util.Map;
+import org.benchstroke.clock.Deadline;
+import org.benchstroke.clock.VirtualClock;
+import org.benchstroke.model.Noise;
+import org.benchstroke.simulator.SimulatedBench.Port;
+import org.benchstroke.transport.ByteLink;
+import org.benchstroke.transport.Endpoint;
+import org.benchstroke.transport.LinkException;
+import org.benchstroke.transport.LinkOpener;
+
+/**
+ * Links to a simulated bench in the same process, on a virtual clock: the unit steps as the clock
+ * moves, and each exchange takes a little virtual time. The clock's thread only.
+ */
+public final class SimulatedLinks implements LinkOpener {
+  /** Where the ports of a bench without sockets are found. */
+  public static final Map<Port, Endpoint.Tcp> ADDRESSES =
+      Map.of(
+          Port.SOURCE, new Endpoint.Tcp("simulated", 5025),
+          Port.LOOP_METER, new Endpoint.Tcp("simulated", 5026),
+          Port.MODBUS, new Endpoint.Tcp("simulated", 502));
+
+  private static final double MEAN_HALF_NANOS = 1_000_000.0;
+  private static final double SPREAD = 0.3;
+
+  private final SimulatedBench bench;
+  private final VirtualClock clock;
+  private final Noise noise;
+
+  private SimulatedLinks(SimulatedBench bench, VirtualClock clock) {
+    this.bench = bench;
+    this.clock = clock;
+    this.noise = new Noise(bench.simulation().seed() * 31 + 1);
+  }
+
+  /** Lets the bench follow the clock from now on. */
+  public static SimulatedLinks on(SimulatedBench bench, VirtualClock clock) {
+    long start = clock.nanos();
+    clock.follow(nanos -> bench.advanceTo(nanos - start));
+    return new SimulatedLinks(bench, clock);
+  }
+
+  @Override
+  public ByteLink open(Endpoint endpoint, Deadline deadline) throws LinkException {
+    for (Map.Entry<Port, Endpoint.Tcp> each : ADDRESSES.entrySet()) {
+      if (each.getValue().equals(endpoint)) {
+        return new SimulatedLink(endpoint, bench.connect(each.getKey()), clock, this::halfNanos);
+      }
+    }
+    throw new LinkException(
+        LinkException.Kind.PORT_GONE,
+        "cannot connect to " + endpoint.text() + ": the simulated bench has no such port");
+  }
+
+  /** How long half an exchange takes. */
+  private long halfNanos() {
+    return Math.round(MEAN_HALF_NANOS * (1.0 + SPREAD * noise.symmetric()));
+  }
+}

@@ -1,0 +1,126 @@
+package org.benchstroke.simulator;
+
+import java.util.Map;
+import org.benchstroke.bench.FailAction;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.model.CamParameters;
+import org.benchstroke.model.ControlParameters;
+import org.benchstroke.model.InputParameters;
+import org.benchstroke.model.LossParameters;
+import org.benchstroke.model.MechanicsParameters;
+import org.benchstroke.model.ModelParameters;
+import org.benchstroke.model.MotorParameters;
+import org.benchstroke.model.TransmitterParameters;
+import org.benchstroke.quantity.Angle;
+
+/** A sound unit of a type: what its type does not tell is as in the model's baseline. */
+final class SimulatedUnits {
+  private static final double NOMINAL_DEGREES = 90.0;
+  private static final double STOP_MARGIN_DEGREES = 2.0;
+
+  /** The stop threshold as a share of the start threshold: the baseline's. */
+  private static final double STOP_SHARE = 0.8;
+
+  private SimulatedUnits() {}
+
+  /** A sound unit. */
+  static ModelParameters sound(UnitType type) {
+    ModelParameters base = ModelParameters.baseline();
+    return base.withMotor(motor(base.motor(), type))
+        .withMechanics(mechanics(base.mechanics(), type))
+        .withTransmitter(transmitter(base.transmitter(), type))
+        .withInput(input(base.input(), type))
+        .withControl(control(base.control(), type))
+        .withLoss(loss(base.loss(), type))
+        .withCams(cams(base.cams(), type));
+  }
+
+  private static MotorParameters motor(MotorParameters base, UnitType type) {
+    return base.withStroke(type.strokeSeconds() * NOMINAL_DEGREES / type.travelDegrees());
+  }
+
+  private static MechanicsParameters mechanics(MechanicsParameters base, UnitType type) {
+    return new MechanicsParameters(
+        type.travelDegrees(),
+        -STOP_MARGIN_DEGREES,
+        type.travelDegrees() + STOP_MARGIN_DEGREES,
+        base.sensorPlayPercent(),
+        base.couplingPlayPercent(),
+        base.stickPercent(),
+        base.slidePercent(),
+        base.startPercent());
+  }
+
+  private static TransmitterParameters transmitter(TransmitterParameters base, UnitType type) {
+    return new TransmitterParameters(
+        type.feedback(),
+        base.lagSeconds(),
+        base.bits(),
+        base.lowestMilliamps(),
+        base.highestMilliamps(),
+        base.zeroPercent(),
+        base.spanPercent());
+  }
+
+  private static InputParameters input(InputParameters base, UnitType type) {
+    return new InputParameters(
+        base.complianceVolts(),
+        type.loopOhms().orElse(base.loopOhms()),
+        base.groundMilliamps(),
+        base.humMilliamps(),
+        base.humHertz());
+  }
+
+  private static ControlParameters control(ControlParameters base, UnitType type) {
+    return new ControlParameters(
+        type.signal(),
+        type.deadBandPercent(),
+        STOP_SHARE * type.deadBandPercent(),
+        base.periodSeconds(),
+        base.filterSeconds(),
+        base.relaySeconds(),
+        type.offSeconds());
+  }
+
+  /** Its threshold lies between the signals that it must hold and must miss, its delay is half. */
+  private static LossParameters loss(LossParameters base, UnitType type) {
+    UnitType.SignalLoss ordered = type.signalLoss();
+    double between =
+        (ordered.holdsMilliamps().milliamps() + ordered.lostMilliamps().milliamps()) / 2.0;
+    LossParameters.Action action = action(ordered.action());
+    return new LossParameters(
+        between,
+        base.highMilliamps(),
+        base.returnMilliamps(),
+        base.openMilliamps(),
+        ordered.delaySeconds() / 2.0,
+        action,
+        action);
+  }
+
+  private static LossParameters.Action action(FailAction ordered) {
+    return switch (ordered) {
+      case CLOSE -> LossParameters.Action.CLOSE;
+      case OPEN -> LossParameters.Action.OPEN;
+      case STAY -> LossParameters.Action.STAY;
+    };
+  }
+
+  private static CamParameters cams(CamParameters base, UnitType type) {
+    Map<LimitSwitch, Angle> set = type.switches();
+    double beyond = type.travelDegrees() - NOMINAL_DEGREES;
+    return new CamParameters(
+        degrees(set, LimitSwitch.CLOSED, base.closedDegrees()),
+        degrees(set, LimitSwitch.OPEN, base.openDegrees() + beyond),
+        degrees(set, LimitSwitch.CLOSED_AUXILIARY, base.closedAuxiliaryDegrees()),
+        degrees(set, LimitSwitch.OPEN_AUXILIARY, base.openAuxiliaryDegrees() + beyond),
+        base.differentialDegrees(),
+        base.bounceSeconds());
+  }
+
+  private static double degrees(Map<LimitSwitch, Angle> set, LimitSwitch which, double otherwise) {
+    Angle angle = set.get(which);
+    return angle == null ? otherwise : angle.degrees();
+  }
+}

@@ -1,0 +1,25 @@
+package org.benchstroke.simulator;
+
+import java.nio.file.Path;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.model.ModelParameters;
+
+/**
+ * What a simulation file says: a unit and the bench it stands on. Immutable.
+ *
+ * @param name what people call it
+ * @param shows what it shows, in a line or two
+ * @param unitTypeFile the file of the unit's type
+ * @param unitType the type that the unit was ordered as; the unit itself may differ
+ * @param seed of all its noise and of its instruments' errors
+ * @param angleReference whether the bench has an angle reference at the stem
+ * @param parameters what the unit is really like
+ */
+public record Simulation(
+    String name,
+    String shows,
+    Path unitTypeFile,
+    UnitType unitType,
+    long seed,
+    boolean angleReference,
+    ModelParameters parameters) {}

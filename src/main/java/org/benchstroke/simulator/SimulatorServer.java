@@ -1,0 +1,177 @@
+package org.benchstroke.simulator;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.ServerSocket;
+import java.net.Socket;
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.simulator.SimulatedBench.Port;
+import org.benchstroke.transport.Endpoint;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Serves a simulated bench on sockets of this machine (127.0.0.1). The unit is stepped up to the
+ * clock before each request is answered, and by a ticker in between, always under one lock. All
+ * threads are daemons. Safe for any thread.
+ */
+public final class SimulatorServer implements AutoCloseable {
+  private static final Logger LOG = LoggerFactory.getLogger(SimulatorServer.class);
+  private static final byte[] LOCAL = {127, 0, 0, 1};
+  private static final double TICK_WALL_NANOS = 20e6;
+
+  private final Object lock = new Object();
+  private final SimulatedBench bench;
+  private final BenchClock clock;
+  private final long start;
+  private final Map<Port, ServerSocket> listeners = new EnumMap<>(Port.class);
+  private final Set<Socket> clients = ConcurrentHashMap.newKeySet();
+  private final Thread ticker = daemon("simulator-ticker", this::tick);
+  private volatile boolean closing;
+
+  private SimulatorServer(SimulatedBench bench, BenchClock clock) {
+    this.bench = bench;
+    this.clock = clock;
+    this.start = clock.nanos();
+  }
+
+  /**
+   * Begins to serve.
+   *
+   * @param ports the TCP ports to use; 0, or none given, means any that is free
+   * @throws IOException if a port can't be used
+   */
+  public static SimulatorServer start(
+      SimulatedBench bench, BenchClock clock, Map<Port, Integer> ports) throws IOException {
+    SimulatorServer server = new SimulatorServer(bench, clock);
+    try {
+      for (Port port : Port.values()) {
+        server.listeners.put(port, listen(ports.getOrDefault(port, 0)));
+      }
+    } catch (IOException e) {
+      server.close();
+      throw e;
+    }
+    server.listeners.forEach(
+        (port, listener) ->
+            daemon("simulator-" + port, () -> server.accept(port, listener)).start());
+    server.ticker.start();
+    return server;
+  }
+
+  /** Where each port is reached. */
+  public Map<Port, Endpoint.Tcp> addresses() {
+    Map<Port, Endpoint.Tcp> addresses = new EnumMap<>(Port.class);
+    listeners.forEach(
+        (port, listener) ->
+            addresses.put(port, new Endpoint.Tcp("127.0.0.1", listener.getLocalPort())));
+    return addresses;
+  }
+
+  /** The bench file that fits. */
+  public String benchToml() {
+    return bench.benchToml(addresses(), clock.scale());
+  }
+
+  /** Stops serving and hangs up on every client; may be repeated. */
+  @Override
+  public void close() {
+    closing = true;
+    ticker.interrupt();
+    listeners.values().forEach(SimulatorServer::closeQuietly);
+    clients.forEach(SimulatorServer::closeQuietly);
+  }
+
+  private static ServerSocket listen(int port) throws IOException {
+    ServerSocket listener = new ServerSocket();
+    try {
+      listener.setReuseAddress(true);
+      listener.bind(new InetSocketAddress(InetAddress.getByAddress(LOCAL), port));
+      return listener;
+    } catch (IOException e) {
+      closeQuietly(listener);
+      throw new IOException(
+          "port " + port + " can't be used: " + e.getMessage() + "; choose another", e);
+    }
+  }
+
+  private void accept(Port port, ServerSocket listener) {
+    while (!closing && !listener.isClosed()) {
+      try {
+        Socket client = listener.accept();
+        clients.add(client);
+        if (closing) {
+          closeQuietly(client);
+        }
+        String name = "simulator-" + port + "-" + client.getPort();
+        daemon(name, () -> serve(port, client)).start();
+      } catch (IOException e) {
+        LOG.debug("{} stopped listening", port, e);
+      }
+    }
+  }
+
+  private void serve(Port port, Socket client) {
+    try (client) {
+      client.setTcpNoDelay(true);
+      InputStream in = client.getInputStream();
+      OutputStream out = client.getOutputStream();
+      ByteSession session = bench.connect(port);
+      byte[] buffer = new byte[4096];
+      for (int count = in.read(buffer); count >= 0; count = in.read(buffer)) {
+        out.write(answer(session, Arrays.copyOf(buffer, count)));
+        out.flush();
+        if (session.closed()) {
+          return;
+        }
+      }
+    } catch (IOException e) {
+      LOG.debug("a client of {} is gone", port, e);
+    } finally {
+      clients.remove(client);
+    }
+  }
+
+  private byte[] answer(ByteSession session, byte[] request) {
+    synchronized (lock) {
+      bench.advanceTo(clock.nanos() - start);
+      return session.feed(request);
+    }
+  }
+
+  private void tick() {
+    long tick = (long) (TICK_WALL_NANOS * clock.scale());
+    try {
+      while (!closing) {
+        clock.waitUntil(clock.nanos() + tick);
+        synchronized (lock) {
+          bench.advanceTo(clock.nanos() - start);
+        }
+      }
+    } catch (InterruptedException e) {
+      LOG.debug("the ticker ends");
+    }
+  }
+
+  private static Thread daemon(String name, Runnable work) {
+    Thread thread = new Thread(work, name);
+    thread.setDaemon(true);
+    return thread;
+  }
+
+  private static void closeQuietly(AutoCloseable socket) {
+    try {
+      socket.close();
+    } catch (Exception e) {
+      LOG.debug("a socket failed to close", e);
+    }
+  }
+}

@@ -1,0 +1,68 @@
+package org.benchstroke.simulator;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.function.DoubleConsumer;
+
+/** The signal source of the simulated bench: a current with an output switch. */
+final class SourceInstrument implements ScpiInstrument {
+  private final DataSheet.Specimen specimen;
+  private final DoubleConsumer drive;
+  private double setting;
+  private boolean on;
+
+  /**
+   * A source with its output off.
+   *
+   * @param drive takes the current that it drives, mA
+   */
+  SourceInstrument(DataSheet.Specimen specimen, DoubleConsumer drive) {
+    this.specimen = specimen;
+    this.drive = drive;
+  }
+
+  @Override
+  public String identity() {
+    return specimen.sheet().identity();
+  }
+
+  @Override
+  public void reset() {
+    setting = 0.0;
+    on = false;
+    apply();
+  }
+
+  @Override
+  public List<ScpiCommand> commands() {
+    return List.of(
+        ScpiCommand.setting("SOURce:CURRent[:LEVel]", this::set),
+        ScpiCommand.query("SOURce:CURRent[:LEVel]", () -> amps(setting)),
+        ScpiCommand.setting("OUTPut[:STATe]", this::output),
+        ScpiCommand.query("OUTPut[:STATe]", () -> on ? "1" : "0"));
+  }
+
+  private void set(String text) throws ScpiError {
+    double milliamps = ScpiParameters.milliamps(text);
+    DataSheet sheet = specimen.sheet();
+    if (!(milliamps >= sheet.low() && milliamps <= sheet.high())) {
+      throw new ScpiError(ScpiError.Code.OUT_OF_RANGE);
+    }
+    setting = Math.rint(milliamps / sheet.resolution()) * sheet.resolution();
+    apply();
+  }
+
+  private void output(String text) throws ScpiError {
+    on = ScpiParameters.onOff(text);
+    apply();
+  }
+
+  private void apply() {
+    drive.accept(on ? specimen.made(setting) : 0.0);
+  }
+
+  /** A current as an answer, in A. */
+  static String amps(double milliamps) {
+    return String.format(Locale.ROOT, "%.7E", milliamps / 1000.0);
+  }
+}

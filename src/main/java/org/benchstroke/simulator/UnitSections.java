@@ -1,0 +1,174 @@
+package org.benchstroke.simulator;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.function.BiFunction;
+import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.model.CamParameters;
+import org.benchstroke.model.ControlParameters;
+import org.benchstroke.model.InputParameters;
+import org.benchstroke.model.LoadParameters;
+import org.benchstroke.model.LossParameters;
+import org.benchstroke.model.MechanicsParameters;
+import org.benchstroke.model.ModelParameters;
+import org.benchstroke.model.MotorParameters;
+import org.benchstroke.model.SensorParameters;
+import org.benchstroke.model.TransmitterParameters;
+import org.benchstroke.quantity.SignalRange;
+
+/**
+ * The tables of a simulation file that say how the unit differs from a sound one. The ranges are
+ * those of the parameters' Javadoc.
+ */
+final class UnitSections {
+  private UnitSections() {}
+
+  static ModelParameters read(TomlSection root, ModelParameters sound) {
+    return new ModelParameters(
+        part(root, "motor", sound.motor(), UnitSections::motor),
+        part(root, "load", sound.load(), UnitSections::load),
+        part(root, "mechanics", sound.mechanics(), UnitSections::mechanics),
+        part(root, "sensor", sound.sensor(), UnitSections::sensor),
+        part(root, "transmitter", sound.transmitter(), UnitSections::transmitter),
+        part(root, "input", sound.input(), UnitSections::input),
+        part(root, "control", sound.control(), UnitSections::control),
+        part(root, "loss", sound.loss(), UnitSections::loss),
+        part(root, "switches", sound.cams(), UnitSections::cams));
+  }
+
+  private static <T> T part(
+      TomlSection root, String name, T sound, BiFunction<TomlSection, T, T> reader) {
+    return root.optionalSection(name)
+        .map(
+            section -> {
+              T read = checked(section, sound, reader);
+              section.noOtherKeys();
+              return read;
+            })
+        .orElse(sound);
+  }
+
+  /** Some ranges hang on another value; the parameters check those themselves. */
+  private static <T> T checked(TomlSection section, T sound, BiFunction<TomlSection, T, T> reader) {
+    try {
+      return reader.apply(section, sound);
+    } catch (IllegalArgumentException e) {
+      section.mistake("", e.getMessage());
+      return sound;
+    }
+  }
+
+  private static double number(
+      TomlSection s, String key, double low, double high, String unit, double sound) {
+    return s.optionalNumber(key, low, high, unit).orElse(sound);
+  }
+
+  private static MotorParameters motor(TomlSection s, MotorParameters m) {
+    Map<String, MotorParameters.Kind> kinds = new LinkedHashMap<>();
+    for (MotorParameters.Kind kind : MotorParameters.Kind.values()) {
+      kinds.put(kind.key(), kind);
+    }
+    return new MotorParameters(
+        s.optionalChoice("kind", kinds).orElse(m.kind()),
+        number(s, "stroke_90_deg_s", 1, 300, "s", m.strokeSeconds()),
+        number(s, "run_up_s", 0.005, 2, "s", m.runUpSeconds()),
+        number(s, "brake_s", 0.005, 2, "s", m.brakeSeconds()),
+        number(s, "coast_deg_per_s2", 0, 500, "°/s²", m.coastDegreesPerSecondSquared()),
+        number(s, "slip_ratio", 0, 1, "", m.slip()),
+        number(s, "stall_torque_ratio", 0.1, 10, "× rated", m.stallTorque()),
+        number(s, "voltage_ratio", 0, 1.5, "× nominal", m.voltageRatio()));
+  }
+
+  private static LoadParameters load(TomlSection s, LoadParameters l) {
+    return new LoadParameters(
+        number(s, "running_torque_ratio", 0, 5, "× rated", l.runningTorque()),
+        number(s, "seat_torque_ratio", 0, 5, "× rated", l.seatTorque()),
+        number(s, "seat_deg", 0.5, 45, "°", l.seatDegrees()),
+        number(s, "closing_ratio", 0, 1, "", l.closingShare()));
+  }
+
+  private static MechanicsParameters mechanics(TomlSection s, MechanicsParameters m) {
+    double span = m.spanDegrees();
+    double stick = number(s, "stick_pct", 0, 20, "% of span", m.stickPercent());
+    return new MechanicsParameters(
+        span,
+        number(s, "closed_stop_deg", -45, 0, "°", m.closedStopDegrees()),
+        number(s, "open_stop_deg", span, span + 45, "°", m.openStopDegrees()),
+        number(s, "sensor_play_pct", 0, 20, "% of span", m.sensorPlayPercent()),
+        number(s, "coupling_play_pct", 0, 20, "% of span", m.couplingPlayPercent()),
+        stick,
+        number(s, "slide_pct", 0, 20, "% of span", m.slidePercent()),
+        number(s, "start_pct", 0, 100, "% of span", m.startPercent()));
+  }
+
+  private static SensorParameters sensor(TomlSection s, SensorParameters p) {
+    return new SensorParameters(
+        number(s, "zero_pct", -20, 20, "% of span", p.zeroPercent()),
+        number(s, "span_pct", -20, 20, "%", p.spanPercent()),
+        number(s, "bow_pct", -20, 20, "% of span", p.bowPercent()),
+        number(s, "dead_spot_from_pct", -10, 110, "% of span", p.deadSpotFromPercent()),
+        number(s, "dead_spot_to_pct", -10, 110, "% of span", p.deadSpotToPercent()),
+        number(s, "noise_pct", 0, 10, "% of span", p.noisePercent()));
+  }
+
+  private static TransmitterParameters transmitter(TomlSection s, TransmitterParameters t) {
+    return new TransmitterParameters(
+        t.range(),
+        number(s, "lag_s", 0.001, 10, "s", t.lagSeconds()),
+        s.integer("resolution_bits", 6, 24, t.bits()),
+        number(s, "lowest_mA", 0, 25, "mA", t.lowestMilliamps()),
+        number(s, "highest_mA", 0, 25, "mA", t.highestMilliamps()),
+        number(s, "zero_pct", -20, 20, "% of span", t.zeroPercent()),
+        number(s, "span_pct", -20, 20, "%", t.spanPercent()));
+  }
+
+  private static InputParameters input(TomlSection s, InputParameters i) {
+    return new InputParameters(
+        number(s, "compliance_V", 1, 60, "V", i.complianceVolts()),
+        number(s, "loop_ohm", 1, 100_000, "Ω", i.loopOhms()),
+        number(s, "ground_mA", -5, 5, "mA", i.groundMilliamps()),
+        number(s, "hum_mA", 0, 5, "mA", i.humMilliamps()),
+        number(s, "hum_Hz", 1, 400, "Hz", i.humHertz()));
+  }
+
+  private static ControlParameters control(TomlSection s, ControlParameters c) {
+    SignalRange direct = c.signal().spanMilliamps() > 0.0 ? c.signal() : c.signal().reversed();
+    Map<String, SignalRange> actions = new LinkedHashMap<>();
+    actions.put("direct", direct);
+    actions.put("reverse", direct.reversed());
+    return new ControlParameters(
+        s.optionalChoice("action", actions).orElse(c.signal()),
+        number(s, "start_pct", 0.02, 20, "% of span", c.startPercent()),
+        number(s, "stop_pct", 0, 20, "% of span", c.stopPercent()),
+        number(s, "period_s", 0.001, 1, "s", c.periodSeconds()),
+        number(s, "filter_s", 0.001, 5, "s", c.filterSeconds()),
+        number(s, "relay_s", 0, 0.5, "s", c.relaySeconds()),
+        number(s, "off_time_s", 0, 10, "s", c.offSeconds()));
+  }
+
+  private static LossParameters loss(TomlSection s, LossParameters l) {
+    Map<String, LossParameters.Action> actions = new LinkedHashMap<>();
+    actions.put("close", LossParameters.Action.CLOSE);
+    actions.put("open", LossParameters.Action.OPEN);
+    actions.put("stay", LossParameters.Action.STAY);
+    LossParameters.Action action = s.optionalChoice("action", actions).orElse(l.action());
+    return new LossParameters(
+        number(s, "low_mA", 0, 25, "mA", l.lowMilliamps()),
+        number(s, "high_mA", 0, 40, "mA", l.highMilliamps()),
+        number(s, "return_mA", 0, 2, "mA", l.returnMilliamps()),
+        number(s, "open_mA", 0, 25, "mA", l.openMilliamps()),
+        number(s, "delay_s", 0, 60, "s", l.delaySeconds()),
+        action,
+        s.optionalChoice("open_loop_action", actions).orElse(action));
+  }
+
+  private static CamParameters cams(TomlSection s, CamParameters c) {
+    return new CamParameters(
+        number(s, "closed_deg", -45, 400, "°", c.closedDegrees()),
+        number(s, "open_deg", -45, 400, "°", c.openDegrees()),
+        number(s, "closed_auxiliary_deg", -45, 400, "°", c.closedAuxiliaryDegrees()),
+        number(s, "open_auxiliary_deg", -45, 400, "°", c.openAuxiliaryDegrees()),
+        number(s, "differential_deg", 0, 20, "°", c.differentialDegrees()),
+        number(s, "bounce_s", 0, 0.1, "s", c.bounceSeconds()));
+  }
+}

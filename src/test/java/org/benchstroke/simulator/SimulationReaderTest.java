@@ -1,0 +1,136 @@
+package org.benchstroke.simulator;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.model.LossParameters;
+import org.benchstroke.quantity.SignalRange;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+class SimulationReaderTest {
+  private static final Path TYPE =
+      Path.of("demo-data/unit-types/quarter-turn-15s.toml").toAbsolutePath();
+
+  @TempDir Path folder;
+
+  static Stream<Path> simulations() throws IOException {
+    try (Stream<Path> files = Files.list(Path.of("simulators"))) {
+      List<Path> found = files.filter(f -> f.toString().endsWith(".toml")).sorted().toList();
+      assertThat(found).hasSizeGreaterThanOrEqualTo(8);
+      return found.stream();
+    }
+  }
+
+  @ParameterizedTest
+  @MethodSource("simulations")
+  void everySimulationReadsAndItsBenchFileFits(Path file) throws FileMistakes, IOException {
+    Simulation simulation = SimulationReader.read(file);
+    String bench = new SimulatedBench(simulation).benchToml(SimulatedLinks.ADDRESSES, 20.0);
+    BenchFile read = BenchFileReader.read(TomlDocument.parse("bench", bench));
+    assertThat(read.simulation().orElseThrow().shows()).isEqualTo(simulation.shows());
+    assertThat(read.simulation().orElseThrow().timeScale()).isEqualTo(20.0);
+    assertThat(read.playing(Role.ANGLE_REFERENCE).isPresent())
+        .isEqualTo(simulation.angleReference());
+    assertThat(read.playing(Role.SIGNAL_SOURCE).orElseThrow().complianceVolts())
+        .hasValue(simulation.parameters().input().complianceVolts());
+    assertThat(Files.readString(file)).startsWith("# Invented.");
+    assertThat(Files.readString(Path.of("simulators/README.md")))
+        .contains("**" + file.getFileName() + "**");
+  }
+
+  @Test
+  void unitFollowsItsTypeWhereTheFileIsSilent() throws FileMistakes, IOException {
+    Simulation simulation = read("[control]\naction = \"reverse\"\n[loss]\nopen_mA = 1.0\n");
+    assertThat(simulation.parameters().motor().strokeSeconds()).isEqualTo(15.0);
+    assertThat(simulation.parameters().control().signal()).isEqualTo(SignalRange.of(20.0, 4.0));
+    assertThat(simulation.parameters().loss().action()).isEqualTo(LossParameters.Action.CLOSE);
+    assertThat(simulation.parameters().loss().lowMilliamps()).isEqualTo(3.7);
+    assertThat(simulation.parameters().cams().openDegrees()).isEqualTo(90.4);
+  }
+
+  @Test
+  void everyMistakeIsNamedWithItsLine() throws IOException {
+    FileMistakes mistakes =
+        mistakes(
+            """
+            [motor]
+            brake_s = 20
+            [mechanics]
+            copling_play_pct = 1.0
+            [mechanics2]
+            [sensor]
+            dead_spot_from_pct = 50
+            dead_spot_to_pct = 40
+            [loss]
+            action = "panic"
+            """);
+    assertThat(mistakes.getMessage().lines())
+        .containsExactly(
+            file() + ":9: motor.brake_s: found 20, allowed is a number, 0.005 to 2 s",
+            file()
+                + ":11: mechanics.copling_play_pct: is not known here; did you mean"
+                + " \"coupling_play_pct\"; known: closed_stop_deg, coupling_play_pct,"
+                + " open_stop_deg, sensor_play_pct, slide_pct, start_pct, stick_pct",
+            file()
+                + ":12: mechanics2: is not known here; did you mean \"mechanics\"; known:"
+                + " angle_reference, control, format, input, kind, load, loss, mechanics, motor,"
+                + " name, seed, sensor, shows, switches, transmitter, unit_type",
+            file() + ":13: sensor: dead spot's end, %, must be 50.0 to 110.0, not 40.0",
+            file()
+                + ":17: loss.action: found \"panic\", allowed is \"close\" or \"open\" or"
+                + " \"stay\"");
+  }
+
+  @Test
+  void missingUnitTypeIsNamed() throws IOException {
+    Files.writeString(file(), head("no-such.toml"));
+    FileMistakes mistakes =
+        catchThrowableOfType(FileMistakes.class, () -> SimulationReader.read(file()));
+    assertThat(mistakes.getMessage())
+        .isEqualTo(
+            file()
+                + ":5: unit_type: "
+                + folder.resolve("no-such.toml")
+                + ": there is no such file; check the name and the folder");
+  }
+
+  private Path file() {
+    return folder.resolve("unit.toml");
+  }
+
+  private static String head(String unitType) {
+    return """
+        kind = "simulation"
+        format = 1
+        name = "n"
+        shows = "s"
+        unit_type = "%s"
+        seed = 1
+        angle_reference = "absent"
+        """
+        .formatted(unitType);
+  }
+
+  private Simulation read(String sections) throws FileMistakes, IOException {
+    Files.writeString(file(), head(TYPE.toString()) + sections);
+    return SimulationReader.read(file());
+  }
+
+  private FileMistakes mistakes(String sections) throws IOException {
+    Files.writeString(file(), head(TYPE.toString()) + sections);
+    return catchThrowableOfType(FileMistakes.class, () -> SimulationReader.read(file()));
+  }
+}
