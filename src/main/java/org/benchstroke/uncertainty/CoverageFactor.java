@@ -16,9 +16,9 @@ public final class CoverageFactor {
   /**
    * The factor for a coverage and effective degrees of freedom.
    *
-   * <p>ν is truncated to the next lower integer (JCGM 100:2008 G.4.1, note 1, one of the two ways
-   * that it offers, and the cautious one), at least 1. It is rounded to two decimals first: 18.9987
-   * is the 19.0 of the worked example in G.4.1, not 18.
+   * <p>ν is truncated to the next lower integer (JCGM 100:2008 G.4.1, note 1, from memory: one of
+   * the two ways that it offers, and the cautious one), at least 1. It is rounded to two decimals
+   * first: 18.9987 is the 19.0 of the worked example in G.4.1, not 18.
    *
    * @param coverage p, above 0 and below 1
    * @param degreesOfFreedom ν, above 0; may be infinite

@@ -1,0 +1,344 @@
+package org.benchstroke.verdict;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.function.DoubleUnaryOperator;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.DecisionRule;
+import org.benchstroke.bench.FailAction;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.Limit;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.bench.Practice;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.instrument.Channel;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.procedure.Procedure;
+import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.procedure.TestSpec.SignalLoss.Way;
+import org.benchstroke.quantity.Accuracy;
+import org.benchstroke.quantity.Current;
+import org.benchstroke.quantity.Position;
+import org.benchstroke.quantity.SignalRange;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+import org.benchstroke.transport.Endpoint;
+
+/** Builds records by hand: a unit of constant speed on an invented bench, with faults on demand. */
+final class RecordFixture {
+  static final double PERIOD = 0.1;
+  static final List<Double> POINTS = List.of(0.0, 25.0, 50.0, 75.0, 100.0);
+
+  final List<Entry> entries = new ArrayList<>();
+  final List<String> flaws = new ArrayList<>();
+  double strokeSeconds = 15.0;
+  int cycles = 1;
+  boolean angleReference;
+  boolean oneBox;
+  boolean reversed;
+
+  /** What the feedback rests at for a setpoint approached up (+1) or down (−1). */
+  PositionAt feedback = (setpoint, side) -> setpoint + side * -0.05;
+
+  /** What the stem stands at when the feedback reads this, going up (+1) or down (−1). */
+  PositionAt stem = (position, side) -> position;
+
+  /** Where the unit goes on each way of losing the signal. */
+  final Map<Way, DoubleUnaryOperator> onLoss =
+      new EnumMap<>(Map.of(Way.LOW, p -> 0.0, Way.LOST, p -> 0.0, Way.OPEN_LOOP, p -> 0.0));
+
+  double lossDelaySeconds = 0.5;
+  String skippedPoint = "";
+  String unsettledPoint = "";
+  String uncleanPoint = "";
+  String retakenPoint = "";
+  String gapPoint = "";
+  String saturatedPoint = "";
+  boolean openSwitchMade;
+  FailAction failAction = FailAction.CLOSE;
+  List<Limit> limits = usualLimits();
+
+  private double now = 1.0;
+  private double position;
+  private double side = 1.0;
+
+  /** A position for a setpoint and a side. */
+  interface PositionAt {
+    double of(double percent, double side);
+  }
+
+  RecordFixture() {
+    add(new Event.Opened(1, "benchstroke test", "", 1.0, "SN-1", "invented", "", List.of()));
+  }
+
+  static List<Limit> usualLimits() {
+    return List.of(
+        symmetric(MeasureKind.TRAVEL_ERROR, 1.0),
+        symmetric(MeasureKind.HYSTERESIS_PLUS_DEAD_BAND, 0.8),
+        symmetric(MeasureKind.LINEARITY_INDEPENDENT, 1.0),
+        new Limit(
+            MeasureKind.STROKE_TIME_OPENING,
+            OptionalDouble.of(13.5),
+            OptionalDouble.of(16.5),
+            DecisionRule.GUARD_BAND_U),
+        symmetric(MeasureKind.STROKE_ASYMMETRY, 10.0));
+  }
+
+  static Limit symmetric(MeasureKind kind, double limit) {
+    return new Limit(
+        kind, OptionalDouble.of(-limit), OptionalDouble.of(limit), DecisionRule.GUARD_BAND_U);
+  }
+
+  UnitType unit() {
+    return new UnitType(
+        "invented unit",
+        90.0,
+        15.0,
+        SignalRange.FOUR_TO_TWENTY,
+        SignalRange.FOUR_TO_TWENTY,
+        Current.ofMilliamps(4.0),
+        new UnitType.SignalLoss(
+            failAction, 1.0, Current.ofMilliamps(3.9), Current.ofMilliamps(3.5)),
+        0.5,
+        0.3,
+        OptionalDouble.of(250.0),
+        Map.of(),
+        limits,
+        Practice.USUAL);
+  }
+
+  BenchFile bench() {
+    List<InstrumentSpec> instruments = new ArrayList<>();
+    Channel milliamps = channel("mA", new Accuracy(0.02, 0.0, 0.0, 0.002), 0.001);
+    if (oneBox) {
+      instruments.add(
+          instrument("source", Map.of(Role.SIGNAL_SOURCE, milliamps, Role.LOOP_METER, milliamps)));
+    } else {
+      instruments.add(instrument("source", Map.of(Role.SIGNAL_SOURCE, milliamps)));
+      instruments.add(instrument("meter", Map.of(Role.LOOP_METER, milliamps)));
+    }
+    instruments.add(instrument("input", Map.of(Role.POSITION_TRANSMITTER, milliamps)));
+    if (angleReference) {
+      Channel degrees = channel("deg", new Accuracy(0.0, 0.0, 0.0, 0.05), 0.01);
+      instruments.add(instrument("angle", Map.of(Role.ANGLE_REFERENCE, degrees)));
+    }
+    return new BenchFile("invented bench", "nowhere", PERIOD, Optional.empty(), instruments);
+  }
+
+  private static Channel channel(String unit, Accuracy accuracy, double resolution) {
+    return new Channel(unit, accuracy, resolution, OptionalDouble.empty(), OptionalDouble.empty());
+  }
+
+  private static InstrumentSpec instrument(String name, Map<Role, Channel> channels) {
+    return new InstrumentSpec(
+        name,
+        Set.copyOf(channels.keySet()),
+        InstrumentSpec.Language.SCPI,
+        new Endpoint.Tcp("127.0.0.1", 5025),
+        0.5,
+        "Invented",
+        "X",
+        "1",
+        new InstrumentSpec.Calibration("C-1", LocalDate.of(2026, 1, 1), LocalDate.of(2027, 1, 1)),
+        channels,
+        OptionalDouble.empty(),
+        Optional.empty());
+  }
+
+  Procedure procedure() {
+    return new Procedure(
+        "short",
+        "1",
+        List.of(
+            new TestSpec.Exercise(1),
+            new TestSpec.StrokeTime(2),
+            new TestSpec.TravelError(POINTS.stream().map(Position::ofPercent).toList(), cycles),
+            new TestSpec.SignalLoss(Position.ofPercent(50.0), List.of(Way.values()))));
+  }
+
+  JudgedRun judge() {
+    return RunJudge.judge(new RunRecord(entries, flaws), bench(), unit(), procedure());
+  }
+
+  /** All tests and a closing line. */
+  RecordFixture wholeRun() {
+    return exercise().strokes().travel(1).loss().close("complete", "");
+  }
+
+  RecordFixture exercise() {
+    began(0, "exercise", 1);
+    strokePair("exercise", 1);
+    return ended(0, "exercise", 1, "complete", "");
+  }
+
+  RecordFixture strokes() {
+    began(1, "stroke time", 1);
+    strokePair("stroke", 1);
+    strokePair("stroke", 2);
+    return ended(1, "stroke time", 1, "complete", "");
+  }
+
+  private void strokePair(String name, int cycle) {
+    if (cycle == 1) {
+      approach(name + " start", 0.0, "none", 0);
+    }
+    approach(name + " opening", 100.0, "up", cycle);
+    approach(name + " closing", 0.0, "down", cycle);
+  }
+
+  RecordFixture travel(int attempt) {
+    began(2, "travel error", attempt);
+    travelPoints();
+    return ended(2, "travel error", attempt, "complete", "");
+  }
+
+  RecordFixture voidTravel(int attempt, String reason) {
+    began(2, "travel error", attempt);
+    approach("travel start", 25.0, "none", 0);
+    return ended(2, "travel error", attempt, "void", reason);
+  }
+
+  private void travelPoints() {
+    approach("travel start", 25.0, "none", 0);
+    approach("travel settle", 0.0, "down", 0);
+    for (int cycle = 1; cycle <= cycles; cycle++) {
+      for (int i = 1; i < POINTS.size(); i++) {
+        travelPoint(POINTS.get(i), "up", cycle);
+      }
+      for (int i = POINTS.size() - 2; i >= 0; i--) {
+        travelPoint(POINTS.get(i), "down", cycle);
+      }
+    }
+  }
+
+  private void travelPoint(double setpoint, String direction, int cycle) {
+    String point = "travel " + (int) setpoint + " " + direction;
+    if (point.equals(retakenPoint)) {
+      uncleanPoint = point;
+      approach(point, setpoint, direction, cycle);
+      uncleanPoint = "";
+      approach("travel back", setpoint - 25.0, "none", cycle);
+    }
+    approach(point, setpoint, direction, cycle);
+  }
+
+  RecordFixture loss() {
+    began(3, "signal loss", 1);
+    for (Way way : Way.values()) {
+      approach("loss start", 50.0, "none", 0);
+      double milliamps = way == Way.LOW ? 3.9 : way == Way.LOST ? 3.5 : 0.0;
+      boolean open = way == Way.OPEN_LOOP;
+      String what = open ? "open loop" : milliamps + " mA";
+      add(new Event.Disturbed(what, milliamps, open, nanos(now), nanos(now + 0.01)));
+      now += 0.02;
+      double delay = way == Way.LOW ? 0.2 : lossDelaySeconds;
+      hold(delay);
+      moveTo(onLoss.get(way).applyAsDouble(position));
+      rest("loss " + way.key(), 50.0, "none", 0, Math.max(3.0, 10.0 - delay));
+    }
+    approach("loss recovery", 50.0, "none", 0);
+    return ended(3, "signal loss", 1, "complete", "");
+  }
+
+  RecordFixture began(int index, String test, int attempt) {
+    add(new Event.TestBegan(index, test, attempt));
+    return this;
+  }
+
+  RecordFixture ended(int index, String test, int attempt, String outcome, String reason) {
+    add(new Event.TestEnded(index, test, attempt, outcome, reason));
+    return this;
+  }
+
+  RecordFixture close(String how, String reason) {
+    add(new Event.Closed(how, reason, now));
+    return this;
+  }
+
+  /** Commands a setpoint, travels there at constant speed and rests. */
+  void approach(String point, double setpoint, String direction, int cycle) {
+    double milliamps = 4.0 + 0.16 * setpoint;
+    add(new Event.Commanded(setpoint, milliamps, milliamps, nanos(now), nanos(now + 0.01)));
+    now += 0.02;
+    double target = reversed ? 100.0 - setpoint : setpoint;
+    side = target >= position ? 1.0 : -1.0;
+    hold(0.2);
+    moveTo(feedback.of(target, side));
+    if (!point.equals(skippedPoint)) {
+      rest(point, setpoint, direction, cycle, 3.0);
+    }
+  }
+
+  private void moveTo(double target) {
+    double speed = 100.0 / strokeSeconds * Math.signum(target - position);
+    while (speed != 0.0 && (target - position) * speed > 0.0) {
+      double next = position + speed * PERIOD;
+      position = (target - next) * speed > 0.0 ? next : target;
+      sample(position, "good");
+    }
+  }
+
+  private void hold(double seconds) {
+    double until = now + seconds;
+    while (now < until) {
+      sample(position, "good");
+    }
+  }
+
+  private void rest(String point, double setpoint, String direction, int cycle, double seconds) {
+    double from = now - 1.0e-3;
+    int count = (int) Math.round(seconds / PERIOD);
+    for (int i = 0; i < count; i++) {
+      if (point.equals(gapPoint) && i == count / 2) {
+        now += 0.5;
+      }
+      boolean saturated = point.equals(saturatedPoint) && i == count - 3;
+      // One step of the transmitter up and down: ±0.00625 %.
+      sample(position + (i % 2 == 0 ? 0.003 : -0.003), saturated ? "saturated" : "good");
+    }
+    add(
+        new Event.Rested(
+            point,
+            setpoint,
+            direction,
+            cycle,
+            !point.equals(unsettledPoint),
+            !point.equals(uncleanPoint),
+            nanos(from),
+            nanos(now),
+            0.05));
+  }
+
+  private void sample(double percent, String quality) {
+    add(new Event.Sampled("position", percent, "%", quality, "", nanos(now), nanos(now + 0.004)));
+    if (angleReference) {
+      double degrees = stem.of(percent, side) * 0.9;
+      add(
+          new Event.Sampled(
+              "stem", degrees, "deg", "good", "", nanos(now + 0.01), nanos(now + 0.014)));
+    }
+    if (openSwitchMade) {
+      double made = percent > 91.0 ? 1.0 : 0.0;
+      add(
+          new Event.Sampled(
+              "switch open", made, "made", "good", "", nanos(now + 0.02), nanos(now + 0.024)));
+    }
+    now += PERIOD;
+  }
+
+  void add(Event event) {
+    entries.add(new Entry(entries.size() + 1L, nanos(now), Instant.EPOCH, event));
+  }
+
+  private static long nanos(double seconds) {
+    return Math.round(seconds * 1.0e9);
+  }
+}
