@@ -10,6 +10,7 @@ import org.benchstroke.verdict.AsOrdered;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
 import org.benchstroke.verdict.Measure;
+import org.benchstroke.verdict.Truth;
 import org.benchstroke.verdict.Word;
 
 /**
@@ -63,7 +64,7 @@ public final class ResultTable {
       grid.add(
           List.of(
               measure.kind().title() + place,
-              measure.truth().text(),
+              measure.truth() == Truth.CLOCK ? "clock" : measure.truth().text(),
               Figures.valueWithUnit(measure),
               Figures.half(measure),
               Figures.limit(judgement),

@@ -35,7 +35,7 @@ class HtmlReportTest {
     String html = html(SampleRuns.cleanPass());
     assertThat(html).contains("<div class=\"watermark\"");
     assertThat(html).contains("@page { @top-right { content: \"SIMULATED – not a real unit\"; } }");
-    assertThat(html).contains("This report can&#39;t serve as a certificate.");
+    assertThat(html).contains("This report can't serve as a certificate.");
     assertThat(html).contains("Unit QT-104-0231 – simulated");
     assertThat(html).contains("STEM NOT PROVEN");
   }

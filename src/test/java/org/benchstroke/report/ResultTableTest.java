@@ -14,7 +14,7 @@ class ResultTableTest {
     String text = ResultTable.text(SampleRuns.spanFailWithStem());
     assertThat(text)
         .startsWith("✗ FAIL – Travel error at 100 % up is +1.62 % ± 0.13 %")
-        .contains("travel error, 75 % up        feedback     +0.93 %  0.12 %")
+        .contains("travel error, 75 % up        feedback  +0.93 %  0.12 %")
         .contains("(✓) conditional pass   91.2 %")
         .contains("(✗) conditional fail   21.4 %")
         .contains(" ✗  fail              < 0.1 %")
