@@ -126,7 +126,8 @@ class ArchitectureTest {
         .resideInAPackage(ROOT + room + "..")
         .should()
         .dependOnClassesThat(
-            com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage("org.benchstroke..")
+            com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage(
+                    "org.benchstroke..")
                 .and(
                     com.tngtech.archunit.base.DescribedPredicate.not(
                         com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage(

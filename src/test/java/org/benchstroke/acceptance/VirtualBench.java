@@ -1,0 +1,202 @@
+package org.benchstroke.acceptance;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import java.util.function.UnaryOperator;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.clock.VirtualClock;
+import org.benchstroke.procedure.Procedure;
+import org.benchstroke.procedure.ProcedureReader;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.Journal;
+import org.benchstroke.record.MemoryJournal;
+import org.benchstroke.record.RunRecord;
+import org.benchstroke.run.Bench;
+import org.benchstroke.run.BenchAssembly;
+import org.benchstroke.run.Caution;
+import org.benchstroke.run.Operator;
+import org.benchstroke.run.RunPlan;
+import org.benchstroke.run.RunResult;
+import org.benchstroke.run.Runner;
+import org.benchstroke.run.Spectator;
+import org.benchstroke.run.StopSwitch;
+import org.benchstroke.simulator.SimulatedBench;
+import org.benchstroke.simulator.SimulatedLinks;
+import org.benchstroke.simulator.Simulation;
+import org.benchstroke.simulator.SimulationReader;
+import org.benchstroke.transport.LinkOpener;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.RecordedRun;
+
+/**
+ * A whole run against a simulated unit on the virtual clock: the same drivers, runner and judge as
+ * on a real bench, above simulated byte streams.
+ */
+public final class VirtualBench {
+  public static final Path SIMULATORS = Path.of("simulators");
+  private static final Path PROCEDURE = Path.of("demo-data/procedures/short-acceptance.toml");
+  private static final Instant START = Instant.parse("2026-06-01T08:00:00Z");
+
+  private final Simulation simulation;
+  private final VirtualClock clock = new VirtualClock(START);
+  private final StopSwitch stop = new StopSwitch();
+  private final SimulatedBench unit;
+  private Procedure procedure;
+  private UnaryOperator<LinkOpener> links = UnaryOperator.identity();
+  private UnaryOperator<String> benchText = UnaryOperator.identity();
+  private List<Spectator> spectators = List.of();
+  private Operator operator = new YesToAll();
+  private RunResult result;
+
+  private VirtualBench(Simulation simulation) {
+    this.simulation = simulation;
+    this.unit = new SimulatedBench(simulation);
+    try {
+      this.procedure = ProcedureReader.read(PROCEDURE);
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    }
+  }
+
+  /** A bench with the unit of a file in simulators/. */
+  public static VirtualBench with(String simulation) {
+    return with(simulation(simulation));
+  }
+
+  public static VirtualBench with(Simulation simulation) {
+    return new VirtualBench(simulation);
+  }
+
+  public static Simulation simulation(String name) {
+    try {
+      return SimulationReader.read(SIMULATORS.resolve(name + ".toml"));
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    }
+  }
+
+  /** The same unit with another seed for its noise and its instruments' errors. */
+  public static Simulation seeded(Simulation s, long seed) {
+    return new Simulation(
+        s.name(),
+        s.shows(),
+        s.unitTypeFile(),
+        s.unitType(),
+        seed,
+        s.angleReference(),
+        s.parameters());
+  }
+
+  public VirtualBench procedure(Procedure other) {
+    procedure = other;
+    return this;
+  }
+
+  /** Puts something between the drivers and the simulated links. */
+  public VirtualBench links(UnaryOperator<LinkOpener> between) {
+    links = between;
+    return this;
+  }
+
+  /** Changes the bench file's text before it is read. */
+  public VirtualBench benchText(UnaryOperator<String> change) {
+    benchText = change;
+    return this;
+  }
+
+  public VirtualBench watchedBy(Spectator spectator) {
+    spectators = List.of(spectator);
+    return this;
+  }
+
+  public VirtualBench askedBy(Operator other) {
+    operator = other;
+    return this;
+  }
+
+  public StopSwitch stop() {
+    return stop;
+  }
+
+  public VirtualClock clock() {
+    return clock;
+  }
+
+  public SimulatedBench unit() {
+    return unit;
+  }
+
+  /** How the last run ended. */
+  public RunResult result() {
+    return result;
+  }
+
+  /** Runs into memory. */
+  public RunRecord run() {
+    MemoryJournal journal = new MemoryJournal(clock);
+    runInto(journal);
+    return journal.record();
+  }
+
+  /** Runs and judges. */
+  public JudgedRun judge() {
+    try {
+      return RecordedRun.judge(run());
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    }
+  }
+
+  /** Runs into a journal of the caller's. */
+  public void runInto(Journal journal) {
+    try (journal) {
+      String benchToml = benchText.apply(unit.benchToml(SimulatedLinks.ADDRESSES, 1.0));
+      BenchFile file = BenchFileReader.read(TomlDocument.parse("bench.toml", benchToml));
+      UnitType type = simulation.unitType();
+      RunPlan plan =
+          new RunPlan(
+              file,
+              type,
+              procedure,
+              List.of(
+                  new Event.SourceFile("bench", "bench.toml", benchToml),
+                  source("unit type", simulation.unitTypeFile()),
+                  source("procedure", PROCEDURE)),
+              "SIM-" + simulation.seed(),
+              "virtual",
+              "none",
+              "benchstroke test");
+      LinkOpener opener = links.apply(SimulatedLinks.on(unit, clock));
+      Bench bench = BenchAssembly.of(file, type, opener, clock);
+      result = new Runner(plan, bench, clock, journal, spectators, operator, stop).run();
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static Event.SourceFile source(String kind, Path path) throws FileMistakes {
+    return new Event.SourceFile(kind, path.getFileName().toString(), TomlDocument.textOf(path));
+  }
+
+  /** Answers every caution. */
+  private static final class YesToAll implements Operator {
+    @Override
+    public String acknowledge(Caution caution) {
+      return "unattended run on a simulated bench";
+    }
+
+    @Override
+    public void countDown() {
+      // Nobody's hands are near a simulated unit.
+    }
+  }
+}
