@@ -22,6 +22,13 @@ public record Limit(
     }
   }
 
+  /** The distance from zero to the nearer side, in the measure's unit: what an error may be. */
+  public double narrowestSide() {
+    return Math.min(
+        Math.abs(low.orElse(Double.POSITIVE_INFINITY)),
+        Math.abs(high.orElse(Double.POSITIVE_INFINITY)));
+  }
+
   /** The limit in words: "±1 %", "13.5 to 16.5 s", "at most 10 %". */
   public String text() {
     String unit = " " + measure.unit();

@@ -8,10 +8,8 @@ import org.benchstroke.bench.Practice;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.Reading;
-import org.benchstroke.instrument.Role;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.quantity.Current;
@@ -263,18 +261,13 @@ final class Conductor {
 
   private void compareLoop(double setpointPercent, Current found) throws TestVoid {
     Current wanted = unit.signal().currentAt(Position.ofPercent(setpointPercent));
-    double allowed = allowed(Role.SIGNAL_SOURCE, wanted) + allowed(Role.LOOP_METER, wanted);
+    double allowed = LoopTolerance.milliamps(plan.bench(), wanted);
     if (Math.abs(found.minus(wanted).milliamps()) > allowed) {
       String detail =
           "the loop carries " + found + " where " + wanted + " was set; check the loop's wiring";
       log.write(new Event.Faulted("loop current", "", detail));
       throw new TestVoid(detail);
     }
-  }
-
-  private double allowed(Role role, Current at) {
-    Channel channel = plan.bench().playing(role).orElseThrow().channels().get(role);
-    return channel.accuracy().halfWidthAt(at.milliamps()) + channel.resolution();
   }
 
   private double wherever() throws TestVoid, RunEnded {

@@ -4,7 +4,6 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.apache.commons.math3.stat.descriptive.SummaryStatistics;
@@ -15,13 +14,10 @@ import org.benchstroke.bench.PositionBudget;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.Channel;
-import org.benchstroke.instrument.Identity;
 import org.benchstroke.instrument.Instrument;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.Quality;
 import org.benchstroke.instrument.Reading;
-import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
@@ -33,9 +29,15 @@ import org.benchstroke.uncertainty.Budget;
  * runner's thread only.
  */
 final class Preflight {
-  private static final double[] READBACK_PERCENT = {0.0, 50.0, 100.0};
+  private static final List<Position> READBACK =
+      List.of(Position.ofPercent(0.0), Position.ofPercent(50.0), Position.ofPercent(100.0));
   private static final double LOOP_SETTLE_SECONDS = 0.5;
-  private static final double COVERAGE = 0.95;
+
+  /** A feedback further outside 0..100 % than this is no position. */
+  private static final double OUTSIDE_PERCENT = 5.0;
+
+  /** So many different raw values in a window at rest show that the value is alive. */
+  private static final int LIVELY_VALUES = 5;
 
   private final RunPlan plan;
   private final Bench bench;
@@ -43,7 +45,7 @@ final class Preflight {
   private final RunLog log;
   private final Sampler sampler;
   private final StopSwitch stop;
-  private final List<String> blocks = new ArrayList<>();
+  private final CheckList checks;
 
   /**
    * What the preflight found out about the position's noise.
@@ -62,6 +64,7 @@ final class Preflight {
     this.log = log;
     this.sampler = sampler;
     this.stop = stop;
+    this.checks = new CheckList(log);
   }
 
   /**
@@ -70,51 +73,17 @@ final class Preflight {
    * @throws RunEnded if one does not answer or is another one than the bench file says
    */
   void identify() throws RunEnded {
+    IdentityCheck identity = new IdentityCheck(plan.bench(), log, checks);
     for (Instrument instrument : bench.instruments()) {
       stop.check();
-      InstrumentSpec spec = spec(instrument);
       try {
         instrument.connect(deadline());
-        note(instrument.identify(deadline()), spec);
+        identity.compare(instrument, instrument.identify(deadline()));
       } catch (InstrumentException e) {
-        check("identity of " + spec.name(), "blocks", e.getMessage(), Map.of());
+        checks.block(IdentityCheck.name(instrument), e.getMessage());
       }
     }
-    endIfBlocked();
-  }
-
-  private void note(Optional<Identity> identity, InstrumentSpec spec) {
-    String found = identity.map(Identity::raw).orElse("");
-    boolean matches = identity.isPresent() && matches(identity.get(), spec);
-    log.write(new Event.Identified(spec.name(), spec.expected(), found, matches));
-    String name = "identity of " + spec.name();
-    boolean simulator = found.toLowerCase(Locale.ROOT).contains("simulated");
-    if (identity.isEmpty()) {
-      check(name, "warning", "it can't tell; compare its label with " + spec.expected(), Map.of());
-    } else if (!matches) {
-      check(
-          name,
-          "blocks",
-          "found " + found + ", the bench file says " + spec.expected() + ": another instrument",
-          Map.of());
-    } else if (simulator && plan.bench().simulation().isEmpty()) {
-      check(
-          name,
-          "blocks",
-          "it is a simulated one, but the bench file has no [simulation] table",
-          Map.of());
-    } else {
-      check(name, "ok", found, Map.of());
-    }
-  }
-
-  /** Fields that either side leaves out are not compared; the serial number always is. */
-  private static boolean matches(Identity found, InstrumentSpec spec) {
-    return found.serial().equals(spec.serial())
-        && (found.maker().isEmpty() || spec.maker().isEmpty() || found.maker().equals(spec.maker()))
-        && (found.model().isEmpty()
-            || spec.model().isEmpty()
-            || found.model().equals(spec.model()));
+    checks.endIfBlocked();
   }
 
   /**
@@ -126,58 +95,54 @@ final class Preflight {
     dueDates();
     accuracyRatio();
     sourceRange();
-    endIfBlocked();
+    checks.endIfBlocked();
     readback();
     Noise noise = noiseAtRest();
-    endIfBlocked();
+    checks.endIfBlocked();
     return noise;
   }
 
   private void dueDates() {
     LocalDate today = LocalDate.ofInstant(clock.utc(), ZoneOffset.UTC);
     for (InstrumentSpec spec : plan.bench().instruments()) {
+      String name = "calibration of " + spec.name();
+      String certificate = "certificate " + spec.calibration().certificate();
       LocalDate due = spec.calibration().due();
-      boolean over = today.isAfter(due);
-      check(
-          "calibration of " + spec.name(),
-          over ? "blocks" : "ok",
-          "certificate "
-              + spec.calibration().certificate()
-              + (over ? " was due on " + due + "; calibrate it first" : ", due " + due),
-          Map.of());
+      if (today.isAfter(due)) {
+        checks.block(name, certificate + " was due on " + due + "; calibrate it first");
+      } else {
+        checks.ok(name, certificate + ", due " + due, Map.of());
+      }
     }
   }
 
   private void accuracyRatio() {
     Optional<Limit> limit = plan.unit().limit(MeasureKind.TRAVEL_ERROR);
     if (limit.isEmpty()) {
-      check("accuracy ratio", "warning", "no limit on the travel error is stated", Map.of());
+      checks.warn("accuracy ratio", "no limit on the travel error is stated", Map.of());
       return;
     }
-    double tolerance =
-        Math.min(
-            Math.abs(limit.get().low().orElse(Double.POSITIVE_INFINITY)),
-            Math.abs(limit.get().high().orElse(Double.POSITIVE_INFINITY)));
     double worst = 0.0;
-    for (double percent : READBACK_PERCENT) {
-      Position at = Position.ofPercent(percent);
+    for (Position at : READBACK) {
       Budget budget = new Budget("%", PositionBudget.feedback(plan.bench(), plan.unit(), at));
-      worst = Math.max(worst, budget.expand(COVERAGE).half());
+      worst = Math.max(worst, budget.expand().half());
     }
-    double ratio = tolerance / worst;
-    boolean refused = ratio < plan.unit().practice().ratioRefuse();
-    boolean poor = ratio < plan.unit().practice().ratioWarn();
-    check(
-        "accuracy ratio",
-        refused ? "blocks" : poor ? "warning" : "ok",
+    double ratio = limit.get().narrowestSide() / worst;
+    String detail =
         Numbers.fixed(ratio, 1)
             + " : 1 (limit "
             + limit.get().text()
             + ", U of the instruments "
             + Numbers.significant(worst, 2)
-            + " %)"
-            + (poor ? "; use better instruments" : ""),
-        Map.of("ratio", ratio, "uPercent", worst));
+            + " %)";
+    Map<String, Double> values = Map.of("ratio", ratio, "uPercent", worst);
+    if (ratio < plan.unit().practice().ratioRefuse()) {
+      checks.block("accuracy ratio", detail + "; use better instruments", values);
+    } else if (ratio < plan.unit().practice().ratioWarn()) {
+      checks.warn("accuracy ratio", detail + "; better instruments would be wise", values);
+    } else {
+      checks.ok("accuracy ratio", detail, values);
+    }
   }
 
   private void sourceRange() {
@@ -195,93 +160,43 @@ final class Preflight {
               && current.compareTo(bench.source().highest()) <= 0;
       if (!reached) {
         String range = bench.source().lowest() + " to " + bench.source().highest();
-        check(
-            "source range",
-            "blocks",
-            "the unit needs " + current + ", the source makes " + range,
-            Map.of());
+        checks.block("source range", "the unit needs " + current + ", the source makes " + range);
       }
     }
   }
 
   /** Sets the two ends and the middle of the range and compares with what really flows. */
   private void readback() throws RunEnded {
-    for (double percent : READBACK_PERCENT) {
+    LoopCheck loop = new LoopCheck(plan.bench(), checks);
+    for (Position position : READBACK) {
       stop.check();
-      Current wanted = plan.unit().signal().currentAt(Position.ofPercent(percent));
-      String name = "loop at " + Numbers.plain(wanted.milliamps()) + " mA";
+      Current wanted = plan.unit().signal().currentAt(position);
       try {
         Reading<Current> setting = bench.source().apply(wanted, deadline());
-        pause(LOOP_SETTLE_SECONDS);
-        if (bench.loopMeter().isEmpty()) {
-          check(
-              name,
-              "warning",
-              "no loop meter: only the source's own setting was read, " + setting.value(),
-              Map.of("settingMilliamps", setting.value().milliamps()));
+        settle();
+        if (bench.loopMeter().isPresent()) {
+          loop.compare(wanted, bench.loopMeter().get().read(deadline()).value());
         } else {
-          compare(name, wanted, bench.loopMeter().get().read(deadline()).value());
+          loop.unmeasured(wanted, setting.value());
         }
       } catch (InstrumentException e) {
-        check(name, "blocks", e.getMessage(), Map.of());
+        checks.block(LoopCheck.name(wanted), e.getMessage());
       }
     }
-    restoreSafe();
-  }
-
-  private void compare(String name, Current wanted, Current found) {
-    double allowed =
-        halfWidth(Role.SIGNAL_SOURCE, wanted.milliamps())
-            + halfWidth(Role.LOOP_METER, wanted.milliamps());
-    double off = found.milliamps() - wanted.milliamps();
-    boolean agrees = Math.abs(off) <= allowed;
-    String detail =
-        "the loop carries "
-            + found
-            + ", allowed is "
-            + wanted
-            + " ± "
-            + Numbers.significant(allowed, 2)
-            + " mA";
-    check(
-        name,
-        agrees ? "ok" : "blocks",
-        agrees ? detail : detail + cause(found, off),
-        Map.of("wantedMilliamps", wanted.milliamps(), "foundMilliamps", found.milliamps()));
-  }
-
-  /** A current that is too low is what the source's voltage can drive through the loop. */
-  private String cause(Current found, double off) {
-    var volts = plan.bench().playing(Role.SIGNAL_SOURCE).orElseThrow().complianceVolts();
-    if (off > 0) {
-      return "; more than was set: look for a second source or an earth fault in the loop";
+    Event.MadeSafe safe = new SafeSignal(bench, clock, plan.unit()).command();
+    log.write(safe);
+    if (!safe.confirmed()) {
+      checks.block("safe signal", safe.detail());
     }
-    if (found.milliamps() < 0.1) {
-      return "; hardly anything flows: the loop is open or its polarity is wrong";
-    }
-    if (volts.isEmpty()) {
-      return "; the loop resistance may be too high: measure it";
-    }
-    return "; the loop resistance is too high: with "
-        + Numbers.plain(volts.getAsDouble())
-        + " V that is "
-        + Numbers.fixed(volts.getAsDouble() / found.amps(), 0)
-        + " Ω; lower it or use a source with more voltage";
-  }
-
-  private double halfWidth(Role role, double milliamps) {
-    Channel channel = plan.bench().playing(role).orElseThrow().channels().get(role);
-    return channel.accuracy().halfWidthAt(milliamps) + channel.resolution();
   }
 
   private Noise noiseAtRest() throws RunEnded {
-    int samples = plan.unit().practice().restSamples();
     SummaryStatistics statistics = new SummaryStatistics();
     List<String> raw = new ArrayList<>();
     boolean saturated = false;
     sampler.restart(false);
     try {
-      for (int i = 0; i < samples; i++) {
+      for (int i = 0; i < plan.unit().practice().restSamples(); i++) {
         stop.check();
         Reading<Position> reading = sampler.next();
         statistics.addValue(reading.value().percent());
@@ -289,64 +204,45 @@ final class Preflight {
         saturated |= reading.quality() == Quality.SATURATED;
       }
     } catch (TestVoid e) {
-      check("noise at rest", "blocks", e.getMessage(), Map.of());
+      checks.block("noise at rest", e.getMessage());
       return new Noise(0.0, false);
     }
-    double deviation = statistics.getStandardDeviation();
-    double allowed = plan.unit().practice().noiseShare() * plan.unit().deadBandPercent();
-    double mean = statistics.getMean();
-    boolean dead = saturated || mean < -5.0 || mean > 105.0;
-    boolean quiet = deviation <= allowed;
-    check(
-        "noise at rest",
-        quiet && !dead ? "ok" : "blocks",
-        dead
-            ? "the feedback reads " + Numbers.fixed(mean, 1) + " %: a dead wire or wrong polarity"
-            : "standard deviation "
-                + Numbers.significant(deviation, 2)
-                + " %, allowed is "
-                + Numbers.significant(allowed, 2)
-                + " %"
-                + (quiet ? "" : "; screen the signal lines, keep power cables away"),
-        Map.of("deviationPercent", deviation, "meanPercent", mean));
-    return new Noise(deviation, raw.stream().distinct().count() >= 5);
+    noteNoise(statistics, saturated);
+    boolean lively = raw.stream().distinct().count() >= LIVELY_VALUES;
+    return new Noise(statistics.getStandardDeviation(), lively);
   }
 
-  private void restoreSafe() {
-    Event.MadeSafe safe = new SafeSignal(bench, clock, plan.unit()).command();
-    log.write(safe);
-    if (!safe.confirmed()) {
-      check("safe signal", "blocks", safe.detail(), Map.of());
+  private void noteNoise(SummaryStatistics statistics, boolean saturated) {
+    double deviation = statistics.getStandardDeviation();
+    double mean = statistics.getMean();
+    double allowed = plan.unit().practice().noiseShare() * plan.unit().deadBandPercent();
+    Map<String, Double> values = Map.of("deviationPercent", deviation, "meanPercent", mean);
+    String detail =
+        "standard deviation "
+            + Numbers.significant(deviation, 2)
+            + " %, allowed is "
+            + Numbers.significant(allowed, 2)
+            + " %";
+    if (saturated || mean < -OUTSIDE_PERCENT || mean > 100.0 + OUTSIDE_PERCENT) {
+      checks.block(
+          "noise at rest",
+          "the feedback reads " + Numbers.fixed(mean, 1) + " %: a dead wire or wrong polarity",
+          values);
+    } else if (deviation > allowed) {
+      checks.block(
+          "noise at rest", detail + "; screen the signal lines, keep power cables away", values);
+    } else {
+      checks.ok("noise at rest", detail, values);
     }
   }
 
-  private void pause(double seconds) throws RunEnded {
+  private void settle() throws RunEnded {
     try {
-      clock.waitUntil(clock.nanos() + (long) (seconds * 1e9));
+      clock.waitUntil(clock.nanos() + (long) (LOOP_SETTLE_SECONDS * 1e9));
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new RunEnded(RunEnded.How.STOPPED, "the program was asked to end");
     }
-  }
-
-  private void check(String name, String outcome, String detail, Map<String, Double> values) {
-    log.write(new Event.Checked(name, outcome, detail, values));
-    if (outcome.equals("blocks")) {
-      blocks.add(name + ": " + detail);
-    }
-  }
-
-  private void endIfBlocked() throws RunEnded {
-    if (!blocks.isEmpty()) {
-      throw new RunEnded(RunEnded.How.PREFLIGHT_FAILED, String.join("; ", blocks));
-    }
-  }
-
-  private InstrumentSpec spec(Instrument instrument) {
-    return plan.bench().instruments().stream()
-        .filter(spec -> spec.name().equals(instrument.name()))
-        .findFirst()
-        .orElseThrow();
   }
 
   private Deadline deadline() {

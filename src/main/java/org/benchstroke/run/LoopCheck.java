@@ -1,0 +1,73 @@
+package org.benchstroke.run;
+
+import java.util.Map;
+import java.util.OptionalDouble;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.quantity.Current;
+import org.benchstroke.quantity.Numbers;
+
+/** Does the loop carry what was set? If not: why, in words. The runner's thread. */
+final class LoopCheck {
+  private static final double NOTHING_MILLIAMPS = 0.1;
+
+  private final BenchFile bench;
+  private final CheckList checks;
+
+  LoopCheck(BenchFile bench, CheckList checks) {
+    this.bench = bench;
+    this.checks = checks;
+  }
+
+  static String name(Current wanted) {
+    return "loop at " + Numbers.plain(wanted.milliamps()) + " mA";
+  }
+
+  /** Holds what the loop meter read against the setting. */
+  void compare(Current wanted, Current found) {
+    double allowed = LoopTolerance.milliamps(bench, wanted);
+    double off = found.minus(wanted).milliamps();
+    String detail =
+        "the loop carries "
+            + found
+            + ", allowed is "
+            + wanted
+            + " ± "
+            + Numbers.significant(allowed, 2)
+            + " mA";
+    Map<String, Double> values =
+        Map.of("wantedMilliamps", wanted.milliamps(), "foundMilliamps", found.milliamps());
+    if (Math.abs(off) <= allowed) {
+      checks.ok(name(wanted), detail, values);
+    } else {
+      checks.block(name(wanted), detail + "; " + cause(found, off), values);
+    }
+  }
+
+  /** Without a meter only the source's own word is there, which is no proof. */
+  void unmeasured(Current wanted, Current setting) {
+    checks.warn(
+        name(wanted),
+        "no loop meter: only the source's own setting was read, " + setting,
+        Map.of("settingMilliamps", setting.milliamps()));
+  }
+
+  /** A current that is too low is what the source's voltage can drive through the loop. */
+  private String cause(Current found, double off) {
+    OptionalDouble volts = bench.playing(Role.SIGNAL_SOURCE).orElseThrow().complianceVolts();
+    if (off > 0) {
+      return "more than was set: look for a second source or an earth fault in the loop";
+    }
+    if (found.milliamps() < NOTHING_MILLIAMPS) {
+      return "hardly anything flows: the loop is open or its polarity is wrong";
+    }
+    if (volts.isEmpty()) {
+      return "the loop resistance may be too high: measure it";
+    }
+    return "the loop resistance is too high: with "
+        + Numbers.plain(volts.getAsDouble())
+        + " V that is "
+        + Numbers.fixed(volts.getAsDouble() / found.amps(), 0)
+        + " Ω; lower it or use a source with more voltage";
+  }
+}
