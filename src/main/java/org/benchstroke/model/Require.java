@@ -1,5 +1,7 @@
 package org.benchstroke.model;
 
+import org.benchstroke.quantity.Numbers;
+
 /** Ranges of parameters. */
 final class Require {
   private Require() {}
@@ -7,14 +9,27 @@ final class Require {
   static void within(String what, double value, double low, double high) {
     if (!(value >= low && value <= high)) {
       throw new IllegalArgumentException(
-          what + " must be " + low + " to " + high + ", not " + value);
+          what
+              + " must be "
+              + Numbers.plain(low)
+              + " to "
+              + Numbers.plain(high)
+              + ", not "
+              + Numbers.plain(value));
     }
   }
 
   static void below(String lower, double low, String upper, double high) {
     if (!(low < high)) {
       throw new IllegalArgumentException(
-          lower + " (" + low + ") must be below " + upper + " (" + high + ")");
+          lower
+              + " ("
+              + Numbers.plain(low)
+              + ") must be below "
+              + upper
+              + " ("
+              + Numbers.plain(high)
+              + ")");
     }
   }
 }

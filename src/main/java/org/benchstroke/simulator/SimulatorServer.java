@@ -7,8 +7,10 @@ import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.ServerSocket;
 import java.net.Socket;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
@@ -25,6 +27,7 @@ import org.slf4j.LoggerFactory;
  */
 public final class SimulatorServer implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(SimulatorServer.class);
+  private static final long LONGEST_END_MILLIS = 1000;
   private static final byte[] LOCAL = {127, 0, 0, 1};
   private static final double TICK_WALL_NANOS = 20e6;
 
@@ -34,7 +37,7 @@ public final class SimulatorServer implements AutoCloseable {
   private final long start;
   private final Map<Port, ServerSocket> listeners = new EnumMap<>(Port.class);
   private final Set<Socket> clients = ConcurrentHashMap.newKeySet();
-  private final Thread ticker = daemon("simulator-ticker", this::tick);
+  private final List<Thread> threads = new ArrayList<>();
   private volatile boolean closing;
 
   private SimulatorServer(SimulatedBench bench, BenchClock clock) {
@@ -62,8 +65,9 @@ public final class SimulatorServer implements AutoCloseable {
     }
     server.listeners.forEach(
         (port, listener) ->
-            daemon("simulator-" + port, () -> server.accept(port, listener)).start());
-    server.ticker.start();
+            server.threads.add(daemon("simulator-" + port, () -> server.accept(port, listener))));
+    server.threads.add(daemon("simulator-ticker", server::tick));
+    server.threads.forEach(Thread::start);
     return server;
   }
 
@@ -85,9 +89,17 @@ public final class SimulatorServer implements AutoCloseable {
   @Override
   public void close() {
     closing = true;
-    ticker.interrupt();
     listeners.values().forEach(SimulatorServer::closeQuietly);
     clients.forEach(SimulatorServer::closeQuietly);
+    threads.forEach(Thread::interrupt);
+    try {
+      // A port is free only once the thread that waits on it has noticed.
+      for (Thread thread : threads) {
+        thread.join(LONGEST_END_MILLIS);
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
   }
 
   private static ServerSocket listen(int port) throws IOException {
