@@ -11,6 +11,9 @@ import org.benchstroke.quantity.Numbers;
 public final class TraceGuards {
   private static final double NOISE_DEVIATIONS = 6.0;
 
+  /** A step of this much may be a register that is renewed more slowly than it is read, %. */
+  private static final double MARGIN_PERCENT = 0.5;
+
   private TraceGuards() {}
 
   /**
@@ -59,7 +62,8 @@ public final class TraceGuards {
    */
   public static Optional<String> impossibleSlew(
       Trace trace, double fastest, double noisePercent, double resolutionPercent) {
-    double allowance = NOISE_DEVIATIONS * noisePercent + resolutionPercent;
+    double allowance =
+        Math.max(MARGIN_PERCENT, NOISE_DEVIATIONS * noisePercent + resolutionPercent);
     for (int i = 1; i < trace.size(); i++) {
       Sample a = trace.get(i - 1);
       Sample b = trace.get(i);

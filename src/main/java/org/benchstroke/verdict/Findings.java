@@ -45,7 +45,7 @@ final class Findings {
     List<String> findings = new ArrayList<>();
     findings.addAll(ofOrders());
     for (TravelTest travel : travels) {
-      findings.addAll(new TravelFindings(bench, unit, samples, travel).all());
+      findings.addAll(new TravelFindings(unit, samples, travel).all());
       slack(travel).ifPresent(findings::add);
     }
     if (!travels.isEmpty() && travels.stream().noneMatch(this::stemRead)) {

@@ -3,7 +3,6 @@ package org.benchstroke.verdict;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.stream.Stream;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.BenchFile;
@@ -107,15 +106,10 @@ final class Samples {
     };
   }
 
-  /** The mean loop current within an interval, mA; empty if the loop wasn't measured. */
-  OptionalDouble loopMilliamps(List<Entry> entries, double fromSeconds, double toSeconds) {
-    return of("loop", entries)
-        .filter(s -> stamp(s) >= fromSeconds && stamp(s) <= toSeconds)
-        .mapToDouble(Event.Sampled::value)
-        .average();
-  }
-
-  /** Whether a switch was made when last read until then; empty if it wasn't read. */
+  /**
+   * Whether a switch was made at an instant; empty if it wasn't read. A record holds its first
+   * state and each change.
+   */
   Optional<Boolean> made(List<Entry> entries, LimitSwitch which, double untilSeconds) {
     return of("switch " + which.key(), entries)
         .filter(s -> stamp(s) <= untilSeconds)

@@ -3,18 +3,14 @@ package org.benchstroke.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.Linearity.Point;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.analysis.StaticCharacteristic;
 import org.benchstroke.analysis.StraightLine;
-import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.UnitType;
-import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
@@ -23,16 +19,13 @@ import org.benchstroke.record.Event;
 final class TravelFindings {
   private static final double WORTH_SAYING_PERCENT = 0.3;
   private static final double ALIKE = 0.4;
-  private static final double LOOP_MILLIAMPS = 0.02;
 
-  private final BenchFile bench;
   private final UnitType unit;
   private final Samples samples;
   private final Taken taken;
   private final List<Entry> entries;
 
-  TravelFindings(BenchFile bench, UnitType unit, Samples samples, TravelTest travel) {
-    this.bench = bench;
+  TravelFindings(UnitType unit, Samples samples, TravelTest travel) {
     this.unit = unit;
     this.samples = samples;
     this.taken = travel.feedback();
@@ -41,46 +34,11 @@ final class TravelFindings {
 
   List<String> all() {
     List<String> findings = new ArrayList<>();
-    List<String> loop = loop();
-    findings.addAll(loop);
-    List<String> flat = flat();
-    findings.addAll(flat);
-    if (loop.isEmpty() && flat.isEmpty()) {
+    findings.addAll(flat());
+    if (findings.isEmpty()) {
       shape().ifPresent(findings::add);
     }
     return findings;
-  }
-
-  /** The loop did not carry what was commanded: the position can't be right. */
-  private List<String> loop() {
-    double current = Double.NaN;
-    for (Entry entry : entries) {
-      if (entry.event() instanceof Event.Commanded commanded) {
-        current = commanded.currentMilliamps();
-      } else if (entry.event() instanceof Event.Rested rested) {
-        OptionalDouble read =
-            samples.loopMilliamps(
-                entries, Samples.seconds(rested.fromNanos()), Samples.seconds(rested.toNanos()));
-        if (read.isPresent() && Math.abs(read.getAsDouble() - current) > loopTolerance(current)) {
-          return List.of(
-              "The loop carried "
-                  + Numbers.fixed(read.getAsDouble(), 3)
-                  + " mA where "
-                  + Numbers.fixed(current, 3)
-                  + " mA was commanded.");
-        }
-      }
-    }
-    return List.of();
-  }
-
-  private double loopTolerance(double milliamps) {
-    double tolerance = LOOP_MILLIAMPS;
-    for (Role role : List.of(Role.SIGNAL_SOURCE, Role.LOOP_METER)) {
-      Optional<Channel> channel = bench.playing(role).map(i -> i.channels().get(role));
-      tolerance += channel.map(c -> c.accuracy().halfWidthAt(milliamps)).orElse(0.0);
-    }
-    return tolerance;
   }
 
   /** Short of an end with the switch there made. */

@@ -69,6 +69,7 @@ final class RecordFixture {
   private double now = 1.0;
   private double position;
   private double side = 1.0;
+  private double lastMade = Double.NaN;
 
   /** A position for a setpoint and a side. */
   interface PositionAt {
@@ -249,6 +250,7 @@ final class RecordFixture {
   }
 
   RecordFixture began(int index, String test, int attempt) {
+    lastMade = Double.NaN;
     add(new Event.TestBegan(index, test, attempt));
     return this;
   }
@@ -326,10 +328,14 @@ final class RecordFixture {
               "stem", degrees, "deg", "good", "", nanos(now + 0.01), nanos(now + 0.014)));
     }
     if (openSwitchMade) {
+      // As the runner does: the first state of a test, and each change.
       double made = percent > 91.0 ? 1.0 : 0.0;
-      add(
-          new Event.Sampled(
-              "switch open", made, "made", "good", "", nanos(now + 0.02), nanos(now + 0.024)));
+      if (made != lastMade) {
+        add(
+            new Event.Sampled(
+                "switch open", made, "made", "good", "", nanos(now + 0.02), nanos(now + 0.024)));
+      }
+      lastMade = made;
     }
     now += PERIOD;
   }
