@@ -36,6 +36,7 @@ class HtmlReportTest {
     assertThat(html).contains("<div class=\"watermark\"");
     assertThat(html).contains("@page { @top-right { content: \"SIMULATED – not a real unit\"; } }");
     assertThat(html).contains("This report can't serve as a certificate.");
+    assertThat(html).contains("SIMULATED: a clean unit, invented. No real unit was tested.");
     assertThat(html).contains("Unit QT-104-0231 – simulated");
     assertThat(html).contains("STEM NOT PROVEN");
   }

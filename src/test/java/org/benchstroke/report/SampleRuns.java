@@ -65,7 +65,7 @@ final class SampleRuns {
     judgements.add(strokeTime(MeasureKind.STROKE_TIME_CLOSING, 14.89));
     return run(
         "QT-104-0231",
-        SampleRecords.whole("a clean unit, invented", "QT-104-0231"),
+        SampleRecords.whole("a clean unit, invented.", "QT-104-0231"),
         judgements,
         List.of(
             new AsOrdered(
@@ -145,7 +145,7 @@ final class SampleRuns {
     JudgedRun clean = cleanPass();
     return run(
         serial,
-        SampleRecords.whole("a clean unit, invented", serial),
+        SampleRecords.whole("a clean unit, invented.", serial),
         clean.judgements(),
         clean.orders(),
         clean.feedback(),
