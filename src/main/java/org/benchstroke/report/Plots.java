@@ -239,10 +239,9 @@ final class Plots {
     return Optional.of(
         new Block.Picture(
             title
-                + ": each pixel column shows the smallest and the largest reading; where no"
-                + " reading came for more than "
+                + "; grey: no reading for more than "
                 + Numbers.fixed(trace.gapSeconds(), 2)
-                + " s the line is broken",
+                + " s, the line is broken there",
             plot.svg()));
   }
 }

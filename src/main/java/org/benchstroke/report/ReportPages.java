@@ -82,7 +82,7 @@ final class ReportPages {
     if (run.simulated()) {
       notices.add(
           "SIMULATED: "
-              + run.record().opened().simulated()
+              + withoutStop(run.record().opened().simulated())
               + ". No real unit was tested. This report can't serve as a certificate.");
     }
     ending(run).ifPresent(notices::add);
@@ -99,6 +99,10 @@ final class ReportPages {
               + " proves its controller, not the valve.");
     }
     return notices;
+  }
+
+  private static String withoutStop(String sentence) {
+    return sentence.endsWith(".") ? sentence.substring(0, sentence.length() - 1) : sentence;
   }
 
   private static Optional<String> ending(JudgedRun run) {

@@ -136,8 +136,8 @@ final class ResultSections {
             + Numbers.significant(expanded.standard(), 2)
             + " "
             + budget.unit()
-            + ", ν = "
-            + Figures.freedom(expanded.degreesOfFreedom())
+            + ", ν "
+            + related(Figures.freedom(expanded.degreesOfFreedom()))
             + ", k = "
             + Numbers.fixed(expanded.k(), 2)
             + " for "
@@ -165,6 +165,10 @@ final class ResultSections {
                     "ν"),
                 rows),
             new Block.Paragraph(sum, false)));
+  }
+
+  private static String related(String figure) {
+    return figure.startsWith(">") ? figure : "= " + figure;
   }
 
   private static List<Cell> component(Component component) {

@@ -110,14 +110,15 @@ final class RunSections {
 
   static Section tests(JudgedRun run) {
     List<List<Cell>> rows = new ArrayList<>();
-    for (TestSummary test : run.tests()) {
+    for (int i = 0; i < run.tests().size(); i++) {
+      TestSummary test = run.tests().get(i);
       boolean done = test.outcome().equals("complete");
       rows.add(
           List.of(
               Cell.text(test.name()),
               done ? Cell.text(test.outcome()) : Cell.alarm(test.outcome()),
               Cell.number(Integer.toString(test.attempts())),
-              Cell.text(orDash(test.reason()))));
+              Cell.noted(orDash(test.reason()), earlierAttempts(run, i, test))));
     }
     Block block =
         rows.isEmpty()
@@ -127,6 +128,16 @@ final class RunSections {
                 List.of("Test", "Outcome", "Attempts", "Reason"),
                 rows);
     return new Section("Tests", List.of(block));
+  }
+
+  /** Attempts before the last one that were not complete: none is hidden. */
+  private static String earlierAttempts(JudgedRun run, int index, TestSummary test) {
+    return run.record()
+        .events(Event.TestEnded.class)
+        .filter(e -> e.index() == index && e.test().equals(test.name()))
+        .filter(e -> e.attempt() < test.attempts() && !e.outcome().equals("complete"))
+        .map(e -> "attempt " + e.attempt() + " " + e.outcome() + ": " + orDash(e.reason()))
+        .collect(Collectors.joining("; "));
   }
 
   static Section faults(JudgedRun run) {

@@ -36,6 +36,7 @@ class HtmlReportTest {
     assertThat(html).contains("<div class=\"watermark\"");
     assertThat(html).contains("@page { @top-right { content: \"SIMULATED – not a real unit\"; } }");
     assertThat(html).contains("This report can't serve as a certificate.");
+    assertThat(html).contains("SIMULATED: a clean unit, invented. No real unit was tested.");
     assertThat(html).contains("Unit QT-104-0231 – simulated");
     assertThat(html).contains("STEM NOT PROVEN");
   }
@@ -124,7 +125,7 @@ class HtmlReportTest {
         .contains("Budget of the travel error at 100 % down, stem: +2.14 %")
         .contains("mean of the position at rest type A, repeated readings 0.012 1.00 0.012 19")
         .contains("position input, accuracy, mA type B, rectangular 0.0069 6.25 0.043 ∞")
-        .contains("ν = > 1000, k = 1.96 for 95 %, so U = 0.12 %.");
+        .contains("ν > 1000, k = 1.96 for 95 %, so U = 0.12 %.");
   }
 
   @Test
@@ -140,6 +141,7 @@ class HtmlReportTest {
   @Test
   void faultsChecksCautionsAndTheSafeSignalAreThere() {
     assertThat(text(SampleRuns.cleanPass()))
+        .contains("travel error complete 2 – attempt 1 void: gap of 0.4 s")
         .contains("79.4 s gap position input no reading for 0.5 s, 0.25 s is allowed")
         .contains("accuracy ratio warning 7.7: limit 1 % ÷ U 0.13 %")
         .contains("Bench only: the valve is out of the line and without pressure. enter pressed")

@@ -65,7 +65,7 @@ final class SampleRuns {
     judgements.add(strokeTime(MeasureKind.STROKE_TIME_CLOSING, 14.89));
     return run(
         "QT-104-0231",
-        SampleRecords.whole("a clean unit, invented", "QT-104-0231"),
+        SampleRecords.whole("a clean unit, invented.", "QT-104-0231"),
         judgements,
         List.of(
             new AsOrdered(
@@ -145,7 +145,7 @@ final class SampleRuns {
     JudgedRun clean = cleanPass();
     return run(
         serial,
-        SampleRecords.whole("a clean unit, invented", serial),
+        SampleRecords.whole("a clean unit, invented.", serial),
         clean.judgements(),
         clean.orders(),
         clean.feedback(),
@@ -209,7 +209,7 @@ final class SampleRuns {
         List.of(
             new TestSummary("exercise", "complete", 1, ""),
             complete
-                ? new TestSummary("travel error", "complete", 2, "first attempt void: gap of 0.4 s")
+                ? new TestSummary("travel error", "complete", 2, "")
                 : new TestSummary("travel error", "void", 1, "no reply from the transmitter"),
             complete
                 ? new TestSummary("signal loss", "complete", 1, "")

@@ -27,7 +27,7 @@ public record TimePlot(
     List<Step> setpoints,
     List<Mark> tests,
     List<Disturbance> disturbances) {
-  private static final double AREA_HEIGHT = 195.0;
+  private static final double AREA_HEIGHT = 185.0;
   private static final double LABEL_ROW = 17.0;
   private static final double LONG_RUN_SECONDS = 300.0;
 

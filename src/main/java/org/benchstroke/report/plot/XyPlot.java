@@ -26,7 +26,7 @@ public record XyPlot(
     Optional<Band> band) {
   private static final double AREA_HEIGHT = 215.0;
   // the line y = x tells less than errors do, and three plots shall fit on a page
-  private static final double IDEAL_AREA_HEIGHT = 165.0;
+  private static final double IDEAL_AREA_HEIGHT = 150.0;
 
   public XyPlot {
     branches = List.copyOf(branches);
