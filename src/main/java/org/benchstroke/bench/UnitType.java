@@ -75,4 +75,14 @@ public record UnitType(
   public double travelSeconds(double changePercent) {
     return Math.abs(changePercent) / percentPerSecond();
   }
+
+  /**
+   * The quiet window of the rest rule, s: long enough for a shortest time, for a number of
+   * controller off-times and for a number of samples.
+   */
+  public double restWindowSeconds(double samplePeriodSeconds) {
+    double time =
+        Math.max(practice.restWindowSeconds(), practice.restWindowOffTimes() * offSeconds);
+    return Math.max(time, practice.restSamples() * samplePeriodSeconds);
+  }
 }

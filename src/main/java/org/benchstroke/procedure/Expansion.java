@@ -14,14 +14,21 @@ public final class Expansion {
   private static final Position OPEN = Position.ofPercent(100.0);
 
   private final UnitType unit;
+  private final double windowSeconds;
 
-  private Expansion(UnitType unit) {
+  private Expansion(UnitType unit, double samplePeriodSeconds) {
     this.unit = unit;
+    this.windowSeconds = unit.restWindowSeconds(samplePeriodSeconds);
   }
 
-  /** All the tests of the procedure, in order. */
-  public static List<PlannedTest> of(Procedure procedure, UnitType unit) {
-    Expansion expansion = new Expansion(unit);
+  /**
+   * All the tests of the procedure, in order.
+   *
+   * @param samplePeriodSeconds the bench's sample period, s: it bears on the durations only
+   */
+  public static List<PlannedTest> of(
+      Procedure procedure, UnitType unit, double samplePeriodSeconds) {
+    Expansion expansion = new Expansion(unit, samplePeriodSeconds);
     List<PlannedTest> planned = new ArrayList<>();
     for (TestSpec test : procedure.tests()) {
       planned.add(new PlannedTest(planned.size(), test, expansion.actions(test)));
@@ -91,7 +98,7 @@ public final class Expansion {
               "loss " + way.key(),
               delay + travel + practice.restEarliestSeconds(),
               delay + 2.0 * travel + practice.restTimeoutSeconds(),
-              delay + travel + practice.restEarliestSeconds() + window()));
+              delay + travel + practice.restEarliestSeconds() + windowSeconds));
     }
     actions.add(anywhere("loss recovery", test.at()));
     return actions;
@@ -109,13 +116,6 @@ public final class Expansion {
 
   private double seconds(double changePercent) {
     double travel = unit.travelSeconds(changePercent);
-    return Math.max(travel + unit.practice().restEarliestSeconds(), travel + window());
-  }
-
-  /** The rest rule's window, s, as far as it is known without the sample period. */
-  private double window() {
-    Practice practice = unit.practice();
-    return Math.max(
-        practice.restWindowSeconds(), practice.restWindowOffTimes() * unit.offSeconds());
+    return Math.max(travel + unit.practice().restEarliestSeconds(), travel + windowSeconds);
   }
 }

@@ -36,9 +36,7 @@ final class RestRule {
   RestRule(UnitType unit, double samplePeriodSeconds, double noisePercent) {
     Practice practice = unit.practice();
     this.samples = practice.restSamples();
-    double seconds =
-        Math.max(practice.restWindowSeconds(), practice.restWindowOffTimes() * unit.offSeconds());
-    this.windowNanos = (long) (Math.max(seconds, samples * samplePeriodSeconds) * 1e9);
+    this.windowNanos = (long) (unit.restWindowSeconds(samplePeriodSeconds) * 1e9);
     int readings = Math.max(samples, (int) Math.round(windowNanos / 1e9 / samplePeriodSeconds));
     this.limitPercent =
         Math.max(
@@ -47,10 +45,6 @@ final class RestRule {
 
   double limitPercent() {
     return limitPercent;
-  }
-
-  double windowSeconds() {
-    return windowNanos / 1e9;
   }
 
   /** Forgets what it has seen: the setpoint changed. */

@@ -54,7 +54,7 @@ public final class Runner {
     this.log = new RunLog(journal, spectators);
     this.operator = operator;
     this.stop = stop;
-    this.tests = Expansion.of(plan.procedure(), plan.unit());
+    this.tests = Expansion.of(plan.procedure(), plan.unit(), plan.bench().samplePeriodSeconds());
     this.progress = new ProgressLine(log, tests.stream().mapToDouble(PlannedTest::seconds).sum());
     this.sampler = new Sampler(bench, log, clock, plan.unit(), plan.bench().samplePeriodSeconds());
   }

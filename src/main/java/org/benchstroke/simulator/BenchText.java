@@ -8,6 +8,14 @@ import org.benchstroke.transport.Endpoint;
 
 /** Writes the bench file that fits a simulated bench. */
 final class BenchText {
+  private static final double USUAL_PERIOD_MILLIS = 100.0;
+
+  /**
+   * The shortest sample period that a busy computer keeps, ms of wall time: at 20 × real time a
+   * stall of 40 ms would otherwise be a gap of eight samples.
+   */
+  private static final double SHORTEST_WALL_MILLIS = 12.5;
+
   private final StringBuilder text = new StringBuilder();
 
   private BenchText() {}
@@ -19,7 +27,7 @@ final class BenchText {
     bench.line("format = 1");
     bench.line("name = " + quoted("Simulated bench: " + simulation.name()));
     bench.line("place = \"simulated\"");
-    bench.line("sample_period_ms = 100");
+    bench.line("sample_period_ms = " + samplePeriodMillis(timeScale));
     bench.line("");
     bench.line("[simulation]");
     bench.line("shows = " + quoted(simulation.shows()));
@@ -31,6 +39,10 @@ final class BenchText {
       bench.angle(addresses.get(Port.MODBUS));
     }
     return bench.text.toString();
+  }
+
+  private static long samplePeriodMillis(double timeScale) {
+    return Math.round(Math.max(USUAL_PERIOD_MILLIS, SHORTEST_WALL_MILLIS * timeScale));
   }
 
   private void source(Endpoint.Tcp address, Simulation simulation) {
