@@ -1,0 +1,84 @@
+package org.benchstroke.bench;
+
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.function.Function;
+import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.instrument.Channel;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.quantity.Accuracy;
+
+/** Reads what an instrument's data sheet says of its channels. Stateless. */
+final class ChannelReader {
+  private static final Set<Role> MEASURING =
+      Set.of(Role.SIGNAL_SOURCE, Role.LOOP_METER, Role.POSITION_TRANSMITTER, Role.ANGLE_REFERENCE);
+
+  private ChannelReader() {}
+
+  /** The channel of each role that measures or sources. */
+  static Map<Role, Channel> channels(TomlSection section, List<Role> roles, boolean modbus) {
+    Map<Role, Channel> channels = new EnumMap<>(Role.class);
+    for (Role role : roles) {
+      if (MEASURING.contains(role)) {
+        channels.put(role, channel(section.section(Words.table(role)), role, modbus));
+      }
+    }
+    return channels;
+  }
+
+  private static Channel channel(TomlSection table, Role role, boolean modbus) {
+    String unit =
+        switch (role) {
+          case ANGLE_REFERENCE -> "deg";
+          case POSITION_TRANSMITTER ->
+              table.choice("unit", Words.of(new String[] {"mA", "%"}, Function.identity()));
+          default -> "mA";
+        };
+    String suffix = unit.equals("%") ? "pct" : unit;
+    OptionalDouble low = table.optionalNumber("min_" + suffix, -1e4, 1e4, unit);
+    OptionalDouble high = table.optionalNumber("max_" + suffix, -1e4, 1e4, unit);
+    if (role == Role.SIGNAL_SOURCE) {
+      low = OptionalDouble.of(table.number("min_mA", 0, 100, "mA"));
+      high = OptionalDouble.of(table.number("max_mA", 0, 100, "mA"));
+      table.has("compliance_V");
+    }
+    boolean both = low.isPresent() && high.isPresent();
+    if (both && low.getAsDouble() >= high.getAsDouble() && table.has("max_" + suffix)) {
+      table.mistake("max_" + suffix, "must be above min_" + suffix);
+    }
+    double width = both ? high.getAsDouble() - low.getAsDouble() : Double.NaN;
+    String text = table.text("accuracy");
+    Optional<Accuracy> accuracy = AccuracyText.parse(text, unit, width);
+    if (accuracy.isEmpty() && !text.isEmpty()) {
+      table.mistake(
+          "accuracy",
+          "found \""
+              + text
+              + "\", allowed is "
+              + AccuracyText.ALLOWED
+              + " in "
+              + unit
+              + "; a share of range needs min and max");
+    }
+    double resolution = table.number("resolution_" + suffix, 0, 100, unit);
+    if (modbus) {
+      ModbusMapReader.REGISTER_KEYS.forEach(table::has);
+    }
+    table.noOtherKeys();
+    return new Channel(unit, accuracy.orElse(new Accuracy(0, 0, 0, 0)), resolution, low, high);
+  }
+
+  /** The voltage of a source, if it plays that role and states it. */
+  static OptionalDouble compliance(TomlSection section, List<Role> roles) {
+    if (!roles.contains(Role.SIGNAL_SOURCE) || !section.has(Words.table(Role.SIGNAL_SOURCE))) {
+      return OptionalDouble.empty();
+    }
+    return section
+        .section(Words.table(Role.SIGNAL_SOURCE))
+        .optionalNumber("compliance_V", 1, 200, "V");
+  }
+}
