@@ -1,8 +1,10 @@
 package org.benchstroke.verdict;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.quantity.Numbers;
@@ -51,23 +53,22 @@ final class ActionMeasure {
 
   AsOrdered judge(RunRecord record) {
     List<Step> steps = steps(record.entries());
-    List<Step> reversed = steps.stream().filter(Step::reversed).toList();
-    if (!reversed.isEmpty()) {
-      return result("reversed: " + reversed.get(0).text(), Word.FAIL);
+    Optional<Step> reversed = largest(steps.stream().filter(Step::reversed));
+    if (reversed.isPresent()) {
+      return result("reversed: " + reversed.get().text(), Word.FAIL);
     }
     boolean closedSo = record.closed().map(c -> c.how().equals("action reversed")).orElse(false);
     if (closedSo) {
       return result("reversed: " + record.closed().orElseThrow().reason(), Word.FAIL);
     }
-    Step largest = null;
-    for (Step step : steps) {
-      boolean larger =
-          largest == null || Math.abs(step.setpointChange()) > Math.abs(largest.setpointChange());
-      largest = step.followed() && larger ? step : largest;
-    }
-    return largest == null
-        ? result("no step of the setpoint that the position followed", Word.NO_RESULT)
-        : result("follows the signal: " + largest.text(), Word.PASS);
+    return largest(steps.stream().filter(Step::followed))
+        .map(step -> result("follows the signal: " + step.text(), Word.PASS))
+        .orElseGet(
+            () -> result("no step of the setpoint that the position followed", Word.NO_RESULT));
+  }
+
+  private static Optional<Step> largest(Stream<Step> steps) {
+    return steps.max(Comparator.comparingDouble(step -> Math.abs(step.setpointChange())));
   }
 
   private AsOrdered result(String found, Word word) {

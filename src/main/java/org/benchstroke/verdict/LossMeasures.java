@@ -131,11 +131,7 @@ final class LossMeasures {
     if (Double.isNaN(watched.startPercent()) || trace.size() < START_SAMPLES) {
       return Optional.of("too few position samples around the loss");
     }
-    double pause = trace.get(0).seconds() - watched.disturbedSeconds();
-    if (pause > samples.longestPauseSeconds()) {
-      return Optional.of(
-          "gap of " + Numbers.fixed(pause, 3) + " s between the loss and the first sample");
-    }
+    // The exchange that took the signal away lies between two samples and is no gap.
     return TraceGuards.gap(trace, samples.longestPauseSeconds())
         .or(
             () ->

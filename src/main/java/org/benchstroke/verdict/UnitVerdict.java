@@ -1,7 +1,9 @@
 package org.benchstroke.verdict;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.record.Event;
@@ -109,24 +111,33 @@ record UnitVerdict(Word word, String reason, boolean complete) {
         .findFirst();
   }
 
+  /** What has this word: each measure once, with its first places. */
   private static List<String> named(Word word, List<Judgement> judgements, List<AsOrdered> orders) {
-    List<String> names = new ArrayList<>();
+    Map<String, List<String>> places = new LinkedHashMap<>();
     for (Judgement judgement : judgements) {
       if (judgement.word().equals(Optional.of(word))) {
-        names.add(name(judgement.measure()));
+        Measure measure = judgement.measure();
+        String stem = measure.truth() == Truth.STEM ? " of the stem" : "";
+        places
+            .computeIfAbsent(measure.kind().title() + stem, title -> new ArrayList<>())
+            .add(measure.place());
       }
     }
+    List<String> names = new ArrayList<>();
+    places.forEach((title, at) -> names.add(title + at(at)));
     orders.stream().filter(o -> o.word() == word).map(AsOrdered::what).forEach(names::add);
     return names;
   }
 
-  private static String name(Measure measure) {
-    String place = measure.place().isEmpty() ? "" : " at " + measure.place();
-    String stem = measure.truth() == Truth.STEM ? " of the stem" : "";
-    return measure.kind().title() + stem + place;
+  private static String at(List<String> places) {
+    if (places.get(0).isEmpty()) {
+      return "";
+    }
+    String first = " at " + String.join(", ", places.subList(0, Math.min(2, places.size())));
+    return places.size() > 2 ? first + " and " + (places.size() - 2) + " more" : first;
   }
 
   private static String list(List<String> names) {
-    return String.join(", ", names);
+    return String.join("; ", names);
   }
 }

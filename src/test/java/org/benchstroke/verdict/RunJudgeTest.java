@@ -219,7 +219,7 @@ class RunJudgeTest {
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
     assertThat(run.passed()).isFalse();
     assertThat(order(run, "action").word()).isEqualTo(Word.FAIL);
-    assertThat(order(run, "action").found()).contains("reversed");
+    assertThat(order(run, "action").found()).startsWith("reversed: setpoint +100 %, position -99.");
     assertThat(run.findings().get(0)).startsWith("Action is not as ordered: reversed");
     assertThat(run.reason()).contains("action").contains("No result");
   }
@@ -304,6 +304,7 @@ class RunJudgeTest {
     zero.feedback = (p, side) -> p + 1.5;
     JudgedRun shifted = zero.wholeRun().judge();
     assertThat(shifted.verdict()).isEqualTo(Word.FAIL);
+    assertThat(shifted.reason()).isEqualTo("Failed: travel error at 25 % up, 50 % up and 6 more.");
     assertThat(shifted.findings().get(0))
         .isEqualTo("Every point reads high by +1.5 %: the zero is shifted.");
     assertThat(judgement(shifted, MeasureKind.ZERO_ERROR, Truth.FEEDBACK).measure().value())
