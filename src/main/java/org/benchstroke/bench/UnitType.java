@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.quantity.Angle;
 import org.benchstroke.quantity.Current;
@@ -84,5 +85,14 @@ public record UnitType(
     double time =
         Math.max(practice.restWindowSeconds(), practice.restWindowOffTimes() * offSeconds);
     return Math.max(time, practice.restSamples() * samplePeriodSeconds);
+  }
+
+  /** The size of one unit of a position or angle channel in % of travel. */
+  public double percentPer(Channel channel) {
+    return switch (channel.unit()) {
+      case "mA" -> feedback.percentPerMilliamp();
+      case "deg" -> 100.0 / travelDegrees;
+      default -> 1.0;
+    };
   }
 }

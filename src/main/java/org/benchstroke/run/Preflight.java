@@ -7,10 +7,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.apache.commons.math3.stat.descriptive.SummaryStatistics;
+import org.benchstroke.bench.InstrumentBudget;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.bench.PositionBudget;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
@@ -18,11 +18,13 @@ import org.benchstroke.instrument.Instrument;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.Quality;
 import org.benchstroke.instrument.Reading;
+import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
 import org.benchstroke.uncertainty.Budget;
+import org.benchstroke.uncertainty.Component;
 
 /**
  * Is the bench fit, and is the loop sound? Nothing may move before every check has passed. The
@@ -122,10 +124,13 @@ final class Preflight {
       checks.warn("accuracy ratio", "no limit on the travel error is stated", Map.of());
       return;
     }
+    InstrumentBudget instruments =
+        new InstrumentBudget(plan.bench(), plan.unit(), Role.POSITION_TRANSMITTER);
     double worst = 0.0;
     for (Position at : READBACK) {
-      Budget budget = new Budget("%", PositionBudget.feedback(plan.bench(), plan.unit(), at));
-      worst = Math.max(worst, budget.expand().half());
+      List<Component> components = new ArrayList<>(instruments.steps());
+      components.addAll(instruments.accuracy(at.percent(), at.percent()));
+      worst = Math.max(worst, new Budget("%", components).expand().half());
     }
     double ratio = limit.get().narrowestSide() / worst;
     String detail =

@@ -8,7 +8,6 @@ import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.UnitType;
-import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.record.Entry;
@@ -46,17 +45,8 @@ final class Samples {
         .playing(Role.POSITION_TRANSMITTER)
         .map(InstrumentSpec::channels)
         .map(channels -> channels.get(Role.POSITION_TRANSMITTER))
-        .map(channel -> channel.resolution() * percentPer(channel))
+        .map(channel -> channel.resolution() * unit.percentPer(channel))
         .orElse(0.0);
-  }
-
-  /** The size of one unit of a position or angle channel in % of travel. */
-  double percentPer(Channel channel) {
-    return switch (channel.unit()) {
-      case "mA" -> unit.feedback().percentPerMilliamp();
-      case "deg" -> 100.0 / unit.travelDegrees();
-      default -> 1.0;
-    };
   }
 
   Trace position(List<Entry> entries) {

@@ -45,8 +45,8 @@ final class StrokeMeasures {
     if (attempt.isEmpty()) {
       return Measures.none(kind, "", Truth.CLOCK, method, "the test was not completed");
     }
-    if (budget.lacking().isPresent()) {
-      return Measures.none(kind, "", Truth.CLOCK, method, budget.lacking().get());
+    if (budget.instruments().lacking().isPresent()) {
+      return Measures.none(kind, "", Truth.CLOCK, method, budget.instruments().lacking().get());
     }
     List<StrokeTiming.Outcome> outcomes = outcomes(attempt.get().entries(), opening);
     Optional<String> failed =
@@ -83,7 +83,7 @@ final class StrokeMeasures {
       components.add(
           Component.rectangular(
               "position transmitter accuracy at " + Numbers.plain(level) + " %",
-              budget.meterHalfWidthPercent(level),
+              budget.instruments().meterHalfWidthPercent(level),
               perPercent));
     }
     if (spread.count() > 1) {

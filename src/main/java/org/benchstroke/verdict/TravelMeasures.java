@@ -65,7 +65,8 @@ final class TravelMeasures {
   private Measure single(
       MeasureKind kind, String place, double setpoint, Direction direction, String method) {
     Optional<List<RestReading>> cycles = taken.whole(setpoint, direction);
-    Optional<String> why = budget.lacking().or(() -> taken.lacking(setpoint, direction));
+    Optional<String> why =
+        budget.instruments().lacking().or(() -> taken.lacking(setpoint, direction));
     if (why.isPresent() || cycles.isEmpty()) {
       return none(kind, place, method, why.orElse("not measured"));
     }
@@ -79,6 +80,7 @@ final class TravelMeasures {
     Optional<List<RestReading>> bottom = taken.whole(taken.lowest(), Direction.DOWN);
     Optional<String> why =
         budget
+            .instruments()
             .lacking()
             .or(() -> taken.lacking(taken.highest(), Direction.UP))
             .or(() -> taken.lacking(taken.lowest(), Direction.DOWN));
@@ -98,7 +100,7 @@ final class TravelMeasures {
   private Measure hysteresisPlusDeadBand() {
     MeasureKind kind = MeasureKind.HYSTERESIS_PLUS_DEAD_BAND;
     String method = "hysteresis-plus-dead-band/1";
-    Optional<String> why = budget.lacking().or(taken::anyLacking);
+    Optional<String> why = budget.instruments().lacking().or(taken::anyLacking);
     Optional<Lag> lag = characteristic.hysteresisPlusDeadBand(Pairing.MEANS);
     if (why.isPresent() || lag.isEmpty()) {
       return none(kind, "", method, why.orElse("no point was approached from both sides"));
@@ -106,7 +108,7 @@ final class TravelMeasures {
     double at = lag.get().setpointPercent();
     List<Component> components = new ArrayList<>();
     for (Direction direction : Direction.values()) {
-      List<Component> own = new ArrayList<>(budget.steps());
+      List<Component> own = new ArrayList<>(budget.instruments().steps());
       own.add(budget.rest(taken.whole(at, direction).orElseThrow()));
       String place = percent(at) + " " + direction.text();
       components.addAll(
@@ -138,7 +140,7 @@ final class TravelMeasures {
    * not cancel here: it counts at every point that the line rests on.
    */
   private Measure linearity(MeasureKind kind, String method) {
-    Optional<String> why = budget.lacking().or(taken::anyLacking);
+    Optional<String> why = budget.instruments().lacking().or(taken::anyLacking);
     if (why.isPresent() || characteristic.setpoints().size() < 3) {
       return none(kind, "", method, why.orElse("linearity needs three points or more"));
     }
@@ -170,9 +172,9 @@ final class TravelMeasures {
     List<Component> components = new ArrayList<>();
     components.addAll(
         PositionBudget.placed(
-            budget.accuracy(setpoint, any.meanPercent()), percent(setpoint), weight));
+            budget.instruments().accuracy(setpoint, any.meanPercent()), percent(setpoint), weight));
     for (List<RestReading> side : sides) {
-      List<Component> own = new ArrayList<>(budget.steps());
+      List<Component> own = new ArrayList<>(budget.instruments().steps());
       own.add(budget.rest(side));
       String place = percent(setpoint) + " " + side.get(0).direction().text();
       components.addAll(PositionBudget.placed(own, place, weight / sides.size()));
