@@ -27,7 +27,7 @@ final class ConsoleOperator implements Operator {
   @Override
   public String acknowledge(Caution caution) {
     Cautions.show(out, caution);
-    out.print("  Go on?  y = yes, n = no, stop:  ");
+    out.print("  Go on?   y + Enter = yes     n + Enter = no, stop   ");
     out.flush();
     while (!stop.isStopping()) {
       Optional<String> line = keys.poll();

@@ -3,7 +3,6 @@ package org.benchstroke.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.util.Locale;
 import java.util.Optional;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.record.RecordReader;
@@ -12,7 +11,6 @@ import org.benchstroke.report.JsonReport;
 import org.benchstroke.report.ResultTable;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.RecordedRun;
-import org.benchstroke.verdict.Word;
 
 /** From a record to its judgement, its report and its exit code. */
 final class Outcome {
@@ -52,16 +50,5 @@ final class Outcome {
   void tell(JudgedRun run) {
     out.println();
     out.print(ResultTable.text(run));
-    run.findings().forEach(finding -> out.println("- " + finding));
-    out.println();
-    out.println(word(run).toUpperCase(Locale.ROOT) + ": " + run.reason());
-  }
-
-  /** Only a whole, valid, passing run is called passed. */
-  private static String word(JudgedRun run) {
-    if (run.passed()) {
-      return "passed";
-    }
-    return run.verdict() == Word.PASS ? Word.NO_RESULT.text() : run.verdict().text();
   }
 }

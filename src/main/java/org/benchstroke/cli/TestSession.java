@@ -165,11 +165,11 @@ final class TestSession {
     }
     if (result.nominalSeconds() > 0) {
       out.println(
-          "Run time: "
-              + Numbers.fixed(result.benchSeconds(), 0)
+          "Overhead: the tests took "
+              + Numbers.fixed(result.testSeconds(), 0)
               + " s of bench time, "
-              + Numbers.fixed(result.benchSeconds() / result.nominalSeconds(), 2)
-              + " × the unit's nominal motion and rest ("
+              + Numbers.fixed(result.testSeconds() / result.nominalSeconds(), 2)
+              + " × the unit's own motion and rest ("
               + Numbers.fixed(result.nominalSeconds(), 0)
               + " s)");
     }

@@ -22,17 +22,31 @@ public final class ResultTable {
 
   private ResultTable() {}
 
-  /** The verdict, the measures and what is as ordered; lines end in a line feed. */
+  /**
+   * The measures, what is as ordered, the findings and last the verdict; lines end in a line feed.
+   */
   public static String text(JudgedRun run) {
     StringBuilder out = new StringBuilder();
-    Word shown = ReportPages.shown(run);
-    wrap(
-        out,
-        symbol(Optional.of(shown))
-            + " "
-            + shown.text().toUpperCase(Locale.ROOT)
-            + " – "
-            + run.reason());
+    if (anythingFound(run)) {
+      measures(run).print(out);
+      out.append('\n');
+      orders(out, run);
+    } else {
+      wrap(out, "No measure has a value.");
+    }
+    run.findings().forEach(finding -> wrap(out, "- " + finding));
+    out.append('\n');
+    verdict(out, run);
+    return out.toString();
+  }
+
+  private static boolean anythingFound(JudgedRun run) {
+    return run.judgements().stream().anyMatch(j -> j.measure().value().isPresent())
+        || run.orders().stream().anyMatch(o -> o.word() != Word.NO_RESULT);
+  }
+
+  /** Last, where it stays in sight; what limits it stands right above. */
+  private static void verdict(StringBuilder out, JudgedRun run) {
     if (run.simulated()) {
       wrap(out, "! simulated, not a real unit: " + run.record().opened().simulated());
     }
@@ -42,15 +56,9 @@ public final class ResultTable {
     if (!run.stemProven()) {
       wrap(out, "! stem not proven: feedback proves the controller, not the valve");
     }
-    if (!run.judgements().isEmpty()) {
-      out.append('\n');
-      measures(run).print(out);
-    }
-    if (!run.orders().isEmpty()) {
-      out.append('\n');
-      orders(out, run);
-    }
-    return out.toString();
+    Word shown = ReportPages.shown(run);
+    String word = run.passed() ? "PASSED" : shown.text().toUpperCase(Locale.ROOT);
+    wrap(out, symbol(Optional.of(shown)) + " " + word + " – " + run.reason());
   }
 
   private static Grid measures(JudgedRun run) {

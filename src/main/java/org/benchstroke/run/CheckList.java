@@ -34,7 +34,10 @@ final class CheckList {
   /** Ends the run if anything blocks; every check so far has been made and noted. */
   void endIfBlocked() throws RunEnded {
     if (!blocks.isEmpty()) {
-      throw new RunEnded(RunEnded.How.PREFLIGHT_FAILED, String.join("; ", blocks));
+      int others = blocks.size() - 1;
+      String more =
+          others == 0 ? "" : "; and " + others + (others == 1 ? " check" : " checks") + " more";
+      throw new RunEnded(RunEnded.How.PREFLIGHT_FAILED, blocks.get(0) + more);
     }
   }
 }

@@ -30,6 +30,7 @@ final class Conductor {
   private final RestRule rule;
   private final Preflight.Noise noise;
   private final ProgressLine progress;
+  private double nominalSeconds;
 
   Conductor(
       RunPlan plan,
@@ -50,6 +51,11 @@ final class Conductor {
     this.progress = progress;
   }
 
+  /** The unit's own motion at nominal speed and the rest windows of all that was done so far, s. */
+  double nominalSeconds() {
+    return nominalSeconds;
+  }
+
   /**
    * Does one action.
    *
@@ -57,6 +63,7 @@ final class Conductor {
    */
   OptionalDouble perform(Action action) throws TestVoid, RunEnded {
     if (action instanceof Action.Lose lose) {
+      nominalSeconds += lose.seconds();
       return lose(lose).restPercent();
     }
     Action.Approach approach = (Action.Approach) action;
@@ -99,6 +106,8 @@ final class Conductor {
     Reading<Current> applied = command(approach.to());
     Practice practice = unit.practice();
     double travel = unit.travelSeconds(target - start);
+    double window = unit.restWindowSeconds(plan.bench().samplePeriodSeconds());
+    nominalSeconds += travel + Math.max(practice.restEarliestSeconds(), window);
     String direction = from.isEmpty() ? "none" : target > start ? "up" : "down";
     Wait wait =
         new Wait(

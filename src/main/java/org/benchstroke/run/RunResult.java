@@ -8,12 +8,12 @@ import org.benchstroke.record.Event;
  * @param how the way it ended
  * @param reason in words
  * @param safe what became of the safe signal
- * @param benchSeconds how long it took on the bench clock, s
- * @param nominalSeconds the unit's nominal motion and the rest windows of what was done, s
+ * @param testSeconds how long the completed tests took on the bench clock, s
+ * @param nominalSeconds the unit's nominal motion and the rest windows in them, s
  */
 public record RunResult(
     RunEnded.How how,
     String reason,
     Event.MadeSafe safe,
-    double benchSeconds,
+    double testSeconds,
     double nominalSeconds) {}

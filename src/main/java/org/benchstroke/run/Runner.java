@@ -37,6 +37,7 @@ public final class Runner {
   private final ProgressLine progress;
   private final Sampler sampler;
   private double nominalSeconds;
+  private double testSeconds;
   private boolean sourceProven;
   private boolean journalFailed;
 
@@ -61,17 +62,17 @@ public final class Runner {
 
   /** Runs. Never throws: how it ended is in the result and in the record. */
   public RunResult run() {
-    long began = clock.nanos();
+    long opened = clock.nanos();
     RunEnded end = ended();
     Event.MadeSafe safe = makeSafe();
-    double seconds = (clock.nanos() - began) / 1e9;
+    double seconds = (clock.nanos() - opened) / 1e9;
     writeLast(safe);
     writeLast(new Event.Closed(end.how().text(), end.getMessage(), seconds / clock.scale()));
     bench.close();
     return journalFailed
         ? new RunResult(
-            RunEnded.How.FAULT, "the record can't be written", safe, seconds, nominalSeconds)
-        : new RunResult(end.how(), end.getMessage(), safe, seconds, nominalSeconds);
+            RunEnded.How.FAULT, "the record can't be written", safe, testSeconds, nominalSeconds)
+        : new RunResult(end.how(), end.getMessage(), safe, testSeconds, nominalSeconds);
   }
 
   private RunEnded ended() {
@@ -131,9 +132,13 @@ public final class Runner {
     int attempts = plan.unit().practice().attempts();
     for (int attempt = 1; attempt <= attempts; attempt++) {
       log.write(new Event.TestBegan(test.index(), test.name(), attempt));
+      long began = clock.nanos();
+      double nominalBefore = conductor.nominalSeconds();
       try {
         sampler.restart(test.measures());
         actions(test, conductor);
+        testSeconds += (clock.nanos() - began) / 1e9;
+        nominalSeconds += conductor.nominalSeconds() - nominalBefore;
         log.write(new Event.TestEnded(test.index(), test.name(), attempt, "complete", ""));
         return;
       } catch (TestVoid e) {
@@ -152,7 +157,6 @@ public final class Runner {
     for (Action action : test.actions()) {
       stop.check();
       OptionalDouble rest = conductor.perform(action);
-      nominalSeconds += action.seconds();
       before += action.seconds();
       progress.done(before);
       if (action instanceof Action.Approach approach && !test.measures()) {
