@@ -50,7 +50,11 @@ public final class Main implements Runnable {
     PrintStream err = utf8(FileDescriptor.err);
     System.setOut(out);
     System.setErr(err);
-    int code = execute(writer(out), writer(err), args);
+    PrintWriter outWriter = writer(out);
+    PrintWriter errWriter = writer(err);
+    int code = execute(outWriter, errWriter, args);
+    outWriter.flush();
+    errWriter.flush();
     System.exit(code);
   }
 
