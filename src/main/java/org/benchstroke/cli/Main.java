@@ -5,7 +5,6 @@ import java.io.FileOutputStream;
 import java.io.OutputStreamWriter;
 import java.io.PrintStream;
 import java.io.PrintWriter;
-import java.nio.charset.StandardCharsets;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.record.RecordReader;
 import picocli.AutoComplete;
@@ -46,8 +45,8 @@ public final class Main implements Runnable {
 
   /** Runs the command and exits with its code. */
   public static void main(String[] args) {
-    PrintStream out = utf8(FileDescriptor.out);
-    PrintStream err = utf8(FileDescriptor.err);
+    PrintStream out = stream(FileDescriptor.out);
+    PrintStream err = stream(FileDescriptor.err);
     System.setOut(out);
     System.setErr(err);
     PrintWriter outWriter = writer(out);
@@ -91,10 +90,10 @@ public final class Main implements Runnable {
   }
 
   private static PrintWriter writer(PrintStream stream) {
-    return new PrintWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8), true);
+    return new PrintWriter(new OutputStreamWriter(stream, Terminal.charset()), true);
   }
 
-  private static PrintStream utf8(FileDescriptor descriptor) {
-    return new PrintStream(new FileOutputStream(descriptor), true, StandardCharsets.UTF_8);
+  private static PrintStream stream(FileDescriptor descriptor) {
+    return new PrintStream(new FileOutputStream(descriptor), true, Terminal.charset());
   }
 }
