@@ -13,18 +13,15 @@ import java.util.concurrent.Future;
 import java.util.function.LongFunction;
 import java.util.stream.LongStream;
 import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.model.Truth;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
-import org.benchstroke.record.RunRecord;
 import org.benchstroke.run.Progress;
 import org.benchstroke.run.Spectator;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
 import org.benchstroke.verdict.Measure;
-import org.benchstroke.verdict.RecordedRun;
 import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -121,7 +118,7 @@ class SeedsTest {
   private static Healthy healthy(Simulation simulation, long seed) {
     VirtualBench bench = VirtualBench.with(VirtualBench.seeded(simulation, seed));
     TruthAtRest truth = new TruthAtRest(bench);
-    JudgedRun run = judge(bench.watchedBy(truth).run());
+    JudgedRun run = VirtualBench.judge(bench.watchedBy(truth).run());
     List<Compared> errors = new ArrayList<>();
     for (Judgement judgement : run.judgements()) {
       Measure measure = judgement.measure();
@@ -139,14 +136,6 @@ class SeedsTest {
   private static Faulty faulty(Simulation simulation, long seed) {
     JudgedRun run = VirtualBench.with(VirtualBench.seeded(simulation, seed)).judge();
     return new Faulty(seed, run.passed(), run.verdict());
-  }
-
-  private static JudgedRun judge(RunRecord record) {
-    try {
-      return RecordedRun.judge(record);
-    } catch (FileMistakes e) {
-      throw new IllegalStateException(e.getMessage(), e);
-    }
   }
 
   private static <T> List<T> each(int seeds, LongFunction<T> work)
