@@ -14,6 +14,9 @@ import java.util.Optional;
 
 /** Reads records back. Stateless. */
 public final class RecordReader {
+  /** Far longer than the opening line with its files; a file that is no record has no line ends. */
+  private static final int LONGEST_LINE = 32_000_000;
+
   private RecordReader() {}
 
   /**
@@ -27,13 +30,13 @@ public final class RecordReader {
     List<String> flaws = new ArrayList<>();
     RecordLines lines = new RecordLines();
     try (BufferedReader reader = open(file)) {
-      String line = reader.readLine();
-      while (line != null) {
-        String following = reader.readLine();
+      Optional<Line> line = next(reader);
+      while (line.isPresent()) {
+        Optional<Line> following = next(reader);
         try {
-          entries.add(lines.read(line));
+          entries.add(lines.read(line.get().whole()));
         } catch (RecordLines.BadLine e) {
-          flaws.add(flaw(entries.size() + 1, following == null, e.getMessage()));
+          flaws.add(flaw(entries.size() + 1, following.isEmpty(), e.getMessage()));
           break;
         }
         line = following;
@@ -61,6 +64,31 @@ public final class RecordReader {
     } catch (NotARecord e) {
       return Optional.empty();
     }
+  }
+
+  /** A line and whether its line end came: without it, it was not written to its end. */
+  private record Line(String text, boolean ended) {
+    String whole() throws RecordLines.BadLine {
+      if (!ended) {
+        throw new RecordLines.BadLine("its end is missing");
+      }
+      return text;
+    }
+  }
+
+  /** Only the line end that is written counts: any other is a byte that was changed. */
+  private static Optional<Line> next(BufferedReader reader) throws IOException {
+    StringBuilder text = new StringBuilder();
+    for (int each = reader.read(); each >= 0; each = reader.read()) {
+      if (each == '\n') {
+        return Optional.of(new Line(text.toString(), true));
+      }
+      if (text.length() == LONGEST_LINE) {
+        return Optional.of(new Line("", false));
+      }
+      text.append((char) each);
+    }
+    return text.isEmpty() ? Optional.empty() : Optional.of(new Line(text.toString(), false));
   }
 
   private static BufferedReader open(Path file) throws IOException {

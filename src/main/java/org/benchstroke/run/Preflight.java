@@ -202,7 +202,6 @@ final class Preflight {
     sampler.restart(false);
     try {
       for (int i = 0; i < plan.unit().practice().restSamples(); i++) {
-        stop.check();
         Reading<Position> reading = sampler.next();
         statistics.addValue(reading.value().percent());
         raw.add(reading.raw());

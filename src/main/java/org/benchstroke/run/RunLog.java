@@ -53,8 +53,8 @@ final class RunLog {
           try {
             message.accept(spectator);
             return false;
-          } catch (RuntimeException e) {
-            LOG.warn("a spectator failed and was detached: {}", e.getMessage());
+          } catch (RuntimeException | Error e) {
+            LOG.warn("a spectator failed and was detached: {}", e.toString());
             return true;
           }
         });

@@ -57,7 +57,8 @@ public final class Runner {
     this.stop = stop;
     this.tests = Expansion.of(plan.procedure(), plan.unit(), plan.bench().samplePeriodSeconds());
     this.progress = new ProgressLine(log, tests.stream().mapToDouble(PlannedTest::seconds).sum());
-    this.sampler = new Sampler(bench, log, clock, plan.unit(), plan.bench().samplePeriodSeconds());
+    this.sampler =
+        new Sampler(bench, log, clock, plan.unit(), plan.bench().samplePeriodSeconds(), stop);
   }
 
   /** Runs. Never throws: how it ended is in the result and in the record. */
@@ -85,7 +86,8 @@ public final class Runner {
     } catch (UncheckedIOException e) {
       journalFailed = true;
       return new RunEnded(RunEnded.How.FAULT, e.getMessage());
-    } catch (RuntimeException e) {
+    } catch (RuntimeException | Error e) {
+      // Whatever it is, the unit comes first.
       LOG.error("the program failed during a run", e);
       return new RunEnded(RunEnded.How.FAULT, "the program failed: " + e);
     }

@@ -29,6 +29,7 @@ final class Sampler {
   private final RunLog log;
   private final BenchClock clock;
   private final UnitType unit;
+  private final StopSwitch stop;
   private final long periodNanos;
   private final Map<LimitSwitch, Boolean> lastSwitches = new EnumMap<>(LimitSwitch.class);
   private Optional<Reading<Position>> last = Optional.empty();
@@ -36,11 +37,18 @@ final class Sampler {
   private boolean measuring;
   private long nextTick;
 
-  Sampler(Bench bench, RunLog log, BenchClock clock, UnitType unit, double periodSeconds) {
+  Sampler(
+      Bench bench,
+      RunLog log,
+      BenchClock clock,
+      UnitType unit,
+      double periodSeconds,
+      StopSwitch stop) {
     this.bench = bench;
     this.log = log;
     this.clock = clock;
     this.unit = unit;
+    this.stop = stop;
     this.periodNanos = (long) (periodSeconds * 1e9);
   }
 
@@ -74,10 +82,12 @@ final class Sampler {
    * Waits for the next sample instant and reads.
    *
    * @throws TestVoid if an instrument failed or the samples do not join those before
-   * @throws RunEnded if the readings can't be believed at all
+   * @throws RunEnded if the readings can't be believed at all, or a stop was asked for: a wait for
+   *     rest may be long, so it is looked for with every sample
    */
   Reading<Position> next() throws TestVoid, RunEnded {
     await();
+    stop.check();
     try {
       Reading<Position> reading = bench.position().read(deadline());
       write("position", reading.value().percent(), "%", reading);

@@ -105,14 +105,19 @@ public final class VirtualBench {
     return this;
   }
 
+  /** Lets links fail. */
+  VirtualBench weather(FaultyLinks.Weather weather) {
+    return links(sound -> new FaultyLinks(sound, clock, weather));
+  }
+
   /** Changes the bench file's text before it is read. */
   public VirtualBench benchText(UnaryOperator<String> change) {
     benchText = change;
     return this;
   }
 
-  public VirtualBench watchedBy(Spectator spectator) {
-    spectators = List.of(spectator);
+  public VirtualBench watchedBy(Spectator... watching) {
+    spectators = List.of(watching);
     return this;
   }
 
@@ -133,6 +138,11 @@ public final class VirtualBench {
     return unit;
   }
 
+  /** What really flows in the loop, whatever anyone reads, mA. */
+  public double trueLoopMilliamps() {
+    return unit.truth().loopMilliamps();
+  }
+
   /** How the last run ended. */
   public RunResult result() {
     return result;
@@ -147,8 +157,13 @@ public final class VirtualBench {
 
   /** Runs and judges. */
   public JudgedRun judge() {
+    return judge(run());
+  }
+
+  /** Judges a record by the files that it holds. */
+  static JudgedRun judge(RunRecord record) {
     try {
-      return RecordedRun.judge(run());
+      return RecordedRun.judge(record);
     } catch (FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);
     }

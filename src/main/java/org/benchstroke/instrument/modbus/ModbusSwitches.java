@@ -22,12 +22,14 @@ final class ModbusSwitches implements SwitchReader {
   private final ModbusTcpLine line;
   private final int unit;
   private final Map<LimitSwitch, Register> wired;
+  private final Set<ModbusRequest> requests;
 
   ModbusSwitches(String name, ModbusTcpLine line, int unit, Map<LimitSwitch, Register> wired) {
     this.name = name;
     this.line = line;
     this.unit = unit;
     this.wired = wired;
+    this.requests = requests(wired);
   }
 
   @Override
@@ -36,7 +38,7 @@ final class ModbusSwitches implements SwitchReader {
     StringBuilder raw = new StringBuilder();
     long asked = Long.MAX_VALUE;
     long answered = Long.MIN_VALUE;
-    for (ModbusRequest request : requests()) {
+    for (ModbusRequest request : requests) {
       ModbusAnswer answer = line.exchange(name, unit, request, deadline);
       asked = Math.min(asked, answer.askedNanos());
       answered = Math.max(answered, answer.answeredNanos());
@@ -53,7 +55,7 @@ final class ModbusSwitches implements SwitchReader {
         Collections.unmodifiableMap(made), Quality.GOOD, raw.toString(), asked, answered);
   }
 
-  private Set<ModbusRequest> requests() {
+  private static Set<ModbusRequest> requests(Map<LimitSwitch, Register> wired) {
     int first = wired.values().stream().mapToInt(Register::address).min().orElseThrow();
     int last = wired.values().stream().mapToInt(Register::address).max().orElseThrow();
     Set<Register.Table> tables =
