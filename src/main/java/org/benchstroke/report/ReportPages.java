@@ -82,7 +82,7 @@ final class ReportPages {
     if (run.simulated()) {
       notices.add(
           "SIMULATED: "
-              + run.record().opened().simulated()
+              + run.record().opened().simulated().replaceAll("[.]$", "")
               + ". No real unit was tested. This report can't serve as a certificate.");
     }
     ending(run).ifPresent(notices::add);
