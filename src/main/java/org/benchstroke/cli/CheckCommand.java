@@ -19,8 +19,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "check",
     description = {
-      "Reads bench, unit type, procedure and simulation files and lists every mistake",
-      "with its file, line, key and what is allowed."
+      "Lists every mistake in bench, unit type, procedure and simulation files.",
+      "Each is told with its file, line, key, what was found and what is allowed."
     },
     mixinStandardHelpOptions = true)
 final class CheckCommand implements Callable<Integer> {

@@ -22,8 +22,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "demo",
     description = {
-      "Starts a simulated bench and runs a short acceptance against it over real sockets.",
-      "Needs no hardware. The exit code is that of the run."
+      "Runs a short acceptance on a simulated bench; needs no hardware.",
+      "The bench is served on real sockets of this machine. The exit code is that of the run."
     },
     mixinStandardHelpOptions = true,
     sortOptions = false,

@@ -17,8 +17,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "judge",
     description = {
-      "Judges a record again, by the files that it holds. The same record always gives the",
-      "same output, byte for byte."
+      "Judges a record again.",
+      "It needs no other file, and the same record always gives the same output, byte for byte."
     },
     mixinStandardHelpOptions = true)
 final class JudgeCommand implements Callable<Integer> {

@@ -15,9 +15,9 @@ import picocli.CommandLine.Command;
 @Command(
     name = "benchstroke",
     description = {
-      "Proves a motorised valve actuator on the bench: steps a signal source through setpoints,",
-      "reads the position back, judges what it measured with its uncertainty, and leaves a record",
-      "and a report.",
+      "Proves a motorised valve actuator on the bench: steps a signal source through setpoints,"
+          + " reads the position back, judges what it measured with its uncertainty, and leaves a"
+          + " record and a report.",
       ""
     },
     synopsisSubcommandLabel = "COMMAND",
@@ -59,13 +59,15 @@ public final class Main implements Runnable {
 
   /** Runs the command; for tests too. */
   static int execute(PrintWriter out, PrintWriter err, String... args) {
+    return commandLine().setOut(out).setErr(err).execute(args);
+  }
+
+  /** All commands, as they are parsed; writes to the standard streams unless told otherwise. */
+  static CommandLine commandLine() {
     return new CommandLine(new Main())
-        .setOut(out)
-        .setErr(err)
         .setUsageHelpAutoWidth(true)
         .setCaseInsensitiveEnumValuesAllowed(true)
-        .setExecutionExceptionHandler(Main::told)
-        .execute(args);
+        .setExecutionExceptionHandler(Main::told);
   }
 
   @Override

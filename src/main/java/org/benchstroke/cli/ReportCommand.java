@@ -16,8 +16,9 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "report",
     description = {
-      "Writes the report of a record again, as an HTML page that needs nothing beside itself.",
-      "The exit code is that of the judgement."
+      "Writes the report of a record again.",
+      "The report is one HTML page that needs nothing beside itself. The exit code is that of the"
+          + " judgement."
     },
     mixinStandardHelpOptions = true)
 final class ReportCommand implements Callable<Integer> {

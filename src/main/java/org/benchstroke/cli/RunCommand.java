@@ -12,10 +12,10 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "run",
     description = {
-      "Runs a procedure on a unit, judges it and writes its record and report.",
+      "Tests a unit, judges it, and writes its record and report.",
       "",
-      "The unit moves. Cautions are shown first and want a yes. Ctrl-C stops the run and puts",
-      "the unit's safe signal on its input; it is not an emergency stop.",
+      "The unit moves. Cautions are shown first and want a yes. Ctrl-C stops the run and puts the"
+          + " unit's safe signal on its input; it is not an emergency stop.",
       ""
     },
     mixinStandardHelpOptions = true,
@@ -23,8 +23,9 @@ import picocli.CommandLine.Spec;
     footer = {
       "",
       "Example:",
-      "  benchstroke run --bench bench.toml --unit-type unit.toml --procedure acceptance.toml \\",
-      "                  --serial QT-0042 --operator Ann --order 4711"
+      "  benchstroke run --bench bench.toml --unit-type unit.toml \\",
+      "      --procedure acceptance.toml --serial QT-0042 \\",
+      "      --operator Ann --order 4711"
     })
 final class RunCommand implements Callable<Integer> {
   @Option(names = "--bench", required = true, paramLabel = "FILE", description = "The bench file.")

@@ -26,8 +26,9 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "simulate",
     description = {
-      "Serves a simulated bench (SCPI and Modbus TCP on this machine) until it is stopped with",
-      "Ctrl-C, and writes the bench file that fits it."
+      "Serves a simulated bench until Ctrl-C.",
+      "Its instruments speak SCPI and Modbus TCP on this machine; the bench file that fits them is"
+          + " written first."
     },
     mixinStandardHelpOptions = true,
     sortOptions = false,

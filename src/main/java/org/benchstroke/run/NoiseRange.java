@@ -5,9 +5,9 @@ import org.apache.commons.math3.distribution.NormalDistribution;
 
 /**
  * How wide the range of n readings of pure noise may be: the quantile of the range of a normal
- * sample, P(range ≤ q·σ) = n ∫ φ(x)·(Φ(x + q) − Φ(x))^(n−1) dx. A fixed 3σ would hardly ever be met
- * by twenty readings (their mean range is 3.7σ). Source: the distribution of the range (studentized
- * range with known σ), any table of d2 agrees with its mean. Stateless.
+ * sample, P(range ≤ q·σ) = n ∫ φ(x)·(Φ(x + q) − Φ(x))^(n−1) dx. A fixed 3σ would be met by twenty
+ * readings one time in six (their mean range is 3.7σ). Source: the distribution of the range
+ * (studentized range with known σ), any table of d2 agrees with its mean. Stateless.
  */
 final class NoiseRange {
   private static final NormalDistribution NORMAL = new NormalDistribution(null, 0.0, 1.0);
