@@ -37,10 +37,17 @@ public record Practice(
     double gapPeriods,
     double ratioWarn,
     double ratioRefuse,
-    double noiseShare) {
+    double noiseShare,
+    double loopSettleSeconds,
+    double lossEndPercent,
+    double lossStayPercent,
+    double lossTimeFactor,
+    double lossTimeSeconds) {
   /** What a file gets that states nothing else. Common practice, no source. */
   public static final Practice USUAL =
-      new Practice(2.0, 3.0, 20, 0.05, 1.0, 10.0, 0.2, 2, 3, 1.5, 3.0, 4.0, 1.5, 0.25);
+      new Practice(
+          2.0, 3.0, 20, 0.05, 1.0, 10.0, 0.2, 2, 3, 1.5, 3.0, 4.0, 1.5, 0.25, 0.5, 2.0, 1.0, 1.1,
+          1.0);
 
   static Practice read(TomlSection table) {
     Practice usual = USUAL;
@@ -59,7 +66,12 @@ public record Practice(
             number(table, "gap_periods", 1.5, 100, "sample periods", usual.gapPeriods),
             number(table, "ratio_warn", 1, 100, "", usual.ratioWarn),
             number(table, "ratio_refuse", 1, 100, "", usual.ratioRefuse),
-            number(table, "noise_share", 0.01, 1, "of the dead band", usual.noiseShare));
+            number(table, "noise_share", 0.01, 1, "of the dead band", usual.noiseShare),
+            number(table, "loop_settle_s", 0, 60, "s", usual.loopSettleSeconds),
+            number(table, "loss_end_pct", 0.1, 20, "% of travel", usual.lossEndPercent),
+            number(table, "loss_stay_pct", 0.1, 20, "% of travel", usual.lossStayPercent),
+            number(table, "loss_time_factor", 1, 5, "× nominal time", usual.lossTimeFactor),
+            number(table, "loss_time_s", 0, 60, "s", usual.lossTimeSeconds));
     table.noOtherKeys();
     return practice;
   }

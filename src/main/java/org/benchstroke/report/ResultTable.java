@@ -29,8 +29,10 @@ public final class ResultTable {
     StringBuilder out = new StringBuilder();
     if (anythingFound(run)) {
       measures(run).print(out);
-      out.append('\n');
-      orders(out, run);
+      if (!run.orders().isEmpty()) {
+        out.append('\n');
+        orders(out, run);
+      }
     } else {
       wrap(out, "No measure has a value.");
     }

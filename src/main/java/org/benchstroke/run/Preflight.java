@@ -33,7 +33,6 @@ import org.benchstroke.uncertainty.Component;
 final class Preflight {
   private static final List<Position> READBACK =
       List.of(Position.ofPercent(0.0), Position.ofPercent(50.0), Position.ofPercent(100.0));
-  private static final double LOOP_SETTLE_SECONDS = 0.5;
 
   /** A feedback further outside 0..100 % than this is no position. */
   private static final double OUTSIDE_PERCENT = 5.0;
@@ -242,7 +241,7 @@ final class Preflight {
 
   private void settle() throws RunEnded {
     try {
-      clock.waitUntil(clock.nanos() + (long) (LOOP_SETTLE_SECONDS * 1e9));
+      clock.waitUntil(clock.nanos() + (long) (plan.unit().practice().loopSettleSeconds() * 1e9));
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new RunEnded(RunEnded.How.STOPPED, "the program was asked to end");

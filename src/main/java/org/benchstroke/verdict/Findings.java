@@ -17,7 +17,6 @@ import org.benchstroke.quantity.Numbers;
  */
 final class Findings {
   private static final double WORTH_SAYING_PERCENT = 0.3;
-  private static final double ACCURACY_RATIO = 4.0;
 
   private final BenchFile bench;
   private final UnitType unit;
@@ -121,7 +120,7 @@ final class Findings {
     return judgements.stream()
         .filter(j -> j.limit().isPresent() && j.measure().budget().isPresent())
         .filter(j -> j.limit().get().rule().guardFactor() == 0.0)
-        .filter(j -> ratio(j) < ACCURACY_RATIO)
+        .filter(j -> ratio(j) < unit.practice().ratioWarn())
         .findFirst()
         .map(
             j ->

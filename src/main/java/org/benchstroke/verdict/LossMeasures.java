@@ -8,6 +8,7 @@ import org.benchstroke.analysis.Motion;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
 import org.benchstroke.bench.FailAction;
+import org.benchstroke.bench.Practice;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TestSpec.SignalLoss.Way;
@@ -16,19 +17,16 @@ import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
 /**
- * What the unit did on each way of losing its signal, against what was ordered. The band at an end,
- * the ±1 % for staying and the allowance on time are common practice, no source.
+ * What the unit did on each way of losing its signal, against what was ordered, within the bands
+ * and allowances of {@link Practice}.
  */
 final class LossMeasures {
-  private static final double END_BAND_PERCENT = 2.0;
-  private static final double STAY_PERCENT = 1.0;
-  private static final double TIME_FACTOR = 1.10;
-  private static final double TIME_SECONDS = 1.0;
   private static final double MOTION_PERCENT = 0.5;
   private static final int START_SAMPLES = 10;
   private static final String METHOD = "signal-loss/1";
 
   private final UnitType unit;
+  private final Practice practice;
   private final Samples samples;
   private final TestSpec.SignalLoss spec;
   private final Optional<Attempt> attempt;
@@ -36,6 +34,7 @@ final class LossMeasures {
   LossMeasures(
       UnitType unit, Samples samples, TestSpec.SignalLoss spec, Optional<Attempt> attempt) {
     this.unit = unit;
+    this.practice = unit.practice();
     this.samples = samples;
     this.spec = spec;
     this.attempt = attempt;
@@ -95,7 +94,10 @@ final class LossMeasures {
 
   private Duty fail() {
     FailAction action = unit.signalLoss().action();
-    String ordered = action == FailAction.STAY ? "stays within ±1 %" : "goes to the " + end(action);
+    String ordered =
+        action == FailAction.STAY
+            ? "stays within ±" + Numbers.plain(practice.lossStayPercent()) + " %"
+            : "goes to the " + end(action);
     return new Duty(
         action,
         unit.signalLoss().delaySeconds(),
@@ -155,10 +157,11 @@ final class LossMeasures {
         Motion.withinForGood(
             watched.trace(),
             watched.disturbedSeconds(),
-            close ? Double.NEGATIVE_INFINITY : 100.0 - END_BAND_PERCENT,
-            close ? END_BAND_PERCENT : Double.POSITIVE_INFINITY);
+            close ? Double.NEGATIVE_INFINITY : 100.0 - practice.lossEndPercent(),
+            close ? practice.lossEndPercent() : Double.POSITIVE_INFINITY);
     double travel = unit.travelSeconds((close ? 0.0 : 100.0) - motion.startPercent());
-    double allowed = duty.delaySeconds() + travel * TIME_FACTOR + TIME_SECONDS;
+    double allowed =
+        duty.delaySeconds() + travel * practice.lossTimeFactor() + practice.lossTimeSeconds();
     if (reached.isPresent()) {
       return reached(way, duty, seen, reached.getAsDouble(), allowed);
     }
@@ -180,8 +183,8 @@ final class LossMeasures {
   private AsOrdered stay(Way way, Duty duty, Motion motion, String seen) {
     double noise = MOTION_PERCENT / 2.0;
     boolean left =
-        Math.abs(motion.endPercent() - motion.startPercent()) > STAY_PERCENT
-            || Math.abs(motion.excursionPercent()) > STAY_PERCENT + noise;
+        Math.abs(motion.endPercent() - motion.startPercent()) > practice.lossStayPercent()
+            || Math.abs(motion.excursionPercent()) > practice.lossStayPercent() + noise;
     if (left) {
       return result(way, duty, seen + ": did not stay", Word.FAIL);
     }
@@ -193,7 +196,7 @@ final class LossMeasures {
 
   /** After this a unit that stands still isn't going to move, s. */
   private double startsAtTheLatest(Duty duty) {
-    return duty.delaySeconds() + unit.offSeconds() + TIME_SECONDS;
+    return duty.delaySeconds() + unit.offSeconds() + practice.lossTimeSeconds();
   }
 
   private static String seen(Motion motion) {

@@ -13,13 +13,13 @@ class ResultTableTest {
   void wordsAndSymbolsStandInColumns() {
     String text = ResultTable.text(SampleRuns.spanFailWithStem());
     assertThat(text)
-        .startsWith("✗ FAIL – Travel error at 100 % up is +1.62 % ± 0.13 %")
         .contains("travel error, 75 % up        feedback  +0.93 %  0.12 %")
         .contains("(✓) conditional pass   91.2 %")
         .contains("(✗) conditional fail   21.4 %")
         .contains(" ✗  fail              < 0.1 %")
         .doesNotContain("stem not proven")
         .doesNotContain("\u001b");
+    assertThat(verdict(text)).startsWith("✗ FAIL – Travel error at 100 % up is +1.62 % ± 0.13 %");
     List<String> rows = text.lines().filter(line -> line.contains("travel error,")).toList();
     assertThat(rows.stream().map(line -> line.indexOf('±')).distinct()).hasSize(1);
     assertThat(rows.stream().map(String::length).distinct()).hasSize(1);
@@ -41,11 +41,18 @@ class ResultTableTest {
         .contains("! stem not proven")
         .contains(
             "✓ pass: signal loss: low – ordered: holds at 3.9 mA; found: moved 0.02 % in 20 s");
-    assertThat(ResultTable.text(SampleRuns.interrupted()))
-        .startsWith("? NO RESULT – ")
-        .contains("! incomplete")
-        .contains(" ?  no result");
-    assertThat(ResultTable.text(SampleRuns.passButIncomplete())).startsWith("? NO RESULT");
+    String interrupted = ResultTable.text(SampleRuns.interrupted());
+    assertThat(verdict(interrupted)).startsWith("? NO RESULT – ");
+    assertThat(interrupted).contains("! incomplete").contains(" ?  no result");
+    assertThat(verdict(ResultTable.text(SampleRuns.cleanPass()))).startsWith("✓ PASSED – ");
+    assertThat(verdict(ResultTable.text(SampleRuns.passButIncomplete())))
+        .startsWith("? NO RESULT")
+        .doesNotContain("PASS");
+  }
+
+  /** The verdict is the last line, where a terminal leaves it in sight. */
+  private static String verdict(String text) {
+    return text.lines().reduce((first, second) -> second).orElseThrow();
   }
 
   @Test
