@@ -3,9 +3,7 @@ package org.benchstroke.acceptance;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -13,11 +11,6 @@ import java.util.concurrent.Future;
 import java.util.function.LongFunction;
 import java.util.stream.LongStream;
 import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.model.Truth;
-import org.benchstroke.record.Entry;
-import org.benchstroke.record.Event;
-import org.benchstroke.run.Progress;
-import org.benchstroke.run.Spectator;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
@@ -127,7 +120,7 @@ class SeedsTest {
             new Compared(
                 measure.value().orElseThrow(),
                 measure.budget().orElseThrow().expand().half(),
-                truth.errors.get(measure.place().replace(" %", ""))));
+                truth.error(measure)));
       }
     }
     return new Healthy(seed, run.passed(), run.reason(), errors);
@@ -149,29 +142,5 @@ class SeedsTest {
       results.add(future.get());
     }
     return results;
-  }
-
-  /** Notes the unit's true error whenever the runner finds it at rest. */
-  private static final class TruthAtRest implements Spectator {
-    private final VirtualBench bench;
-    private final Map<String, Double> errors = new HashMap<>();
-
-    TruthAtRest(VirtualBench bench) {
-      this.bench = bench;
-    }
-
-    @Override
-    public void happened(Entry entry) {
-      if (entry.event() instanceof Event.Rested rested && rested.point().startsWith("travel ")) {
-        Truth truth = bench.unit().truth();
-        double signal = (truth.loopMilliamps() - 4.0) / 16.0 * 100.0;
-        errors.put(rested.point().substring("travel ".length()), truth.feedbackPercent() - signal);
-      }
-    }
-
-    @Override
-    public void progressed(Progress progress) {
-      // Only the truth is of interest.
-    }
   }
 }

@@ -15,6 +15,7 @@ import org.benchstroke.clock.VirtualClock;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.FileJournal;
 import org.benchstroke.record.Journal;
 import org.benchstroke.record.MemoryJournal;
 import org.benchstroke.record.RunRecord;
@@ -166,6 +167,16 @@ public final class VirtualBench {
       return RecordedRun.judge(record);
     } catch (FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);
+    }
+  }
+
+  /** Runs into a new file. */
+  public Path runInto(Path file) {
+    try {
+      runInto(FileJournal.create(file, clock));
+      return file;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
     }
   }
 

@@ -5,10 +5,10 @@ import java.util.TimeZone;
 import java.util.function.Supplier;
 
 /** Runs something as on a machine with other digits, another comma and another time of day. */
-final class Elsewhere {
+public final class Elsewhere {
   private Elsewhere() {}
 
-  static <T> T call(Supplier<T> action) {
+  public static <T> T call(Supplier<T> action) {
     Locale locale = Locale.getDefault();
     TimeZone zone = TimeZone.getDefault();
     try {

@@ -1,0 +1,39 @@
+package org.benchstroke.acceptance;
+
+import java.util.HashMap;
+import java.util.Map;
+import org.benchstroke.model.Truth;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.run.Progress;
+import org.benchstroke.run.Spectator;
+import org.benchstroke.verdict.Measure;
+
+/** Notes the unit's true travel error whenever the runner finds it at rest. */
+final class TruthAtRest implements Spectator {
+  private final VirtualBench bench;
+  private final Map<String, Double> errors = new HashMap<>();
+
+  TruthAtRest(VirtualBench bench) {
+    this.bench = bench;
+  }
+
+  /** The true feedback less the true signal at a measure's place, % of travel. */
+  double error(Measure measure) {
+    return errors.get(measure.place().replace(" %", ""));
+  }
+
+  @Override
+  public void happened(Entry entry) {
+    if (entry.event() instanceof Event.Rested rested && rested.point().startsWith("travel ")) {
+      Truth truth = bench.unit().truth();
+      double signal = (truth.loopMilliamps() - 4.0) / 16.0 * 100.0;
+      errors.put(rested.point().substring("travel ".length()), truth.feedbackPercent() - signal);
+    }
+  }
+
+  @Override
+  public void progressed(Progress progress) {
+    // Only the truth is of interest.
+  }
+}
