@@ -39,11 +39,10 @@ final class ChannelReader {
           default -> "mA";
         };
     String suffix = unit.equals("%") ? "pct" : unit;
-    OptionalDouble low = table.optionalNumber("min_" + suffix, -1e4, 1e4, unit);
-    OptionalDouble high = table.optionalNumber("max_" + suffix, -1e4, 1e4, unit);
-    if (role == Role.SIGNAL_SOURCE) {
-      low = OptionalDouble.of(table.number("min_mA", 0, 100, "mA"));
-      high = OptionalDouble.of(table.number("max_mA", 0, 100, "mA"));
+    boolean source = role == Role.SIGNAL_SOURCE;
+    OptionalDouble low = end(table, "min_" + suffix, source, unit);
+    OptionalDouble high = end(table, "max_" + suffix, source, unit);
+    if (source) {
       table.has("compliance_V");
     }
     boolean both = low.isPresent() && high.isPresent();
@@ -80,5 +79,12 @@ final class ChannelReader {
     return section
         .section(Words.table(Role.SIGNAL_SOURCE))
         .optionalNumber("compliance_V", 1, 200, "V");
+  }
+
+  /** An end of a channel: a source must state what it can make, a meter need not. */
+  private static OptionalDouble end(TomlSection table, String key, boolean source, String unit) {
+    return source
+        ? OptionalDouble.of(table.number(key, 0, 100, unit))
+        : table.optionalNumber(key, -1e4, 1e4, unit);
   }
 }

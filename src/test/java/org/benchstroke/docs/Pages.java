@@ -5,12 +5,12 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
@@ -102,12 +102,17 @@ final class Pages {
   }
 
   /**
-   * What the tables of a reference page list: for each heading whose table begins with a column
-   * {@code first}, the code words of that column. A heading's name is its code words, or its text
-   * where it has none; brackets go away.
+   * A row of a table.
+   *
+   * @param table the code words of the heading above, or its text where it has none, no brackets
+   * @param first the code words of the first cell, no brackets
+   * @param cells all cells
    */
-  static Map<String, Set<String>> tables(Path page, String first) {
-    Map<String, Set<String>> tables = new LinkedHashMap<>();
+  record Row(String table, List<String> first, List<String> cells) {}
+
+  /** The rows of those tables on a page whose first column is headed by the word. */
+  static List<Row> rows(Path page, String first) {
+    List<Row> rows = new ArrayList<>();
     String heading = "";
     boolean inTable = false;
     for (String line : prose(page).lines().toList()) {
@@ -118,10 +123,19 @@ final class Pages {
         inTable = false;
       } else if (line.startsWith("| " + first + " |")) {
         inTable = true;
-        tables.put(heading, new LinkedHashSet<>());
       } else if (inTable && !line.startsWith("|---")) {
-        tables.get(heading).addAll(codes(line.split("\\|", -1)[1]));
+        List<String> cells = Stream.of(line.split("\\|", -1)).skip(1).map(String::strip).toList();
+        rows.add(new Row(heading, codes(cells.get(0)), cells));
       }
+    }
+    return rows;
+  }
+
+  /** The code words in the first column of those tables, by table. */
+  static Map<String, Set<String>> tables(Path page, String first) {
+    Map<String, Set<String>> tables = new TreeMap<>();
+    for (Row row : rows(page, first)) {
+      tables.computeIfAbsent(row.table(), t -> new TreeSet<>()).addAll(row.first());
     }
     return tables;
   }

@@ -19,6 +19,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.Practice;
 import org.benchstroke.bench.UnitTypeReader;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.Mistake;
@@ -26,6 +27,7 @@ import org.benchstroke.bench.toml.TomlDocument;
 import org.benchstroke.cli.CommandLines;
 import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.Event;
+import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -41,16 +43,8 @@ class ReferenceTest {
   private static final Pattern KNOWN = Pattern.compile("; known: (.*)$");
   private static final Pattern HEADER = Pattern.compile("(?m)^(\\[.*])$");
 
-  @TempDir Path folder;
-
-  private interface Reader {
-    void read(String text) throws FileMistakes;
-  }
-
-  @Test
-  void benchFile() {
-    String scpi =
-        """
+  private static final String SCPI_BENCH =
+      """
         kind = "bench"
         [simulation]
         [[instrument]]
@@ -59,8 +53,9 @@ class ReferenceTest {
         [instrument.signal_source]
         [instrument.loop_meter]
         """;
-    String modbus =
-        """
+
+  private static final String MODBUS_BENCH =
+      """
         kind = "bench"
         [[instrument]]
         speaks = "modbus tcp"
@@ -77,17 +72,9 @@ class ReferenceTest {
         [instrument.position_transmitter]
         table = "input"
         """;
-    Map<String, Set<String>> known =
-        known(
-            text -> BenchFileReader.read(TomlDocument.parse("bench", text)),
-            List.of(scpi, modbus + "unit = \"mA\"\n", modbus + "unit = \"%\"\n"));
-    assertThat(known).isEqualTo(documented("bench-file.md"));
-  }
 
-  @Test
-  void unitTypeFile() {
-    String text =
-        """
+  private static final String UNIT_TYPE =
+      """
         kind = "unit type"
         [signal]
         [feedback]
@@ -99,16 +86,42 @@ class ReferenceTest {
         [limits.travel_error_pct]
         [practice]
         """;
+
+  private static final Path TYPE =
+      Path.of("demo-data/unit-types/quarter-turn-15s.toml").toAbsolutePath();
+  private static final List<String> TESTS =
+      List.of("exercise", "stroke time", "travel error", "signal loss");
+  private static final Pattern RANGE = Pattern.compile("±([\\d.]+)|(-?[\\d.]+) to (-?[\\d.]+)");
+  private static final Pattern ALLOWED =
+      Pattern.compile("allowed is a (?:whole |list of )?numbers?, (-?[\\d.]+ to -?[\\d.]+)");
+
+  @TempDir Path folder;
+
+  private interface Reader {
+    void read(String text) throws FileMistakes;
+  }
+
+  @Test
+  void benchFile() {
     Map<String, Set<String>> known =
-        known(t -> UnitTypeReader.read(TomlDocument.parse("unit", t)), List.of(text));
+        known(
+            text -> BenchFileReader.read(TomlDocument.parse("bench", text)),
+            List.of(SCPI_BENCH, MODBUS_BENCH + "unit = \"mA\"\n", MODBUS_BENCH + "unit = \"%\"\n"));
+    assertThat(known).isEqualTo(documented("bench-file.md"));
+  }
+
+  @Test
+  void unitTypeFile() {
+    Map<String, Set<String>> known =
+        known(t -> UnitTypeReader.read(TomlDocument.parse("unit", t)), List.of(UNIT_TYPE));
     assertThat(known).isEqualTo(documented("unit-type-file.md"));
   }
 
   @Test
   void procedureFile() {
     Map<String, Set<String>> known = new TreeMap<>();
-    for (String test : List.of("exercise", "stroke time", "travel error", "signal loss")) {
-      String text = "kind = \"procedure\"\n[[test]]\ntest = \"" + test + "\"\n";
+    for (String test : TESTS) {
+      String text = procedureText(test);
       Map<String, Set<String>> one =
           known(t -> ProcedureReader.read(TomlDocument.parse("procedure", t)), List.of(text));
       known.put(TOP, one.get(TOP));
@@ -139,24 +152,158 @@ class ReferenceTest {
 
   @Test
   void simulationFile() {
-    String type = Path.of("demo-data/unit-types/quarter-turn-15s.toml").toAbsolutePath().toString();
-    String text =
-        "kind = \"simulation\"\nunit_type = \""
-            + type.replace("\\", "\\\\")
-            + "\"\n[motor]\n[load]\n[mechanics]\n[sensor]\n[transmitter]\n[input]\n[control]\n"
-            + "[loss]\n[switches]\n";
-    Map<String, Set<String>> known = known(this::simulation, List.of(text));
+    Map<String, Set<String>> known = known(this::simulation, List.of(simulationText()));
     assertThat(known).isEqualTo(documented("simulation-file.md"));
   }
 
+  private static String procedureText(String test) {
+    return "kind = \"procedure\"\n[[test]]\ntest = \"" + test + "\"\n";
+  }
+
+  private static String simulationText() {
+    String type = TYPE.toString().replace("\\", "\\\\");
+    return "kind = \"simulation\"\nunit_type = \""
+        + type
+        + "\"\n[motor]\n[load]\n[mechanics]\n[sensor]\n[transmitter]\n[input]\n[control]\n[loss]\n"
+        + "[switches]\n";
+  }
+
+  private static String simulationHead() {
+    return """
+    kind = "simulation"
+    format = 1
+    name = "n"
+    shows = "s"
+    seed = 1
+    angle_reference = "absent"
+    unit_type = "%s"
+    """
+        .formatted(TYPE.toString().replace("\\", "\\\\"));
+  }
+
   private void simulation(String text) throws FileMistakes {
+    assertThat(simulated(text).name()).isNotEmpty();
+  }
+
+  private Simulation simulated(String text) throws FileMistakes {
     Path file = folder.resolve("simulation.toml");
     try {
       Files.writeString(file, text);
     } catch (IOException e) {
       throw new java.io.UncheckedIOException(e);
     }
-    SimulationReader.read(file);
+    return SimulationReader.read(file);
+  }
+
+  /** A wrong value is answered by the range; the page must state the same one. */
+  @Test
+  void ranges() {
+    Reader bench = t -> BenchFileReader.read(TomlDocument.parse("bench", t));
+    Reader unit = t -> UnitTypeReader.read(TomlDocument.parse("unit", t));
+    Reader procedure = t -> ProcedureReader.read(TomlDocument.parse("procedure", t));
+    ranges(
+        "bench-file.md",
+        bench,
+        List.of(SCPI_BENCH, MODBUS_BENCH + "unit = \"mA\"\n", MODBUS_BENCH + "unit = \"%\"\n"));
+    ranges("unit-type-file.md", unit, List.of(UNIT_TYPE));
+    ranges("simulation-file.md", this::simulation, List.of(simulationText()));
+    ranges(
+        "procedure-file.md", procedure, TESTS.stream().map(ReferenceTest::procedureText).toList());
+  }
+
+  /** Every number's range on the page is compared with what the reader says of the key. */
+  private static void ranges(String page, Reader reader, List<String> texts) {
+    Set<String> stated = new TreeSet<>();
+    Set<String> compared = new TreeSet<>();
+    for (Pages.Row row : Pages.rows(REFERENCE.resolve(page), "key")) {
+      Matcher numbers = RANGE.matcher(digits(row.cells().get(1)));
+      if (!numbers.find() || row.cells().get(1).contains("port")) {
+        continue;
+      }
+      String range =
+          numbers.group(1) == null
+              ? numbers.group(2) + " to " + numbers.group(3)
+              : "-" + numbers.group(1) + " to " + numbers.group(1);
+      String key = row.table() + " " + row.first().get(0);
+      stated.add(key);
+      for (String text : texts) {
+        for (Mistake mistake : ofWrongValue(row, text, reader)) {
+          Matcher allowed = ALLOWED.matcher(mistake.message());
+          if (mistake.key().replaceAll("\\[\\d+]", "").equals(full(row)) && allowed.find()) {
+            assertThat(range).as(page + ": " + key).isEqualTo(allowed.group(1));
+            compared.add(key);
+          }
+        }
+      }
+    }
+    assertThat(compared).as(page).isNotEmpty().isEqualTo(stated);
+  }
+
+  /** The mistakes that are told when the row's key holds a word in the place of a number. */
+  private static List<Mistake> ofWrongValue(Pages.Row row, String text, Reader reader) {
+    String wrong = row.first().get(0) + " = \"?\"\n";
+    if (row.table().equals(TOP)) {
+      return mistakes(reader, wrong + text);
+    }
+    boolean otherTest = row.table().startsWith("test ") && !text.contains(named(row.table()));
+    String table = row.table().replaceFirst("^test .*", "test");
+    String header = text.contains("[[" + table + "]]") ? "[[" + table + "]]" : "[" + table + "]";
+    return otherTest || !text.contains(header)
+        ? List.of()
+        : mistakes(reader, text.replace(header + "\n", header + "\n" + wrong));
+  }
+
+  private static String named(String test) {
+    return "\"" + test.substring("test ".length()) + "\"";
+  }
+
+  private static String full(Pages.Row row) {
+    String table = row.table().replaceFirst("^test .*", "test");
+    return table.equals(TOP) ? row.first().get(0) : table + "." + row.first().get(0);
+  }
+
+  private static List<Mistake> mistakes(Reader reader, String text) {
+    return catchThrowableOfType(FileMistakes.class, () -> reader.read(text)).mistakes();
+  }
+
+  private static String digits(String cell) {
+    return cell.replace('−', '-').replace("10⁹", "1000000000").replace("10⁶", "1000000");
+  }
+
+  /** A file that states every default of the page is the same as one that states none. */
+  @Test
+  void defaultsOfPractice() throws IOException, FileMistakes {
+    StringBuilder text = new StringBuilder(Files.readString(TYPE)).append("[practice]\n");
+    int stated = 0;
+    for (Pages.Row row : Pages.rows(REFERENCE.resolve("unit-type-file.md"), "key")) {
+      if (row.table().equals("practice")) {
+        text.append(row.first().get(0)).append(" = ");
+        text.append(row.cells().get(2).replaceFirst("^no: ", "")).append('\n');
+        stated++;
+      }
+    }
+    assertThat(stated).isEqualTo(Practice.class.getRecordComponents().length);
+    assertThat(UnitTypeReader.read(TomlDocument.parse("unit", text.toString())).practice())
+        .isEqualTo(Practice.USUAL);
+  }
+
+  @Test
+  void defaultsOfTheModel() throws FileMistakes {
+    StringBuilder text = new StringBuilder(simulationHead());
+    String table = "";
+    int stated = 0;
+    for (Pages.Row row : Pages.rows(REFERENCE.resolve("simulation-file.md"), "key")) {
+      String value = digits(row.cells().get(2));
+      if (!row.table().equals(TOP) && value.matches("-?[\\d.]+")) {
+        text.append(row.table().equals(table) ? "" : "[" + row.table() + "]\n");
+        table = row.table();
+        text.append(row.first().get(0)).append(" = ").append(value).append('\n');
+        stated++;
+      }
+    }
+    assertThat(stated).isEqualTo(40);
+    assertThat(simulated(text.toString()).parameters())
+        .isEqualTo(simulated(simulationHead()).parameters());
   }
 
   @Test
@@ -190,7 +337,7 @@ class ReferenceTest {
               }
             });
     Path page = REFERENCE.resolve("commands.md");
-    assertThat(commands).isEqualTo(sorted(Pages.tables(page, "option")));
+    assertThat(commands).isEqualTo(Pages.tables(page, "option"));
     Set<String> headings = Pages.anchors(page);
     assertThat(headings).containsAll(CommandLines.all().getSubcommands().keySet());
   }
@@ -209,13 +356,7 @@ class ReferenceTest {
   }
 
   private static Map<String, Set<String>> documented(String page) {
-    return sorted(Pages.tables(REFERENCE.resolve(page), "key"));
-  }
-
-  private static Map<String, Set<String>> sorted(Map<String, Set<String>> tables) {
-    Map<String, Set<String>> sorted = new TreeMap<>();
-    tables.forEach((name, keys) -> sorted.put(name, new TreeSet<>(keys)));
-    return sorted;
+    return Pages.tables(REFERENCE.resolve(page), "key");
   }
 
   /** What a reader knows in each table of the texts, all of them together. */
