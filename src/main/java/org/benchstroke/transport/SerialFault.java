@@ -40,7 +40,7 @@ final class SerialFault {
     if (number == INVALID) {
       return "it does not take "
           + settings.text()
-          + "; check these against the port's manual (a pseudo-terminal takes 8 data bits only)";
+          + "; check these against the port's manual (a pseudo-terminal knows 8 data bits without parity)";
     }
     return number == NO_TERMINAL ? "it is no serial port" : "the system's error " + number;
   }
