@@ -1,30 +1,67 @@
 package org.benchstroke.bench;
 
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.transport.Endpoint;
+import org.benchstroke.transport.PortName;
 
-/** Reads where an instrument is reached. Stateless. */
+/** Reads where a line or an instrument is reached. Stateless. */
 final class AddressReader {
+  static final Endpoint NOWHERE = new Endpoint.Tcp("localhost", 1);
+
   private static final Pattern TCP = Pattern.compile("tcp://([A-Za-z0-9._-]+):([0-9]{1,5})");
-  private static final Endpoint NOWHERE = new Endpoint.Tcp("localhost", 1);
+  private static final String ALLOWED_TCP = "\"tcp://host:port\", port 1 to 65535";
 
   private AddressReader() {}
 
-  static Endpoint read(TomlSection section) {
+  /** The address of an instrument that has a connection of its own. */
+  static Endpoint own(TomlSection section) {
     String address = section.text("address");
+    Optional<Endpoint> tcp = tcp(address);
+    if (tcp.isPresent()) {
+      return tcp.get();
+    }
+    if (PortName.parse(address).isPresent()) {
+      section.mistake(
+          "address",
+          "\""
+              + address
+              + "\" is a serial port, which has settings; give it a [[line]] and write line ="
+              + " \"its name\" here instead");
+    } else if (!address.isEmpty()) {
+      section.mistake("address", "found \"" + address + "\", allowed is " + ALLOWED_TCP);
+    }
+    return NOWHERE;
+  }
+
+  /** The address of a line; its serial settings are read where it is a serial port. */
+  static Endpoint ofLine(TomlSection section) {
+    String address = section.text("address");
+    Optional<Endpoint> tcp = tcp(address);
+    if (tcp.isPresent()) {
+      SerialKeys.refuse(section);
+      return tcp.get();
+    }
+    Optional<PortName> port = PortName.parse(address);
+    if (port.isEmpty() && !address.isEmpty()) {
+      section.mistake(
+          "address",
+          "found \"" + address + "\", allowed is " + PortName.ALLOWED + ", or " + ALLOWED_TCP);
+    }
+    var settings = SerialKeys.read(section);
+    return port.<Endpoint>map(name -> new Endpoint.Serial(name, settings)).orElse(NOWHERE);
+  }
+
+  private static Optional<Endpoint> tcp(String address) {
     Matcher tcp = TCP.matcher(address);
     if (tcp.matches()) {
       int port = Integer.parseInt(tcp.group(2));
       if (port >= 1 && port <= 65535) {
-        return new Endpoint.Tcp(tcp.group(1), port);
+        return Optional.of(new Endpoint.Tcp(tcp.group(1), port));
       }
     }
-    if (!address.isEmpty()) {
-      section.mistake(
-          "address", "found \"" + address + "\", allowed is \"tcp://host:port\", port 1 to 65535");
-    }
-    return NOWHERE;
+    return Optional.empty();
   }
 }

@@ -40,14 +40,16 @@ public final class BenchFileReader {
     double period = root.number("sample_period_ms", 10, 5000, "ms") / 1000.0;
     Optional<BenchFile.Simulation> simulation =
         root.optionalSection("simulation").map(BenchFileReader::simulation);
+    BenchLines lines = BenchLines.read(root);
     List<InstrumentSpec> instruments = new ArrayList<>();
     Map<String, String> names = new HashMap<>();
     Map<Role, String> players = new HashMap<>();
     for (TomlSection section : root.sections("instrument")) {
-      InstrumentSpec spec = InstrumentReader.read(section);
+      InstrumentSpec spec = InstrumentReader.read(section, lines);
       noteDoubles(section, spec, names, players);
       instruments.add(spec);
     }
+    lines.noteUnused();
     for (Role needed : List.of(Role.SIGNAL_SOURCE, Role.POSITION_TRANSMITTER)) {
       if (!players.containsKey(needed)) {
         root.mistake(

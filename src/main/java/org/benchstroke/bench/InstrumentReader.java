@@ -14,13 +14,13 @@ import org.benchstroke.transport.Endpoint;
 final class InstrumentReader {
   private InstrumentReader() {}
 
-  static InstrumentSpec read(TomlSection section) {
+  static InstrumentSpec read(TomlSection section, BenchLines lines) {
     String name = section.text("name");
     List<Role> roles = section.choices("roles", Words.of(Role.values(), Role::key));
     InstrumentSpec.Language speaks =
         section.choice(
             "speaks", Words.of(InstrumentSpec.Language.values(), InstrumentSpec.Language::key));
-    Endpoint endpoint = AddressReader.read(section);
+    Endpoint endpoint = lines.endpointOf(section, speaks);
     double reply = section.number("reply_timeout_ms", 10, 60_000, "ms") / 1000.0;
     String maker = section.optionalText("maker").orElse("");
     String model = section.optionalText("model").orElse("");

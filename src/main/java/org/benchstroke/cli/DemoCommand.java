@@ -71,7 +71,16 @@ final class DemoCommand implements Callable<Integer> {
           new TestSession(out, spec.commandLine().getErr())
               .carryOut(
                   new TestSession.Request(
-                      bench, unit, procedure, "DEMO-0001", "demo", "demo", records, true, false));
+                      bench,
+                      unit,
+                      procedure,
+                      "DEMO-0001",
+                      "demo",
+                      "demo",
+                      records,
+                      Optional.empty(),
+                      true,
+                      false));
       tellNext(out, folder);
       return code;
     } finally {

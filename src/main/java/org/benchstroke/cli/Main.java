@@ -28,6 +28,7 @@ import picocli.CommandLine.Command;
       CheckCommand.class,
       RunCommand.class,
       SimulateCommand.class,
+      PortsCommand.class,
       ReportCommand.class,
       JudgeCommand.class,
       AutoComplete.GenerateCompletion.class

@@ -2,6 +2,7 @@ package org.benchstroke.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -74,6 +75,12 @@ final class RunCommand implements Callable<Integer> {
   private Path records;
 
   @Option(
+      names = "--capture",
+      paramLabel = "DIR",
+      description = "Writes what goes over each link into a transcript in this folder.")
+  private Optional<Path> capture;
+
+  @Option(
       names = "--unattended",
       description = "Answers the cautions itself; on a simulated bench only.")
   private boolean unattended;
@@ -88,7 +95,16 @@ final class RunCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     TestSession.Request request =
         new TestSession.Request(
-            bench, unitType, procedure, serial, operator, order, records, unattended, json);
+            bench,
+            unitType,
+            procedure,
+            serial,
+            operator,
+            order,
+            records,
+            capture,
+            unattended,
+            json);
     return new TestSession(out, spec.commandLine().getErr()).carryOut(request);
   }
 }

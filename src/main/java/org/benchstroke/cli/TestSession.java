@@ -56,6 +56,7 @@ final class TestSession {
       String operator,
       String order,
       Path records,
+      Optional<Path> capture,
       boolean unattended,
       boolean json) {}
 
@@ -143,14 +144,15 @@ final class TestSession {
 
   private void run(
       RunPlan plan, Request request, BenchClock clock, RecordFiles files, StopSwitch stop)
-      throws IOException {
+      throws IOException, WrongRequest {
     PrintWriter shown = request.json() ? new PrintWriter(Writer.nullWriter()) : out;
     Operator operator =
         request.unattended()
             ? new UnattendedOperator(shown)
             : new ConsoleOperator(request.json() ? err : out, new Keys(System.in), clock, stop);
     RunScreen screen = new RunScreen(shown, Terminal.isThere(), clock.scale());
-    try (Bench bench = BenchAssembly.of(plan.bench(), plan.unit(), new SystemLinks(), clock);
+    try (CaptureOption links = CaptureOption.of(request.capture(), new SystemLinks());
+        Bench bench = BenchAssembly.of(plan.bench(), plan.unit(), links.opener(), clock);
         FileJournal journal = FileJournal.create(files.record(), clock)) {
       Runner runner = new Runner(plan, bench, clock, journal, List.of(screen), operator, stop);
       tellEnd(shown, runner.run());

@@ -23,4 +23,17 @@ public sealed interface Endpoint {
       return "tcp://" + host + ":" + port;
     }
   }
+
+  /**
+   * A serial port.
+   *
+   * @param port which one
+   * @param settings how its line is set
+   */
+  record Serial(PortName port, SerialSettings settings) implements Endpoint {
+    @Override
+    public String text() {
+      return port.text();
+    }
+  }
 }

@@ -9,6 +9,6 @@ public final class SystemLinks implements LinkOpener {
     if (endpoint instanceof Endpoint.Tcp tcp) {
       return TcpLink.open(tcp, deadline);
     }
-    throw new IllegalArgumentException("no link for " + endpoint.text());
+    return SerialLink.open((Endpoint.Serial) endpoint);
   }
 }

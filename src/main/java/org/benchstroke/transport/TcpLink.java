@@ -85,8 +85,9 @@ final class TcpLink implements ByteLink {
     byte[] scrap = new byte[256];
     int thrown = 0;
     try {
-      socket.setSoTimeout((int) Math.max(1, quietNanos / NANOS_PER_MILLI));
-      while (true) {
+      long quietMillis = (quietNanos + NANOS_PER_MILLI - 1) / NANOS_PER_MILLI;
+      socket.setSoTimeout((int) Math.max(1, quietMillis));
+      while (quietNanos > 0 || in.available() > 0) {
         int count = in.read(scrap);
         if (count < 0) {
           throw gone("the other side closed the connection", null);
@@ -97,6 +98,7 @@ final class TcpLink implements ByteLink {
               LinkException.Kind.NO_REPLY, endpoint.text() + " does not stop talking");
         }
       }
+      return thrown;
     } catch (SocketTimeoutException quiet) {
       return thrown;
     } catch (LinkException e) {

@@ -1,5 +1,8 @@
 package org.benchstroke.transport;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.Instant;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.clock.VirtualClock;
@@ -25,6 +28,17 @@ public final class Replay {
   public static void atEveryChunkSize(String transcript, Script script) throws InstrumentException {
     for (int chunk = 1; chunk <= LARGEST_CHUNK; chunk++) {
       Replay replay = new Replay(Transcript.read(transcript, chunk));
+      script.play(replay);
+      replay.transcript.assertUsedUp();
+    }
+  }
+
+  /** Replays a transcript that lies outside the tests' own: one that was captured. */
+  public static void ofFileAtEveryChunkSize(Path file, Script script)
+      throws InstrumentException, IOException {
+    String text = Files.readString(file);
+    for (int chunk = 1; chunk <= LARGEST_CHUNK; chunk++) {
+      Replay replay = new Replay(Transcript.parse(file.getFileName().toString(), text, chunk));
       script.play(replay);
       replay.transcript.assertUsedUp();
     }

@@ -16,7 +16,7 @@ import org.benchstroke.clock.Deadline;
 
 /**
  * A link that plays one side of a written exchange, in virtual time. The form of the files stands
- * in {@code src/test/resources/transcripts/README.md}.
+ * in {@code docs/reference/transcripts.md}.
  */
 public final class Transcript implements LinkOpener {
   private static final Pattern STEP =
@@ -79,16 +79,20 @@ public final class Transcript implements LinkOpener {
     String path = "/transcripts/" + name + ".txt";
     try (InputStream in =
         Objects.requireNonNull(Transcript.class.getResourceAsStream(path), path)) {
-      Transcript transcript = new Transcript(name, chunk);
-      new String(in.readAllBytes(), StandardCharsets.UTF_8)
-          .lines()
-          .map(String::strip)
-          .filter(line -> !line.isEmpty() && !line.startsWith("#"))
-          .forEach(line -> transcript.steps.add(step(line)));
-      return transcript;
+      return parse(name, new String(in.readAllBytes(), StandardCharsets.UTF_8), chunk);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /** Takes the text of a transcript. */
+  static Transcript parse(String name, String text, int chunk) {
+    Transcript transcript = new Transcript(name, chunk);
+    text.lines()
+        .map(String::strip)
+        .filter(line -> !line.isEmpty() && !line.startsWith("#"))
+        .forEach(line -> transcript.steps.add(step(line)));
+    return transcript;
   }
 
   /** Fails if the driver has left a line of the transcript unused. */

@@ -1,0 +1,47 @@
+package org.benchstroke.cli;
+
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.concurrent.Callable;
+import org.benchstroke.transport.LinkException;
+import org.benchstroke.transport.SerialPorts;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** Lists the serial ports. */
+@Command(
+    name = "ports",
+    description = {
+      "Lists the serial ports of this machine with what the system knows of them, and how a bench",
+      "file names each. Opens none."
+    },
+    mixinStandardHelpOptions = true)
+final class PortsCommand implements Callable<Integer> {
+  @Option(names = "--json", description = "Lists the ports as JSON.")
+  private boolean json;
+
+  @Spec private CommandSpec spec;
+
+  @Override
+  public Integer call() throws Exception {
+    List<SerialPorts.Found> ports = list();
+    PrintWriter out = spec.commandLine().getOut();
+    if (json) {
+      out.println(new ObjectMapper().writeValueAsString(ports));
+    } else {
+      PortsTable.print(ports, out);
+    }
+    return ExitCode.PASSED;
+  }
+
+  private static List<SerialPorts.Found> list() throws WrongRequest {
+    try {
+      return SerialPorts.list();
+    } catch (LinkException e) {
+      throw new WrongRequest(e.getMessage());
+    }
+  }
+}
