@@ -3,19 +3,23 @@ package org.benchstroke.cli;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
-import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.bench.toml.TomlDocument;
 import org.benchstroke.clock.SystemClock;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.simulator.SimulatorServer;
+import org.benchstroke.transport.Endpoint;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -28,14 +32,29 @@ import picocli.CommandLine.Spec;
     description = {
       "Serves a simulated bench until Ctrl-C.",
       "Its instruments speak SCPI and Modbus TCP on this machine; the bench file that fits them is"
-          + " written first."
+          + " written first: of one given with --bench, only the addresses and the [simulation]"
+          + " table differ."
     },
     mixinStandardHelpOptions = true,
     sortOptions = false,
-    footer = {"", "Example:", "  benchstroke simulate simulators/span-error.toml --time-scale 20"})
+    footer = {
+      "",
+      "Examples:",
+      "  benchstroke simulate simulators/span-error.toml --time-scale 20",
+      "  benchstroke simulate simulators/healthy-b.toml --bench my-bench.toml"
+    })
 final class SimulateCommand implements Callable<Integer> {
   @Parameters(paramLabel = "FILE", description = "The simulation file, see simulators/.")
   private Path file;
+
+  @Option(
+      names = "--bench",
+      paramLabel = "BENCHFILE",
+      description = {
+        "Plays the instruments of this bench file: its languages, register maps, serial numbers",
+        "and accuracies (default: a built-in bench). The file itself is left alone."
+      })
+  private Optional<Path> played;
 
   @Option(
       names = "--time-scale",
@@ -55,7 +74,7 @@ final class SimulateCommand implements Callable<Integer> {
       names = "--port",
       paramLabel = "PORT",
       defaultValue = "0",
-      description = "First of three TCP ports in a row (default: any that are free).")
+      description = "First of the TCP ports in a row, one for each address (default: any free).")
   private int firstPort;
 
   @Option(names = "--json", description = "Prints the addresses and the bench file as JSON.")
@@ -76,36 +95,58 @@ final class SimulateCommand implements Callable<Integer> {
       throw new WrongRequest("--port: found " + firstPort + ", allowed is 0 to 65533");
     }
     Simulation simulation = SimulationReader.read(file);
-    try (SimulatorServer server = serve(simulation)) {
+    SimulatedBench bench = bench(simulation);
+    try (SimulatorServer server = serve(bench)) {
       RecordFiles.write(benchFile, server.benchToml());
-      tell(out, simulation, server);
+      tell(out, bench, server);
       waitForTheEnd();
     }
     return ExitCode.PASSED;
   }
 
-  private SimulatorServer serve(Simulation simulation) throws WrongRequest {
-    Map<SimulatedBench.Port, Integer> ports = new EnumMap<>(SimulatedBench.Port.class);
+  private SimulatedBench bench(Simulation simulation) throws FileMistakes, WrongRequest {
+    if (played.isEmpty()) {
+      return SimulatedBench.of(simulation);
+    }
+    Path given = played.get();
+    if (Files.exists(given) && Files.exists(benchFile) && sameFile(given)) {
+      throw new WrongRequest("--bench-file: would overwrite " + given + "; name another file");
+    }
+    return SimulatedBench.around(simulation, given.toString(), TomlDocument.textOf(given));
+  }
+
+  private boolean sameFile(Path given) throws WrongRequest {
+    try {
+      return Files.isSameFile(given, benchFile);
+    } catch (IOException e) {
+      throw new WrongRequest("--bench-file: " + benchFile + " can't be looked at");
+    }
+  }
+
+  private SimulatorServer serve(SimulatedBench bench) throws WrongRequest {
+    Map<Endpoint, Integer> ports = new HashMap<>();
     if (firstPort > 0) {
       int next = firstPort;
-      for (SimulatedBench.Port port : SimulatedBench.Port.values()) {
-        ports.put(port, next++);
+      for (Endpoint written : bench.ports().keySet()) {
+        ports.put(written, next++);
       }
     }
     try {
-      return SimulatorServer.start(
-          new SimulatedBench(simulation), SystemClock.scaled(timeScale), ports);
+      return SimulatorServer.start(bench, SystemClock.scaled(timeScale), ports);
     } catch (IOException e) {
       throw new WrongRequest("--port: " + e.getMessage());
     }
   }
 
-  private void tell(PrintWriter out, Simulation simulation, SimulatorServer server)
+  private void tell(PrintWriter out, SimulatedBench bench, SimulatorServer server)
       throws IOException {
+    Simulation simulation = bench.simulation();
     if (json) {
       Map<String, Object> told = new LinkedHashMap<>();
       told.put("simulation", simulation.name());
-      server.addresses().forEach((port, address) -> told.put(words(port), address.text()));
+      server
+          .addresses()
+          .forEach((written, address) -> told.put(bench.ports().get(written), address.text()));
       told.put("benchFile", benchFile.toString());
       told.put("bench", server.benchToml());
       out.println(new ObjectMapper().writeValueAsString(told));
@@ -117,8 +158,10 @@ final class SimulateCommand implements Callable<Integer> {
     out.println();
     server
         .addresses()
-        .forEach((port, address) -> out.printf("  %-16s %s%n", words(port), address.text()));
-    out.println("  time             " + Numbers.plain(timeScale) + " × real time");
+        .forEach(
+            (written, address) ->
+                out.printf("  %-34s %s%n", bench.ports().get(written), address.text()));
+    out.printf("  %-34s %s × real time%n", "time", Numbers.plain(timeScale));
     out.println();
     out.println("Bench file:  " + benchFile);
     out.println("Unit type:   " + simulation.unitTypeFile());
@@ -135,10 +178,6 @@ final class SimulateCommand implements Callable<Integer> {
     out.println();
     out.println("Ctrl-C stops it.");
     out.flush();
-  }
-
-  private static String words(SimulatedBench.Port port) {
-    return port.name().toLowerCase(Locale.ROOT).replace('_', ' ');
   }
 
   /** Until the program is killed, or the parent that started it is gone. */

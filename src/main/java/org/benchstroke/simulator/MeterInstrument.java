@@ -3,24 +3,27 @@ package org.benchstroke.simulator;
 import java.util.List;
 import java.util.function.DoubleSupplier;
 
-/** The loop meter of the simulated bench. */
+/** A simulated loop meter that speaks SCPI. */
 final class MeterInstrument implements ScpiInstrument {
-  private final DataSheet.Specimen specimen;
+  private final String identity;
+  private final Specimen specimen;
   private final DoubleSupplier loop;
 
   /**
    * A meter.
    *
+   * @param identity as *IDN? answers it
    * @param loop gives the current that flows, mA
    */
-  MeterInstrument(DataSheet.Specimen specimen, DoubleSupplier loop) {
+  MeterInstrument(String identity, Specimen specimen, DoubleSupplier loop) {
+    this.identity = identity;
     this.specimen = specimen;
     this.loop = loop;
   }
 
   @Override
   public String identity() {
-    return specimen.sheet().identity();
+    return identity;
   }
 
   @Override

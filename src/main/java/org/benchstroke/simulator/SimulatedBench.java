@@ -1,60 +1,82 @@
 package org.benchstroke.simulator;
 
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
-import org.benchstroke.instrument.modbus.Register.Table;
+import java.util.NoSuchElementException;
+import java.util.Optional;
+import java.util.function.Supplier;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.InstrumentSpec.Language;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.bench.toml.Mistake;
+import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.model.InputParameters;
+import org.benchstroke.model.ModelParameters;
 import org.benchstroke.model.Truth;
 import org.benchstroke.model.UnitModel;
 import org.benchstroke.transport.Endpoint;
 
 /**
- * A simulated unit with its instruments around it. The motor power relay is off at first. The same
- * simulation, times and bytes give the same answers. One thread at a time.
+ * A simulated unit with the instruments of a bench file around it. The motor power relay is off at
+ * first; a bench without one has its motor supply on. The same simulation, bench file, times and
+ * bytes give the same answers. One thread at a time.
  */
 public final class SimulatedBench {
+  private static final String MAKER = "Example Instruments";
+  private static final String MODEL = "simulated";
+  private static final long SEED_STRIDE = 1_000_003L;
 
-  /** Where its instruments are reached. */
-  public enum Port {
-    /** The signal source, SCPI. */
-    SOURCE("source"),
-    /** The loop meter, SCPI. */
-    LOOP_METER("loop meter"),
-    /** The position input, Modbus TCP unit 1, and the angle reference, unit 2. */
-    MODBUS("modbus");
+  private final Simulation simulation;
+  private final String benchText;
+  private final BenchFile file;
+  private final UnitModel unit;
+  private final Map<Endpoint, String> names = new LinkedHashMap<>();
+  private final Map<Endpoint, List<InstrumentSpec>> specs = new LinkedHashMap<>();
+  private final Map<Endpoint, Supplier<ByteSession>> ports = new HashMap<>();
 
-    private final String key;
-
-    Port(String key) {
-      this.key = key;
+  private SimulatedBench(Simulation simulation, String benchName, String benchText)
+      throws FileMistakes {
+    this.simulation = simulation;
+    this.benchText = benchText;
+    this.file = BenchFileReader.read(TomlDocument.parse(benchName, benchText));
+    requirePlayable(benchName, file);
+    this.unit = new UnitModel(withSource(simulation.parameters(), file), simulation.seed());
+    unit.motorPower(file.playing(Role.MOTOR_POWER).isEmpty());
+    for (InstrumentSpec spec : file.instruments()) {
+      specs.computeIfAbsent(spec.endpoint(), at -> new ArrayList<>()).add(spec);
+      names.merge(spec.endpoint(), spec.name(), (one, other) -> one + ", " + other);
     }
+    specs.forEach((endpoint, there) -> ports.put(endpoint, sessions(there)));
+  }
 
-    /** The word for it in what people and programs read. */
-    public String key() {
-      return key;
+  /** The simulation with the instruments of the built-in bench. */
+  public static SimulatedBench of(Simulation simulation) {
+    try {
+      return around(simulation, "built-in bench", BuiltInBench.text(simulation));
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
     }
   }
 
-  static final int POSITION_UNIT = 1;
-  static final int ANGLE_UNIT = 2;
-  static final int VALUE_ADDRESS = 0;
-  static final int SERIAL_ADDRESS = 100;
-
-  private final Simulation simulation;
-  private final UnitModel unit;
-  private final SourceInstrument source;
-  private final MeterInstrument meter;
-  private final Map<Integer, RegisterMap> modbus = new LinkedHashMap<>();
-
-  public SimulatedBench(Simulation simulation) {
-    long seed = simulation.seed();
-    this.simulation = simulation;
-    this.unit = new UnitModel(simulation.parameters(), seed);
-    this.source = new SourceInstrument(specimen(DataSheet.SOURCE), unit::command);
-    this.meter = new MeterInstrument(specimen(DataSheet.LOOP_METER), unit::loopMilliamps);
-    modbus.put(POSITION_UNIT, positionInput(specimen(DataSheet.POSITION_INPUT)));
-    if (simulation.angleReference()) {
-      modbus.put(ANGLE_UNIT, angleReference(specimen(DataSheet.ANGLE_REFERENCE)));
-    }
+  /**
+   * The simulation with the instruments of a bench file. Whether there is an angle reference, and
+   * with how much voltage the source drives the loop, is then the bench file's word.
+   *
+   * @param benchName the name of the file, for messages
+   * @param benchText its text
+   * @throws FileMistakes if it is no sound bench file, or has an instrument that can't be simulated
+   */
+  public static SimulatedBench around(Simulation simulation, String benchName, String benchText)
+      throws FileMistakes {
+    return new SimulatedBench(simulation, benchName, benchText);
   }
 
   public Simulation simulation() {
@@ -71,54 +93,135 @@ public final class SimulatedBench {
     return unit.truth();
   }
 
-  /** A new connection to a port. */
-  public ByteSession connect(Port port) {
-    return switch (port) {
-      case SOURCE -> new ScpiSession(source);
-      case LOOP_METER -> new ScpiSession(meter);
-      case MODBUS -> new ModbusTcpSession(modbus);
-    };
+  /** The addresses in the bench file, in its order, and which instruments are reached there. */
+  public Map<Endpoint, String> ports() {
+    return Collections.unmodifiableMap(names);
   }
 
   /**
-   * The bench file that fits this bench.
+   * A new connection.
    *
-   * @param addresses where each port is reached
+   * @param written an address of the bench file
+   * @throws NoSuchElementException if it has no such address
+   */
+  public ByteSession connect(Endpoint written) {
+    return Optional.ofNullable(ports.get(written))
+        .orElseThrow(() -> new NoSuchElementException(written.text()))
+        .get();
+  }
+
+  /**
+   * The bench file that fits: the one that it was built from with other addresses.
+   *
+   * @param addresses where each address of the bench file is reached; one that is left out stays
    * @param timeScale bench seconds per wall second
    */
-  public String benchToml(Map<Port, Endpoint.Tcp> addresses, double timeScale) {
-    return BenchText.of(simulation, addresses, timeScale);
+  public String benchToml(Map<Endpoint, Endpoint.Tcp> addresses, double timeScale) {
+    Map<String, String> texts = new HashMap<>();
+    addresses.forEach((written, real) -> texts.put(written.text(), real.text()));
+    return BenchRewrite.of(benchText, texts, simulation.shows(), timeScale);
+  }
+
+  private static void requirePlayable(String benchName, BenchFile file) throws FileMistakes {
+    List<Mistake> mistakes = new ArrayList<>();
+    Map<Endpoint, Language> spoken = new HashMap<>();
+    for (InstrumentSpec spec : file.instruments()) {
+      Language first = spoken.computeIfAbsent(spec.endpoint(), at -> spec.speaks());
+      if (first != spec.speaks()) {
+        mistakes.add(
+            mistake(benchName, spec, "address", "two languages at one address; give it another"));
+      }
+      boolean numbered = spec.modbus().flatMap(InstrumentSpec.ModbusMap::serialNumber).isPresent();
+      if (numbered && !spec.serial().matches("[0-9]{1,15}")) {
+        mistakes.add(
+            mistake(
+                benchName,
+                spec,
+                "serial",
+                "found \"" + spec.serial() + "\", but a register holds digits alone"));
+      }
+    }
+    if (!mistakes.isEmpty()) {
+      throw new FileMistakes(mistakes);
+    }
+  }
+
+  private static Mistake mistake(
+      String benchName, InstrumentSpec spec, String key, String message) {
+    return new Mistake(benchName, 0, "instrument \"" + spec.name() + "\": " + key, message);
+  }
+
+  /** The voltage that drives the loop is the source's. */
+  private static ModelParameters withSource(ModelParameters parameters, BenchFile file) {
+    InputParameters input = parameters.input();
+    double volts =
+        file.playing(Role.SIGNAL_SOURCE)
+            .orElseThrow()
+            .complianceVolts()
+            .orElse(input.complianceVolts());
+    return parameters.withInput(
+        new InputParameters(
+            volts,
+            input.loopOhms(),
+            input.groundMilliamps(),
+            input.humMilliamps(),
+            input.humHertz()));
+  }
+
+  private Supplier<ByteSession> sessions(List<InstrumentSpec> there) {
+    return switch (there.get(0).speaks()) {
+      case SCPI -> {
+        ScpiBox box = scpi(there);
+        yield () -> new ScpiSession(box);
+      }
+      case MODBUS_TCP -> {
+        Map<Integer, RegisterMap> units = modbus(there);
+        yield () -> new ModbusTcpSession(units);
+      }
+    };
+  }
+
+  private ScpiBox scpi(List<InstrumentSpec> there) {
+    InstrumentSpec first = there.get(0);
+    String maker = first.maker().isEmpty() ? MAKER : first.maker();
+    String model = first.model().isEmpty() ? MODEL : first.model();
+    String identity = String.join(",", maker, model, first.serial(), "1.0");
+    List<ScpiInstrument> parts = new ArrayList<>();
+    for (InstrumentSpec spec : there) {
+      specimens(spec)
+          .forEach(
+              (role, specimen) ->
+                  parts.add(
+                      role == Role.SIGNAL_SOURCE
+                          ? new SourceInstrument(identity, specimen, unit::command)
+                          : new MeterInstrument(identity, specimen, unit::loopMilliamps)));
+    }
+    return new ScpiBox(identity, parts);
+  }
+
+  private Map<Integer, RegisterMap> modbus(List<InstrumentSpec> there) {
+    Map<Integer, RegisterMap> units = new HashMap<>();
+    for (InstrumentSpec spec : there) {
+      int unitId = spec.modbus().orElseThrow().unitId();
+      RegisterMap map = units.computeIfAbsent(unitId, id -> new RegisterMap());
+      new SimulatedModbus(unit, simulation.unitType().feedback(), map).add(spec, specimens(spec));
+    }
+    return units;
   }
 
   /** Each specimen has a seed of its own, so that one more instrument changes no other. */
-  private DataSheet.Specimen specimen(DataSheet sheet) {
-    return sheet.specimen(simulation.seed() * 31 + Long.parseLong(sheet.serial()));
+  private Map<Role, Specimen> specimens(InstrumentSpec spec) {
+    Map<Role, Specimen> specimens = new EnumMap<>(Role.class);
+    long seed = simulation.seed() * 31 + number(spec.serial());
+    for (var channel : spec.channels().entrySet()) {
+      specimens.put(channel.getKey(), new Specimen(channel.getValue(), seed));
+      seed += SEED_STRIDE;
+    }
+    return specimens;
   }
 
-  private RegisterMap positionInput(DataSheet.Specimen specimen) {
-    return new RegisterMap()
-        .add(Table.INPUT, VALUE_ADDRESS, 2, () -> f32(specimen.shown(unit.feedbackMilliamps())))
-        .add(Table.DISCRETE, 0, SimulatedSwitches.COUNT, () -> SimulatedSwitches.read(unit))
-        .add(
-            Table.COIL,
-            0,
-            1,
-            () -> new int[] {unit.motorPower() ? 1 : 0},
-            (index, value) -> unit.motorPower(value != 0))
-        .add(Table.HOLDING, SERIAL_ADDRESS, 2, () -> serial(specimen));
-  }
-
-  private RegisterMap angleReference(DataSheet.Specimen specimen) {
-    return new RegisterMap()
-        .add(Table.INPUT, VALUE_ADDRESS, 2, () -> f32(specimen.shown(unit.stemDegrees())))
-        .add(Table.HOLDING, SERIAL_ADDRESS, 2, () -> serial(specimen));
-  }
-
-  private static int[] f32(double value) {
-    return RegisterMap.words(Float.floatToIntBits((float) value));
-  }
-
-  private static int[] serial(DataSheet.Specimen specimen) {
-    return RegisterMap.words(Integer.parseUnsignedInt(specimen.sheet().serial()));
+  /** A number that stands for a serial number; String's hash is the same everywhere. */
+  private static long number(String serial) {
+    return serial.matches("[0-9]{1,15}") ? Long.parseLong(serial) : serial.hashCode();
   }
 }

@@ -1,10 +1,8 @@
 package org.benchstroke.simulator;
 
-import java.util.Map;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.clock.VirtualClock;
 import org.benchstroke.model.Noise;
-import org.benchstroke.simulator.SimulatedBench.Port;
 import org.benchstroke.transport.ByteLink;
 import org.benchstroke.transport.Endpoint;
 import org.benchstroke.transport.LinkException;
@@ -12,16 +10,10 @@ import org.benchstroke.transport.LinkOpener;
 
 /**
  * Links to a simulated bench in the same process, on a virtual clock: the unit steps as the clock
- * moves, and each exchange takes a little virtual time. The clock's thread only.
+ * moves, and each exchange takes a little virtual time. Its instruments are reached at the
+ * addresses of their bench file. The clock's thread only.
  */
 public final class SimulatedLinks implements LinkOpener {
-  /** Where the ports of a bench without sockets are found. */
-  public static final Map<Port, Endpoint.Tcp> ADDRESSES =
-      Map.of(
-          Port.SOURCE, new Endpoint.Tcp("simulated", 5025),
-          Port.LOOP_METER, new Endpoint.Tcp("simulated", 5026),
-          Port.MODBUS, new Endpoint.Tcp("simulated", 502));
-
   private static final double MEAN_HALF_NANOS = 1_000_000.0;
   private static final double SPREAD = 0.3;
 
@@ -44,14 +36,12 @@ public final class SimulatedLinks implements LinkOpener {
 
   @Override
   public ByteLink open(Endpoint endpoint, Deadline deadline) throws LinkException {
-    for (Map.Entry<Port, Endpoint.Tcp> each : ADDRESSES.entrySet()) {
-      if (each.getValue().equals(endpoint)) {
-        return new SimulatedLink(endpoint, bench.connect(each.getKey()), clock, this::halfNanos);
-      }
+    if (bench.ports().containsKey(endpoint)) {
+      return new SimulatedLink(endpoint, bench.connect(endpoint), clock, this::halfNanos);
     }
     throw new LinkException(
         LinkException.Kind.PORT_GONE,
-        "cannot connect to " + endpoint.text() + ": the simulated bench has no such port");
+        "cannot connect to " + endpoint.text() + ": the simulated bench has no such address");
   }
 
   /** How long half an exchange takes. */

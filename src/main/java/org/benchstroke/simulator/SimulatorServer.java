@@ -9,13 +9,12 @@ import java.net.ServerSocket;
 import java.net.Socket;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.EnumMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import org.benchstroke.clock.BenchClock;
-import org.benchstroke.simulator.SimulatedBench.Port;
 import org.benchstroke.transport.Endpoint;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -35,7 +34,7 @@ public final class SimulatorServer implements AutoCloseable {
   private final SimulatedBench bench;
   private final BenchClock clock;
   private final long start;
-  private final Map<Port, ServerSocket> listeners = new EnumMap<>(Port.class);
+  private final Map<Endpoint, ServerSocket> listeners = new LinkedHashMap<>();
   private final Set<Socket> clients = ConcurrentHashMap.newKeySet();
   private final List<Thread> threads = new ArrayList<>();
   private volatile boolean closing;
@@ -49,34 +48,36 @@ public final class SimulatorServer implements AutoCloseable {
   /**
    * Begins to serve.
    *
-   * @param ports the TCP ports to use; 0, or none given, means any that is free
+   * @param ports the TCP ports to use for the addresses of the bench file; 0, or none given, means
+   *     any that is free
    * @throws IOException if a port can't be used
    */
   public static SimulatorServer start(
-      SimulatedBench bench, BenchClock clock, Map<Port, Integer> ports) throws IOException {
+      SimulatedBench bench, BenchClock clock, Map<Endpoint, Integer> ports) throws IOException {
     SimulatorServer server = new SimulatorServer(bench, clock);
     try {
-      for (Port port : Port.values()) {
-        server.listeners.put(port, listen(ports.getOrDefault(port, 0)));
+      for (Endpoint written : bench.ports().keySet()) {
+        server.listeners.put(written, listen(ports.getOrDefault(written, 0)));
       }
     } catch (IOException e) {
       server.close();
       throw e;
     }
     server.listeners.forEach(
-        (port, listener) ->
-            server.threads.add(daemon("simulator-" + port, () -> server.accept(port, listener))));
+        (written, listener) ->
+            server.threads.add(
+                daemon("simulator-" + written.text(), () -> server.accept(written, listener))));
     server.threads.add(daemon("simulator-ticker", server::tick));
     server.threads.forEach(Thread::start);
     return server;
   }
 
-  /** Where each port is reached. */
-  public Map<Port, Endpoint.Tcp> addresses() {
-    Map<Port, Endpoint.Tcp> addresses = new EnumMap<>(Port.class);
+  /** Where each address of the bench file is really reached, in the file's order. */
+  public Map<Endpoint, Endpoint.Tcp> addresses() {
+    Map<Endpoint, Endpoint.Tcp> addresses = new LinkedHashMap<>();
     listeners.forEach(
-        (port, listener) ->
-            addresses.put(port, new Endpoint.Tcp("127.0.0.1", listener.getLocalPort())));
+        (written, listener) ->
+            addresses.put(written, new Endpoint.Tcp("127.0.0.1", listener.getLocalPort())));
     return addresses;
   }
 
@@ -115,7 +116,7 @@ public final class SimulatorServer implements AutoCloseable {
     }
   }
 
-  private void accept(Port port, ServerSocket listener) {
+  private void accept(Endpoint written, ServerSocket listener) {
     while (!closing && !listener.isClosed()) {
       try {
         Socket client = listener.accept();
@@ -123,20 +124,20 @@ public final class SimulatorServer implements AutoCloseable {
         if (closing) {
           closeQuietly(client);
         }
-        String name = "simulator-" + port + "-" + client.getPort();
-        daemon(name, () -> serve(port, client)).start();
+        String name = "simulator-" + written.text() + "-" + client.getPort();
+        daemon(name, () -> serve(written, client)).start();
       } catch (IOException e) {
-        LOG.debug("{} stopped listening", port, e);
+        LOG.debug("{} stopped listening", written.text(), e);
       }
     }
   }
 
-  private void serve(Port port, Socket client) {
+  private void serve(Endpoint written, Socket client) {
     try (client) {
       client.setTcpNoDelay(true);
       InputStream in = client.getInputStream();
       OutputStream out = client.getOutputStream();
-      ByteSession session = bench.connect(port);
+      ByteSession session = bench.connect(written);
       byte[] buffer = new byte[4096];
       for (int count = in.read(buffer); count >= 0; count = in.read(buffer)) {
         out.write(answer(session, Arrays.copyOf(buffer, count)));
@@ -146,7 +147,7 @@ public final class SimulatorServer implements AutoCloseable {
         }
       }
     } catch (IOException e) {
-      LOG.debug("a client of {} is gone", port, e);
+      LOG.debug("a client of {} is gone", written.text(), e);
     } finally {
       clients.remove(client);
     }

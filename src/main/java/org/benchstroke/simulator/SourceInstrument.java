@@ -4,9 +4,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.DoubleConsumer;
 
-/** The signal source of the simulated bench: a current with an output switch. */
+/** A simulated signal source that speaks SCPI: a current with an output switch. */
 final class SourceInstrument implements ScpiInstrument {
-  private final DataSheet.Specimen specimen;
+  private final String identity;
+  private final Specimen specimen;
   private final DoubleConsumer drive;
   private double setting;
   private boolean on;
@@ -14,16 +15,18 @@ final class SourceInstrument implements ScpiInstrument {
   /**
    * A source with its output off.
    *
+   * @param identity as *IDN? answers it
    * @param drive takes the current that it drives, mA
    */
-  SourceInstrument(DataSheet.Specimen specimen, DoubleConsumer drive) {
+  SourceInstrument(String identity, Specimen specimen, DoubleConsumer drive) {
+    this.identity = identity;
     this.specimen = specimen;
     this.drive = drive;
   }
 
   @Override
   public String identity() {
-    return specimen.sheet().identity();
+    return identity;
   }
 
   @Override
@@ -44,11 +47,10 @@ final class SourceInstrument implements ScpiInstrument {
 
   private void set(String text) throws ScpiError {
     double milliamps = ScpiParameters.milliamps(text);
-    DataSheet sheet = specimen.sheet();
-    if (!(milliamps >= sheet.low() && milliamps <= sheet.high())) {
+    if (!specimen.reaches(milliamps)) {
       throw new ScpiError(ScpiError.Code.OUT_OF_RANGE);
     }
-    setting = Math.rint(milliamps / sheet.resolution()) * sheet.resolution();
+    setting = specimen.setting(milliamps);
     apply();
   }
 

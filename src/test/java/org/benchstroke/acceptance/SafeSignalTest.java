@@ -23,8 +23,7 @@ import org.benchstroke.run.Operator;
 import org.benchstroke.run.Progress;
 import org.benchstroke.run.RunEnded;
 import org.benchstroke.run.Spectator;
-import org.benchstroke.simulator.SimulatedBench;
-import org.benchstroke.simulator.SimulatedLinks;
+import org.benchstroke.simulator.BuiltInBench;
 import org.benchstroke.transport.Endpoint;
 import org.benchstroke.verdict.JudgedRun;
 import org.junit.jupiter.api.Test;
@@ -42,8 +41,8 @@ class SafeSignalTest {
   private static final double NEAR_MILLIAMPS = 0.005;
 
   private static final long SECOND = 1_000_000_000L;
-  private static final Endpoint SOURCE = SimulatedLinks.ADDRESSES.get(SimulatedBench.Port.SOURCE);
-  private static final Endpoint MODBUS = SimulatedLinks.ADDRESSES.get(SimulatedBench.Port.MODBUS);
+  private static final Endpoint SOURCE = BuiltInBench.SOURCE;
+  private static final Endpoint MODBUS = BuiltInBench.MODBUS;
 
   @ParameterizedTest
   @ValueSource(

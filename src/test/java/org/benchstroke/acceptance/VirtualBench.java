@@ -5,6 +5,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.function.UnaryOperator;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
@@ -56,9 +57,9 @@ public final class VirtualBench {
   private Operator operator = new YesToAll();
   private RunResult result;
 
-  private VirtualBench(Simulation simulation) {
-    this.simulation = simulation;
-    this.unit = new SimulatedBench(simulation);
+  private VirtualBench(SimulatedBench unit) {
+    this.simulation = unit.simulation();
+    this.unit = unit;
     try {
       this.procedure = ProcedureReader.read(PROCEDURE);
     } catch (FileMistakes e) {
@@ -72,7 +73,18 @@ public final class VirtualBench {
   }
 
   public static VirtualBench with(Simulation simulation) {
-    return new VirtualBench(simulation);
+    return new VirtualBench(SimulatedBench.of(simulation));
+  }
+
+  /** The unit of a file in simulators/ with the instruments of a bench file around it. */
+  public static VirtualBench with(String simulation, Path benchFile) {
+    try {
+      String text = TomlDocument.textOf(benchFile);
+      return new VirtualBench(
+          SimulatedBench.around(simulation(simulation), benchFile.toString(), text));
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    }
   }
 
   public static Simulation simulation(String name) {
@@ -183,7 +195,7 @@ public final class VirtualBench {
   /** Runs into a journal of the caller's. */
   public void runInto(Journal journal) {
     try (journal) {
-      String benchToml = benchText.apply(unit.benchToml(SimulatedLinks.ADDRESSES, 1.0));
+      String benchToml = benchText.apply(unit.benchToml(Map.of(), 1.0));
       BenchFile file = BenchFileReader.read(TomlDocument.parse("bench.toml", benchToml));
       UnitType type = simulation.unitType();
       RunPlan plan =

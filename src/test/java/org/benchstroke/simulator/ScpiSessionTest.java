@@ -10,7 +10,10 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.SplittableRandom;
+import org.benchstroke.instrument.Channel;
+import org.benchstroke.quantity.Accuracy;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -19,10 +22,25 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** The source and the meter as a controller over a stream sees them. */
 class ScpiSessionTest {
   private final List<Double> driven = new ArrayList<>();
-  private final DataSheet.Specimen specimen = DataSheet.SOURCE.specimen(1);
-  private final ScpiSession source = new ScpiSession(new SourceInstrument(specimen, driven::add));
+  private final ScpiSession source =
+      new ScpiSession(
+          new SourceInstrument(
+              "Example Instruments,LS24,900101,1.0", specimen(0.02, 24.0, 1), driven::add));
   private final ScpiSession meter =
-      new ScpiSession(new MeterInstrument(DataSheet.LOOP_METER.specimen(2), () -> 12.0));
+      new ScpiSession(
+          new MeterInstrument(
+              "Example Instruments,LM6,900202,1.0", specimen(0.01, 30.0, 2), () -> 12.0));
+
+  /** ±(0.02 % of reading + 2 µA) for a source, half of that for a meter. */
+  private static Accuracy accuracy(double percent) {
+    return new Accuracy(percent, 0.0, 0.0, percent / 10.0);
+  }
+
+  private static Specimen specimen(double percent, double high, long seed) {
+    OptionalDouble top = OptionalDouble.of(high);
+    return new Specimen(
+        new Channel("mA", accuracy(percent), 0.001, OptionalDouble.of(0.0), top), seed);
+  }
 
   private static String ask(ByteSession session, String message) {
     byte[] sent = (message + "\n").getBytes(StandardCharsets.ISO_8859_1);
@@ -126,7 +144,7 @@ class ScpiSessionTest {
     ask(source, "OUTP ON");
     double error = driven.get(1) - 20.0;
     assertThat(Math.abs(error)).isGreaterThan(0.0);
-    assertThat(Math.abs(error)).isLessThan(DataSheet.SOURCE.accuracy().halfWidthAt(20.0));
+    assertThat(Math.abs(error)).isLessThan(accuracy(0.02).halfWidthAt(20.0));
     ask(source, "OUTP OFF");
     assertThat(driven.get(2)).isZero();
   }
@@ -135,8 +153,7 @@ class ScpiSessionTest {
   void meterShowsTheLoopWithinItsDataSheet() {
     for (int i = 0; i < 100; i++) {
       double amps = Double.parseDouble(ask(meter, "MEAS:CURR:DC?").strip());
-      assertThat(Math.abs(amps * 1000.0 - 12.0))
-          .isLessThan(DataSheet.LOOP_METER.accuracy().halfWidthAt(12.0));
+      assertThat(Math.abs(amps * 1000.0 - 12.0)).isLessThan(accuracy(0.01).halfWidthAt(12.0));
     }
     assertThat(ask(meter, "measure:current?;:SYST:ERR?")).endsWith(";0,\"No error\"\n");
   }

@@ -12,7 +12,6 @@ import java.util.HexFormat;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.clock.VirtualClock;
-import org.benchstroke.simulator.SimulatedBench.Port;
 import org.benchstroke.transport.ByteLink;
 import org.benchstroke.transport.Endpoint;
 import org.benchstroke.transport.LinkException;
@@ -31,11 +30,11 @@ class SimulatedLinksTest {
   }
 
   private static SimulatedBench bench() throws FileMistakes {
-    return new SimulatedBench(SimulationReader.read(Path.of("simulators/healthy-b.toml")));
+    return SimulatedBench.of(SimulationReader.read(Path.of("simulators/healthy-b.toml")));
   }
 
-  private ByteLink link(Port port) throws LinkException {
-    return links.open(SimulatedLinks.ADDRESSES.get(port), soon(clock));
+  private ByteLink link(Endpoint endpoint) throws LinkException {
+    return links.open(endpoint, soon(clock));
   }
 
   private static Deadline soon(VirtualClock clock) {
@@ -48,7 +47,7 @@ class SimulatedLinksTest {
 
   @Test
   void exchangeTakesAboutTwoMilliseconds() throws LinkException {
-    try (ByteLink link = link(Port.SOURCE)) {
+    try (ByteLink link = link(BuiltInBench.SOURCE)) {
       link.send(text("*IDN?\n"), soon(clock));
       byte[] buffer = new byte[100];
       int count = link.receive(buffer, 2, 98, soon(clock));
@@ -60,7 +59,7 @@ class SimulatedLinksTest {
 
   @Test
   void answerIsHandedOutInThePiecesAskedFor() throws LinkException {
-    try (ByteLink link = link(Port.LOOP_METER)) {
+    try (ByteLink link = link(BuiltInBench.LOOP_METER)) {
       link.send(text("*OPC?\n"), soon(clock));
       byte[] buffer = new byte[1];
       assertThat(link.receive(buffer, 0, 1, soon(clock))).isEqualTo(1);
@@ -72,7 +71,7 @@ class SimulatedLinksTest {
 
   @Test
   void silenceLastsUntilTheDeadline() throws LinkException {
-    try (ByteLink link = link(Port.SOURCE)) {
+    try (ByteLink link = link(BuiltInBench.SOURCE)) {
       LinkException silence =
           catchThrowableOfType(
               LinkException.class, () -> link.receive(new byte[9], 0, 9, soon(clock)));
@@ -83,7 +82,7 @@ class SimulatedLinksTest {
 
   @Test
   void answerAfterTheDeadlineIsStillOnItsWay() throws LinkException {
-    try (ByteLink link = link(Port.SOURCE)) {
+    try (ByteLink link = link(BuiltInBench.SOURCE)) {
       link.send(text("*OPC?\n"), soon(clock));
       Deadline early = Deadline.in(clock, 100_000L);
       LinkException silence =
@@ -104,13 +103,13 @@ class SimulatedLinksTest {
 
   @Test
   void linkIsGoneOnceEitherSideHasHungUp() throws LinkException {
-    ByteLink link = link(Port.MODBUS);
+    ByteLink link = link(BuiltInBench.MODBUS);
     link.send(text("GET / HTTP/1.1\r\n"), soon(clock));
     LinkException gone =
         catchThrowableOfType(
             LinkException.class, () -> link.receive(new byte[9], 0, 9, soon(clock)));
     assertThat(gone.kind()).isEqualTo(LinkException.Kind.PORT_GONE);
-    ByteLink other = link(Port.MODBUS);
+    ByteLink other = link(BuiltInBench.MODBUS);
     other.close();
     assertThat(
             catchThrowableOfType(LinkException.class, () -> other.send(new byte[1], soon(clock)))
@@ -129,9 +128,9 @@ class SimulatedLinksTest {
   private static byte[] session() throws LinkException, FileMistakes {
     VirtualClock clock = new VirtualClock(Instant.EPOCH);
     SimulatedLinks links = SimulatedLinks.on(bench(), clock);
-    ByteLink source = links.open(SimulatedLinks.ADDRESSES.get(Port.SOURCE), soon(clock));
-    ByteLink meter = links.open(SimulatedLinks.ADDRESSES.get(Port.LOOP_METER), soon(clock));
-    ByteLink modbus = links.open(SimulatedLinks.ADDRESSES.get(Port.MODBUS), soon(clock));
+    ByteLink source = links.open(BuiltInBench.SOURCE, soon(clock));
+    ByteLink meter = links.open(BuiltInBench.LOOP_METER, soon(clock));
+    ByteLink modbus = links.open(BuiltInBench.MODBUS, soon(clock));
     ByteArrayOutputStream seen = new ByteArrayOutputStream();
     byte[] powerOn = HexFormat.of().parseHex("000100000006010500 00FF00".replace(" ", ""));
     byte[] read = HexFormat.of().parseHex("000200000006010400000002");

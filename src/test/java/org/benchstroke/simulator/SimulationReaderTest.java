@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Stream;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
@@ -38,7 +39,7 @@ class SimulationReaderTest {
   @MethodSource("simulations")
   void everySimulationReadsAndItsBenchFileFits(Path file) throws FileMistakes, IOException {
     Simulation simulation = SimulationReader.read(file);
-    String bench = new SimulatedBench(simulation).benchToml(SimulatedLinks.ADDRESSES, 20.0);
+    String bench = SimulatedBench.of(simulation).benchToml(Map.of(), 20.0);
     BenchFile read = BenchFileReader.read(TomlDocument.parse("bench", bench));
     assertThat(read.simulation().orElseThrow().shows()).isEqualTo(simulation.shows());
     assertThat(read.simulation().orElseThrow().timeScale()).isEqualTo(20.0);

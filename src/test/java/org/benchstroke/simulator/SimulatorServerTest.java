@@ -29,7 +29,6 @@ import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.toml.TomlDocument;
 import org.benchstroke.clock.SystemClock;
-import org.benchstroke.simulator.SimulatedBench.Port;
 import org.benchstroke.transport.Endpoint;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -48,8 +47,7 @@ class SimulatorServerTest {
 
   @BeforeEach
   void start() throws Exception {
-    bench =
-        new SimulatedBench(SimulationReader.read(Path.of("simulators/slack-after-sensor.toml")));
+    bench = SimulatedBench.of(SimulationReader.read(Path.of("simulators/slack-after-sensor.toml")));
     server = SimulatorServer.start(bench, clock, Map.of());
   }
 
@@ -59,7 +57,7 @@ class SimulatorServerTest {
   }
 
   private ModbusTCPMaster master() throws Exception {
-    Endpoint.Tcp address = server.addresses().get(Port.MODBUS);
+    Endpoint.Tcp address = server.addresses().get(BuiltInBench.MODBUS);
     ModbusTCPMaster master = new ModbusTCPMaster(address.host(), address.port());
     master.setTimeout(2000);
     master.setRetries(1);
@@ -99,14 +97,14 @@ class SimulatorServerTest {
     }
   }
 
-  private Client client(Port port) throws IOException {
+  private Client client(Endpoint port) throws IOException {
     return new Client(server.addresses().get(port));
   }
 
   @Test
   void independentMasterDrivesTheUnit() throws Exception {
     ModbusTCPMaster master = master();
-    try (Client source = client(Port.SOURCE)) {
+    try (Client source = client(BuiltInBench.SOURCE)) {
       assertThat(master.writeCoil(UNIT, 0, true)).isTrue();
       assertThat(master.readCoils(UNIT, 0, 1).getBit(0)).isTrue();
       assertThat(source.ask("SOUR:CURR 20 mA;:OUTP ON;*OPC?")).isEqualTo("1");
@@ -180,7 +178,7 @@ class SimulatorServerTest {
   }
 
   private int readIdentities() throws IOException {
-    try (Client meter = client(Port.LOOP_METER)) {
+    try (Client meter = client(BuiltInBench.LOOP_METER)) {
       int good = 0;
       for (int i = 0; i < 300; i++) {
         good += meter.ask("*IDN?").startsWith("Example Instruments,LM6,") ? 1 : 0;
@@ -191,7 +189,7 @@ class SimulatorServerTest {
 
   @Test
   void survivesGarbageAndResets() throws Exception {
-    for (Port port : Port.values()) {
+    for (Endpoint port : bench.ports().keySet()) {
       for (int i = 0; i < 5; i++) {
         try (Client rude = client(port)) {
           rude.send("\u0001GET / HTTP/1.1");
@@ -200,7 +198,7 @@ class SimulatorServerTest {
         }
       }
     }
-    try (Client source = client(Port.SOURCE)) {
+    try (Client source = client(BuiltInBench.SOURCE)) {
       assertThat(source.ask("SYST:ERR?")).isEqualTo("0,\"No error\"");
     }
     ModbusTCPMaster master = master();
@@ -210,7 +208,7 @@ class SimulatorServerTest {
 
   @Test
   void hangsUpOnWhatIsNoModbus() throws Exception {
-    try (Client wrong = client(Port.MODBUS)) {
+    try (Client wrong = client(BuiltInBench.MODBUS)) {
       assertThat(wrong.ask("GET / HTTP/1.1")).isNull();
     }
   }
@@ -230,27 +228,29 @@ class SimulatorServerTest {
   @Test
   void benchFileNamesTheAddresses() throws Exception {
     BenchFile file = BenchFileReader.read(TomlDocument.parse("bench", server.benchToml()));
-    assertThat(file.instruments().get(0).endpoint()).isEqualTo(server.addresses().get(Port.SOURCE));
+    assertThat(file.instruments().get(0).endpoint())
+        .isEqualTo(server.addresses().get(BuiltInBench.SOURCE));
     assertThat(file.simulation().orElseThrow().timeScale()).isEqualTo(SCALE);
   }
 
   @Test
   void takenPortIsRefusedInWords() {
-    int taken = server.addresses().get(Port.SOURCE).port();
-    assertThatThrownBy(() -> SimulatorServer.start(bench, clock, Map.of(Port.SOURCE, taken)))
+    int taken = server.addresses().get(BuiltInBench.SOURCE).port();
+    assertThatThrownBy(
+            () -> SimulatorServer.start(bench, clock, Map.of(BuiltInBench.SOURCE, taken)))
         .isInstanceOf(IOException.class)
         .hasMessageContaining("port " + taken + " can't be used");
   }
 
   @Test
   void closeHangsUpOnEveryClient() throws Exception {
-    try (Client source = client(Port.SOURCE)) {
+    try (Client source = client(BuiltInBench.SOURCE)) {
       assertThat(source.ask("*OPC?")).isEqualTo("1");
       server.close();
       server.close();
       assertThat(endOfStream(source)).isTrue();
     }
-    Endpoint.Tcp address = server.addresses().get(Port.SOURCE);
+    Endpoint.Tcp address = server.addresses().get(BuiltInBench.SOURCE);
     assertThatThrownBy(() -> new Client(address)).isInstanceOf(IOException.class);
   }
 

@@ -24,8 +24,8 @@ final class Station {
 
   Station(String file) throws FileMistakes, InstrumentException {
     simulation = SimulationReader.read(Path.of("simulators", file));
-    simulated = new SimulatedBench(simulation);
-    String text = simulated.benchToml(SimulatedLinks.ADDRESSES, 1.0);
+    simulated = SimulatedBench.of(simulation);
+    String text = simulated.benchToml(Map.of(), 1.0);
     bench =
         BenchAssembly.of(
             BenchFileReader.read(TomlDocument.parse("bench", text)),

@@ -37,6 +37,13 @@ public final class Registers {
     return number(register, data) * register.scale() + register.offset();
   }
 
+  /** The value nearest to this one between the ends of what the register can hold. */
+  public static double nearest(Register register, double value) {
+    double number = (value - register.offset()) / register.scale();
+    double held = Math.max(lowest(register.type()), Math.min(highest(register.type()), number));
+    return held * register.scale() + register.offset();
+  }
+
   /**
    * The bytes of a value, rounded to the nearest number that the register can hold.
    *

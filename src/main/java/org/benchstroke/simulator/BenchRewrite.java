@@ -1,0 +1,90 @@
+package org.benchstroke.simulator;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.benchstroke.quantity.Numbers;
+
+/**
+ * A bench file's text with other addresses and another [simulation] table. All else stays as the
+ * person wrote it, comments too. Stateless.
+ */
+final class BenchRewrite {
+  /**
+   * The shortest sample period that a busy computer keeps, ms of wall time: at 20 × real time a
+   * stall of 40 ms would otherwise be a gap of eight samples.
+   */
+  private static final double SHORTEST_WALL_MILLIS = 12.5;
+
+  private static final Pattern HEADER = Pattern.compile("\\s*\\[.*");
+  private static final Pattern SIMULATION = Pattern.compile("\\s*\\[\\s*simulation\\s*].*");
+  private static final Pattern ADDRESS =
+      Pattern.compile("(\\s*address\\s*=\\s*)(?:\"([^\"]*)\"|'([^']*)')(.*)");
+  private static final Pattern PERIOD =
+      Pattern.compile("(\\s*sample_period_ms\\s*=\\s*)([0-9._]+)(.*)");
+
+  private BenchRewrite() {}
+
+  /**
+   * Rewrites a bench file.
+   *
+   * @param text a bench file that reads without mistakes
+   * @param addresses new addresses by the old ones, both as a bench file writes them
+   * @param shows what the simulated unit shows
+   * @param timeScale bench seconds per wall second; a sample period that is too short for it is
+   *     made longer
+   */
+  static String of(String text, Map<String, String> addresses, String shows, double timeScale) {
+    List<String> lines = new ArrayList<>();
+    boolean headerSeen = false;
+    boolean skipping = false;
+    for (String line : text.lines().toList()) {
+      if (HEADER.matcher(line).matches()) {
+        skipping = SIMULATION.matcher(line).matches();
+        if (!headerSeen) {
+          headerSeen = true;
+          lines.addAll(simulation(shows, timeScale));
+        }
+      }
+      if (!skipping) {
+        lines.add(period(address(line, addresses), headerSeen, timeScale));
+      }
+    }
+    return String.join("\n", lines) + "\n";
+  }
+
+  private static List<String> simulation(String shows, double timeScale) {
+    return List.of(
+        "[simulation]",
+        "shows = \"" + escaped(shows) + "\"",
+        "time_scale = " + Numbers.plain(timeScale),
+        "");
+  }
+
+  private static String address(String line, Map<String, String> addresses) {
+    Matcher found = ADDRESS.matcher(line);
+    if (!found.matches()) {
+      return line;
+    }
+    String old = found.group(2) == null ? found.group(3) : found.group(2);
+    String other = addresses.getOrDefault(old.strip(), old);
+    return found.group(1) + '"' + other + '"' + found.group(4);
+  }
+
+  private static String period(String line, boolean headerSeen, double timeScale) {
+    Matcher found = PERIOD.matcher(line);
+    if (headerSeen || !found.matches()) {
+      return line;
+    }
+    double written = Double.parseDouble(found.group(2).replace("_", ""));
+    double kept = Math.max(written, SHORTEST_WALL_MILLIS * timeScale);
+    return kept == written ? line : found.group(1) + Math.round(kept) + found.group(3);
+  }
+
+  /** A text as it stands between quotes. */
+  static String escaped(String value) {
+    return value.replace("\\", "\\\\").replace("\"", "\\\"").replace("\n", "\\n").replace("\r", "");
+  }
+}

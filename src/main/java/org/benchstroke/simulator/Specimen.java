@@ -1,0 +1,64 @@
+package org.benchstroke.simulator;
+
+import org.benchstroke.instrument.Channel;
+import org.benchstroke.model.Noise;
+
+/**
+ * One specimen of a simulated instrument's channel: its own errors, which stay the same and lie
+ * within half of what its data sheet allows, and its noise, which does not. One thread.
+ */
+final class Specimen {
+  private static final double SHARE = 0.5;
+
+  private final Channel channel;
+  private final double low;
+  private final double high;
+  private final double gain;
+  private final double offset;
+  private final Noise noise;
+
+  Specimen(Channel channel, long seed) {
+    this.channel = channel;
+    this.low = channel.low().orElse(Double.NEGATIVE_INFINITY);
+    this.high = channel.high().orElse(Double.POSITIVE_INFINITY);
+    this.noise = new Noise(seed);
+    this.gain = 1.0 + SHARE * noise.symmetric() * channel.accuracy().percentOfReading() / 100.0;
+    this.offset = SHARE * noise.symmetric() * channel.accuracy().halfWidthAt(0.0);
+  }
+
+  /** The unit of its values. */
+  String unit() {
+    return channel.unit();
+  }
+
+  /** Whether it can be set to the value. */
+  boolean reaches(double value) {
+    return value >= low && value <= high;
+  }
+
+  /** The setting that it keeps of a wanted value: a whole number of its steps. */
+  double setting(double wanted) {
+    return stepped(wanted);
+  }
+
+  /** The setting nearest to the wanted one that it can be set to. */
+  double nearest(double wanted) {
+    return stepped(Math.max(low, Math.min(high, wanted)));
+  }
+
+  /** What it really makes of a setting. */
+  double made(double setting) {
+    return Math.max(low, setting * gain + offset);
+  }
+
+  /** What it shows of a true value: its errors, a half step of noise, its steps and its ends. */
+  double shown(double truth) {
+    double read = made(truth) + 0.5 * channel.resolution() * noise.normal();
+    return Math.max(low, Math.min(high, stepped(read)));
+  }
+
+  private double stepped(double value) {
+    double step = channel.resolution();
+    return step > 0.0 ? Math.rint(value / step) * step : value;
+  }
+}
