@@ -33,6 +33,7 @@ import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulatedLinks;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
+import org.benchstroke.transport.Endpoint;
 import org.benchstroke.transport.LinkOpener;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.RecordedRun;
@@ -145,6 +146,15 @@ public final class VirtualBench {
 
   public VirtualClock clock() {
     return clock;
+  }
+
+  /** Where an instrument of a simulated bench is reached, by its name in the bench file. */
+  public static Endpoint addressOf(SimulatedBench bench, String instrument) {
+    return bench.ports().entrySet().stream()
+        .filter(port -> List.of(port.getValue().split(", ", -1)).contains(instrument))
+        .map(Map.Entry::getKey)
+        .findFirst()
+        .orElseThrow();
   }
 
   public SimulatedBench unit() {
