@@ -15,8 +15,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "ports",
     description = {
-      "Lists the serial ports of this machine with what the system knows of them, and how a bench",
-      "file names each. Opens none."
+      "Lists the serial ports of this machine.",
+      "Each is shown with what the system knows of it and how a bench file names it. Opens none."
     },
     mixinStandardHelpOptions = true)
 final class PortsCommand implements Callable<Integer> {

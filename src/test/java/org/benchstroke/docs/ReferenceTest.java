@@ -47,6 +47,9 @@ class ReferenceTest {
       """
         kind = "bench"
         [simulation]
+        [[line]]
+        address = "serial:ttyUSB0"
+        [line.rs485]
         [[instrument]]
         roles = ["signal source", "loop meter"]
         speaks = "scpi"
