@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
+import java.util.stream.IntStream;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.TomlDocument;
 import org.benchstroke.bench.toml.TomlSection;
@@ -41,8 +42,12 @@ public final class ProcedureReader {
     String version = root.text("version");
     List<TestSpec> tests = new ArrayList<>();
     for (TomlSection section : root.sections("test")) {
-      tests.add(section.choice("test", CATALOGUE).apply(section));
-      section.noOtherKeys();
+      Function<TomlSection, TestSpec> test = section.choice("test", CATALOGUE);
+      // The keys of a test that is not known can't be judged.
+      if (section.optional("test").filter(CATALOGUE::containsKey).isPresent()) {
+        tests.add(test.apply(section));
+        section.noOtherKeys();
+      }
     }
     root.noOtherKeys();
     document.finish();
@@ -64,10 +69,11 @@ public final class ProcedureReader {
     for (double percent : section.numbers("points_pct", 0, 100, "% of travel")) {
       points.add(Position.ofPercent(percent));
     }
-    for (int i = 1; i < points.size(); i++) {
-      if (points.get(i).compareTo(points.get(i - 1)) <= 0) {
-        section.mistake("points_pct", "must rise from one to the next; sort them");
-      }
+    boolean rising =
+        IntStream.range(1, points.size())
+            .allMatch(i -> points.get(i).compareTo(points.get(i - 1)) > 0);
+    if (!rising) {
+      section.mistake("points_pct", "must rise from one to the next; sort them");
     }
     if (points.size() == 1) {
       section.mistake("points_pct", "holds one point; a travel error needs at least two");

@@ -1,6 +1,8 @@
 package org.benchstroke.simulator;
 
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.bench.UnitType;
@@ -16,6 +18,8 @@ public final class SimulationReader {
   /** The value of a simulation file's key {@code kind}. */
   public static final String KIND = "simulation";
 
+  private static final Map<String, Boolean> FITTED = fitted();
+
   private SimulationReader() {}
 
   /**
@@ -30,20 +34,38 @@ public final class SimulationReader {
     String name = root.text("name");
     String shows = root.text("shows");
     int seed = root.integer("seed", 0, Integer.MAX_VALUE);
-    boolean angle = root.choice("angle_reference", Map.of("fitted", true, "absent", false));
-    Path typeFile = path.resolveSibling(root.text("unit_type")).normalize();
-    Optional<UnitType> type = unitType(root, typeFile);
+    boolean angle = root.choice("angle_reference", FITTED);
+    Optional<Path> typeFile = typeFile(root, path);
+    Optional<UnitType> type = typeFile.flatMap(file -> unitType(root, file));
     ModelParameters sound = type.flatMap(t -> sound(root, t)).orElseGet(ModelParameters::baseline);
     ModelParameters parameters = UnitSections.read(root, sound);
     root.noOtherKeys();
     document.finish();
-    return new Simulation(name, shows, typeFile, type.orElseThrow(), seed, angle, parameters);
+    return new Simulation(
+        name, shows, typeFile.orElseThrow(), type.orElseThrow(), seed, angle, parameters);
+  }
+
+  /** In the order in which messages name them. */
+  private static Map<String, Boolean> fitted() {
+    Map<String, Boolean> words = new LinkedHashMap<>();
+    words.put("fitted", true);
+    words.put("absent", false);
+    return words;
+  }
+
+  private static Optional<Path> typeFile(TomlSection root, Path simulation) {
+    String text = root.text("unit_type");
+    try {
+      return Optional.of(text)
+          .filter(t -> !t.isEmpty())
+          .map(t -> simulation.resolveSibling(t).normalize());
+    } catch (InvalidPathException e) {
+      root.mistake("unit_type", "is no file's name: " + e.getReason());
+      return Optional.empty();
+    }
   }
 
   private static Optional<UnitType> unitType(TomlSection root, Path file) {
-    if (root.text("unit_type").isEmpty()) {
-      return Optional.empty();
-    }
     try {
       return Optional.of(UnitTypeReader.read(file));
     } catch (FileMistakes mistakes) {

@@ -105,11 +105,17 @@ public final class TomlSection {
     return optional(key).map(found -> asChoice(key, found, choices));
   }
 
-  /** A required list of words out of several, at least one. */
+  /**
+   * A required list of words out of several, at least one. A wrong word is noted and left out:
+   * another in its place would make mistakes that nobody made.
+   */
   public <T> List<T> choices(String key, Map<String, T> choices) {
     List<T> chosen = new ArrayList<>();
     for (Object found : list(key, "a list of " + oneOf(choices.keySet()))) {
-      chosen.add(asChoice(key, found, choices));
+      T value = asChoice(key, found, choices);
+      if (found instanceof String word && choices.containsKey(word)) {
+        chosen.add(value);
+      }
     }
     return chosen;
   }
@@ -219,7 +225,7 @@ public final class TomlSection {
       }
     }
     wrong(key, value, "a number, " + range(low, high, unit));
-    return low;
+    return value instanceof Number number && number.doubleValue() > high ? high : low;
   }
 
   private <T> T asChoice(String key, Object value, Map<String, T> choices) {

@@ -1,0 +1,140 @@
+package org.benchstroke.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class CheckCommandTest {
+  private static final Path FILES = Path.of("src/test/resources/check");
+  private static final String UNIT = "demo-data/unit-types/quarter-turn-15s.toml";
+  private static final String BENCH = "demo-data/benches/wall-bench.toml";
+
+  @TempDir Path folder;
+
+  static List<Path> goodFiles() throws IOException {
+    try (Stream<Path> demo = Files.walk(Path.of("demo-data"));
+        Stream<Path> simulators = Files.walk(Path.of("simulators"))) {
+      return Stream.concat(demo, simulators).filter(p -> p.toString().endsWith(".toml")).toList();
+    }
+  }
+
+  @ParameterizedTest
+  @MethodSource("goodFiles")
+  void aGoodFileIsOk(Path file) {
+    Command check = Command.run("check", file);
+    assertThat(check.out()).matches(".*: ok, a (bench|unit type|procedure|simulation) file\n");
+    assertThat(check.err()).isEmpty();
+    assertThat(check.code()).isZero();
+  }
+
+  /** Texts that a person reads: every mistake of a file at once, with file, line and key. */
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "bench-mistakes",
+        "kind-missing",
+        "kind-unknown",
+        "procedure-mistakes",
+        "simulation-mistakes",
+        "syntax",
+        "unit-type-held"
+      })
+  void aBadFileIsToldAllItsMistakes(String name) throws IOException {
+    Command check = Command.run("check", FILES.resolve(name + ".toml"));
+    assertThat(check.out().replace('\\', '/'))
+        .isEqualTo(Files.readString(FILES.resolve(name + ".txt")).replace('\\', '/'));
+    assertThat(check.err()).isEmpty();
+    assertThat(check.code()).isEqualTo(2);
+  }
+
+  @Test
+  void aHeldUnitTypeSaysHold() {
+    assertThat(Command.run("check", FILES.resolve("unit-type-held.toml")).out())
+        .contains("HOLD: the fail action is missing")
+        .contains("HOLD: is missing, and there is no default; ask what signal leaves this unit")
+        .contains("did you mean \"travel_error_pct\"");
+  }
+
+  @Test
+  void aNameThatIsNoNameIsAMistake() {
+    Command check = Command.run("check", FILES.resolve("simulation-odd-path.toml"));
+    assertThat(check.out()).contains("simulation-odd-path.toml:5: unit_type: is no file's name");
+    assertThat(check.code()).isEqualTo(2);
+  }
+
+  @Test
+  void whatCanNotBeReadIsOneClearLine() throws IOException {
+    Path bytes = Files.write(folder.resolve("bytes.toml"), new byte[] {'a', '=', '"', -1, '"'});
+    Path huge = Files.writeString(folder.resolve("huge.toml"), "# fill\n".repeat(200_000));
+    assertOneMistake(bytes, "is not UTF-8 text; save it as UTF-8");
+    assertOneMistake(huge, "is larger than 1 MB");
+    assertOneMistake(folder, "is a folder; name a file");
+    assertOneMistake(folder.resolve("none.toml"), "there is no such file");
+  }
+
+  private static void assertOneMistake(Path file, String message) {
+    Command check = Command.run("check", file);
+    assertThat(check.out().lines()).hasSize(2);
+    assertThat(check.out()).startsWith(file + ": ").contains(message).endsWith("\n1 mistake\n");
+    assertThat(check.code()).isEqualTo(2);
+  }
+
+  @Test
+  void severalFilesAreCheckedInOneGo() {
+    Command check = Command.run("check", UNIT, FILES.resolve("kind-missing.toml"), BENCH);
+    assertThat(check.out())
+        .contains(UNIT + ": ok, a unit type file")
+        .contains(BENCH + ": ok, a bench file")
+        .contains("kind-missing.toml:1: kind: is missing");
+    assertThat(check.code()).isEqualTo(2);
+  }
+
+  @Test
+  void jsonListsTheSameMistakes() throws IOException {
+    Command check = Command.run("check", "--json", FILES.resolve("unit-type-held.toml"), UNIT);
+    JsonNode list = new ObjectMapper().readTree(check.out());
+    assertThat(list).hasSize(5);
+    for (JsonNode mistake : list) {
+      assertThat(mistake.path("file").asText()).endsWith("unit-type-held.toml");
+      assertThat(mistake.path("line").asInt()).isPositive();
+      assertThat(mistake.path("key").asText()).isNotEmpty();
+      assertThat(mistake.path("message").asText()).isNotEmpty();
+    }
+    assertThat(check.code()).isEqualTo(2);
+    assertThat(Command.run("check", "--json", UNIT)).isEqualTo(new Command(0, "[]\n", ""));
+  }
+
+  /** A file cut off anywhere, or with any one byte changed, is told or read, but never a crash. */
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        UNIT,
+        BENCH,
+        "demo-data/procedures/short-acceptance.toml",
+        "simulators/span-error.toml"
+      })
+  void aSpoiltFileNeverCrashes(String good) throws IOException {
+    byte[] text = Files.readString(Path.of(good)).getBytes(StandardCharsets.UTF_8);
+    Path spoilt = folder.resolve("spoilt.toml");
+    for (int at = 0; at < text.length; at += 7) {
+      Files.write(spoilt, java.util.Arrays.copyOf(text, at));
+      assertThat(Command.run("check", spoilt).code()).isIn(0, 2);
+      byte[] changed = text.clone();
+      changed[at] = (byte) "0-.\"[]=x\0\n".charAt(at % 10);
+      Files.write(spoilt, changed);
+      assertThat(Command.run("check", spoilt).code()).isIn(0, 2);
+    }
+  }
+}

@@ -1,0 +1,59 @@
+package org.benchstroke.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Path;
+import java.util.stream.Stream;
+
+/**
+ * What a command said and how it ended. Whatever it was asked, it never shows its insides.
+ *
+ * @param code its exit code
+ * @param out what it printed
+ * @param err what it printed as an error
+ */
+record Command(int code, String out, String err) {
+
+  /** Runs a command in this process. */
+  static Command run(Object... arguments) {
+    StringWriter out = new StringWriter();
+    StringWriter err = new StringWriter();
+    String[] args = Stream.of(arguments).map(String::valueOf).toArray(String[]::new);
+    int code = Main.execute(new PrintWriter(out, true), new PrintWriter(err, true), args);
+    Command command = new Command(code, text(out), text(err));
+    assertThat(command.out() + command.err())
+        .doesNotContain("Exception")
+        .doesNotContain("\tat ")
+        .doesNotContain("java.")
+        .doesNotContain("fault of the program");
+    return command;
+  }
+
+  /** A bench, a unit type and a procedure file, and all else that a run needs. */
+  static Object[] runArguments(Path bench, Path unit, Path records) {
+    return new Object[] {
+      "run",
+      "--unattended",
+      "--bench",
+      bench,
+      "--unit-type",
+      unit,
+      "--procedure",
+      "demo-data/procedures/short-acceptance.toml",
+      "--serial",
+      "T-1",
+      "--operator",
+      "Ann",
+      "--order",
+      "none",
+      "--records",
+      records
+    };
+  }
+
+  private static String text(StringWriter writer) {
+    return writer.toString().replace(System.lineSeparator(), "\n");
+  }
+}
