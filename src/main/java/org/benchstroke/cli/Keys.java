@@ -20,7 +20,16 @@ final class Keys {
   private final BlockingQueue<String> lines = new LinkedBlockingQueue<>();
 
   Keys(InputStream in) {
-    Thread reader = new Thread(() -> read(in), "keys");
+    this(in, () -> {});
+  }
+
+  /**
+   * Also tells when no more lines will come.
+   *
+   * @param atEnd called from the thread that reads
+   */
+  Keys(InputStream in, Runnable atEnd) {
+    Thread reader = new Thread(() -> readToEnd(in, atEnd), "keys");
     reader.setDaemon(true);
     reader.start();
   }
@@ -46,6 +55,11 @@ final class Keys {
   /** Whether this line says that no more will come. */
   static boolean isEnd(String line) {
     return line.equals(END);
+  }
+
+  private void readToEnd(InputStream in, Runnable atEnd) {
+    read(in);
+    atEnd.run();
   }
 
   private void read(InputStream in) {

@@ -142,6 +142,16 @@ final class TestSession {
     }
   }
 
+  /**
+   * With a terminal, its end stops the run. The system's own word for that may not come: the serial
+   * library has the program ignore SIGHUP. Answers from a file may end before the run does.
+   */
+  private static Keys keys(StopSwitch stop) {
+    return Terminal.isThere()
+        ? new Keys(System.in, () -> stop.stop("the terminal is gone"))
+        : new Keys(System.in);
+  }
+
   private void run(
       RunPlan plan, Request request, BenchClock clock, RecordFiles files, StopSwitch stop)
       throws IOException, WrongRequest {
@@ -149,13 +159,14 @@ final class TestSession {
     Operator operator =
         request.unattended()
             ? new UnattendedOperator(shown)
-            : new ConsoleOperator(request.json() ? err : out, new Keys(System.in), clock, stop);
+            : new ConsoleOperator(request.json() ? err : out, keys(stop), clock, stop);
     RunScreen screen = new RunScreen(shown, Terminal.isThere(), clock.scale());
     try (CaptureOption links = CaptureOption.of(request.capture(), new SystemLinks());
         Bench bench = BenchAssembly.of(plan.bench(), plan.unit(), links.opener(), clock);
         FileJournal journal = FileJournal.create(files.record(), clock)) {
       Runner runner = new Runner(plan, bench, clock, journal, List.of(screen), operator, stop);
       tellEnd(shown, runner.run());
+      request.capture().ifPresent(folder -> shown.println("Transcripts: " + folder));
     }
   }
 

@@ -48,11 +48,12 @@ class ReferenceTest {
         kind = "bench"
         [simulation]
         [[line]]
-        address = "serial:ttyUSB0"
+        address = "serial:COM3"
         [line.rs485]
         [[instrument]]
         roles = ["signal source", "loop meter"]
         speaks = "scpi"
+        line = "x"
         [instrument.signal_source]
         [instrument.loop_meter]
         """;

@@ -132,26 +132,6 @@ class SerialLinkTest extends ByteLinkContract {
   }
 
   @Test
-  void settingsThatThePortDoesNotTakeAreSaid(@TempDir Path other) {
-    try (PtyPair pair = PtyPair.in(other)) {
-      assertThat(refusal(new Endpoint.Serial(pair.near().port(), unknownHere())))
-          .hasMessageContaining(
-              "does not take 12345 baud, 8 data bits, even parity, 2 stop bits; check these");
-    }
-  }
-
-  /** A speed that needs the kernel's newer call, which is strict about the parity bit. */
-  private static SerialSettings unknownHere() {
-    return new SerialSettings(
-        12345,
-        8,
-        SerialSettings.Parity.EVEN,
-        SerialSettings.StopBits.TWO,
-        SerialSettings.FlowControl.NONE,
-        Optional.empty());
-  }
-
-  @Test
   void aFileIsNoSerialPort(@TempDir Path other) throws IOException {
     Path file = Files.createFile(other.resolve("notes.txt"));
     assertThat(refusal(named(file.toString(), PtyPair.SETTINGS)))

@@ -1,0 +1,78 @@
+package org.benchstroke.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.ByteArrayInputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import org.benchstroke.transport.SerialPorts;
+import org.junit.jupiter.api.Test;
+
+/** The list of ports, and the terminal's end. The ports are invented. */
+class PortsTest {
+  private static String table(SerialPorts.Found... ports) {
+    StringWriter text = new StringWriter();
+    PrintWriter out = new PrintWriter(text);
+    PortsTable.print(List.of(ports), out);
+    out.flush();
+    return text.toString().replace(System.lineSeparator(), "\n");
+  }
+
+  @Test
+  void whatIsKnownIsShownWithTheAddressesToWrite() {
+    assertThat(
+            table(
+                new SerialPorts.Found("/dev/ttyS0", "", "", "", ""),
+                new SerialPorts.Found("/dev/ttyUSB0", "Adapter", "0403:6001", "A1", "Maker")))
+        .isEqualTo(
+            """
+            /dev/ttyS0
+              address        serial:/dev/ttyS0
+            /dev/ttyUSB0
+              address        serial:/dev/ttyUSB0
+              or             usb:0403:6001:A1
+              description    Adapter
+              manufacturer   Maker
+              serial number  A1
+            """);
+  }
+
+  @Test
+  void noPortIsSaid() {
+    assertThat(table()).startsWith("This system lists no serial port.");
+  }
+
+  @Test
+  void theCommandListsWhatTheSystemLists() throws Exception {
+    CommandLines.Done text = CommandLines.execute("ports");
+    CommandLines.Done json = CommandLines.execute("ports", "--json");
+    assertThat(text.code()).isZero();
+    assertThat(json.code()).isZero();
+    JsonNode ports = new ObjectMapper().readTree(json.text());
+    assertThat(ports.isArray()).isTrue();
+    assertThat(ports.size()).isEqualTo(SerialPorts.list().size());
+    for (JsonNode port : ports) {
+      assertThat(port.fieldNames())
+          .toIterable()
+          .containsExactly("path", "description", "usb", "serialNumber", "manufacturer");
+      assertThat(text.text()).contains(port.get("path").asText());
+    }
+  }
+
+  @Test
+  void theTerminalsEndIsTold() throws InterruptedException {
+    CountDownLatch ended = new CountDownLatch(1);
+    Keys keys =
+        new Keys(
+            new ByteArrayInputStream("y\n".getBytes(StandardCharsets.UTF_8)), ended::countDown);
+    assertThat(ended.await(20, TimeUnit.SECONDS)).isTrue();
+    assertThat(keys.poll()).contains("y");
+    assertThat(keys.poll()).hasValueSatisfying(line -> assertThat(Keys.isEnd(line)).isTrue());
+  }
+}
