@@ -32,7 +32,7 @@ import org.benchstroke.transport.Endpoint;
 public final class SimulatedBench {
   private static final String MAKER = "Example Instruments";
   private static final String MODEL = "simulated";
-  private static final Endpoint.Tcp REPLACED = new Endpoint.Tcp("replaced.invalid", 1);
+  private static final String REPLACED = "replaced.invalid";
   private static final long SEED_STRIDE = 1_000_003L;
 
   private final Simulation simulation;
@@ -164,11 +164,11 @@ public final class SimulatedBench {
   /** An address that stayed would lead to an instrument, not to its simulation. */
   private void requireReplaceable(String benchName) throws FileMistakes {
     Map<Endpoint, Endpoint.Tcp> others = new HashMap<>();
-    specs.keySet().forEach(written -> others.put(written, REPLACED));
+    specs.keySet().forEach(at -> others.put(at, new Endpoint.Tcp(REPLACED, others.size() + 1)));
     TomlDocument rewritten = TomlDocument.parse(benchName, benchToml(others, 1.0));
     List<Mistake> mistakes = new ArrayList<>();
     for (InstrumentSpec spec : BenchFileReader.read(rewritten).instruments()) {
-      if (!spec.endpoint().equals(REPLACED)) {
+      if (!others.containsValue(spec.endpoint())) {
         mistakes.add(
             mistake(benchName, spec, "address", "write address = \"…\" in a line of its own"));
       }
