@@ -99,7 +99,7 @@ final class SimulateCommand implements Callable<Integer> {
     try (SimulatorServer server = serve(bench)) {
       RecordFiles.write(benchFile, server.benchToml());
       tell(out, bench, server);
-      waitForTheEnd();
+      waitForTheEnd(out, bench, server);
     }
     return ExitCode.PASSED;
   }
@@ -169,22 +169,35 @@ final class SimulateCommand implements Callable<Integer> {
     out.println("In another terminal:");
     out.println(
         Invocation.program()
-            + " run --unattended --bench "
+            + (bench.switchedByHand() ? " run --bench " : " run --unattended --bench ")
             + benchFile
             + " --unit-type "
             + simulation.unitTypeFile()
             + " --procedure demo-data/procedures/short-acceptance.toml"
             + " --serial SIM-1 --operator me --order none");
     out.println();
+    if (bench.switchedByHand()) {
+      out.println("This bench has no relay: Enter switches the motor supply, which is off now.");
+    }
     out.println("Ctrl-C stops it.");
     out.flush();
   }
 
   /** Until the program is killed, or the parent that started it is gone. */
-  private void waitForTheEnd() throws InterruptedException {
-    if (untilInputEnds) {
-      new Keys(System.in).awaitEnd();
-    } else {
+  private void waitForTheEnd(PrintWriter out, SimulatedBench bench, SimulatorServer server)
+      throws InterruptedException {
+    if (bench.switchedByHand() || untilInputEnds) {
+      Keys keys = new Keys(System.in);
+      Optional<String> line = keys.poll();
+      while (line.isEmpty() || !Keys.isEnd(line.get())) {
+        if (line.isPresent() && bench.switchedByHand()) {
+          out.println("Motor supply " + (server.turnMotorSupply() ? "ON" : "off"));
+          out.flush();
+        }
+        line = keys.poll();
+      }
+    }
+    if (!untilInputEnds) {
       new CountDownLatch(1).await();
     }
   }

@@ -8,8 +8,9 @@ import java.util.regex.Pattern;
 import org.benchstroke.quantity.Numbers;
 
 /**
- * A bench file's text with other addresses and another [simulation] table. All else stays as the
- * person wrote it, comments too. Stateless.
+ * A bench file's text with other addresses and another [simulation] table; a serial line that gets
+ * an address of TCP loses its serial settings. All else stays as the person wrote it, comments too.
+ * Stateless.
  */
 final class BenchRewrite {
   /**
@@ -17,6 +18,14 @@ final class BenchRewrite {
    * stall of 40 ms would otherwise be a gap of eight samples.
    */
   private static final double SHORTEST_WALL_MILLIS = 12.5;
+
+  private static final Pattern LINE_HEADER = Pattern.compile("\\s*\\[\\[\\s*line\\s*]].*");
+  private static final Pattern LINE_RS485 =
+      Pattern.compile("\\s*\\[\\s*line\\s*\\.\\s*rs485\\s*].*");
+
+  /** What only a serial port has; an address in its place must not have them. */
+  private static final Pattern SERIAL_KEY =
+      Pattern.compile("\\s*(speed|data_bits|parity|stop_bits|flow_control|rs485)\\s*=.*");
 
   private static final Pattern HEADER = Pattern.compile("\\s*\\[.*");
   private static final Pattern SIMULATION = Pattern.compile("\\s*\\[\\s*simulation\\s*].*");
@@ -31,7 +40,8 @@ final class BenchRewrite {
    * Rewrites a bench file.
    *
    * @param text a bench file that reads without mistakes
-   * @param addresses new addresses by the old ones, both as a bench file writes them
+   * @param addresses new addresses by the old ones, both as a bench file writes them; empty if they
+   *     stay
    * @param shows what the simulated unit shows
    * @param timeScale bench seconds per wall second; a sample period that is too short for it is
    *     made longer
@@ -40,15 +50,18 @@ final class BenchRewrite {
     List<String> lines = new ArrayList<>();
     boolean headerSeen = false;
     boolean skipping = false;
+    boolean lineTable = false;
     for (String line : text.lines().toList()) {
       if (HEADER.matcher(line).matches()) {
-        skipping = SIMULATION.matcher(line).matches();
+        lineTable = !addresses.isEmpty() && LINE_HEADER.matcher(line).matches();
+        boolean rs485 = !addresses.isEmpty() && LINE_RS485.matcher(line).matches();
+        skipping = rs485 || SIMULATION.matcher(line).matches();
         if (!headerSeen) {
           headerSeen = true;
           lines.addAll(simulation(shows, timeScale));
         }
       }
-      if (!skipping) {
+      if (!skipping && !(lineTable && SERIAL_KEY.matcher(line).matches())) {
         lines.add(period(address(line, addresses), headerSeen, timeScale));
       }
     }
@@ -69,7 +82,12 @@ final class BenchRewrite {
       return line;
     }
     String old = found.group(2) == null ? found.group(3) : found.group(2);
-    String other = addresses.getOrDefault(old.strip(), old);
+    String other =
+        addresses.entrySet().stream()
+            .filter(each -> each.getKey().equalsIgnoreCase(old.strip()))
+            .map(Map.Entry::getValue)
+            .findFirst()
+            .orElse(old);
     return found.group(1) + '"' + other + '"' + found.group(4);
   }
 

@@ -25,13 +25,14 @@ import org.benchstroke.model.UnitModel;
 import org.benchstroke.transport.Endpoint;
 
 /**
- * A simulated unit with the instruments of a bench file around it. The motor power relay is off at
- * first; a bench without one has its motor supply on. The same simulation, bench file, times and
- * bytes give the same answers. One thread at a time.
+ * A simulated unit with the instruments of a bench file around it. The motor supply is off at
+ * first; a relay of the bench switches it, or, where there is none, a person. The same simulation,
+ * bench file, times and bytes give the same answers. One thread at a time.
  */
 public final class SimulatedBench {
   private static final String MAKER = "Example Instruments";
   private static final String MODEL = "simulated";
+  private static final String REPLACED = "replaced.invalid";
   private static final long SEED_STRIDE = 1_000_003L;
 
   private final Simulation simulation;
@@ -49,12 +50,12 @@ public final class SimulatedBench {
     this.file = BenchFileReader.read(TomlDocument.parse(benchName, benchText));
     requirePlayable(benchName, file);
     this.unit = new UnitModel(withSource(simulation.parameters(), file), simulation.seed());
-    unit.motorPower(file.playing(Role.MOTOR_POWER).isEmpty());
     for (InstrumentSpec spec : file.instruments()) {
       specs.computeIfAbsent(spec.endpoint(), at -> new ArrayList<>()).add(spec);
       names.merge(spec.endpoint(), spec.name(), (one, other) -> one + ", " + other);
     }
     specs.forEach((endpoint, there) -> ports.put(endpoint, sessions(there)));
+    requireReplaceable(benchName);
   }
 
   /** The simulation with the instruments of the built-in bench. */
@@ -86,6 +87,20 @@ public final class SimulatedBench {
   /** Steps the unit up to the instant, ns since the bench's beginning. */
   public void advanceTo(long nanos) {
     unit.advanceTo(nanos);
+  }
+
+  /** Whether a person switches the motor supply, for the bench has no relay. */
+  public boolean switchedByHand() {
+    return file.playing(Role.MOTOR_POWER).isEmpty();
+  }
+
+  /** Switches the motor supply as a person would. */
+  public void motorSupply(boolean on) {
+    unit.motorPower(on);
+  }
+
+  public boolean motorSupply() {
+    return unit.motorPower();
   }
 
   /** What is really so, which no instrument can see. */
@@ -139,6 +154,23 @@ public final class SimulatedBench {
                 spec,
                 "serial",
                 "found \"" + spec.serial() + "\", but a register holds digits alone"));
+      }
+    }
+    if (!mistakes.isEmpty()) {
+      throw new FileMistakes(mistakes);
+    }
+  }
+
+  /** An address that stayed would lead to an instrument, not to its simulation. */
+  private void requireReplaceable(String benchName) throws FileMistakes {
+    Map<Endpoint, Endpoint.Tcp> others = new HashMap<>();
+    specs.keySet().forEach(at -> others.put(at, new Endpoint.Tcp(REPLACED, others.size() + 1)));
+    TomlDocument rewritten = TomlDocument.parse(benchName, benchToml(others, 1.0));
+    List<Mistake> mistakes = new ArrayList<>();
+    for (InstrumentSpec spec : BenchFileReader.read(rewritten).instruments()) {
+      if (!others.containsValue(spec.endpoint())) {
+        mistakes.add(
+            mistake(benchName, spec, "address", "write address = \"…\" in a line of its own"));
       }
     }
     if (!mistakes.isEmpty()) {

@@ -86,6 +86,18 @@ public final class SimulatorServer implements AutoCloseable {
     return bench.benchToml(addresses(), clock.scale());
   }
 
+  /**
+   * Turns the hand switch of the motor supply.
+   *
+   * @return whether it is on now
+   */
+  public boolean turnMotorSupply() {
+    synchronized (lock) {
+      bench.motorSupply(!bench.motorSupply());
+      return bench.motorSupply();
+    }
+  }
+
   /** Stops serving and hangs up on every client; may be repeated. */
   @Override
   public void close() {

@@ -55,12 +55,13 @@ public final class VirtualBench {
   private UnaryOperator<LinkOpener> links = UnaryOperator.identity();
   private UnaryOperator<String> benchText = UnaryOperator.identity();
   private List<Spectator> spectators = List.of();
-  private Operator operator = new YesToAll();
+  private Operator operator;
   private RunResult result;
 
   private VirtualBench(SimulatedBench unit) {
     this.simulation = unit.simulation();
     this.unit = unit;
+    this.operator = new YesToAll(unit);
     try {
       this.procedure = ProcedureReader.read(PROCEDURE);
     } catch (FileMistakes e) {
@@ -235,10 +236,13 @@ public final class VirtualBench {
     return new Event.SourceFile(kind, path.getFileName().toString(), TomlDocument.textOf(path));
   }
 
-  /** Answers every caution. */
-  private static final class YesToAll implements Operator {
+  /** Answers every caution, and switches the motor supply by hand where there is no relay. */
+  private record YesToAll(SimulatedBench bench) implements Operator {
     @Override
     public String acknowledge(Caution caution) {
+      if (bench.switchedByHand() && caution != Caution.SIGNAL_LOSS) {
+        bench.motorSupply(caution == Caution.MOTION);
+      }
       return "unattended run on a simulated bench";
     }
 
