@@ -107,7 +107,7 @@ public final class BenchAssembly {
             spec.endpoint(),
             endpoint ->
                 rtu
-                    ? new ModbusRtuLine(links, endpoint, RtuTiming.NONE, clock)
+                    ? new ModbusRtuLine(links, endpoint, RtuTiming.of(endpoint), clock)
                     : new ModbusTcpLine(links, endpoint, clock));
     InstrumentSpec.ModbusMap map = spec.modbus().orElseThrow();
     ModbusPoints points =

@@ -1,6 +1,7 @@
 package org.benchstroke.instrument.modbus;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
@@ -33,13 +34,9 @@ public final class ModbusRtuLine implements ModbusLine {
   private final Endpoint endpoint;
   private final RtuTiming timing;
   private final BenchClock clock;
+  private final OwedReplies owed = new OwedReplies();
   private final byte[] came = new byte[2 * RtuFrame.LONGEST];
   private Optional<ByteLink> link = Optional.empty();
-
-  /** The request that has had no reply yet, and whom it was for. */
-  private Optional<ModbusRequest> owed = Optional.empty();
-
-  private int owedBy;
   private boolean suspect;
   private long lastByteNanos;
 
@@ -61,7 +58,7 @@ public final class ModbusRtuLine implements ModbusLine {
     if (link.isEmpty()) {
       try {
         link = Optional.of(links.open(endpoint, deadline));
-        suspect = timing.wired() || owed.isPresent();
+        suspect = timing.wired() || owed.any();
       } catch (LinkException e) {
         throw InstrumentException.of(e, instrument, endpoint.text(), "opening the line");
       }
@@ -128,7 +125,7 @@ public final class ModbusRtuLine implements ModbusLine {
     ModbusAnswer inStep(String note) throws InstrumentException {
       open(instrument, deadline);
       String told = note;
-      if (owed.isPresent() && owedBy == unit && request.replyLooksLike(owed.get())) {
+      if (owed.couldPassFor(unit, request)) {
         Exchange probe = new Exchange(instrument, unit, request.unlike(), deadline);
         try {
           byte[] reply = probe.carryOut();
@@ -154,7 +151,7 @@ public final class ModbusRtuLine implements ModbusLine {
     /** Returns the reply's message (its PDU): a well-formed exception, or sound. */
     private byte[] carryOut() throws InstrumentException {
       ByteLink open = link.orElseThrow();
-      Optional<ModbusRequest> before = owedBy == unit ? owed : Optional.empty();
+      List<ModbusRequest> before = owed.of(unit);
       try {
         quieten(open);
         if (deadline.passed()) {
@@ -162,15 +159,14 @@ public final class ModbusRtuLine implements ModbusLine {
         }
         asked = clock.nanos();
         out = true;
-        owed = Optional.of(request);
-        owedBy = unit;
+        owed.sent(unit, request);
         open.send(sent, deadline);
         if (!receive(open)) {
           collect(open);
           throw bad(before);
         }
         lastByteNanos = clock.nanos();
-        owed = Optional.empty();
+        owed.came(unit, request);
         return Arrays.copyOfRange(came, 1, count - Crc.BYTES);
       } catch (LinkException e) {
         throw lost(e, before);
@@ -261,11 +257,12 @@ public final class ModbusRtuLine implements ModbusLine {
       lastByteNanos = clock.nanos();
     }
 
-    private InstrumentException bad(Optional<ModbusRequest> before) {
+    private InstrumentException bad(List<ModbusRequest> before) {
       RtuDiagnosis diagnosis = diagnosis(before);
       if (diagnosis.answered()) {
-        owed = Optional.empty();
+        owed.came(unit, request);
       }
+      diagnosis.answersEarlier().ifPresent(earlier -> owed.came(unit, earlier));
       if (!timing.wired()) {
         close();
       }
@@ -273,7 +270,7 @@ public final class ModbusRtuLine implements ModbusLine {
       return failure(Kind.BAD_REPLY, fault + unsure());
     }
 
-    private InstrumentException lost(LinkException e, Optional<ModbusRequest> before) {
+    private InstrumentException lost(LinkException e, List<ModbusRequest> before) {
       suspect = true;
       if (!timing.wired() || e.kind() == LinkException.Kind.PORT_GONE) {
         close();
@@ -283,7 +280,7 @@ public final class ModbusRtuLine implements ModbusLine {
       return InstrumentException.of(told, instrument, endpoint.text(), text());
     }
 
-    private RtuDiagnosis diagnosis(Optional<ModbusRequest> before) {
+    private RtuDiagnosis diagnosis(List<ModbusRequest> before) {
       return new RtuDiagnosis(unit, request, before, sent, Arrays.copyOf(came, count));
     }
 

@@ -1,26 +1,27 @@
 package org.benchstroke.instrument.modbus;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 
 /** Says what is wrong with bytes that are not the reply to a request. Immutable. */
 final class RtuDiagnosis {
   private final int unit;
   private final ModbusRequest request;
-  private final Optional<ModbusRequest> owed;
+  private final List<ModbusRequest> owed;
   private final byte[] sent;
   private final byte[] came;
 
   /**
    * Looks at everything that came until the line was quiet.
    *
-   * @param owed an earlier request to the same unit whose reply has not come
+   * @param owed earlier requests to the same unit whose replies have not come
    */
   RtuDiagnosis(
-      int unit, ModbusRequest request, Optional<ModbusRequest> owed, byte[] sent, byte[] came) {
+      int unit, ModbusRequest request, List<ModbusRequest> owed, byte[] sent, byte[] came) {
     this.unit = unit;
     this.request = request;
-    this.owed = owed;
+    this.owed = List.copyOf(owed);
     this.sent = sent;
     this.came = came;
   }
@@ -28,6 +29,17 @@ final class RtuDiagnosis {
   /** Whether the reply is known to be among the bytes, sound or not, so that none is to come. */
   boolean answered() {
     return replyAt() >= 0 || (bearsTheReplysHead() && came.length == wholeLength());
+  }
+
+  /** The earlier request that the bytes are the reply to, if they are one. */
+  Optional<ModbusRequest> answersEarlier() {
+    return Crc.endsSound(came, 0, came.length) ? earlier(came.length) : Optional.empty();
+  }
+
+  private Optional<ModbusRequest> earlier(int end) {
+    byte[] pdu = Arrays.copyOfRange(came, 1, end - Crc.BYTES);
+    boolean ours = (came[0] & 0xFF) == unit;
+    return owed.stream().filter(each -> ours && each.fault(pdu).isEmpty()).findFirst();
   }
 
   String words() {
@@ -67,8 +79,9 @@ final class RtuDiagnosis {
     if (from != unit) {
       return "wrong address: the reply is from unit id " + from + ", asked was " + unit;
     }
-    if (owed.isPresent() && owed.get().fault(pdu).isEmpty()) {
-      return "late reply: it answers the request before, " + owed.get().brief();
+    Optional<ModbusRequest> earlier = earlier(end);
+    if (earlier.isPresent()) {
+      return "late reply: it answers an earlier request, " + earlier.get().brief();
     }
     return request
         .fault(pdu)

@@ -1,10 +1,13 @@
 package org.benchstroke.instrument.modbus;
 
+import org.benchstroke.transport.Endpoint;
+import org.benchstroke.transport.SerialSettings;
+
 /**
  * How long an RTU line must be silent before a frame.
  *
- * <p>Source: MODBUS over Serial Line V1.02, 2.5.1.1: 3.5 characters of 11 bits; 1.75 ms above 19200
- * bit/s. Immutable.
+ * <p>Source: MODBUS over Serial Line V1.02, 2.5.1.1: 3.5 characters of the line, which have 11 bits
+ * unless it is set otherwise; 1.75 ms above 19200 bit/s. Immutable.
  *
  * @param silenceNanos ns of wall time; 0 where the bytes do not travel on a wire of ours
  */
@@ -14,21 +17,22 @@ public record RtuTiming(long silenceNanos) {
 
   private static final int FASTEST_RECKONED = 19_200;
   private static final long FIXED_NANOS = 1_750_000L;
-  private static final double BITS = 3.5 * 11;
+  private static final double CHARACTERS = 3.5;
 
   /**
-   * The silence of a serial line.
+   * The silence of a line.
    *
-   * @param speed bit/s; 0 for no wire
+   * @param endpoint a serial port with its settings; {@link #NONE} for anything else
    */
-  public static RtuTiming ofSpeed(int speed) {
-    if (speed < 0) {
-      throw new IllegalArgumentException("a speed is above 0 bit/s, not " + speed);
-    }
-    if (speed == 0) {
+  public static RtuTiming of(Endpoint endpoint) {
+    if (!(endpoint instanceof Endpoint.Serial serial)) {
       return NONE;
     }
-    return new RtuTiming(speed > FASTEST_RECKONED ? FIXED_NANOS : Math.round(BITS / speed * 1e9));
+    SerialSettings settings = serial.settings();
+    return new RtuTiming(
+        settings.speed() > FASTEST_RECKONED
+            ? FIXED_NANOS
+            : Math.round(CHARACTERS * settings.bitsPerCharacter() / settings.speed() * 1e9));
   }
 
   /** Whether there is a wire. */
