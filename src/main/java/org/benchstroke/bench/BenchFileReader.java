@@ -47,6 +47,7 @@ public final class BenchFileReader {
     for (TomlSection section : root.sections("instrument")) {
       InstrumentSpec spec = InstrumentReader.read(section, lines);
       noteDoubles(section, spec, names, players);
+      noteSharedAddress(section, spec, instruments);
       instruments.add(spec);
     }
     lines.noteUnused();
@@ -66,6 +67,27 @@ public final class BenchFileReader {
     double scale = section.number("time_scale", 0.1, 1000, "bench seconds per wall second");
     section.noOtherKeys();
     return new BenchFile.Simulation(shows, scale);
+  }
+
+  /** Two descriptions of one Modbus unit would each believe to be alone with it. */
+  private static void noteSharedAddress(
+      TomlSection section, InstrumentSpec spec, List<InstrumentSpec> before) {
+    for (InstrumentSpec other : before) {
+      boolean sameUnit =
+          spec.modbus().isPresent()
+              && other.modbus().isPresent()
+              && spec.endpoint().equals(other.endpoint())
+              && spec.modbus().get().unitId() == other.modbus().get().unitId();
+      if (sameUnit) {
+        section.mistake(
+            "unit_id",
+            "\""
+                + other.name()
+                + "\" is unit "
+                + spec.modbus().get().unitId()
+                + " at the same address; give each its own, or let one instrument play all roles");
+      }
+    }
   }
 
   private static void noteDoubles(

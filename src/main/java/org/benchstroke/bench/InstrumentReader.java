@@ -26,9 +26,10 @@ final class InstrumentReader {
     String model = section.optionalText("model").orElse("");
     String serial = section.text("serial");
     InstrumentSpec.Calibration calibration = calibration(section);
-    boolean modbus = speaks == InstrumentSpec.Language.MODBUS_TCP;
+    boolean modbus = speaks.modbus();
+    boolean rtu = speaks == InstrumentSpec.Language.MODBUS_RTU;
     Optional<InstrumentSpec.ModbusMap> map =
-        modbus ? Optional.of(ModbusMapReader.read(section, roles)) : Optional.empty();
+        modbus ? Optional.of(ModbusMapReader.read(section, roles, rtu)) : Optional.empty();
     if (!modbus) {
       refuseForScpi(section, roles);
     }

@@ -11,7 +11,9 @@ import java.util.Set;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.instrument.modbus.KeepAlive;
 import org.benchstroke.instrument.modbus.Register;
+import org.benchstroke.instrument.modbus.SourceWiring;
 import org.benchstroke.transport.Endpoint;
 
 /**
@@ -47,7 +49,8 @@ public record InstrumentSpec(
   /** What an instrument speaks. */
   public enum Language {
     SCPI("scpi"),
-    MODBUS_TCP("modbus tcp");
+    MODBUS_TCP("modbus tcp"),
+    MODBUS_RTU("modbus rtu");
 
     private final String key;
 
@@ -57,6 +60,11 @@ public record InstrumentSpec(
 
     public String key() {
       return key;
+    }
+
+    /** Whether it is registers and bits. */
+    public boolean modbus() {
+      return this == MODBUS_TCP || this == MODBUS_RTU;
     }
   }
 
@@ -76,12 +84,16 @@ public record InstrumentSpec(
    * @param registers the value of each role that reads or switches one
    * @param switches the inputs that switches are wired to
    * @param serialNumber where it keeps its serial number, if anywhere
+   * @param source how the signal source is written, if it plays one
+   * @param keepAlive what its watchdog wants to hear, if it has one
    */
   public record ModbusMap(
       int unitId,
       Map<Role, Register> registers,
       Map<LimitSwitch, Register> switches,
-      Optional<Register> serialNumber) {
+      Optional<Register> serialNumber,
+      SourceWiring source,
+      Optional<KeepAlive> keepAlive) {
     public ModbusMap {
       registers = unmodifiable(Role.class, registers);
       switches = unmodifiable(LimitSwitch.class, switches);

@@ -14,6 +14,12 @@ public interface Instrument {
   /** Who it says it is; empty if it has no way of telling. */
   Optional<Identity> identify(Deadline deadline) throws InstrumentException;
 
+  /**
+   * Tells an instrument with a watchdog that the program lives, if that is due. To be called
+   * between samples; most instruments need nothing.
+   */
+  default void keepAlive(Deadline deadline) throws InstrumentException {}
+
   /** Closes the link; never throws, may be repeated. */
   void disconnect();
 }

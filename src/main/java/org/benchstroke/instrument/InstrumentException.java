@@ -9,12 +9,14 @@ import org.benchstroke.transport.LinkException;
 public final class InstrumentException extends Exception {
   private static final long serialVersionUID = 1L;
 
-  /** Four different errors with four different remedies. */
+  /** Different errors with different remedies. */
   public enum Kind {
     NO_REPLY("no reply", "check that the instrument is on and its address is right"),
     PORT_GONE("port gone", "check the cable and that the address in the bench file is right"),
     BAD_REPLY("bad reply", "check that the bench file describes this instrument"),
-    REFUSED("instrument refused", "read the instrument's own error and its manual");
+    REFUSED("instrument refused", "read the instrument's own error and its manual"),
+    NO_VALUE("no value", "the instrument itself says that it measures nothing: check its input"),
+    FROZEN("frozen value", "check the link and what feeds the value");
 
     private final String words;
     private final String remedy;

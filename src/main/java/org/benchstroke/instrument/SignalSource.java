@@ -19,6 +19,11 @@ public interface SignalSource {
    */
   Reading<Current> apply(Current current, Deadline deadline) throws InstrumentException;
 
+  /** Whether it can open the loop; if not, {@link #release} is always refused. */
+  default boolean opensLoop() {
+    return true;
+  }
+
   /**
    * Opens the loop (output off). To a unit this is a signal like any other and may cause motion.
    */

@@ -8,6 +8,7 @@ import org.benchstroke.instrument.LoopMeter;
 import org.benchstroke.instrument.MotorPower;
 import org.benchstroke.instrument.PositionTransmitter;
 import org.benchstroke.instrument.SignalSource;
+import org.benchstroke.instrument.SnapshotReader;
 import org.benchstroke.instrument.SwitchReader;
 
 /**
@@ -20,6 +21,7 @@ import org.benchstroke.instrument.SwitchReader;
  * @param angle reads the stem, where there is one
  * @param switches reads the unit's switches, where they are wired
  * @param motorPower switches the motor supply, where there is a relay
+ * @param snapshots read several roles at once, where instruments can
  * @param replyNanos the longest wait for a reply that the bench file allows, ns of wall time
  */
 public record Bench(
@@ -30,10 +32,12 @@ public record Bench(
     Optional<AngleReference> angle,
     Optional<SwitchReader> switches,
     Optional<MotorPower> motorPower,
+    List<SnapshotReader> snapshots,
     long replyNanos)
     implements AutoCloseable {
   public Bench {
     instruments = List.copyOf(instruments);
+    snapshots = List.copyOf(snapshots);
   }
 
   @Override

@@ -16,10 +16,14 @@ import org.benchstroke.instrument.MotorPower;
 import org.benchstroke.instrument.PositionTransmitter;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.instrument.SignalSource;
+import org.benchstroke.instrument.SnapshotReader;
 import org.benchstroke.instrument.SwitchReader;
 import org.benchstroke.instrument.modbus.ModbusInstrument;
+import org.benchstroke.instrument.modbus.ModbusLine;
 import org.benchstroke.instrument.modbus.ModbusPoints;
+import org.benchstroke.instrument.modbus.ModbusRtuLine;
 import org.benchstroke.instrument.modbus.ModbusTcpLine;
+import org.benchstroke.instrument.modbus.RtuTiming;
 import org.benchstroke.instrument.scpi.ScpiLine;
 import org.benchstroke.instrument.scpi.ScpiLoopMeter;
 import org.benchstroke.instrument.scpi.ScpiSignalSource;
@@ -36,8 +40,9 @@ public final class BenchAssembly {
   private final LinkOpener links;
   private final BenchClock clock;
   private final Map<Endpoint, ScpiLine> scpiLines = new HashMap<>();
-  private final Map<Endpoint, ModbusTcpLine> modbusLines = new HashMap<>();
+  private final Map<Endpoint, ModbusLine> modbusLines = new HashMap<>();
   private final List<Instrument> instruments = new ArrayList<>();
+  private final List<SnapshotReader> snapshots = new ArrayList<>();
   private Optional<SignalSource> source = Optional.empty();
   private Optional<PositionTransmitter> position = Optional.empty();
   private Optional<LoopMeter> loopMeter = Optional.empty();
@@ -59,7 +64,7 @@ public final class BenchAssembly {
       longest = Math.max(longest, spec.replySeconds());
       switch (spec.speaks()) {
         case SCPI -> assembly.addScpi(spec);
-        case MODBUS_TCP -> assembly.addModbus(spec);
+        case MODBUS_TCP, MODBUS_RTU -> assembly.addModbus(spec);
       }
     }
     return new Bench(
@@ -70,6 +75,7 @@ public final class BenchAssembly {
         assembly.angle,
         assembly.switches,
         assembly.motorPower,
+        assembly.snapshots,
         (long) (longest * 1e9));
   }
 
@@ -95,9 +101,14 @@ public final class BenchAssembly {
   }
 
   private void addModbus(InstrumentSpec spec) {
-    ModbusTcpLine line =
+    boolean rtu = spec.speaks() == InstrumentSpec.Language.MODBUS_RTU;
+    ModbusLine line =
         modbusLines.computeIfAbsent(
-            spec.endpoint(), endpoint -> new ModbusTcpLine(links, endpoint, clock));
+            spec.endpoint(),
+            endpoint ->
+                rtu
+                    ? new ModbusRtuLine(links, endpoint, RtuTiming.of(endpoint), clock)
+                    : new ModbusTcpLine(links, endpoint, clock));
     InstrumentSpec.ModbusMap map = spec.modbus().orElseThrow();
     ModbusPoints points =
         new ModbusPoints(
@@ -106,9 +117,12 @@ public final class BenchAssembly {
             map.switches(),
             map.serialNumber(),
             spec.channels(),
-            unit.feedback());
+            unit.feedback(),
+            map.source(),
+            map.keepAlive());
     ModbusInstrument made = new ModbusInstrument(spec.name(), line, points);
     instruments.add(made);
+    made.snapshots().ifPresent(snapshots::add);
     for (Role role : spec.roles()) {
       switch (role) {
         case POSITION_TRANSMITTER -> position = made.positionTransmitter();
@@ -116,7 +130,7 @@ public final class BenchAssembly {
         case LOOP_METER -> loopMeter = made.loopMeter();
         case SWITCHES -> switches = made.switchReader();
         case MOTOR_POWER -> motorPower = made.motorPower();
-        case SIGNAL_SOURCE -> throw new IllegalStateException("the reader refuses this role");
+        case SIGNAL_SOURCE -> source = made.signalSource();
       }
     }
   }

@@ -2,6 +2,7 @@ package org.benchstroke.run;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.bench.Practice;
@@ -147,6 +148,11 @@ final class Conductor {
             ? unit.signalLoss().holdsMilliamps()
             : unit.signalLoss().lostMilliamps();
     boolean open = lose.way() == TestSpec.SignalLoss.Way.OPEN_LOOP;
+    if (open && !bench.source().opensLoop()) {
+      String why = "not done: the source has no output switch, so it can't open the loop";
+      log.write(new Event.Checked("signal loss: " + lose.way().key(), "warning", why, Map.of()));
+      return new Arrival(OptionalDouble.empty(), false);
+    }
     long asked = clock.nanos();
     try {
       if (open) {

@@ -7,6 +7,7 @@ import java.util.Optional;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
+import org.benchstroke.instrument.Instrument;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Reading;
@@ -33,6 +34,7 @@ final class Sampler {
   private final long periodNanos;
   private final Map<LimitSwitch, Boolean> lastSwitches = new EnumMap<>(LimitSwitch.class);
   private Optional<Reading<Position>> last = Optional.empty();
+  private SamplingRound round;
   private boolean joins;
   private boolean measuring;
   private long nextTick;
@@ -50,6 +52,7 @@ final class Sampler {
     this.unit = unit;
     this.stop = stop;
     this.periodNanos = (long) (periodSeconds * 1e9);
+    this.round = new SamplingRound(bench, this::deadline);
   }
 
   /**
@@ -60,6 +63,7 @@ final class Sampler {
   void restart(boolean measures) {
     measuring = measures;
     last = Optional.empty();
+    round = new SamplingRound(bench, this::deadline);
     joins = false;
     lastSwitches.clear();
     nextTick = clock.nanos();
@@ -71,6 +75,7 @@ final class Sampler {
    */
   void commanded() {
     joins = false;
+    round = new SamplingRound(bench, this::deadline);
   }
 
   /** The last position read; empty after {@link #restart(boolean)}. */
@@ -86,10 +91,12 @@ final class Sampler {
    *     rest may be long, so it is looked for with every sample
    */
   Reading<Position> next() throws TestVoid, RunEnded {
-    await();
-    stop.check();
     try {
-      Reading<Position> reading = bench.position().read(deadline());
+      keepAlive();
+      await();
+      stop.check();
+      round = new SamplingRound(bench, this::deadline);
+      Reading<Position> reading = round.position();
       write("position", reading.value().percent(), "%", reading);
       Optional<Reading<Position>> before = last;
       last = Optional.of(reading);
@@ -104,15 +111,12 @@ final class Sampler {
     }
   }
 
-  /** Reads the loop's current, where there is a meter. */
+  /** The loop's current where there is a meter: of the last sample instant, or read now. */
   Optional<Reading<Current>> loop() throws TestVoid {
-    if (bench.loopMeter().isEmpty()) {
-      return Optional.empty();
-    }
     try {
-      Reading<Current> reading = bench.loopMeter().get().read(deadline());
-      write("loop", reading.value().milliamps(), "mA", reading);
-      return Optional.of(reading);
+      Optional<Reading<Current>> reading = round.loop();
+      reading.ifPresent(r -> write("loop", r.value().milliamps(), "mA", r));
+      return reading;
     } catch (InstrumentException e) {
       throw failed(e);
     }
@@ -128,13 +132,18 @@ final class Sampler {
     }
   }
 
-  private void readOthers() throws InstrumentException {
-    if (bench.angle().isPresent()) {
-      Reading<Angle> angle = bench.angle().get().read(deadline());
-      write("stem", angle.value().degrees(), "deg", angle);
+  private void keepAlive() throws InstrumentException {
+    for (Instrument instrument : bench.instruments()) {
+      instrument.keepAlive(deadline());
     }
-    if (bench.switches().isPresent()) {
-      Reading<Map<LimitSwitch, Boolean>> reading = bench.switches().get().read(deadline());
+  }
+
+  private void readOthers() throws InstrumentException {
+    Optional<Reading<Angle>> angle = round.angle();
+    angle.ifPresent(a -> write("stem", a.value().degrees(), "deg", a));
+    Optional<Reading<Map<LimitSwitch, Boolean>>> made = round.switches();
+    if (made.isPresent()) {
+      Reading<Map<LimitSwitch, Boolean>> reading = made.get();
       for (Map.Entry<LimitSwitch, Boolean> each : reading.value().entrySet()) {
         if (!each.getValue().equals(lastSwitches.put(each.getKey(), each.getValue()))) {
           write("switch " + each.getKey().key(), each.getValue() ? 1 : 0, "made", reading);

@@ -210,6 +210,10 @@ public final class SimulatedBench {
         Map<Integer, RegisterMap> units = modbus(there);
         yield () -> new ModbusTcpSession(units);
       }
+      case MODBUS_RTU -> {
+        Map<Integer, RegisterMap> units = modbus(there);
+        yield () -> new ModbusRtuSession(units);
+      }
     };
   }
 

@@ -5,6 +5,7 @@ import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.instrument.modbus.Register;
+import org.benchstroke.instrument.modbus.SourceWiring;
 import org.benchstroke.model.UnitModel;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.SignalRange;
@@ -29,7 +30,8 @@ final class SimulatedModbus {
 
   void add(InstrumentSpec spec, Map<Role, Specimen> specimens) {
     InstrumentSpec.ModbusMap told = spec.modbus().orElseThrow();
-    told.registers().forEach((role, register) -> addRole(role, register, specimens));
+    told.registers().forEach((role, register) -> addRole(role, register, told.source(), specimens));
+    told.keepAlive().ifPresent(each -> addSetting(each.register()));
     told.switches().forEach(this::addSwitch);
     told.serialNumber()
         .ifPresent(
@@ -39,22 +41,66 @@ final class SimulatedModbus {
             });
   }
 
-  private void addRole(Role role, Register register, Map<Role, Specimen> specimens) {
+  private void addRole(
+      Role role, Register register, SourceWiring wiring, Map<Role, Specimen> specimens) {
     switch (role) {
       case MOTOR_POWER -> addMotorPower(register);
       case SWITCHES -> throw new IllegalArgumentException("switches have registers of their own");
-      case SIGNAL_SOURCE -> {
-        Specimen specimen = specimens.get(role);
-        double first = specimen.nearest(0.0);
-        unit.command(specimen.made(first));
-        SimulatedRegisters.setting(
-            map, register, first, value -> unit.command(specimen.made(specimen.nearest(value))));
-      }
+      case SIGNAL_SOURCE -> addSource(register, wiring, specimens.get(role));
       case LOOP_METER, POSITION_TRANSMITTER, ANGLE_REFERENCE -> {
         Specimen specimen = specimens.get(role);
         SimulatedRegisters.reading(map, register, () -> specimen.shown(truth(role, specimen)));
+        register.guard().counter().ifPresent(counter -> addCounter(counter.register()));
       }
     }
+  }
+
+  /** A source drives the loop from the start, unless a coil switches its output. */
+  private void addSource(Register register, SourceWiring wiring, Specimen specimen) {
+    double[] setting = {specimen.nearest(0.0)};
+    boolean[] on = {wiring.output().isEmpty()};
+    Runnable drive = () -> unit.command(on[0] ? specimen.made(setting[0]) : 0.0);
+    drive.run();
+    SimulatedRegisters.setting(
+        map,
+        register,
+        setting[0],
+        value -> {
+          setting[0] = specimen.nearest(value);
+          drive.run();
+        });
+    wiring
+        .output()
+        .ifPresent(
+            coil ->
+                map.add(
+                    coil.table(),
+                    coil.address(),
+                    1,
+                    () -> new int[] {on[0] ? 1 : 0},
+                    (index, value) -> {
+                      on[0] = value != 0;
+                      drive.run();
+                    }));
+  }
+
+  /** It counts how often it is read. */
+  private void addCounter(Register register) {
+    int[] count = {0};
+    map.add(
+        register.table(),
+        register.address(),
+        1,
+        () -> {
+          count[0] = (count[0] + 1) & 0xFFFF;
+          return new int[] {count[0]};
+        });
+  }
+
+  /** A register or coil that only keeps what is written. */
+  private void addSetting(Register register) {
+    int[] kept = {0};
+    map.add(register.table(), register.address(), 1, () -> kept, (index, value) -> kept[0] = value);
   }
 
   private double truth(Role role, Specimen specimen) {

@@ -61,13 +61,23 @@ final class LossMeasures {
       at = entries.get(i).event() instanceof Event.Disturbed d && wayOf(d) == way ? i : at;
     }
     if (at < 0) {
-      return result(way, duty, "the record holds no such loss", Word.NO_RESULT);
+      return result(way, duty, whyNot(entries, way), Word.NO_RESULT);
     }
     Watched watched = watched(entries, at, (Event.Disturbed) entries.get(at).event());
     Optional<String> unfit = unfit(watched);
     return unfit.isPresent()
         ? result(way, duty, unfit.get(), Word.NO_RESULT)
         : judge(way, duty, watched);
+  }
+
+  /** A source that can't open the loop says so in the record instead. */
+  private static String whyNot(List<Entry> entries, Way way) {
+    return entries.stream()
+        .map(Entry::event)
+        .filter(e -> e instanceof Event.Checked c && c.check().equals("signal loss: " + way.key()))
+        .map(e -> ((Event.Checked) e).detail())
+        .findFirst()
+        .orElse("the record holds no such loss");
   }
 
   private Way wayOf(Event.Disturbed disturbed) {

@@ -54,7 +54,8 @@ record MbapHeader(int transaction, int protocol, int length, int unit) {
       return Optional.of(otherTransaction(askedTransaction));
     }
     if (unit != askedUnit) {
-      return Optional.of("the reply is from unit id " + unit + ", asked was " + askedUnit);
+      return Optional.of(
+          "wrong address: the reply is from unit id " + unit + ", asked was " + askedUnit);
     }
     return Optional.empty();
   }
@@ -63,8 +64,12 @@ record MbapHeader(int transaction, int protocol, int length, int unit) {
     int behind = (asked - transaction) & 0xFFFF;
     String what =
         behind < 0x8000
-            ? "a late reply to transaction " + transaction + ", an earlier question, came"
-            : "a reply to transaction " + transaction + ", which was never asked, came";
+            ? "late reply: a late reply to transaction "
+                + transaction
+                + ", an earlier question, came"
+            : "wrong transaction number: a reply to transaction "
+                + transaction
+                + ", which was never asked, came";
     return what + "; this is transaction " + asked;
   }
 

@@ -1,5 +1,6 @@
 package org.benchstroke.instrument.modbus;
 
+import java.util.List;
 import java.util.Optional;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.instrument.AngleReference;
@@ -9,45 +10,44 @@ import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.LoopMeter;
 import org.benchstroke.instrument.MotorPower;
 import org.benchstroke.instrument.PositionTransmitter;
-import org.benchstroke.instrument.Quality;
-import org.benchstroke.instrument.Reading;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.instrument.SignalSource;
+import org.benchstroke.instrument.SnapshotReader;
 import org.benchstroke.instrument.SwitchReader;
-import org.benchstroke.quantity.Angle;
-import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
-import org.benchstroke.quantity.Position;
 
 /**
  * An instrument that is nothing but registers and bits. It plays each role for which it has a
  * register. The runner's thread owns it.
  */
 public final class ModbusInstrument implements Instrument {
-  private final String name;
-  private final ModbusTcpLine line;
+  private final ModbusUnit unit;
   private final ModbusPoints points;
+  private final StaleWatch watch;
+  private final Optional<ModbusPulse> pulse;
 
   /**
    * Opens nothing yet.
    *
    * @param name its name in the bench file
-   * @param line the connection, maybe shared with other instruments
+   * @param line the line, maybe shared with other instruments
    * @param points what it holds
    */
-  public ModbusInstrument(String name, ModbusTcpLine line, ModbusPoints points) {
-    this.name = name;
-    this.line = line;
+  public ModbusInstrument(String name, ModbusLine line, ModbusPoints points) {
+    this.unit = new ModbusUnit(name, line, points.unitId());
     this.points = points;
+    this.watch = new StaleWatch(unit);
+    this.pulse = points.keepAlive().map(each -> new ModbusPulse(unit, each));
   }
 
   @Override
   public String name() {
-    return name;
+    return unit.name();
   }
 
   @Override
   public void connect(Deadline deadline) throws InstrumentException {
-    line.open(name, deadline);
+    unit.line().open(name(), deadline);
   }
 
   /** Its serial number alone: Modbus registers have no agreed place for more. */
@@ -56,126 +56,73 @@ public final class ModbusInstrument implements Instrument {
     if (points.serialNumber().isEmpty()) {
       return Optional.empty();
     }
-    Measured serial = measure(points.serialNumber().get(), deadline);
+    Register register = points.serialNumber().get();
+    Image.Measured serial =
+        new BlockReader(unit, List.of(register)).read(deadline).measured(register);
     return Optional.of(new Identity("", "", Numbers.plain(serial.value()), "", serial.raw()));
   }
 
   @Override
+  public void keepAlive(Deadline deadline) throws InstrumentException {
+    if (pulse.isPresent()) {
+      pulse.get().beat(deadline);
+    }
+  }
+
+  @Override
   public void disconnect() {
-    line.close();
+    unit.line().close();
+  }
+
+  /** Present if it plays a role that is read with each sample. */
+  public Optional<SnapshotReader> snapshots() {
+    boolean sampled =
+        plays(Role.POSITION_TRANSMITTER) || plays(Role.ANGLE_REFERENCE) || plays(Role.SWITCHES);
+    return sampled ? Optional.of(ModbusSnapshots.of(unit, points, watch)) : Optional.empty();
   }
 
   /** The role, if it has a register for it; likewise for each role below. */
   public Optional<PositionTransmitter> positionTransmitter() {
-    return register(Role.POSITION_TRANSMITTER).map(r -> deadline -> position(r, deadline));
+    return reader(Role.POSITION_TRANSMITTER).map(r -> deadline -> r.take(deadline).position());
   }
 
   public Optional<AngleReference> angleReference() {
-    return register(Role.ANGLE_REFERENCE)
-        .map(
-            r ->
-                deadline -> {
-                  Measured m = measure(r, deadline);
-                  return m.as(Angle.ofDegrees(m.value()), quality(Role.ANGLE_REFERENCE, m));
-                });
+    return reader(Role.ANGLE_REFERENCE).map(r -> deadline -> r.take(deadline).angle());
   }
 
   public Optional<LoopMeter> loopMeter() {
-    return register(Role.LOOP_METER)
-        .map(
-            r ->
-                deadline -> {
-                  Measured m = measure(r, deadline);
-                  return m.as(Current.ofMilliamps(m.value()), quality(Role.LOOP_METER, m));
-                });
+    return reader(Role.LOOP_METER).map(r -> deadline -> r.take(deadline).loop());
   }
 
   /** Present if at least one switch is wired. */
   public Optional<SwitchReader> switchReader() {
-    return points.switches().isEmpty()
-        ? Optional.empty()
-        : Optional.of(new ModbusSwitches(name, line, points.unitId(), points.switches()));
+    return reader(Role.SWITCHES).map(r -> deadline -> r.take(deadline).switches());
+  }
+
+  public Optional<SignalSource> signalSource() {
+    return register(Role.SIGNAL_SOURCE)
+        .map(
+            r ->
+                new ModbusSource(
+                    unit, r, points.source(), points.channels().get(Role.SIGNAL_SOURCE), pulse));
   }
 
   public Optional<MotorPower> motorPower() {
-    return register(Role.MOTOR_POWER).map(coil -> (on, deadline) -> switchCoil(coil, on, deadline));
+    return register(Role.MOTOR_POWER)
+        .map(coil -> (on, deadline) -> CoilSwitch.set(unit, coil, on, deadline));
+  }
+
+  private boolean plays(Role role) {
+    return points.roles().contains(role);
+  }
+
+  private Optional<SnapshotReader> reader(Role role) {
+    return plays(role)
+        ? Optional.of(ModbusSnapshots.of(unit, points, watch, role))
+        : Optional.empty();
   }
 
   private Optional<Register> register(Role role) {
     return Optional.ofNullable(points.registers().get(role));
-  }
-
-  private Reading<Position> position(Register register, Deadline deadline)
-      throws InstrumentException {
-    Measured m = measure(register, deadline);
-    boolean milliamps = points.channels().get(Role.POSITION_TRANSMITTER).unit().equals("mA");
-    Position position =
-        milliamps
-            ? points.feedback().positionAt(Current.ofMilliamps(m.value()))
-            : Position.ofPercent(m.value());
-    return m.as(position, quality(Role.POSITION_TRANSMITTER, m));
-  }
-
-  private Quality quality(Role role, Measured measured) {
-    return points.channels().get(role).qualityAt(measured.value());
-  }
-
-  /** Writes once, then reads back: an echo only says that the write was understood. */
-  private void switchCoil(Register coil, boolean on, Deadline deadline) throws InstrumentException {
-    boolean bit = Registers.bytes(coil, on ? 1.0 : 0.0)[0] == 1;
-    line.exchange(name, points.unitId(), ModbusRequest.writeCoil(coil.address(), bit), deadline);
-    ModbusRequest back = ModbusRequest.read(coil.table(), coil.address(), 1);
-    ModbusAnswer answer = line.exchange(name, points.unitId(), back, deadline);
-    if (answer.bit(0) != bit) {
-      throw line.badReply(
-          name,
-          exchange(back, answer),
-          "coil " + coil.address() + " was set to " + word(bit) + " but reads " + word(!bit));
-    }
-  }
-
-  private Measured measure(Register register, Deadline deadline) throws InstrumentException {
-    ModbusRequest request =
-        ModbusRequest.read(register.table(), register.address(), register.type().words());
-    ModbusAnswer answer = line.exchange(name, points.unitId(), request, deadline);
-    double number = Registers.number(register, answer.data());
-    double value = Registers.value(register, answer.data());
-    if (!Double.isFinite(value)) {
-      throw line.badReply(
-          name,
-          exchange(request, answer),
-          "the float in "
-              + register.table().key()
-              + " "
-              + register.address()
-              + " read as "
-              + register.order()
-              + " is "
-              + (Double.isNaN(number) ? "not a number" : "infinite"));
-    }
-    String raw =
-        request.brief() + " -> " + Hex.of(answer.data()) + " = " + shortest(register, number);
-    return new Measured(value, raw, answer);
-  }
-
-  private String exchange(ModbusRequest request, ModbusAnswer answer) {
-    return "unit id " + points.unitId() + ": " + request.brief() + " -> " + Hex.of(answer.data());
-  }
-
-  private static String shortest(Register register, double number) {
-    return register.type() == Register.Type.F32
-        ? Float.toString((float) number)
-        : Numbers.plain(number);
-  }
-
-  private static String word(boolean bit) {
-    return bit ? "1" : "0";
-  }
-
-  /** A value in its unit, not yet in its type. */
-  private record Measured(double value, String raw, ModbusAnswer answer) {
-    <T> Reading<T> as(T typed, Quality quality) {
-      return new Reading<>(typed, quality, raw, answer.askedNanos(), answer.answeredNanos());
-    }
   }
 }

@@ -2,6 +2,7 @@ package org.benchstroke.instrument.modbus;
 
 import java.util.Collections;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -19,6 +20,8 @@ import org.benchstroke.quantity.SignalRange;
  * @param serialNumber where it keeps its serial number, if anywhere
  * @param channels the data sheet's words for each role that measures
  * @param feedback turns a position in mA into % of travel
+ * @param source how the signal source is written, if it plays one
+ * @param keepAlive what its watchdog wants to hear, if it has one
  */
 public record ModbusPoints(
     int unitId,
@@ -26,13 +29,35 @@ public record ModbusPoints(
     Map<LimitSwitch, Register> switches,
     Optional<Register> serialNumber,
     Map<Role, Channel> channels,
-    SignalRange feedback) {
+    SignalRange feedback,
+    SourceWiring source,
+    Optional<KeepAlive> keepAlive) {
 
   private static final Map<Role, Set<String>> UNITS =
       Map.of(
           Role.POSITION_TRANSMITTER, Set.of("mA", "%"),
           Role.ANGLE_REFERENCE, Set.of("deg"),
-          Role.LOOP_METER, Set.of("mA"));
+          Role.LOOP_METER, Set.of("mA"),
+          Role.SIGNAL_SOURCE, Set.of("mA"));
+
+  /** Points of an instrument that is no source and has no watchdog. */
+  public ModbusPoints(
+      int unitId,
+      Map<Role, Register> registers,
+      Map<LimitSwitch, Register> switches,
+      Optional<Register> serialNumber,
+      Map<Role, Channel> channels,
+      SignalRange feedback) {
+    this(
+        unitId,
+        registers,
+        switches,
+        serialNumber,
+        channels,
+        feedback,
+        SourceWiring.PLAIN,
+        Optional.empty());
+  }
 
   public ModbusPoints {
     require(unitId >= 0 && unitId <= 255, "a unit id is 0 to 255, not " + unitId);
@@ -49,16 +74,28 @@ public record ModbusPoints(
     }
     serialNumber.ifPresent(
         r -> {
-          boolean whole = r.type() != Register.Type.F32 && r.type() != Register.Type.BIT;
+          boolean whole = !r.type().real() && r.type() != Register.Type.BIT;
           require(whole, "a serial number is kept as a whole number");
           requireScale(r);
         });
+  }
+
+  /** Every role that it plays. */
+  Set<Role> roles() {
+    Set<Role> roles = EnumSet.noneOf(Role.class);
+    roles.addAll(registers.keySet());
+    if (!switches.isEmpty()) {
+      roles.add(Role.SWITCHES);
+    }
+    return roles;
   }
 
   private static void requireUsable(Role role, Register register) {
     requireScale(register);
     if (UNITS.containsKey(role)) {
       require(!register.table().bits(), "the " + role.key() + " needs a register, not a bit");
+      boolean written = role != Role.SIGNAL_SOURCE || register.table() == Register.Table.HOLDING;
+      require(written, "a signal source is written to a holding register");
     } else {
       require(role == Role.MOTOR_POWER, "Modbus does not play the role " + role.key());
       require(register.table() == Register.Table.COIL, "motor power is switched by a coil");

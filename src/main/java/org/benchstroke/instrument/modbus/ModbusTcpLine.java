@@ -20,7 +20,7 @@ import org.benchstroke.transport.LinkOpener;
  *
  * <p>One thread owns it.
  */
-public final class ModbusTcpLine {
+public final class ModbusTcpLine implements ModbusLine {
   private static final int LONGEST_FRAME = MbapHeader.UNCOUNTED + MbapHeader.LONGEST;
 
   private final LinkOpener links;
@@ -36,11 +36,12 @@ public final class ModbusTcpLine {
     this.clock = clock;
   }
 
-  /**
-   * Opens the connection if it is not open.
-   *
-   * @param instrument on whose behalf, for the message of a failure
-   */
+  @Override
+  public Endpoint endpoint() {
+    return endpoint;
+  }
+
+  @Override
   public void open(String instrument, Deadline deadline) throws InstrumentException {
     if (link.isEmpty()) {
       try {
@@ -51,16 +52,15 @@ public final class ModbusTcpLine {
     }
   }
 
-  /** Closes the connection; may be repeated. The next exchange opens it again. */
+  @Override
   public void close() {
     link.ifPresent(ByteLink::close);
     link = Optional.empty();
   }
 
-  /** A reply that is sound as such, but says what can't be: it ends the trust in the connection. */
-  InstrumentException badReply(String instrument, String exchange, String detail) {
+  @Override
+  public void distrust() {
     close();
-    return failure(Kind.BAD_REPLY, instrument, exchange, detail);
   }
 
   private InstrumentException failure(
@@ -68,13 +68,9 @@ public final class ModbusTcpLine {
     return new InstrumentException(kind, instrument, endpoint.text(), exchange, detail);
   }
 
-  /**
-   * Sends one request and waits for its reply.
-   *
-   * @throws InstrumentException {@code REFUSED} for an exception reply, with its meaning; {@code
-   *     BAD_REPLY} for anything that is not the reply to this request
-   */
-  ModbusAnswer exchange(String instrument, int unit, ModbusRequest request, Deadline deadline)
+  @Override
+  public ModbusAnswer exchange(
+      String instrument, int unit, ModbusRequest request, Deadline deadline)
       throws InstrumentException {
     open(instrument, deadline);
     transaction = transaction % 0xFFFF + 1;
@@ -89,7 +85,7 @@ public final class ModbusTcpLine {
       if (refusal.isPresent()) {
         throw failure(Kind.REFUSED, instrument, exchange.text(), refusal.get().words());
       }
-      return new ModbusAnswer(request.data(reply), asked, answered);
+      return new ModbusAnswer(request.data(reply), "", asked, answered);
     } finally {
       if (!sound) {
         close();
@@ -156,7 +152,8 @@ public final class ModbusTcpLine {
     private Optional<String> extra(int whole) {
       return count == whole
           ? Optional.empty()
-          : Optional.of((count - whole) + " bytes more than one reply came");
+          : Optional.of(
+              "garbage after the reply: " + (count - whole) + " bytes more than one reply came");
     }
 
     private void require(Optional<String> fault) throws InstrumentException {

@@ -41,7 +41,11 @@ class ModbusPointsTest {
     refuses(Role.LOOP_METER, HOLDING, "deg", "loop meter needs a channel in mA");
     refuses(Role.ANGLE_REFERENCE, HOLDING, "mA", "angle reference needs a channel in deg");
     refuses(Role.MOTOR_POWER, HOLDING, "", "motor power is switched by a coil");
-    refuses(Role.SIGNAL_SOURCE, HOLDING, "mA", "does not play the role signal source");
+    refuses(Role.SIGNAL_SOURCE, COIL, "mA", "the signal source needs a register");
+    Register input =
+        new Register(Register.Table.INPUT, 0, Register.Type.U16, Register.Order.ABCD, 1.0, 0.0);
+    refuses(Role.SIGNAL_SOURCE, input, "mA", "is written to a holding register");
+    refuses(Role.SIGNAL_SOURCE, HOLDING, "deg", "signal source needs a channel in mA");
     assertThatIllegalArgumentException()
         .isThrownBy(() -> points(Role.POSITION_TRANSMITTER, HOLDING, Map.of()))
         .withMessageContaining("position transmitter needs a channel");

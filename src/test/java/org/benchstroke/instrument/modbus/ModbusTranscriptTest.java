@@ -102,6 +102,13 @@ class ModbusTranscriptTest {
         });
   }
 
+  @Test
+  void aWriteWhoseReplyIsLostIsReadBackAndNotSentAgain() throws InstrumentException {
+    Replay.atEveryChunkSize(
+        "modbus-motor-power-read-back",
+        replay -> instrument(replay).motorPower().orElseThrow().set(true, replay.inMillis(100)));
+  }
+
   @ParameterizedTest
   @CsvSource({
     "modbus-motor-power-disobeyed, BAD_REPLY, coil 0 was set to 1 but reads 0",

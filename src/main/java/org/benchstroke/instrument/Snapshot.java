@@ -1,0 +1,22 @@
+package org.benchstroke.instrument;
+
+import java.util.Map;
+import org.benchstroke.quantity.Angle;
+import org.benchstroke.quantity.Current;
+import org.benchstroke.quantity.Position;
+
+/**
+ * What one instrument held at one instant: the readings of its roles, made of the same reply where
+ * its map allows. A reading is made when it is asked for, so that one role's missing value does not
+ * spoil the others. Each method may be called only if the instrument plays that role. The runner's
+ * thread only.
+ */
+public interface Snapshot {
+  Reading<Position> position() throws InstrumentException;
+
+  Reading<Angle> angle() throws InstrumentException;
+
+  Reading<Current> loop() throws InstrumentException;
+
+  Reading<Map<LimitSwitch, Boolean>> switches() throws InstrumentException;
+}

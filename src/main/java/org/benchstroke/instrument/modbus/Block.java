@@ -1,0 +1,58 @@
+package org.benchstroke.instrument.modbus;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
+
+/**
+ * Registers that one request reads. Immutable.
+ *
+ * @param registers at least one, all of one table, in the order of their addresses
+ */
+record Block(List<Register> registers) {
+  Block {
+    registers = List.copyOf(registers);
+  }
+
+  /** The fewest requests that read them all, each as far as the protocol allows. */
+  static List<Block> plan(Collection<Register> wanted) {
+    List<Register> sorted =
+        wanted.stream()
+            .sorted(Comparator.comparing(Register::table).thenComparing(Register::address))
+            .toList();
+    List<Block> blocks = new ArrayList<>();
+    List<Register> gathered = new ArrayList<>();
+    for (Register register : sorted) {
+      if (!gathered.isEmpty() && !fits(gathered, register)) {
+        blocks.add(new Block(gathered));
+        gathered.clear();
+      }
+      gathered.add(register);
+    }
+    if (!gathered.isEmpty()) {
+      blocks.add(new Block(gathered));
+    }
+    return blocks;
+  }
+
+  private static boolean fits(List<Register> gathered, Register next) {
+    Register first = gathered.get(0);
+    return first.table() == next.table()
+        && next.end() - first.address() <= ModbusRequest.most(first.table());
+  }
+
+  /** Each register by itself. */
+  List<Block> singles() {
+    return registers.stream().map(each -> new Block(List.of(each))).toList();
+  }
+
+  int first() {
+    return registers.get(0).address();
+  }
+
+  ModbusRequest request() {
+    int end = registers.stream().mapToInt(Register::end).max().orElseThrow();
+    return ModbusRequest.read(registers.get(0).table(), first(), end - first());
+  }
+}

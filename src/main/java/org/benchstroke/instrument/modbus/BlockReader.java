@@ -1,0 +1,57 @@
+package org.benchstroke.instrument.modbus;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import org.benchstroke.clock.Deadline;
+import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.instrument.InstrumentException.Kind;
+
+/**
+ * Reads a set of registers in as few requests as possible. A device that refuses a request for
+ * several of them (there may be none between) is asked for each by itself from then on. The line's
+ * thread only.
+ */
+final class BlockReader {
+  private final ModbusUnit unit;
+  private List<Block> blocks;
+
+  BlockReader(ModbusUnit unit, Collection<Register> registers) {
+    this.unit = unit;
+    this.blocks = Block.plan(registers);
+  }
+
+  /** What was read at once. */
+  record Part(Block block, ModbusRequest request, ModbusAnswer answer) {}
+
+  /** How many requests one reading takes. */
+  int requests() {
+    return blocks.size();
+  }
+
+  Image read(Deadline deadline) throws InstrumentException {
+    List<Part> parts = new ArrayList<>();
+    List<Block> kept = new ArrayList<>();
+    for (Block block : blocks) {
+      try {
+        parts.add(read(block, deadline));
+        kept.add(block);
+      } catch (InstrumentException e) {
+        if (e.kind() != Kind.REFUSED || block.registers().size() == 1) {
+          throw e;
+        }
+        for (Block single : block.singles()) {
+          parts.add(read(single, deadline));
+          kept.add(single);
+        }
+      }
+    }
+    blocks = kept;
+    return new Image(unit, parts);
+  }
+
+  private Part read(Block block, Deadline deadline) throws InstrumentException {
+    ModbusRequest request = block.request();
+    return new Part(block, request, unit.ask(request, deadline));
+  }
+}

@@ -1,0 +1,110 @@
+package org.benchstroke.instrument.modbus;
+
+import java.util.List;
+import java.util.stream.Collectors;
+import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.instrument.InstrumentException.Kind;
+import org.benchstroke.instrument.Quality;
+import org.benchstroke.instrument.Reading;
+import org.benchstroke.quantity.Numbers;
+
+/** What registers held, and when. Immutable. */
+final class Image {
+  private final ModbusUnit unit;
+  private final List<BlockReader.Part> parts;
+
+  Image(ModbusUnit unit, List<BlockReader.Part> parts) {
+    this.unit = unit;
+    this.parts = List.copyOf(parts);
+  }
+
+  /** A value in its unit, not yet in its type. */
+  record Measured(double value, String raw, ModbusAnswer answer) {
+    <T> Reading<T> as(T typed, Quality quality) {
+      return new Reading<>(typed, quality, raw, answer.askedNanos(), answer.answeredNanos());
+    }
+  }
+
+  BlockReader.Part partOf(Register register) {
+    return parts.stream()
+        .filter(p -> p.block().registers().contains(register))
+        .findFirst()
+        .orElseThrow();
+  }
+
+  byte[] data(Register register) {
+    BlockReader.Part part = partOf(register);
+    return part.answer().dataOf(register, part.block().first());
+  }
+
+  /** The parts that hold any of the registers. */
+  List<BlockReader.Part> partsOf(List<Register> registers) {
+    return registers.stream().map(this::partOf).distinct().collect(Collectors.toList());
+  }
+
+  /** The register's value in its unit, if it holds one that can be believed. */
+  Measured measured(Register register) throws InstrumentException {
+    BlockReader.Part part = partOf(register);
+    byte[] data = data(register);
+    double number = Registers.number(register, data);
+    String exchange = unit.exchange(part.request(), part.answer());
+    if (register.guard().meansNoValue(number, register.type())) {
+      String held = register.place() + " holds " + shortest(register, number);
+      throw unit.failure(Kind.NO_VALUE, exchange, held + ", which means that there is no value");
+    }
+    double value = Registers.value(register, data);
+    if (!Double.isFinite(value)) {
+      throw unit.badReply(exchange, what(register) + ordered(register) + " is " + odd(number));
+    }
+    if (register.guard().plausible().isPresent()) {
+      Guard.Range range = register.guard().plausible().get();
+      if (!range.holds(value)) {
+        throw unit.badReply(exchange, implausible(register, value, range));
+      }
+    }
+    String own =
+        ModbusRequest.read(register.table(), register.address(), register.type().words()).brief();
+    String raw =
+        part.answer().note() + own + " -> " + Hex.of(data) + " = " + shortest(register, number);
+    return new Measured(value, raw, part.answer());
+  }
+
+  private static String implausible(Register register, double value, Guard.Range range) {
+    return "implausible: "
+        + what(register)
+        + ordered(register)
+        + " is "
+        + Numbers.plain(value)
+        + ", plausible is "
+        + Numbers.plain(range.low())
+        + " to "
+        + Numbers.plain(range.high())
+        + "; look at type, order and scale";
+  }
+
+  private static String what(Register register) {
+    String kind =
+        switch (register.type()) {
+          case F32, F64 -> "the float in ";
+          case BCD16, BCD32 -> "the BCD number in ";
+          default -> "the number in ";
+        };
+    return kind + register.place();
+  }
+
+  private static String ordered(Register register) {
+    return register.type().words() > 1 ? " read as " + register.order() : "";
+  }
+
+  private static String odd(double number) {
+    return Double.isNaN(number) ? "not a number" : "infinite";
+  }
+
+  private static String shortest(Register register, double number) {
+    return switch (register.type()) {
+      case F32 -> Float.toString((float) number);
+      case F64 -> Double.toString(number);
+      default -> Numbers.plain(number);
+    };
+  }
+}

@@ -1,0 +1,129 @@
+package org.benchstroke.instrument.modbus;
+
+import java.util.Optional;
+import org.benchstroke.clock.Deadline;
+import org.benchstroke.instrument.Channel;
+import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.instrument.InstrumentException.Kind;
+import org.benchstroke.instrument.Quality;
+import org.benchstroke.instrument.Reading;
+import org.benchstroke.instrument.SignalSource;
+import org.benchstroke.quantity.Current;
+import org.benchstroke.quantity.Numbers;
+
+/**
+ * A current in a holding register, and maybe a coil that switches the output. The current is set
+ * before the output is switched on. The runner's thread owns it.
+ */
+final class ModbusSource implements SignalSource {
+  private final ModbusUnit unit;
+  private final Register register;
+  private final SourceWiring wiring;
+  private final Channel channel;
+  private final Optional<ModbusPulse> pulse;
+  private final ModbusWriter writer;
+
+  ModbusSource(
+      ModbusUnit unit,
+      Register register,
+      SourceWiring wiring,
+      Channel channel,
+      Optional<ModbusPulse> pulse) {
+    this.unit = unit;
+    this.register = register;
+    this.wiring = wiring;
+    this.channel = channel;
+    this.pulse = pulse;
+    this.writer = new ModbusWriter(unit);
+  }
+
+  @Override
+  public Current lowest() {
+    return Current.ofMilliamps(channel.low().orElseThrow());
+  }
+
+  @Override
+  public Current highest() {
+    return Current.ofMilliamps(channel.high().orElseThrow());
+  }
+
+  @Override
+  public boolean opensLoop() {
+    return wiring.output().isPresent();
+  }
+
+  @Override
+  public Reading<Current> apply(Current current, Deadline deadline) throws InstrumentException {
+    double wanted = current.milliamps();
+    if (current.compareTo(lowest()) < 0 || current.compareTo(highest()) > 0) {
+      throw refused(
+          "set " + current, current + " is outside its range of " + lowest() + " to " + highest());
+    }
+    if (pulse.isPresent()) {
+      pulse.get().beat(deadline);
+    }
+    ModbusRequest request =
+        ModbusRequest.write(
+            register.address(), Registers.bytes(register, wanted), wiring.several());
+    ModbusWriter.Written written = writer.write(request, register, deadline);
+    Image.Measured back = written.image().measured(register);
+    if (Math.abs(back.value() - wanted) > allowed()) {
+      throw badReadBack(written.image(), current, Current.ofMilliamps(back.value()));
+    }
+    long answered = written.answeredNanos();
+    if (wiring.output().isPresent()) {
+      answered = Math.max(answered, switchedOn(wiring.output().get(), answered, deadline));
+    }
+    return new Reading<>(
+        Current.ofMilliamps(back.value()),
+        Quality.GOOD,
+        written.note() + back.raw(),
+        written.askedNanos(),
+        answered);
+  }
+
+  @Override
+  public void release(Deadline deadline) throws InstrumentException {
+    if (wiring.output().isEmpty()) {
+      throw refused(
+          "open the loop",
+          "the bench file names no output switch for it ([instrument.signal_source.output]), so it"
+              + " can't open the loop");
+    }
+    CoilSwitch.set(unit, wiring.output().get(), false, deadline);
+  }
+
+  /** Returns when the output was known to be on. */
+  private long switchedOn(Register output, long answeredNanos, Deadline deadline)
+      throws InstrumentException {
+    ModbusRequest read = ModbusRequest.read(output.table(), output.address(), 1);
+    if (unit.ask(read, deadline).bit(0)) {
+      return answeredNanos;
+    }
+    return CoilSwitch.set(unit, output, true, deadline);
+  }
+
+  /** One step of the channel, and what rounding to whole counts can do. */
+  private double allowed() {
+    double rounding = register.type().real() ? 0.0 : Math.abs(register.scale()) / 2.0;
+    return Math.max(channel.resolution(), rounding) * (1.0 + 1e-9);
+  }
+
+  private InstrumentException badReadBack(Image image, Current wanted, Current found) {
+    BlockReader.Part part = image.partOf(register);
+    return unit.badReply(
+        unit.exchange(part.request(), part.answer()),
+        wanted
+            + " was written to "
+            + register.place()
+            + ", but it reads "
+            + found
+            + "; allowed is a difference of "
+            + Numbers.significant(allowed(), 2)
+            + " mA");
+  }
+
+  private InstrumentException refused(String what, String detail) {
+    return unit.failure(Kind.REFUSED, what + ": nothing was sent", detail);
+  }
+}

@@ -1,0 +1,42 @@
+package org.benchstroke.instrument.modbus;
+
+import org.benchstroke.transport.Endpoint;
+import org.benchstroke.transport.SerialSettings;
+
+/**
+ * How long an RTU line must be silent before a frame.
+ *
+ * <p>Source: MODBUS over Serial Line V1.02, 2.5.1.1: 3.5 characters of the line, which have 11 bits
+ * unless it is set otherwise; 1.75 ms above 19200 bit/s. Immutable.
+ *
+ * @param silenceNanos ns of wall time; 0 where the bytes do not travel on a wire of ours
+ */
+public record RtuTiming(long silenceNanos) {
+  /** RTU frames over TCP: whoever has the wire keeps the silence. */
+  public static final RtuTiming NONE = new RtuTiming(0);
+
+  private static final int FASTEST_RECKONED = 19_200;
+  private static final long FIXED_NANOS = 1_750_000L;
+  private static final double CHARACTERS = 3.5;
+
+  /**
+   * The silence of a line.
+   *
+   * @param endpoint a serial port with its settings; {@link #NONE} for anything else
+   */
+  public static RtuTiming of(Endpoint endpoint) {
+    if (!(endpoint instanceof Endpoint.Serial serial)) {
+      return NONE;
+    }
+    SerialSettings settings = serial.settings();
+    return new RtuTiming(
+        settings.speed() > FASTEST_RECKONED
+            ? FIXED_NANOS
+            : Math.round(CHARACTERS * settings.bitsPerCharacter() / settings.speed() * 1e9));
+  }
+
+  /** Whether there is a wire. */
+  boolean wired() {
+    return silenceNanos > 0;
+  }
+}
