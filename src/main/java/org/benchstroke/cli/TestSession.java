@@ -4,24 +4,16 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.Writer;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
-import java.util.concurrent.CountDownLatch;
-import java.util.concurrent.TimeUnit;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.bench.UnitTypeReader;
 import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.bench.toml.Mistake;
-import org.benchstroke.bench.toml.TomlDocument;
 import org.benchstroke.clock.BenchClock;
-import org.benchstroke.clock.SystemClock;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.quantity.Numbers;
-import org.benchstroke.record.Event;
 import org.benchstroke.record.FileJournal;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.run.Bench;
@@ -36,9 +28,6 @@ import org.benchstroke.transport.SystemLinks;
 
 /** One run from the files to the report: what {@code run} and {@code demo} both do. */
 final class TestSession {
-  /** Longer than the safe signal can take with all its tries. */
-  private static final long STOP_SECONDS = 20;
-
   private final PrintWriter out;
   private final PrintWriter err;
 
@@ -71,66 +60,36 @@ final class TestSession {
               + " cautions");
     }
     tellInterrupted(request.records());
-    BenchClock clock =
-        plan.bench()
-            .simulation()
-            .<BenchClock>map(simulation -> SystemClock.scaled(simulation.timeScale()))
-            .orElseGet(SystemClock::realTime);
+    BenchClock clock = GivenFiles.clockOf(plan.bench());
     RecordFiles files = RecordFiles.fresh(request.records(), request.serial(), clock.utc());
     StopSwitch stop = new StopSwitch();
-    CountDownLatch ended = new CountDownLatch(1);
-    Thread hook = new Thread(() -> stopAndWait(stop, ended), "stop");
-    Runtime.getRuntime().addShutdownHook(hook);
+    StopHook hook = StopHook.set(stop, out, err);
     try {
       run(plan, request, clock, files, stop);
       return new Outcome(out).reported(files, request.json());
     } finally {
-      ended.countDown();
-      removeQuietly(hook);
+      hook.remove();
     }
   }
 
   private RunPlan plan(Request request) throws FileMistakes {
-    List<Mistake> mistakes = new ArrayList<>();
-    Source<BenchFile> bench = read(request.bench(), BenchFileReader::read, mistakes);
-    Source<UnitType> unit = read(request.unitType(), UnitTypeReader::read, mistakes);
-    Source<Procedure> procedure = read(request.procedure(), ProcedureReader::read, mistakes);
-    if (!mistakes.isEmpty()) {
-      throw new FileMistakes(mistakes);
-    }
+    GivenFiles files = new GivenFiles();
+    GivenFiles.Given<BenchFile> bench = files.read(request.bench(), BenchFileReader::read);
+    GivenFiles.Given<UnitType> unit = files.read(request.unitType(), UnitTypeReader::read);
+    GivenFiles.Given<Procedure> procedure = files.read(request.procedure(), ProcedureReader::read);
+    files.finish();
     return new RunPlan(
-        bench.value().orElseThrow(),
-        unit.value().orElseThrow(),
-        procedure.value().orElseThrow(),
+        bench.value(),
+        unit.value(),
+        procedure.value(),
         List.of(
-            bench.file(BenchFileReader.KIND, request.bench()),
-            unit.file(UnitTypeReader.KIND, request.unitType()),
-            procedure.file(ProcedureReader.KIND, request.procedure())),
+            bench.source(BenchFileReader.KIND),
+            unit.source(UnitTypeReader.KIND),
+            procedure.source(ProcedureReader.KIND)),
         request.serial(),
         request.operator(),
         request.order(),
         Version.text());
-  }
-
-  private interface Reader<T> {
-    T read(TomlDocument document) throws FileMistakes;
-  }
-
-  private record Source<T>(String text, Optional<T> value) {
-    Event.SourceFile file(String kind, Path path) {
-      return new Event.SourceFile(kind, path.getFileName().toString(), text);
-    }
-  }
-
-  private static <T> Source<T> read(Path path, Reader<T> reader, List<Mistake> mistakes) {
-    try {
-      String text = TomlDocument.textOf(path);
-      T value = reader.read(TomlDocument.parse(path.toString(), text));
-      return new Source<>(text, Optional.of(value));
-    } catch (FileMistakes e) {
-      mistakes.addAll(e.mistakes());
-      return new Source<>("", Optional.empty());
-    }
   }
 
   private void tellInterrupted(Path records) throws IOException {
@@ -187,28 +146,5 @@ final class TestSession {
               + " s)");
     }
     out.flush();
-  }
-
-  /** On Ctrl-C: the run ends cleanly first, and the exit code is the one of a stopped run. */
-  private void stopAndWait(StopSwitch stop, CountDownLatch ended) {
-    stop.stop("stopped at the terminal");
-    try {
-      boolean clean = ended.await(STOP_SECONDS, TimeUnit.SECONDS);
-      out.println(clean ? "Stopped. Exit code 3." : "The run did not end in time.");
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-    }
-    out.flush();
-    err.flush();
-    Runtime.getRuntime().halt(ExitCode.NOT_COMPLETED);
-  }
-
-  private static void removeQuietly(Thread hook) {
-    try {
-      Runtime.getRuntime().removeShutdownHook(hook);
-    } catch (IllegalStateException shuttingDown) {
-      // The hook is what waits for us; there is nothing to remove.
-      return;
-    }
   }
 }

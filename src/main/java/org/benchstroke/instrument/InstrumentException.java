@@ -37,6 +37,7 @@ public final class InstrumentException extends Exception {
 
   private final Kind kind;
   private final String instrument;
+  private final String detail;
 
   public InstrumentException(
       Kind kind, String instrument, String port, String exchange, String detail) {
@@ -54,6 +55,7 @@ public final class InstrumentException extends Exception {
             + kind.remedy());
     this.kind = kind;
     this.instrument = instrument;
+    this.detail = detail;
   }
 
   /** A link's failure during an exchange. */
@@ -73,5 +75,10 @@ public final class InstrumentException extends Exception {
 
   public String instrument() {
     return instrument;
+  }
+
+  /** What failed, without instrument, port, exchange and remedy. */
+  public String detail() {
+    return detail;
   }
 }

@@ -27,6 +27,7 @@ import org.benchstroke.instrument.modbus.RtuTiming;
 import org.benchstroke.instrument.scpi.ScpiLine;
 import org.benchstroke.instrument.scpi.ScpiLoopMeter;
 import org.benchstroke.instrument.scpi.ScpiSignalSource;
+import org.benchstroke.quantity.SignalRange;
 import org.benchstroke.transport.Endpoint;
 import org.benchstroke.transport.LinkOpener;
 
@@ -36,7 +37,7 @@ import org.benchstroke.transport.LinkOpener;
  * case.
  */
 public final class BenchAssembly {
-  private final UnitType unit;
+  private final SignalRange feedback;
   private final LinkOpener links;
   private final BenchClock clock;
   private final Map<Endpoint, ScpiLine> scpiLines = new HashMap<>();
@@ -50,15 +51,20 @@ public final class BenchAssembly {
   private Optional<SwitchReader> switches = Optional.empty();
   private Optional<MotorPower> motorPower = Optional.empty();
 
-  private BenchAssembly(UnitType unit, LinkOpener links, BenchClock clock) {
-    this.unit = unit;
+  private BenchAssembly(SignalRange feedback, LinkOpener links, BenchClock clock) {
+    this.feedback = feedback;
     this.links = links;
     this.clock = clock;
   }
 
   /** The bench's instruments in their roles, closed. */
   public static Bench of(BenchFile file, UnitType unit, LinkOpener links, BenchClock clock) {
-    BenchAssembly assembly = new BenchAssembly(unit, links, clock);
+    return of(file, unit.feedback(), links, clock);
+  }
+
+  /** The same where of the unit nothing but the range of its feedback matters. */
+  public static Bench of(BenchFile file, SignalRange feedback, LinkOpener links, BenchClock clock) {
+    BenchAssembly assembly = new BenchAssembly(feedback, links, clock);
     double longest = 0.0;
     for (InstrumentSpec spec : file.instruments()) {
       longest = Math.max(longest, spec.replySeconds());
@@ -117,9 +123,7 @@ public final class BenchAssembly {
             map.switches(),
             map.serialNumber(),
             spec.channels(),
-            unit.feedback(),
-            map.source(),
-            map.keepAlive());
+            feedback);
     ModbusInstrument made = new ModbusInstrument(spec.name(), line, points);
     instruments.add(made);
     made.snapshots().ifPresent(snapshots::add);

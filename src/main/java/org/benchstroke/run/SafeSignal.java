@@ -10,7 +10,7 @@ import org.benchstroke.quantity.Current;
 import org.benchstroke.record.Event;
 
 /** Brings the source to the unit's safe signal, whatever happened before. The runner's thread. */
-final class SafeSignal {
+public final class SafeSignal {
   /** The command says the same each time, so it may be repeated where a measurement may not. */
   private static final int TRIES = 3;
 
@@ -18,14 +18,14 @@ final class SafeSignal {
   private final BenchClock clock;
   private final Current signal;
 
-  SafeSignal(Bench bench, BenchClock clock, UnitType unit) {
+  public SafeSignal(Bench bench, BenchClock clock, UnitType unit) {
     this.bench = bench;
     this.clock = clock;
     this.signal = unit.safeSignal();
   }
 
   /** Commands it, opening the links again where they are lost; says whether it was confirmed. */
-  Event.MadeSafe command() {
+  public Event.MadeSafe command() {
     String failure = "";
     for (int attempt = 1; attempt <= TRIES; attempt++) {
       try {
@@ -42,7 +42,7 @@ final class SafeSignal {
   }
 
   /** When the source was never touched: nothing may be sourced by an unproven instrument. */
-  Event.MadeSafe leftAlone() {
+  public Event.MadeSafe leftAlone() {
     return new Event.MadeSafe(
         signal.milliamps(),
         false,

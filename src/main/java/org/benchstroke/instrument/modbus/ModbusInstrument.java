@@ -1,5 +1,8 @@
 package org.benchstroke.instrument.modbus;
 
+import java.nio.ByteBuffer;
+import java.nio.ShortBuffer;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.clock.Deadline;
@@ -120,6 +123,26 @@ public final class ModbusInstrument implements Instrument {
     return plays(role)
         ? Optional.of(ModbusSnapshots.of(unit, points, watch, role))
         : Optional.empty();
+  }
+
+  /**
+   * Reads registers as they stand, whatever they mean.
+   *
+   * @param table holding or input
+   * @return 16 bits each, 0 to 65535, in the order of their addresses
+   */
+  public Reading<List<Integer>> peek(
+      Register.Table table, int address, int count, Deadline deadline) throws InstrumentException {
+    ModbusRequest request = ModbusRequest.read(table, address, count);
+    ModbusAnswer answer = line.exchange(name, points.unitId(), request, deadline);
+    List<Integer> words = new ArrayList<>();
+    ShortBuffer all = ByteBuffer.wrap(answer.data()).asShortBuffer();
+    while (all.hasRemaining()) {
+      words.add(Short.toUnsignedInt(all.get()));
+    }
+    String raw = request.brief() + " -> " + Hex.of(answer.data());
+    return new Reading<>(
+        List.copyOf(words), Quality.GOOD, raw, answer.askedNanos(), answer.answeredNanos());
   }
 
   private Optional<Register> register(Role role) {

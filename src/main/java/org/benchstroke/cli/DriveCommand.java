@@ -1,0 +1,107 @@
+package org.benchstroke.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.concurrent.Callable;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.bench.UnitTypeReader;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.commission.HandDrive;
+import org.benchstroke.commission.HandOrder;
+import org.benchstroke.commission.HandResult;
+import org.benchstroke.run.StopSwitch;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** Sets a current by hand. */
+@Command(
+    name = "drive",
+    description = {
+      "Sets a current by hand, with loop, position and switches read back live.",
+      "",
+      "The unit moves. Cautions are shown first and want a yes. Never outside the unit's signal",
+      "range with the currents of its signal loss, nor outside the source's own range. Every way",
+      "out puts the unit's safe signal on its input and the motor power relay off; it is not an",
+      "emergency stop. No figures are taken and no record is written: a test is a run.",
+      ""
+    },
+    mixinStandardHelpOptions = true,
+    sortOptions = false,
+    footer = {
+      "",
+      "Type and Enter:  12.5    a current in mA       50%     a position",
+      "                 + -     a step of the current step 1% the size of a step",
+      "                 safe    the safe signal       q       the end",
+      "",
+      "Exit codes: 0 ended as asked, with the safe signal confirmed; 2 a mistake in a file;",
+      "            3 anything else.",
+      "",
+      "Example:",
+      "  benchstroke drive --bench bench.toml --unit-type unit.toml --step 0.1"
+    })
+final class DriveCommand implements Callable<Integer> {
+  @Option(names = "--bench", required = true, paramLabel = "FILE", description = "The bench file.")
+  private Path bench;
+
+  @Option(
+      names = "--unit-type",
+      required = true,
+      paramLabel = "FILE",
+      description = "The unit type file.")
+  private Path unitType;
+
+  @Option(
+      names = "--step",
+      paramLabel = "SIZE",
+      defaultValue = "1%",
+      description = "What + and - change: mA, or %% of travel (default: 1 %% of travel).")
+  private String step;
+
+  @Spec private CommandSpec spec;
+
+  @Override
+  public Integer call() throws Exception {
+    GivenFiles files = new GivenFiles();
+    GivenFiles.Given<BenchFile> file = files.read(bench, BenchFileReader::read);
+    GivenFiles.Given<UnitType> unit = files.read(unitType, UnitTypeReader::read);
+    files.finish();
+    OptionalDouble milliamps = HandOrder.stepMilliamps(step, unit.value().signal());
+    if (milliamps.isEmpty()) {
+      throw new WrongRequest("--step: found " + step + ", allowed is a size such as 0.1 or 1%");
+    }
+    PrintWriter out = spec.commandLine().getOut();
+    StopSwitch stop = new StopSwitch();
+    StopHook hook = StopHook.set(stop, out, spec.commandLine().getErr());
+    try {
+      BenchClock clock = GivenFiles.clockOf(file.value());
+      Keys keys = new Keys(System.in);
+      DriveScreen screen = new DriveScreen(out, Terminal.isThere(), clock);
+      HandWork work = new HandWork(out);
+      HandResult result =
+          new HandDrive(
+                  work.bench(file.value(), unit.value(), clock, keys, stop),
+                  () -> typed(keys, screen),
+                  screen,
+                  milliamps.getAsDouble())
+              .drive();
+      work.tellEnd(result);
+      return result.clean() ? ExitCode.PASSED : ExitCode.NOT_COMPLETED;
+    } finally {
+      hook.remove();
+    }
+  }
+
+  private static Optional<String> typed(Keys keys, DriveScreen screen) {
+    Optional<String> line = keys.poll();
+    if (line.isPresent()) {
+      screen.typed();
+    }
+    return line.map(text -> Keys.isEnd(text) ? "q" : text);
+  }
+}

@@ -1,0 +1,71 @@
+package org.benchstroke.cli;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.bench.toml.Mistake;
+import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.clock.SystemClock;
+import org.benchstroke.record.Event;
+
+/** Reads the files that a command names, and tells the mistakes of all of them at once. */
+final class GivenFiles {
+  private final List<Mistake> mistakes = new ArrayList<>();
+
+  /** Reads one kind of file. */
+  interface Reader<T> {
+    T read(TomlDocument document) throws FileMistakes;
+  }
+
+  /**
+   * A file with what was read from it.
+   *
+   * @param path where it is
+   * @param text what stands in it
+   * @param found what was read; empty if there were mistakes
+   */
+  record Given<T>(Path path, String text, Optional<T> found) {
+    /** What was read; only after {@link GivenFiles#finish()}. */
+    T value() {
+      return found.orElseThrow();
+    }
+
+    Event.SourceFile source(String kind) {
+      return new Event.SourceFile(kind, path.getFileName().toString(), text);
+    }
+  }
+
+  <T> Given<T> read(Path path, Reader<T> reader) {
+    try {
+      String text = TomlDocument.textOf(path);
+      return new Given<>(
+          path, text, Optional.of(reader.read(TomlDocument.parse(path.toString(), text))));
+    } catch (FileMistakes e) {
+      mistakes.addAll(e.mistakes());
+      return new Given<>(path, "", Optional.empty());
+    }
+  }
+
+  /**
+   * Ends the reading.
+   *
+   * @throws FileMistakes if there was any mistake in any file
+   */
+  void finish() throws FileMistakes {
+    if (!mistakes.isEmpty()) {
+      throw new FileMistakes(mistakes);
+    }
+  }
+
+  /** The clock of a bench: faster than the wall where a simulated one says so. */
+  static BenchClock clockOf(BenchFile bench) {
+    return bench
+        .simulation()
+        .<BenchClock>map(simulation -> SystemClock.scaled(simulation.timeScale()))
+        .orElseGet(SystemClock::realTime);
+  }
+}

@@ -1,0 +1,176 @@
+package org.benchstroke.cli;
+
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.concurrent.Callable;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.bench.UnitTypeReader;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.commission.RoleState;
+import org.benchstroke.commission.RoleVerdict;
+import org.benchstroke.commission.Survey;
+import org.benchstroke.run.StopSwitch;
+import org.benchstroke.transport.SystemLinks;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** Looks at a bench. */
+@Command(
+    name = "probe",
+    description = {
+      "Opens every instrument of a bench, asks who it is, reads all that can be read, and says",
+      "of each role whether it answers soundly. Sources nothing and switches nothing.",
+      ""
+    },
+    mixinStandardHelpOptions = true,
+    sortOptions = false,
+    footer = {
+      "",
+      "Exit codes: 0 every role answers soundly, 2 a mistake in a file, 3 a role does not.",
+      "",
+      "Example:",
+      "  benchstroke probe --bench bench.toml --unit-type unit.toml"
+    })
+final class ProbeCommand implements Callable<Integer> {
+  private static final double MOST_SECONDS = 86_400;
+
+  @Option(names = "--bench", required = true, paramLabel = "FILE", description = "The bench file.")
+  private Path bench;
+
+  @Option(
+      names = "--unit-type",
+      paramLabel = "FILE",
+      description = "The unit type file; without it a position in mA is shown in mA.")
+  private Optional<Path> unitType;
+
+  @Option(
+      names = "--seconds",
+      paramLabel = "N",
+      defaultValue = "5",
+      description = "For how long (default: ${DEFAULT-VALUE} s).")
+  private double seconds;
+
+  @Option(names = "--json", description = "Prints states and verdicts as JSON, and nothing else.")
+  private boolean json;
+
+  @Spec private CommandSpec spec;
+
+  @Override
+  public Integer call() throws Exception {
+    if (!(seconds > 0.0 && seconds <= MOST_SECONDS)) {
+      throw new WrongRequest("--seconds: found " + seconds + ", allowed is above 0 to 86400");
+    }
+    GivenFiles files = new GivenFiles();
+    GivenFiles.Given<BenchFile> file = files.read(bench, BenchFileReader::read);
+    Optional<GivenFiles.Given<UnitType>> unit =
+        unitType.map(path -> files.read(path, UnitTypeReader::read));
+    files.finish();
+    BenchClock clock = GivenFiles.clockOf(file.value());
+    try (Survey survey =
+        new Survey(file.value(), unit.map(GivenFiles.Given::value), new SystemLinks(), clock)) {
+      return probe(survey, file.value(), clock);
+    }
+  }
+
+  private int probe(Survey survey, BenchFile file, BenchClock clock)
+      throws InterruptedException, IOException {
+    PrintWriter out = spec.commandLine().getOut();
+    if (!json) {
+      out.println(title(file) + ": nothing is sourced, nothing is switched");
+      out.flush();
+    }
+    survey.open();
+    ProbeScreen screen = new ProbeScreen(out, Terminal.isThere(), clock);
+    survey.watch(
+        seconds,
+        new StopSwitch(),
+        states -> {
+          if (!json) {
+            screen.shown(states);
+          }
+        });
+    List<RoleVerdict> verdicts = survey.verdicts();
+    boolean ok = verdicts.stream().allMatch(RoleVerdict::ok);
+    if (json) {
+      out.println(new ObjectMapper().writeValueAsString(told(file, survey, verdicts, ok)));
+    } else {
+      tell(out, verdicts, ok);
+    }
+    out.flush();
+    return ok ? ExitCode.PASSED : ExitCode.NOT_COMPLETED;
+  }
+
+  private static String title(BenchFile file) {
+    return (file.simulation().isPresent() ? "SIMULATED bench " : "Bench ") + file.name();
+  }
+
+  private static void tell(PrintWriter out, List<RoleVerdict> verdicts, boolean ok) {
+    out.println();
+    for (RoleVerdict verdict : verdicts) {
+      out.println((verdict.ok() ? "  ok      " : "  NOT OK  ") + name(verdict));
+      out.println("          " + verdict.words());
+    }
+    out.println();
+    out.println(ok ? "Every role answers soundly." : "Not every role answers soundly; see above.");
+  }
+
+  private static String name(RoleVerdict verdict) {
+    return verdict.role().key() + ", " + verdict.instrument();
+  }
+
+  private static Map<String, Object> told(
+      BenchFile file, Survey survey, List<RoleVerdict> verdicts, boolean ok) {
+    Map<String, Object> told = new LinkedHashMap<>();
+    told.put("format", 1);
+    told.put("bench", file.name());
+    told.put("simulated", file.simulation().isPresent());
+    told.put("ok", ok);
+    List<Map<String, Object>> roles = new ArrayList<>();
+    List<RoleState> states = survey.states();
+    for (int i = 0; i < states.size(); i++) {
+      roles.add(role(states.get(i), verdicts.get(i), survey));
+    }
+    told.put("roles", roles);
+    return told;
+  }
+
+  private static Map<String, Object> role(RoleState state, RoleVerdict verdict, Survey survey) {
+    Map<String, Object> role = new LinkedHashMap<>();
+    role.put("instrument", state.instrument());
+    role.put("role", state.role().key());
+    Optional.ofNullable(survey.identities().get(state.instrument()))
+        .ifPresent(identity -> role.put("identity", identity.found()));
+    role.put("ok", verdict.ok());
+    role.put("words", verdict.words());
+    role.put("value", state.value());
+    role.put("raw", state.raw());
+    put(role, "percent", state.percent());
+    put(role, "age_s", state.ageSeconds());
+    put(role, "round_trip_ms", state.roundTripMillis());
+    put(role, "longest_round_trip_ms", state.longestMillis());
+    role.put("replies", state.replies());
+    role.put("errors", state.errors());
+    if (!state.lastError().isEmpty()) {
+      role.put("last_error", state.lastError());
+    }
+    return role;
+  }
+
+  private static void put(Map<String, Object> role, String key, OptionalDouble value) {
+    if (value.isPresent()) {
+      role.put(key, value.getAsDouble());
+    }
+  }
+}

@@ -1,0 +1,98 @@
+package org.benchstroke.cli;
+
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.commission.RoleState;
+import org.benchstroke.instrument.Quality;
+import org.benchstroke.quantity.Numbers;
+
+/** A table of a bench's roles: redrawn in place on a terminal, else one plain table a second. */
+final class ProbeScreen {
+  private static final String LINE_UP = "\u001b[1A";
+  private static final String CLEAR_LINE = "\r\u001b[K";
+  private static final double REDRAW_SECONDS = 0.2;
+  private static final double PLAIN_SECONDS = 1.0;
+  private static final int RAW_WIDTH = 34;
+
+  private final PrintWriter out;
+  private final boolean live;
+  private final BenchClock clock;
+  private final long began;
+  private double drawnAt = Double.NEGATIVE_INFINITY;
+  private int linesShown;
+
+  ProbeScreen(PrintWriter out, boolean live, BenchClock clock) {
+    this.out = out;
+    this.live = live;
+    this.clock = clock;
+    this.began = clock.nanos();
+  }
+
+  /** Draws the table if it is time to. */
+  void shown(List<RoleState> states) {
+    double now = (clock.nanos() - began) / clock.scale() / 1e9;
+    if (now - drawnAt < (live ? REDRAW_SECONDS : PLAIN_SECONDS)) {
+      return;
+    }
+    drawnAt = now;
+    draw(states, now);
+  }
+
+  private void draw(List<RoleState> states, double seconds) {
+    if (live) {
+      out.print((LINE_UP + CLEAR_LINE).repeat(linesShown));
+    }
+    out.println("after " + Numbers.fixed(seconds, 1) + " s");
+    out.println(
+        row("instrument", "role", "value", "age s", "trip ms", "errors", "raw reply")
+            .stripTrailing());
+    for (RoleState state : states) {
+      out.println(row(state).stripTrailing());
+    }
+    out.flush();
+    linesShown = states.size() + 2;
+  }
+
+  private static String row(RoleState state) {
+    String range = state.quality() == Quality.SATURATED ? " (END OF RANGE)" : "";
+    return row(
+        state.instrument(),
+        state.role().key(),
+        state.value() + range,
+        number(state.ageSeconds(), 1),
+        number(state.roundTripMillis(), 1),
+        state.errors() == 0 ? "none" : Integer.toString(state.errors()),
+        cut(state.raw(), RAW_WIDTH));
+  }
+
+  private static String row(
+      String instrument,
+      String role,
+      String value,
+      String age,
+      String trip,
+      String errors,
+      String raw) {
+    return String.format(
+        Locale.ROOT,
+        "  %-16s %-20s %-26s %6s %8s %7s  %s",
+        cut(instrument, 16),
+        role,
+        value,
+        age,
+        trip,
+        errors,
+        raw);
+  }
+
+  private static String number(OptionalDouble value, int decimals) {
+    return value.isPresent() ? Numbers.fixed(value.getAsDouble(), decimals) : "–";
+  }
+
+  private static String cut(String text, int most) {
+    return text.length() <= most ? text : text.substring(0, most - 1) + "…";
+  }
+}

@@ -1,0 +1,62 @@
+package org.benchstroke.commission;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Consumer;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.clock.Deadline;
+import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.instrument.modbus.ModbusTcpLine;
+import org.benchstroke.instrument.modbus.UnitIdCheck;
+import org.benchstroke.run.StopSwitch;
+
+/** Asks each unit id of a line whether a device is there. Reads only. One thread. */
+public final class ModbusScan {
+  private final ModbusTcpLine line;
+  private final BenchClock clock;
+  private final long replyNanos;
+
+  /**
+   * Opens nothing yet.
+   *
+   * @param replyNanos how long each unit id may take to answer, ns of wall time
+   */
+  public ModbusScan(ModbusTcpLine line, BenchClock clock, long replyNanos) {
+    this.line = line;
+    this.clock = clock;
+    this.replyNanos = replyNanos;
+  }
+
+  /**
+   * One unit id.
+   *
+   * @param unitId the unit id that was asked
+   * @param answer what came back
+   * @param left how many unit ids are still to be asked
+   * @param longestSecondsLeft how long they take if none of them answers, s of wall time
+   */
+  public record Asked(int unitId, UnitIdCheck.Answer answer, int left, double longestSecondsLeft) {}
+
+  /**
+   * Asks every unit id from one to another, in order.
+   *
+   * @param progress gets each as it is asked
+   * @return all that were asked: fewer if it was stopped
+   * @throws InstrumentException if the line can't be opened
+   */
+  public List<Asked> scan(int from, int to, StopSwitch stop, Consumer<Asked> progress)
+      throws InstrumentException {
+    List<Asked> all = new ArrayList<>();
+    try {
+      for (int id = from; id <= to && !stop.isStopping(); id++) {
+        UnitIdCheck.Answer answer = UnitIdCheck.ask(line, id, Deadline.inWall(clock, replyNanos));
+        Asked asked = new Asked(id, answer, to - id, (to - id) * (replyNanos / 1e9));
+        all.add(asked);
+        progress.accept(asked);
+      }
+    } finally {
+      line.close();
+    }
+    return List.copyOf(all);
+  }
+}

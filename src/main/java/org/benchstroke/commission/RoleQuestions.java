@@ -1,0 +1,123 @@
+package org.benchstroke.commission;
+
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.clock.Deadline;
+import org.benchstroke.commission.WatchedRole.Shown;
+import org.benchstroke.instrument.Identity;
+import org.benchstroke.instrument.Instrument;
+import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.instrument.Quality;
+import org.benchstroke.instrument.Reading;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.quantity.Position;
+import org.benchstroke.quantity.SignalRange;
+import org.benchstroke.run.Bench;
+
+/**
+ * What a role can be asked without acting. A source and a relay are asked who they are: their roles
+ * only act. The survey's thread.
+ */
+final class RoleQuestions {
+  private final BenchFile file;
+  private final Optional<UnitType> unit;
+  private final SignalRange feedback;
+  private final Bench bench;
+  private final BenchClock clock;
+
+  /**
+   * Asks nothing yet.
+   *
+   * @param feedback the range with which the bench was assembled
+   */
+  RoleQuestions(
+      BenchFile file,
+      Optional<UnitType> unit,
+      SignalRange feedback,
+      Bench bench,
+      BenchClock clock) {
+    this.file = file;
+    this.unit = unit;
+    this.feedback = feedback;
+    this.bench = bench;
+    this.clock = clock;
+  }
+
+  WatchedRole.Question of(Role role, Instrument instrument) {
+    return switch (role) {
+      case SIGNAL_SOURCE -> deadline -> identity(instrument, "answers; nothing sourced", deadline);
+      case MOTOR_POWER -> deadline -> identity(instrument, "answers; not switched", deadline);
+      case POSITION_TRANSMITTER ->
+          deadline -> Optional.of(position(bench.position().read(deadline)));
+      case LOOP_METER -> this::loop;
+      case ANGLE_REFERENCE -> this::angle;
+      case SWITCHES -> this::switches;
+    };
+  }
+
+  private Optional<Reading<Shown>> identity(Instrument instrument, String words, Deadline deadline)
+      throws InstrumentException {
+    long asked = clock.nanos();
+    Optional<Identity> identity = instrument.identify(deadline);
+    Shown shown = new Shown(words, OptionalDouble.empty());
+    return identity.map(i -> new Reading<>(shown, Quality.GOOD, i.raw(), asked, clock.nanos()));
+  }
+
+  private Reading<Shown> position(Reading<Position> reading) {
+    String unitText = spec().channels().get(Role.POSITION_TRANSMITTER).unit();
+    String percent = reading.value().toString();
+    String text = unitText.equals("mA") ? feedback.currentAt(reading.value()).toString() : percent;
+    boolean both = unitText.equals("mA") && unit.isPresent();
+    OptionalDouble known =
+        unit.isPresent() || !unitText.equals("mA")
+            ? OptionalDouble.of(reading.value().percent())
+            : OptionalDouble.empty();
+    return as(new Shown(both ? text + " = " + percent : text, known), reading);
+  }
+
+  private InstrumentSpec spec() {
+    return file.playing(Role.POSITION_TRANSMITTER).orElseThrow();
+  }
+
+  private Optional<Reading<Shown>> loop(Deadline deadline) throws InstrumentException {
+    var reading = bench.loopMeter().orElseThrow().read(deadline);
+    return Optional.of(as(plain(reading.value().toString()), reading));
+  }
+
+  private Optional<Reading<Shown>> angle(Deadline deadline) throws InstrumentException {
+    var reading = bench.angle().orElseThrow().read(deadline);
+    return Optional.of(as(plain(Numbers.fixed(reading.value().degrees(), 2) + " °"), reading));
+  }
+
+  private Optional<Reading<Shown>> switches(Deadline deadline) throws InstrumentException {
+    var reading = bench.switches().orElseThrow().read(deadline);
+    return Optional.of(as(plain(words(reading.value())), reading));
+  }
+
+  /** The switches that are made. */
+  static String words(Map<LimitSwitch, Boolean> switches) {
+    String made =
+        switches.entrySet().stream()
+            .filter(Map.Entry::getValue)
+            .map(each -> each.getKey().key())
+            .collect(Collectors.joining(", "));
+    return made.isEmpty() ? "none made" : made + " made";
+  }
+
+  private static Shown plain(String text) {
+    return new Shown(text, OptionalDouble.empty());
+  }
+
+  private static Reading<Shown> as(Shown shown, Reading<?> reading) {
+    return new Reading<>(
+        shown, reading.quality(), reading.raw(), reading.askedNanos(), reading.answeredNanos());
+  }
+}

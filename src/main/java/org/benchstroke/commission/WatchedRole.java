@@ -1,0 +1,105 @@
+package org.benchstroke.commission;
+
+import java.util.HashSet;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.clock.Deadline;
+import org.benchstroke.instrument.Instrument;
+import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.instrument.Quality;
+import org.benchstroke.instrument.Reading;
+import org.benchstroke.instrument.Role;
+
+/** One role of a bench, read again and again, with its errors counted. The survey's thread. */
+final class WatchedRole {
+  /** A value as people read it. */
+  record Shown(String text, OptionalDouble percent) {}
+
+  /** One harmless exchange; empty where the role has none. */
+  interface Question {
+    Optional<Reading<Shown>> ask(Deadline deadline) throws InstrumentException;
+  }
+
+  private final Instrument instrument;
+  private final Role role;
+  private final Question question;
+  private final BenchClock clock;
+  private final Set<String> different = new HashSet<>();
+  private Optional<Reading<Shown>> last = Optional.empty();
+  private OptionalDouble lastMillis = OptionalDouble.empty();
+  private OptionalDouble longestMillis = OptionalDouble.empty();
+  private int replies;
+  private int errors;
+  private boolean mute;
+  private boolean saturated;
+  private String lastError = "";
+
+  WatchedRole(Instrument instrument, Role role, Question question, BenchClock clock) {
+    this.instrument = instrument;
+    this.role = role;
+    this.question = question;
+    this.clock = clock;
+  }
+
+  Role role() {
+    return role;
+  }
+
+  Instrument instrument() {
+    return instrument;
+  }
+
+  /** Whether it has no harmless question. */
+  boolean mute() {
+    return mute;
+  }
+
+  /** Whether any value stood at an end of its channel's range. */
+  boolean saturated() {
+    return saturated;
+  }
+
+  void ask(Deadline deadline) {
+    try {
+      instrument.connect(deadline);
+      long asked = clock.nanos();
+      Optional<Reading<Shown>> reading = question.ask(deadline);
+      mute = reading.isEmpty();
+      if (mute) {
+        return;
+      }
+      last = reading;
+      saturated |= reading.get().quality() == Quality.SATURATED;
+      different.add(reading.get().raw());
+      double millis = (clock.nanos() - asked) / clock.scale() / 1e6;
+      lastMillis = OptionalDouble.of(millis);
+      longestMillis = OptionalDouble.of(Math.max(millis, longestMillis.orElse(0.0)));
+      replies++;
+    } catch (InstrumentException e) {
+      errors++;
+      lastError = e.getMessage();
+    }
+  }
+
+  RoleState state() {
+    double now = clock.nanos();
+    return new RoleState(
+        instrument.name(),
+        role,
+        last.map(Reading::raw).orElse(""),
+        last.map(reading -> reading.value().text()).orElse(mute ? "not asked" : "no value"),
+        last.map(Reading::quality).orElse(Quality.GOOD),
+        last.map(reading -> reading.value().percent()).orElse(OptionalDouble.empty()),
+        last.isEmpty()
+            ? OptionalDouble.empty()
+            : OptionalDouble.of((now - last.get().answeredNanos()) / clock.scale() / 1e9),
+        lastMillis,
+        longestMillis,
+        replies,
+        errors,
+        different.size(),
+        lastError);
+  }
+}
