@@ -13,6 +13,8 @@ import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.LoopMeter;
 import org.benchstroke.instrument.MotorPower;
 import org.benchstroke.instrument.PositionTransmitter;
+import org.benchstroke.instrument.Quality;
+import org.benchstroke.instrument.Reading;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.instrument.SignalSource;
 import org.benchstroke.instrument.SnapshotReader;
@@ -134,7 +136,7 @@ public final class ModbusInstrument implements Instrument {
   public Reading<List<Integer>> peek(
       Register.Table table, int address, int count, Deadline deadline) throws InstrumentException {
     ModbusRequest request = ModbusRequest.read(table, address, count);
-    ModbusAnswer answer = line.exchange(name, points.unitId(), request, deadline);
+    ModbusAnswer answer = unit.ask(request, deadline);
     List<Integer> words = new ArrayList<>();
     ShortBuffer all = ByteBuffer.wrap(answer.data()).asShortBuffer();
     while (all.hasRemaining()) {
