@@ -28,6 +28,7 @@ import org.benchstroke.run.Bench;
 import org.benchstroke.run.BenchAssembly;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.Operator;
+import org.benchstroke.run.RunEnded;
 import org.benchstroke.run.RunPlan;
 import org.benchstroke.run.RunResult;
 import org.benchstroke.run.Runner;
@@ -82,8 +83,11 @@ final class TestSession {
     Thread hook = new Thread(() -> stopAndWait(stop, ended), "stop");
     Runtime.getRuntime().addShutdownHook(hook);
     try {
-      run(plan, request, clock, files, stop);
-      return new Outcome(out).reported(files, request.json());
+      RunResult result = run(plan, request, clock, files, stop);
+      int code = new Outcome(out).reported(files, request.json());
+      // A record that reads as complete, but whose last line may not be on the disk.
+      boolean doubtful = code == ExitCode.PASSED && result.how() != RunEnded.How.COMPLETE;
+      return doubtful ? ExitCode.NOT_COMPLETED : code;
     } finally {
       ended.countDown();
       removeQuietly(hook);
@@ -142,7 +146,7 @@ final class TestSession {
     }
   }
 
-  private void run(
+  private RunResult run(
       RunPlan plan, Request request, BenchClock clock, RecordFiles files, StopSwitch stop)
       throws IOException, WrongRequest {
     PrintWriter shown = request.json() ? new PrintWriter(Writer.nullWriter()) : out;
@@ -153,9 +157,19 @@ final class TestSession {
     RunScreen screen = new RunScreen(shown, Terminal.isThere(), clock.scale());
     try (CaptureOption links = CaptureOption.of(request.capture(), new SystemLinks());
         Bench bench = BenchAssembly.of(plan.bench(), plan.unit(), links.opener(), clock);
-        FileJournal journal = FileJournal.create(files.record(), clock)) {
+        FileJournal journal = journal(files.record(), clock)) {
       Runner runner = new Runner(plan, bench, clock, journal, List.of(screen), operator, stop);
-      tellEnd(shown, runner.run());
+      RunResult result = runner.run();
+      tellEnd(shown, result);
+      return result;
+    }
+  }
+
+  private static FileJournal journal(Path record, BenchClock clock) throws WrongRequest {
+    try {
+      return FileJournal.create(record, clock);
+    } catch (IOException e) {
+      throw WrongRequest.unwritable(record, e);
     }
   }
 

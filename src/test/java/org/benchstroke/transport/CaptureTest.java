@@ -11,8 +11,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
 import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.clock.BenchClock;
@@ -26,6 +26,7 @@ import org.benchstroke.instrument.scpi.ScpiLoopMeter;
 import org.benchstroke.instrument.scpi.ScpiSignalSource;
 import org.benchstroke.quantity.Accuracy;
 import org.benchstroke.quantity.Current;
+import org.benchstroke.simulator.BuiltInBench;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulatorServer;
 import org.benchstroke.transport.LinkException.Kind;
@@ -112,11 +113,10 @@ class CaptureTest {
   @Test
   void anExchangeOverSocketsReplaysAtEveryChunkSize() throws Exception {
     SystemClock clock = SystemClock.realTime();
-    SimulatedBench bench = new SimulatedBench(VirtualBench.simulation("healthy-b"));
-    try (SimulatorServer server =
-            SimulatorServer.start(bench, clock, new EnumMap<>(SimulatedBench.Port.class));
+    SimulatedBench bench = SimulatedBench.of(VirtualBench.simulation("healthy-b"));
+    try (SimulatorServer server = SimulatorServer.start(bench, clock, Map.of());
         Capture capture = Capture.into(folder, new SystemLinks())) {
-      setAndRelease(capture, server.addresses().get(SimulatedBench.Port.SOURCE), clock);
+      setAndRelease(capture, server.addresses().get(BuiltInBench.SOURCE), clock);
     }
     Path file = folder.resolve(folder.toFile().list()[0]);
     assertThat(Files.readAllLines(file).get(0)).matches("# tcp://127.0.0.1:\\d+, captured .*Z");
