@@ -2,6 +2,7 @@ package org.benchstroke.cli;
 
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
+import java.io.IOException;
 import java.io.OutputStreamWriter;
 import java.io.PrintStream;
 import java.io.PrintWriter;
@@ -89,6 +90,10 @@ public final class Main implements Runnable {
     if (e instanceof WrongRequest || e instanceof RecordReader.NotARecord) {
       err.println(e.getMessage());
       return ExitCode.WRONG_REQUEST;
+    }
+    if (e instanceof IOException) {
+      err.println("A file can't be read or written: " + e.getMessage());
+      return ExitCode.NOT_COMPLETED;
     }
     err.println("benchstroke failed: " + e);
     err.println("This is a fault of the program; please report it with the command you gave.");

@@ -1,6 +1,7 @@
 package org.benchstroke.cli;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.benchstroke.bench.toml.FileMistakes;
@@ -36,11 +37,16 @@ final class ReportCommand implements Callable<Integer> {
   @Override
   public Integer call() throws RecordReader.NotARecord, FileMistakes, IOException, WrongRequest {
     Path target = file == null ? new RecordFiles(record).report() : file;
-    if (target.equals(record)) {
+    if (Files.exists(target) && Files.exists(record) && Files.isSameFile(target, record)) {
       throw new WrongRequest(target + ": is the record itself; name another file with --out");
     }
     JudgedRun run = Outcome.judge(record);
-    RecordFiles.write(target, Outcome.html(run, record));
+    String page = Outcome.html(run, record);
+    try {
+      RecordFiles.write(target, page);
+    } catch (IOException e) {
+      throw WrongRequest.unwritable(target, e);
+    }
     spec.commandLine().getOut().println("Report:  " + target);
     return ExitCode.of(run);
   }

@@ -97,7 +97,7 @@ final class SimulateCommand implements Callable<Integer> {
     Simulation simulation = SimulationReader.read(file);
     SimulatedBench bench = bench(simulation);
     try (SimulatorServer server = serve(bench)) {
-      RecordFiles.write(benchFile, server.benchToml());
+      writeBenchFile(server);
       tell(out, bench, server);
       waitForTheEnd(out, bench, server);
     }
@@ -120,6 +120,14 @@ final class SimulateCommand implements Callable<Integer> {
       return Files.isSameFile(given, benchFile);
     } catch (IOException e) {
       throw new WrongRequest("--bench-file: " + benchFile + " can't be looked at");
+    }
+  }
+
+  private void writeBenchFile(SimulatorServer server) throws WrongRequest {
+    try {
+      RecordFiles.write(benchFile, server.benchToml());
+    } catch (IOException e) {
+      throw WrongRequest.unwritable(benchFile, e);
     }
   }
 

@@ -21,6 +21,7 @@ import org.benchstroke.run.Bench;
 import org.benchstroke.run.BenchAssembly;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.Operator;
+import org.benchstroke.run.RunEnded;
 import org.benchstroke.run.RunPlan;
 import org.benchstroke.run.RunResult;
 import org.benchstroke.run.Runner;
@@ -66,8 +67,11 @@ final class TestSession {
     StopSwitch stop = new StopSwitch();
     StopHook hook = StopHook.set(stop, out, err);
     try {
-      run(plan, request, clock, files, stop);
-      return new Outcome(out).reported(files, request.json());
+      RunResult result = run(plan, request, clock, files, stop);
+      int code = new Outcome(out).reported(files, request.json());
+      // A record that reads as complete, but whose last line may not be on the disk.
+      boolean doubtful = code == ExitCode.PASSED && result.how() != RunEnded.How.COMPLETE;
+      return doubtful ? ExitCode.NOT_COMPLETED : code;
     } finally {
       hook.remove();
     }
@@ -102,17 +106,7 @@ final class TestSession {
     }
   }
 
-  /**
-   * With a terminal, its end stops the run. The system's own word for that may not come: the serial
-   * library has the program ignore SIGHUP. Answers from a file may end before the run does.
-   */
-  private static Keys keys(StopSwitch stop) {
-    return Terminal.isThere()
-        ? new Keys(System.in, () -> stop.stop("the terminal is gone"))
-        : new Keys(System.in);
-  }
-
-  private void run(
+  private RunResult run(
       RunPlan plan, Request request, BenchClock clock, RecordFiles files, StopSwitch stop)
       throws IOException, WrongRequest {
     PrintWriter shown = request.json() ? new PrintWriter(Writer.nullWriter()) : out;
@@ -123,10 +117,19 @@ final class TestSession {
     RunScreen screen = new RunScreen(shown, Terminal.isThere(), clock.scale());
     try (CaptureOption links = CaptureOption.of(request.capture(), new SystemLinks());
         Bench bench = BenchAssembly.of(plan.bench(), plan.unit(), links.opener(), clock);
-        FileJournal journal = FileJournal.create(files.record(), clock)) {
+        FileJournal journal = journal(files.record(), clock)) {
       Runner runner = new Runner(plan, bench, clock, journal, List.of(screen), operator, stop);
-      tellEnd(shown, runner.run());
-      request.capture().ifPresent(folder -> shown.println("Transcripts: " + folder));
+      RunResult result = runner.run();
+      tellEnd(shown, result);
+      return result;
+    }
+  }
+
+  private static FileJournal journal(Path record, BenchClock clock) throws WrongRequest {
+    try {
+      return FileJournal.create(record, clock);
+    } catch (IOException e) {
+      throw WrongRequest.unwritable(record, e);
     }
   }
 

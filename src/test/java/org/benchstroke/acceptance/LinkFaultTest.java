@@ -17,6 +17,7 @@ import org.benchstroke.record.RunRecord;
 import org.benchstroke.run.Progress;
 import org.benchstroke.run.RunEnded;
 import org.benchstroke.run.Spectator;
+import org.benchstroke.simulator.BuiltInBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.transport.Endpoint;
 import org.benchstroke.verdict.JudgedRun;
@@ -30,8 +31,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** A link that fails never makes a wrong verdict: what it spoiled is named, void or done again. */
 class LinkFaultTest {
   private static final long MILLI = 1_000_000L;
-  private static final Endpoint MODBUS =
-      VirtualBench.addressOf(VirtualBench.with("healthy-b").unit(), "position input");
+  private static final Endpoint MODBUS = BuiltInBench.MODBUS;
   private static final String STROKE = "stroke time";
 
   @Test

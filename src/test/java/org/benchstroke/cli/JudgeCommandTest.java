@@ -50,14 +50,14 @@ class JudgeCommandTest {
   @Test
   void aPassingRunExitsWithZero() {
     Command judge = Command.run("judge", passing);
-    assertThat(judge.out()).contains("PASSED: Every limit and every order is met.");
+    assertThat(judge.out()).contains("Every limit and every order is met.");
     assertThat(judge.code()).isZero();
   }
 
   @Test
   void aFailingRunExitsWithOne() {
     Command judge = Command.run("judge", failing);
-    assertThat(judge.out()).contains("FAIL: Failed: ").doesNotContain("PASSED");
+    assertThat(judge.out()).contains("FAIL – Failed: ").doesNotContain("PASSED");
     assertThat(judge.code()).isEqualTo(1);
   }
 
@@ -123,6 +123,7 @@ class JudgeCommandTest {
   @Test
   void aReportNeverReplacesARecord() throws IOException {
     Path copy = Files.copy(passing, folder.resolve("copy.jsonl"));
+    Files.createDirectory(folder.resolve("x"));
     for (Path same : List.of(copy, folder.resolve("x/../copy.jsonl"))) {
       Command report = Command.run("report", copy, "--out", same);
       assertThat(report.code()).isEqualTo(2);

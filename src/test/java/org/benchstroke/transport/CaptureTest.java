@@ -26,6 +26,7 @@ import org.benchstroke.instrument.scpi.ScpiLoopMeter;
 import org.benchstroke.instrument.scpi.ScpiSignalSource;
 import org.benchstroke.quantity.Accuracy;
 import org.benchstroke.quantity.Current;
+import org.benchstroke.simulator.BuiltInBench;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulatorServer;
 import org.benchstroke.transport.LinkException.Kind;
@@ -115,8 +116,7 @@ class CaptureTest {
     SimulatedBench bench = SimulatedBench.of(VirtualBench.simulation("healthy-b"));
     try (SimulatorServer server = SimulatorServer.start(bench, clock, Map.of());
         Capture capture = Capture.into(folder, new SystemLinks())) {
-      setAndRelease(
-          capture, server.addresses().get(VirtualBench.addressOf(bench, "source")), clock);
+      setAndRelease(capture, server.addresses().get(BuiltInBench.SOURCE), clock);
     }
     Path file = folder.resolve(folder.toFile().list()[0]);
     assertThat(Files.readAllLines(file).get(0)).matches("# tcp://127.0.0.1:\\d+, captured .*Z");

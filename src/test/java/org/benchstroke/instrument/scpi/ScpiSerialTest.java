@@ -12,6 +12,7 @@ import org.benchstroke.clock.SystemClock;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.InstrumentException.Kind;
 import org.benchstroke.quantity.Current;
+import org.benchstroke.simulator.BuiltInBench;
 import org.benchstroke.simulator.ByteSession;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.transport.ByteLink;
@@ -46,7 +47,7 @@ class ScpiSerialTest {
 
   private Thread instrument(PtyPair pair, SimulatedBench bench) throws LinkException {
     ByteLink far = new SystemLinks().open(pair.far(), in(1000));
-    ByteSession session = bench.connect(VirtualBench.addressOf(bench, "source"));
+    ByteSession session = bench.connect(BuiltInBench.SOURCE);
     Thread thread = new Thread(() -> serve(far, session), "instrument");
     thread.setDaemon(true);
     thread.start();
