@@ -25,9 +25,6 @@ final class BenchRewrite {
   private static final Pattern SIMULATION = Pattern.compile("\\s*\\[\\s*simulation\\s*].*");
   private static final Pattern ADDRESS =
       Pattern.compile("(\\s*address\\s*=\\s*)(?:\"([^\"]*)\"|'([^']*)')(.*)");
-  private static final Pattern LINE = Pattern.compile("\\s*\\[\\[\\s*line\\s*]].*");
-  private static final Pattern SERIAL =
-      Pattern.compile("\\s*(speed|data_bits|parity|stop_bits|flow_control|rs485)\\s*=.*");
   private static final Pattern PERIOD =
       Pattern.compile("(\\s*sample_period_ms\\s*=\\s*)([0-9._]+)(.*)");
 
@@ -47,18 +44,18 @@ final class BenchRewrite {
     List<String> lines = new ArrayList<>();
     boolean headerSeen = false;
     boolean skipping = false;
-    boolean wire = false;
+    boolean lineTable = false;
     for (String line : text.lines().toList()) {
       if (HEADER.matcher(line).matches()) {
-        skipping = SIMULATION.matcher(line).matches() || LINE_RS485.matcher(line).matches();
-        wire = LINE.matcher(line).matches();
+        lineTable = !addresses.isEmpty() && LINE_HEADER.matcher(line).matches();
+        boolean rs485 = !addresses.isEmpty() && LINE_RS485.matcher(line).matches();
+        skipping = rs485 || SIMULATION.matcher(line).matches();
         if (!headerSeen) {
           headerSeen = true;
           lines.addAll(simulation(shows, timeScale));
         }
       }
-      // The simulator serves a serial line over TCP, where it has no settings.
-      if (!skipping && !(wire && SERIAL.matcher(line).matches())) {
+      if (!skipping && !(lineTable && SERIAL_KEY.matcher(line).matches())) {
         lines.add(period(address(line, addresses), headerSeen, timeScale));
       }
     }
