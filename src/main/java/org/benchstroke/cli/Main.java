@@ -30,6 +30,7 @@ import picocli.CommandLine.Command;
       ProbeCommand.class,
       DriveCommand.class,
       ScanCommand.class,
+      FindMapCommand.class,
       SimulateCommand.class,
       ReportCommand.class,
       JudgeCommand.class,
