@@ -31,6 +31,7 @@ import picocli.CommandLine.Command;
       ProbeCommand.class,
       DriveCommand.class,
       ScanCommand.class,
+      FindMapCommand.class,
       SimulateCommand.class,
       PortsCommand.class,
       ReportCommand.class,

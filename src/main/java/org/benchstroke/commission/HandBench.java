@@ -75,7 +75,12 @@ public final class HandBench {
    *     is in question
    */
   HandResult carryOut(Set<String> unproven, Work work) {
-    HandEnded end = ended(unproven, work);
+    HandEnded end =
+        ended(
+            () -> {
+              prepare(unproven);
+              work.perform();
+            });
     SafeSignal signal = new SafeSignal(bench, clock, unit);
     Event.MadeSafe safe = proven ? signal.command() : signal.leftAlone();
     String power = powerOff();
@@ -83,9 +88,21 @@ public final class HandBench {
     return new HandResult(end.how(), end.getMessage(), safe, power);
   }
 
-  private HandEnded ended(Set<String> unproven, Work work) {
+  /**
+   * Does work that only reads: no caution, no current, no motor power. Never throws; the safe
+   * signal of the result is the one that was left alone.
+   */
+  HandResult readOnly(Work work) {
+    HandEnded end = ended(work);
+    Event.MadeSafe left =
+        new Event.MadeSafe(
+            unit.safeSignal().milliamps(), false, "not commanded: nothing was sourced");
+    bench.close();
+    return new HandResult(end.how(), end.getMessage(), left, "not touched");
+  }
+
+  private HandEnded ended(Work work) {
     try {
-      prepare(unproven);
       work.perform();
       return new HandEnded(HandResult.How.DONE, "done");
     } catch (HandEnded e) {
@@ -190,6 +207,11 @@ public final class HandBench {
       throw new HandEnded(
           HandResult.How.STOPPED, "the caution \"" + caution.id() + "\" was not acknowledged");
     }
+  }
+
+  /** Tells a person what happens. */
+  void tell(String line) {
+    told.accept(line);
   }
 
   /** Sets a current and gives what the source reads back. */

@@ -1,0 +1,75 @@
+package org.benchstroke.commission;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.clock.Deadline;
+import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.instrument.Reading;
+import org.benchstroke.instrument.modbus.ModbusInstrument;
+import org.benchstroke.instrument.modbus.Register;
+
+/**
+ * The registers at and around an address, as far as a device has them.
+ *
+ * @param table holding or input
+ * @param first the first address
+ * @param count how many registers
+ */
+record RegisterWindow(Register.Table table, int first, int count) {
+  private static final int ADDRESSES = 65_536;
+
+  /** From where to where around the address, the widest first; a device may refuse any of them. */
+  private static final int[][] AROUND = {
+    {-2, 4}, {-2, 2}, {-1, 3}, {0, 4}, {-1, 2}, {0, 2}, {-1, 1}, {0, 1}
+  };
+
+  /** Gives the instant by which an exchange must be done. */
+  interface Deadlines {
+    Deadline next();
+  }
+
+  /**
+   * Finds the widest window that the device lets be read, in the register's own table, else in the
+   * other one.
+   *
+   * @return empty if the device refuses them all
+   * @throws InstrumentException for any failure but a refusal
+   */
+  static Optional<RegisterWindow> find(
+      ModbusInstrument instrument, Register register, Deadlines deadlines)
+      throws InstrumentException {
+    for (RegisterWindow window : candidates(register)) {
+      try {
+        if (window.read(instrument, deadlines.next()).value().size() == window.count()) {
+          return Optional.of(window);
+        }
+      } catch (InstrumentException e) {
+        if (e.kind() != InstrumentException.Kind.REFUSED) {
+          throw e;
+        }
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static List<RegisterWindow> candidates(Register register) {
+    Register.Table own = register.table();
+    Register.Table other =
+        own == Register.Table.INPUT ? Register.Table.HOLDING : Register.Table.INPUT;
+    List<RegisterWindow> windows = new ArrayList<>();
+    for (Register.Table table : List.of(own, other)) {
+      for (int[] around : AROUND) {
+        int first = Math.max(0, register.address() + around[0]);
+        int end = Math.min(ADDRESSES, register.address() + around[1]);
+        windows.add(new RegisterWindow(table, first, end - first));
+      }
+    }
+    return windows.stream().distinct().toList();
+  }
+
+  Reading<List<Integer>> read(ModbusInstrument instrument, Deadline deadline)
+      throws InstrumentException {
+    return instrument.peek(table, first, count, deadline);
+  }
+}
