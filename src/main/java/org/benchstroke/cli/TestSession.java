@@ -106,6 +106,16 @@ final class TestSession {
     }
   }
 
+  /**
+   * With a terminal, its end stops the run. The system's own word for that may not come: the serial
+   * library has the program ignore SIGHUP. Answers from a file may end before the run does.
+   */
+  private static Keys keys(StopSwitch stop) {
+    return Terminal.isThere()
+        ? new Keys(System.in, () -> stop.stop("the terminal is gone"))
+        : new Keys(System.in);
+  }
+
   private RunResult run(
       RunPlan plan, Request request, BenchClock clock, RecordFiles files, StopSwitch stop)
       throws IOException, WrongRequest {
@@ -136,7 +146,7 @@ final class TestSession {
   private static void tellEnd(PrintWriter out, RunResult result) {
     out.println();
     out.println("Safe signal: " + result.safe().detail());
-    if (!result.safe().confirmed()) {
+    if (result.sourced() && !result.safe().confirmed()) {
       out.println(Caution.LINK_LOST.text());
     }
     if (result.nominalSeconds() > 0) {

@@ -8,6 +8,7 @@ import org.benchstroke.record.Event;
  * @param how the way it ended
  * @param reason in words
  * @param safe what became of the safe signal
+ * @param sourced whether the source was ever commanded anything
  * @param testSeconds how long the completed tests took on the bench clock, s
  * @param nominalSeconds the unit's nominal motion and the rest windows in them, s
  */
@@ -15,5 +16,6 @@ public record RunResult(
     RunEnded.How how,
     String reason,
     Event.MadeSafe safe,
+    boolean sourced,
     double testSeconds,
     double nominalSeconds) {}

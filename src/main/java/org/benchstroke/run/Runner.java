@@ -72,8 +72,14 @@ public final class Runner {
     bench.close();
     return journalFailed
         ? new RunResult(
-            RunEnded.How.FAULT, "the record can't be written", safe, testSeconds, nominalSeconds)
-        : new RunResult(end.how(), end.getMessage(), safe, testSeconds, nominalSeconds);
+            RunEnded.How.FAULT,
+            "the record can't be written",
+            safe,
+            sourceProven,
+            testSeconds,
+            nominalSeconds)
+        : new RunResult(
+            end.how(), end.getMessage(), safe, sourceProven, testSeconds, nominalSeconds);
   }
 
   private RunEnded ended() {

@@ -19,8 +19,14 @@ final class BenchRewrite {
    */
   private static final double SHORTEST_WALL_MILLIS = 12.5;
 
+  private static final Pattern LINE_HEADER = Pattern.compile("\\s*\\[\\[\\s*line\\s*]].*");
   private static final Pattern LINE_RS485 =
       Pattern.compile("\\s*\\[\\s*line\\s*\\.\\s*rs485\\s*].*");
+
+  /** What only a serial port has; an address in its place must not have them. */
+  private static final Pattern SERIAL_KEY =
+      Pattern.compile("\\s*(speed|data_bits|parity|stop_bits|flow_control|rs485)\\s*=.*");
+
   private static final Pattern HEADER = Pattern.compile("\\s*\\[.*");
   private static final Pattern SIMULATION = Pattern.compile("\\s*\\[\\s*simulation\\s*].*");
   private static final Pattern ADDRESS =
