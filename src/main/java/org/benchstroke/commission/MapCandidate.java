@@ -11,6 +11,8 @@ import org.benchstroke.quantity.Numbers;
  * @param register where the value stands and how it is read
  * @param scaleKind where its scale comes from
  * @param words what the scale says
+ * @param whole whether its least significant register ever changed; if not, it may be half of one
+ *     value and half of another
  * @param misfit the largest distance from a known point, in tolerances of that point
  * @param numbers the number in the register at each point, before scale and offset: the mean
  * @param values the same after scale and offset
@@ -19,6 +21,7 @@ public record MapCandidate(
     Register register,
     ScaleKind scaleKind,
     String words,
+    boolean whole,
     double misfit,
     List<Double> numbers,
     List<Double> values) {

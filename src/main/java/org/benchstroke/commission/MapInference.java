@@ -201,8 +201,22 @@ public final class MapInference {
       values.add(value);
     }
     if (misfit <= 1.0 && holds(register, question.low()) && holds(register, question.high())) {
-      found.add(new MapCandidate(register, kind, words, misfit, means, values));
+      found.add(new MapCandidate(register, kind, words, whole(bare), misfit, means, values));
     }
+  }
+
+  /** Half a float beside a constant reads nearly right: the low half must be seen to change. */
+  private boolean whole(Register register) {
+    int at = register.address() - question.firstAddress();
+    boolean lowFirst =
+        register.order() == Register.Order.CDAB || register.order() == Register.Order.DCBA;
+    int low = lowFirst ? at : at + register.type().words() - 1;
+    return question.points().stream()
+            .flatMap(point -> point.readings().stream())
+            .map(reading -> reading.get(low))
+            .distinct()
+            .count()
+        > 1;
   }
 
   private static boolean holds(Register register, double value) {
@@ -216,6 +230,7 @@ public final class MapInference {
   private Comparator<MapCandidate> likelierFirst() {
     Register file = question.inFile();
     return Comparator.<MapCandidate, Boolean>comparing(c -> c.scaleKind() == ScaleKind.POINTS_ONLY)
+        .thenComparing(c -> !c.whole())
         .thenComparing(this::distance)
         .thenComparing(MapCandidate::scaleKind)
         .thenComparing(c -> Math.floor(c.misfit() / SAME_MISFIT))
@@ -232,6 +247,7 @@ public final class MapInference {
 
   private boolean ties(MapCandidate best, MapCandidate other) {
     return other.scaleKind() == best.scaleKind()
+        && other.whole() == best.whole()
         && distance(other) == distance(best)
         && other.misfit() - best.misfit() < SAME_MISFIT;
   }
