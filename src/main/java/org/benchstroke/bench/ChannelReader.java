@@ -20,17 +20,18 @@ final class ChannelReader {
   private ChannelReader() {}
 
   /** The channel of each role that measures or sources. */
-  static Map<Role, Channel> channels(TomlSection section, List<Role> roles, boolean modbus) {
+  static Map<Role, Channel> channels(
+      TomlSection section, List<Role> roles, List<String> otherKeys) {
     Map<Role, Channel> channels = new EnumMap<>(Role.class);
     for (Role role : roles) {
       if (MEASURING.contains(role)) {
-        channels.put(role, channel(section.section(Words.table(role)), role, modbus));
+        channels.put(role, channel(section.section(Words.table(role)), role, otherKeys));
       }
     }
     return channels;
   }
 
-  private static Channel channel(TomlSection table, Role role, boolean modbus) {
+  private static Channel channel(TomlSection table, Role role, List<String> otherKeys) {
     String unit =
         switch (role) {
           case ANGLE_REFERENCE -> "deg";
@@ -64,9 +65,7 @@ final class ChannelReader {
               + "; a share of range needs min and max");
     }
     double resolution = table.number("resolution_" + suffix, 0, 100, unit);
-    if (modbus) {
-      ModbusMapReader.REGISTER_KEYS.forEach(table::has);
-    }
+    otherKeys.forEach(table::has);
     table.noOtherKeys();
     return new Channel(unit, accuracy.orElse(new Accuracy(0, 0, 0, 0)), resolution, low, high);
   }

@@ -8,6 +8,8 @@ import java.util.Set;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.instrument.line.LineWords;
+import org.benchstroke.instrument.scpi.ScpiHabits;
 import org.benchstroke.transport.Endpoint;
 
 /** Reads one instrument of a bench file. Stateless. */
@@ -20,8 +22,9 @@ final class InstrumentReader {
     InstrumentSpec.Language speaks =
         section.choice(
             "speaks", Words.of(InstrumentSpec.Language.values(), InstrumentSpec.Language::key));
-    Endpoint endpoint = lines.endpointOf(section, speaks);
-    double reply = section.number("reply_timeout_ms", 10, 60_000, "ms") / 1000.0;
+    boolean typed = speaks == InstrumentSpec.Language.TYPED_IN;
+    Endpoint endpoint = typed ? new Endpoint.Display() : lines.endpointOf(section, speaks);
+    double reply = typed ? 0.0 : section.number("reply_timeout_ms", 10, 60_000, "ms") / 1000.0;
     String maker = section.optionalText("maker").orElse("");
     String model = section.optionalText("model").orElse("");
     String serial = section.text("serial");
@@ -30,10 +33,18 @@ final class InstrumentReader {
     boolean rtu = speaks == InstrumentSpec.Language.MODBUS_RTU;
     Optional<InstrumentSpec.ModbusMap> map =
         modbus ? Optional.of(ModbusMapReader.read(section, roles, rtu)) : Optional.empty();
-    if (!modbus) {
+    Optional<LineWords> words =
+        speaks == InstrumentSpec.Language.LINE
+            ? Optional.of(LineWordsReader.read(section, roles))
+            : Optional.empty();
+    Optional<ScpiHabits> scpi = Optional.empty();
+    if (speaks == InstrumentSpec.Language.SCPI) {
       refuseForScpi(section, roles);
+      scpi = section.optionalSection("talk").map(LineTalkReader::scpi);
     }
-    Map<Role, Channel> channels = ChannelReader.channels(section, roles, modbus);
+    OptionalDouble scatter =
+        typed ? OptionalDouble.of(TypedInReader.scatter(section, roles)) : OptionalDouble.empty();
+    Map<Role, Channel> channels = ChannelReader.channels(section, roles, otherKeys(speaks));
     OptionalDouble volts = ChannelReader.compliance(section, roles);
     section.noOtherKeys();
     return new InstrumentSpec(
@@ -48,14 +59,28 @@ final class InstrumentReader {
         calibration,
         channels,
         volts,
-        map);
+        map,
+        scpi,
+        words,
+        scatter);
+  }
+
+  /** The keys that stand in a channel's table beside those of the data sheet. */
+  private static List<String> otherKeys(InstrumentSpec.Language speaks) {
+    return switch (speaks) {
+      case SCPI -> List.of();
+      case MODBUS_TCP, MODBUS_RTU -> ModbusMapReader.REGISTER_KEYS;
+      case LINE -> LineWordsReader.CHANNEL_KEYS;
+      case TYPED_IN -> TypedInReader.CHANNEL_KEYS;
+    };
   }
 
   private static void refuseForScpi(TomlSection section, List<Role> roles) {
     for (Role role : roles) {
       if (role != Role.SIGNAL_SOURCE && role != Role.LOOP_METER) {
         section.mistake(
-            "roles", "\"" + role.key() + "\" can't be played over scpi; use a modbus instrument");
+            "roles",
+            "\"" + role.key() + "\" can't be played over scpi; use a modbus or a line instrument");
       }
     }
   }

@@ -11,9 +11,11 @@ import java.util.Set;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.instrument.line.LineWords;
 import org.benchstroke.instrument.modbus.KeepAlive;
 import org.benchstroke.instrument.modbus.Register;
 import org.benchstroke.instrument.modbus.SourceWiring;
+import org.benchstroke.instrument.scpi.ScpiHabits;
 import org.benchstroke.transport.Endpoint;
 
 /**
@@ -31,6 +33,10 @@ import org.benchstroke.transport.Endpoint;
  * @param channels what its data sheet says, for each role that measures
  * @param complianceVolts the voltage with which a source can drive the loop, V, if stated
  * @param modbus its registers; present exactly if it speaks Modbus
+ * @param scpi in what it differs from others that speak SCPI, if stated
+ * @param words what goes over its line, word for word; present exactly if it speaks "line"
+ * @param readingScatter the standard deviation of one reading by eye, in the channel's unit;
+ *     present exactly if its readings are typed in
  */
 public record InstrumentSpec(
     String name,
@@ -44,13 +50,50 @@ public record InstrumentSpec(
     Calibration calibration,
     Map<Role, Channel> channels,
     OptionalDouble complianceVolts,
-    Optional<ModbusMap> modbus) {
+    Optional<ModbusMap> modbus,
+    Optional<ScpiHabits> scpi,
+    Optional<LineWords> words,
+    OptionalDouble readingScatter) {
+
+  /** An instrument that neither speaks "line" nor is read by eye. */
+  public InstrumentSpec(
+      String name,
+      Set<Role> roles,
+      Language speaks,
+      Endpoint endpoint,
+      double replySeconds,
+      String maker,
+      String model,
+      String serial,
+      Calibration calibration,
+      Map<Role, Channel> channels,
+      OptionalDouble complianceVolts,
+      Optional<ModbusMap> modbus) {
+    this(
+        name,
+        roles,
+        speaks,
+        endpoint,
+        replySeconds,
+        maker,
+        model,
+        serial,
+        calibration,
+        channels,
+        complianceVolts,
+        modbus,
+        Optional.empty(),
+        Optional.empty(),
+        OptionalDouble.empty());
+  }
 
   /** What an instrument speaks. */
   public enum Language {
     SCPI("scpi"),
     MODBUS_TCP("modbus tcp"),
-    MODBUS_RTU("modbus rtu");
+    MODBUS_RTU("modbus rtu"),
+    LINE("line"),
+    TYPED_IN("typed in");
 
     private final String key;
 
@@ -103,6 +146,11 @@ public record InstrumentSpec(
   public InstrumentSpec {
     roles = Collections.unmodifiableSet(EnumSet.copyOf(roles));
     channels = unmodifiable(Role.class, channels);
+  }
+
+  /** Whether a person reads it and types what it shows. */
+  public boolean typedIn() {
+    return speaks == Language.TYPED_IN;
   }
 
   /** The identity that is expected, as people read it. */

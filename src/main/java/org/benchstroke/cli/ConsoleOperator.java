@@ -3,8 +3,10 @@ package org.benchstroke.cli;
 import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.run.Caution;
+import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.StopSwitch;
 
@@ -44,6 +46,25 @@ final class ConsoleOperator implements Operator {
       }
     }
     return "";
+  }
+
+  @Override
+  public OptionalDouble read(DisplayQuestion question) {
+    out.print("\u0007  " + question.words() + ", then Enter (q stops):  ");
+    out.flush();
+    while (!stop.isStopping()) {
+      Optional<String> line = keys.poll();
+      if (line.isPresent()) {
+        OptionalDouble number = question.number(line.get());
+        boolean ends = line.get().equalsIgnoreCase("q") || Keys.isEnd(line.get());
+        if (number.isPresent() || ends) {
+          return number;
+        }
+        out.print("  Type " + question.allowed() + ", then Enter:  ");
+        out.flush();
+      }
+    }
+    return OptionalDouble.empty();
   }
 
   @Override

@@ -61,6 +61,12 @@ final class TestSession {
               + ": --unattended is for simulated benches only; on a real one a person answers the"
               + " cautions");
     }
+    if (request.unattended() && plan.bench().instruments().stream().anyMatch(i -> i.typedIn())) {
+      throw new WrongRequest(
+          request.bench()
+              + ": --unattended leaves nobody to read the instrument that is \"typed in\"; run it"
+              + " without");
+    }
     tellInterrupted(request.records());
     BenchClock clock = GivenFiles.clockOf(plan.bench());
     RecordFiles files = RecordFiles.fresh(request.records(), request.serial(), clock.utc());

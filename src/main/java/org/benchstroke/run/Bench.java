@@ -2,6 +2,7 @@ package org.benchstroke.run;
 
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.instrument.AngleReference;
 import org.benchstroke.instrument.Instrument;
 import org.benchstroke.instrument.LoopMeter;
@@ -22,6 +23,7 @@ import org.benchstroke.instrument.SwitchReader;
  * @param switches reads the unit's switches, where they are wired
  * @param motorPower switches the motor supply, where there is a relay
  * @param snapshots read several roles at once, where instruments can
+ * @param stemByEye what the stem's angle is read on by eye, where nothing reads it
  * @param replyNanos the longest wait for a reply that the bench file allows, ns of wall time
  */
 public record Bench(
@@ -33,6 +35,7 @@ public record Bench(
     Optional<SwitchReader> switches,
     Optional<MotorPower> motorPower,
     List<SnapshotReader> snapshots,
+    Optional<InstrumentSpec> stemByEye,
     long replyNanos)
     implements AutoCloseable {
   public Bench {

@@ -18,12 +18,15 @@ import org.benchstroke.instrument.Role;
 import org.benchstroke.instrument.SignalSource;
 import org.benchstroke.instrument.SnapshotReader;
 import org.benchstroke.instrument.SwitchReader;
+import org.benchstroke.instrument.TextLine;
+import org.benchstroke.instrument.line.LineInstrument;
 import org.benchstroke.instrument.modbus.ModbusInstrument;
 import org.benchstroke.instrument.modbus.ModbusLine;
 import org.benchstroke.instrument.modbus.ModbusPoints;
 import org.benchstroke.instrument.modbus.ModbusRtuLine;
 import org.benchstroke.instrument.modbus.ModbusTcpLine;
 import org.benchstroke.instrument.modbus.RtuTiming;
+import org.benchstroke.instrument.scpi.ScpiHabits;
 import org.benchstroke.instrument.scpi.ScpiLine;
 import org.benchstroke.instrument.scpi.ScpiLoopMeter;
 import org.benchstroke.instrument.scpi.ScpiSignalSource;
@@ -40,10 +43,12 @@ public final class BenchAssembly {
   private final SignalRange feedback;
   private final LinkOpener links;
   private final BenchClock clock;
-  private final Map<Endpoint, ScpiLine> scpiLines = new HashMap<>();
+  private final Map<Endpoint, Map<ScpiHabits, ScpiLine>> scpiLines = new HashMap<>();
   private final Map<Endpoint, ModbusLine> modbusLines = new HashMap<>();
+  private final Map<Endpoint, TextLine> textLines = new HashMap<>();
   private final List<Instrument> instruments = new ArrayList<>();
   private final List<SnapshotReader> snapshots = new ArrayList<>();
+  private final List<InstrumentSpec> eyes = new ArrayList<>();
   private Optional<SignalSource> source = Optional.empty();
   private Optional<PositionTransmitter> position = Optional.empty();
   private Optional<LoopMeter> loopMeter = Optional.empty();
@@ -71,6 +76,8 @@ public final class BenchAssembly {
       switch (spec.speaks()) {
         case SCPI -> assembly.addScpi(spec);
         case MODBUS_TCP, MODBUS_RTU -> assembly.addModbus(spec);
+        case LINE -> assembly.addLine(spec);
+        case TYPED_IN -> assembly.eyes.add(spec);
       }
     }
     return new Bench(
@@ -82,13 +89,18 @@ public final class BenchAssembly {
         assembly.switches,
         assembly.motorPower,
         assembly.snapshots,
+        assembly.eyes.stream()
+            .filter(spec -> spec.roles().contains(Role.ANGLE_REFERENCE))
+            .findFirst(),
         (long) (longest * 1e9));
   }
 
   private void addScpi(InstrumentSpec spec) {
+    ScpiHabits habits = spec.scpi().orElse(ScpiHabits.USUAL);
     ScpiLine line =
-        scpiLines.computeIfAbsent(
-            spec.endpoint(), endpoint -> new ScpiLine(links, endpoint, clock));
+        scpiLines
+            .computeIfAbsent(spec.endpoint(), endpoint -> new HashMap<>())
+            .computeIfAbsent(habits, own -> new ScpiLine(textLine(spec), own));
     if (spec.roles().contains(Role.SIGNAL_SOURCE)) {
       ScpiSignalSource made =
           new ScpiSignalSource(spec.name(), line, spec.channels().get(Role.SIGNAL_SOURCE));
@@ -102,6 +114,29 @@ public final class BenchAssembly {
       // One box in two roles is opened and identified once, as the source.
       if (!spec.roles().contains(Role.SIGNAL_SOURCE)) {
         instruments.add(made);
+      }
+    }
+  }
+
+  /** One connection for all that talk in lines of text at an address. */
+  private TextLine textLine(InstrumentSpec spec) {
+    return textLines.computeIfAbsent(
+        spec.endpoint(), endpoint -> new TextLine(links, endpoint, clock));
+  }
+
+  private void addLine(InstrumentSpec spec) {
+    LineInstrument made =
+        new LineInstrument(
+            spec.name(), textLine(spec), spec.words().orElseThrow(), spec.channels(), feedback);
+    instruments.add(made);
+    for (Role role : spec.roles()) {
+      switch (role) {
+        case SIGNAL_SOURCE -> source = made.signalSource();
+        case POSITION_TRANSMITTER -> position = made.positionTransmitter();
+        case ANGLE_REFERENCE -> angle = made.angleReference();
+        case LOOP_METER -> loopMeter = made.loopMeter();
+        case SWITCHES -> switches = made.switchReader();
+        case MOTOR_POWER -> motorPower = made.motorPower();
       }
     }
   }

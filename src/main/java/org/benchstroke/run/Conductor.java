@@ -31,6 +31,7 @@ final class Conductor {
   private final RestRule rule;
   private final Preflight.Noise noise;
   private final ProgressLine progress;
+  private final Optional<StemByEye> stem;
   private double nominalSeconds;
 
   Conductor(
@@ -40,7 +41,8 @@ final class Conductor {
       RunLog log,
       Sampler sampler,
       Preflight.Noise noise,
-      ProgressLine progress) {
+      ProgressLine progress,
+      Operator operator) {
     this.plan = plan;
     this.unit = plan.unit();
     this.bench = bench;
@@ -50,6 +52,8 @@ final class Conductor {
     this.noise = noise;
     this.rule = new RestRule(unit, plan.bench().samplePeriodSeconds(), noise.deviationPercent());
     this.progress = progress;
+    this.stem =
+        bench.stemByEye().map(spec -> new StemByEye(spec, plan, clock, log, sampler, operator));
   }
 
   /** The unit's own motion at nominal speed and the rest windows of all that was done so far, s. */
@@ -230,7 +234,8 @@ final class Conductor {
     }
   }
 
-  private Arrival settled(Wait wait, RestRule.Window window, List<Double> seen) throws TestVoid {
+  private Arrival settled(Wait wait, RestRule.Window window, List<Double> seen)
+      throws TestVoid, RunEnded {
     if (noise.lively() && rule.frozen()) {
       String detail =
           "the position did not change by a single step, though it did at rest before; check the"
@@ -244,6 +249,11 @@ final class Conductor {
     Optional<Reading<Current>> loop = sampler.loop();
     if (loop.isPresent() && !wait.point().startsWith("loss ")) {
       compareLoop(wait.targetPercent(), loop.get().value());
+    }
+    // The readings of a travel error test have a direction and a cycle; nothing else needs the
+    // stem.
+    if (stem.isPresent() && clean && wait.cycle() > 0 && wait.point().startsWith("travel ")) {
+      stem.get().read(wait.point(), window.meanPercent(), rule.limitPercent());
     }
     return new Arrival(OptionalDouble.of(window.meanPercent()), clean);
   }

@@ -3,6 +3,7 @@ package org.benchstroke.run;
 import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.instrument.Identity;
 import org.benchstroke.instrument.Instrument;
 import org.benchstroke.record.Event;
@@ -38,5 +39,15 @@ final class IdentityCheck {
       case ANOTHER -> checks.block(name, identification.words());
       case MATCHES -> checks.ok(name, identification.words(), Map.of());
     }
+  }
+
+  /** What is read by eye can't tell who it is; its label can. */
+  void byEye(InstrumentSpec spec) {
+    log.write(new Event.Identified(spec.name(), spec.expected(), "", false));
+    checks.warn(
+        "identity of " + spec.name(),
+        "it has no port: a person reads it and types the value; compare its label with "
+            + spec.expected(),
+        Map.of());
   }
 }

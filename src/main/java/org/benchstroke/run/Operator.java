@@ -1,5 +1,7 @@
 package org.benchstroke.run;
 
+import java.util.OptionalDouble;
+
 /** The person at the bench, or what stands in for one on a simulated bench. The runner's thread. */
 public interface Operator {
   /**
@@ -11,4 +13,13 @@ public interface Operator {
 
   /** Counts down before motion; the unit moves when this returns. */
   void countDown();
+
+  /**
+   * Asks for what a display shows and waits until a number that can be it has been typed.
+   *
+   * @return the number as typed; empty if the person stops, or nobody is there to read
+   */
+  default OptionalDouble read(DisplayQuestion question) {
+    return OptionalDouble.empty();
+  }
 }

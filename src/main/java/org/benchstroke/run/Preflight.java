@@ -84,6 +84,7 @@ final class Preflight {
         checks.block(IdentityCheck.name(instrument), e.getMessage());
       }
     }
+    plan.bench().instruments().stream().filter(InstrumentSpec::typedIn).forEach(identity::byEye);
     checks.endIfBlocked();
   }
 

@@ -125,7 +125,8 @@ public final class Runner {
     ask(Caution.MOTION);
     operator.countDown();
     power(true);
-    Conductor conductor = new Conductor(plan, bench, clock, log, sampler, noise, progress);
+    Conductor conductor =
+        new Conductor(plan, bench, clock, log, sampler, noise, progress, operator);
     for (PlannedTest test : tests) {
       perform(test, conductor);
     }

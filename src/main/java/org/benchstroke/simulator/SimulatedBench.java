@@ -50,7 +50,7 @@ public final class SimulatedBench {
     this.file = BenchFileReader.read(TomlDocument.parse(benchName, benchText));
     requirePlayable(benchName, file);
     this.unit = new UnitModel(withSource(simulation.parameters(), file), simulation.seed());
-    for (InstrumentSpec spec : file.instruments()) {
+    for (InstrumentSpec spec : withPort(file)) {
       specs.computeIfAbsent(spec.endpoint(), at -> new ArrayList<>()).add(spec);
       names.merge(spec.endpoint(), spec.name(), (one, other) -> one + ", " + other);
     }
@@ -137,10 +137,21 @@ public final class SimulatedBench {
     return BenchRewrite.of(benchText, texts, simulation.shows(), timeScale);
   }
 
+  /** What is typed in has no port: a person reads it. */
+  private static List<InstrumentSpec> withPort(BenchFile file) {
+    return file.instruments().stream().filter(spec -> !spec.typedIn()).toList();
+  }
+
   private static void requirePlayable(String benchName, BenchFile file) throws FileMistakes {
     List<Mistake> mistakes = new ArrayList<>();
     Map<Endpoint, Language> spoken = new HashMap<>();
-    for (InstrumentSpec spec : file.instruments()) {
+    for (InstrumentSpec spec : withPort(file)) {
+      boolean taken = spoken.containsKey(spec.endpoint());
+      if (taken && spec.speaks() == Language.LINE) {
+        mistakes.add(
+            mistake(
+                benchName, spec, "address", "only one line instrument at an address is simulated"));
+      }
       Language first = spoken.computeIfAbsent(spec.endpoint(), at -> spec.speaks());
       if (first != spec.speaks()) {
         mistakes.add(
@@ -167,7 +178,7 @@ public final class SimulatedBench {
     specs.keySet().forEach(at -> others.put(at, new Endpoint.Tcp(REPLACED, others.size() + 1)));
     TomlDocument rewritten = TomlDocument.parse(benchName, benchToml(others, 1.0));
     List<Mistake> mistakes = new ArrayList<>();
-    for (InstrumentSpec spec : BenchFileReader.read(rewritten).instruments()) {
+    for (InstrumentSpec spec : withPort(BenchFileReader.read(rewritten))) {
       if (!others.containsValue(spec.endpoint())) {
         mistakes.add(
             mistake(benchName, spec, "address", "write address = \"…\" in a line of its own"));
@@ -214,6 +225,13 @@ public final class SimulatedBench {
         Map<Integer, RegisterMap> units = modbus(there);
         yield () -> new ModbusRtuSession(units);
       }
+      case LINE -> {
+        InstrumentSpec spec = there.get(0);
+        LinePlayer player =
+            new LinePlayer(spec, specimens(spec), unit, simulation.unitType().feedback());
+        yield player::connect;
+      }
+      case TYPED_IN -> throw new IllegalStateException("what is typed in has no port");
     };
   }
 

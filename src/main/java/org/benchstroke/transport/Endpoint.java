@@ -36,4 +36,12 @@ public sealed interface Endpoint {
       return port.text();
     }
   }
+
+  /** No port: a person reads the instrument's display. No link can be opened to it. */
+  record Display() implements Endpoint {
+    @Override
+    public String text() {
+      return "its display";
+    }
+  }
 }

@@ -2,10 +2,12 @@ package org.benchstroke.verdict;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalDouble;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentBudget;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.uncertainty.Component;
@@ -17,9 +19,22 @@ import org.benchstroke.uncertainty.Component;
 final class PositionBudget {
   private final InstrumentBudget instruments;
 
+  /** The scatter of one reading by eye, %, if that is how positions are known. */
+  private final OptionalDouble byEyePercent;
+
   PositionBudget(BenchFile bench, UnitType unit, Truth truth) {
     Role meter = truth == Truth.STEM ? Role.ANGLE_REFERENCE : Role.POSITION_TRANSMITTER;
     this.instruments = new InstrumentBudget(bench, unit, meter);
+    this.byEyePercent =
+        bench
+            .playing(meter)
+            .filter(InstrumentSpec::typedIn)
+            .map(
+                spec ->
+                    OptionalDouble.of(
+                        spec.readingScatter().orElseThrow()
+                            * unit.percentPer(spec.channels().get(meter))))
+            .orElse(OptionalDouble.empty());
   }
 
   InstrumentBudget instruments() {
@@ -28,18 +43,12 @@ final class PositionBudget {
 
   /**
    * The scatter of the mean over the cycles. With two cycles or more s/√m between them, ν = m − 1;
-   * with one s/√n within the window, ν = n − 1; never less than what the windows alone give.
+   * with one s/√n within the window, ν = n − 1; never less than what the windows alone give. One
+   * reading by eye has no scatter of its own: the one that the bench file states stands for it.
    */
   Component rest(List<RestReading> cycles) {
-    double squares = 0.0;
-    double degrees = 0.0;
-    for (RestReading r : cycles) {
-      squares += r.deviationPercent() * r.deviationPercent() / r.samples();
-      degrees += r.samples() - 1.0;
-    }
     int m = cycles.size();
-    Component within =
-        Component.typeA("rest, scatter within the window", Math.sqrt(squares) / m, degrees);
+    Component within = byEyePercent.isPresent() ? byEye(m) : within(cycles);
     if (m < 2) {
       return within;
     }
@@ -47,6 +56,26 @@ final class PositionBudget {
     return between >= within.standard()
         ? Component.typeA("rest, scatter between cycles", between, m - 1.0)
         : within;
+  }
+
+  private Component byEye(int readings) {
+    return new Component(
+        "reading by eye, scatter as the bench file states it",
+        Component.Evaluation.TYPE_B_NORMAL,
+        byEyePercent.orElseThrow() / Math.sqrt(readings),
+        1.0,
+        Double.POSITIVE_INFINITY);
+  }
+
+  private static Component within(List<RestReading> cycles) {
+    double squares = 0.0;
+    double degrees = 0.0;
+    for (RestReading r : cycles) {
+      squares += r.deviationPercent() * r.deviationPercent() / r.samples();
+      degrees += r.samples() - 1.0;
+    }
+    return Component.typeA(
+        "rest, scatter within the window", Math.sqrt(squares) / cycles.size(), degrees);
   }
 
   /** All inputs of the error at a point. */

@@ -36,8 +36,16 @@ final class RecordReadings {
     this.entries = attempt.map(Attempt::entries).orElse(List.of());
   }
 
-  /** A wait for rest with what was commanded before it. */
-  private record Wait(Event.Rested rested, Event.Commanded commanded, double changePercent) {}
+  /** A wait for rest with what was commanded before it, and the last that was typed after it. */
+  private record Wait(
+      Event.Rested rested,
+      Event.Commanded commanded,
+      double changePercent,
+      Optional<Event.Sampled> stem) {
+    Wait with(Event.Sampled typed) {
+      return new Wait(rested, commanded, changePercent, Optional.of(typed));
+    }
+  }
 
   /** A reading, or why there is none. */
   private record Outcome(Optional<RestReading> reading, String reason) {
@@ -54,14 +62,26 @@ final class RecordReadings {
     return taken(Truth.STEM, samples.stem(entries), LEAST_STEM);
   }
 
+  /** The angles that a person read, one at each point of rest. */
+  Taken stemByEye() {
+    return taken(Truth.STEM, this::byEye);
+  }
+
+  private interface Rule {
+    Outcome outcome(Taken.Place place, Wait wait);
+  }
+
   private Taken taken(Truth truth, Trace trace, int least) {
+    return taken(truth, (place, wait) -> outcome(place, wait, truth, trace, least));
+  }
+
+  private Taken taken(Truth truth, Rule rule) {
     Map<String, Wait> waits = waits();
     List<RestReading> readings = new ArrayList<>();
     Map<Taken.Place, String> missing = new LinkedHashMap<>();
     for (Taken.Place place : Taken.places(spec)) {
       Wait wait = waits.get(key(place.point(), place.cycle()));
-      Outcome outcome =
-          wait == null ? Outcome.none(NOT_IN_RECORD) : outcome(place, wait, truth, trace, least);
+      Outcome outcome = wait == null ? Outcome.none(NOT_IN_RECORD) : rule.outcome(place, wait);
       outcome.reading().ifPresent(readings::add);
       if (outcome.reading().isEmpty()) {
         missing.put(place, outcome.reason());
@@ -79,31 +99,72 @@ final class RecordReadings {
     Map<String, Wait> waits = new LinkedHashMap<>();
     Event.Commanded now = null;
     double before = Double.NaN;
+    String last = "";
     for (Entry entry : entries) {
       if (entry.event() instanceof Event.Commanded commanded) {
         before = now == null ? Double.NaN : now.setpointPercent();
         now = commanded;
+        last = "";
+      } else if (entry.event() instanceof Event.Sampled typed
+          && typed.channel().equals("stem")
+          && waits.containsKey(last)) {
+        waits.put(last, waits.get(last).with(typed));
       } else if (now != null && entry.event() instanceof Event.Rested rested) {
         double change = now.setpointPercent() - before;
-        waits.put(key(rested.point(), rested.cycle()), new Wait(rested, now, change));
+        last = key(rested.point(), rested.cycle());
+        waits.put(last, new Wait(rested, now, change, Optional.empty()));
       }
     }
     return waits;
   }
 
-  private Outcome outcome(Taken.Place place, Wait wait, Truth truth, Trace trace, int least) {
+  private Outcome byEye(Taken.Place place, Wait wait) {
+    Optional<String> unsound = unsound(place, wait);
+    if (unsound.isPresent()) {
+      return Outcome.none(unsound.get());
+    }
+    if (wait.stem().isEmpty()) {
+      return Outcome.none("no angle was typed in");
+    }
+    Event.Sampled typed = wait.stem().get();
+    if (!typed.quality().equals("good")) {
+      return Outcome.none("the angle is at the end of the reference's range");
+    }
+    return new Outcome(
+        Optional.of(
+            new RestReading(
+                place.setpointPercent(),
+                place.direction(),
+                place.cycle(),
+                samples.percent(typed),
+                0.0,
+                1)),
+        "");
+  }
+
+  /** Why nothing that was read after this wait counts. */
+  private static Optional<String> unsound(Taken.Place place, Wait wait) {
     Event.Rested rested = wait.rested();
     if (!rested.settled()) {
-      return Outcome.none("did not settle");
+      return Optional.of("did not settle");
     }
     if (!rested.clean()) {
-      return Outcome.none("not a clean approach: it overran the setpoint and came back");
+      return Optional.of("not a clean approach: it overran the setpoint and came back");
     }
     if (Math.abs(rested.setpointPercent() - place.setpointPercent()) > 1.0e-6
         || Math.abs(wait.commanded().setpointPercent() - place.setpointPercent()) > 1.0e-6
         || !rested.direction().equals(place.direction().text())) {
-      return Outcome.none("the record contradicts itself about the setpoint in force");
+      return Optional.of("the record contradicts itself about the setpoint in force");
     }
+    return Optional.empty();
+  }
+
+  private Outcome outcome(Taken.Place place, Wait wait, Truth truth, Trace trace, int least) {
+    Optional<String> unsound = unsound(place, wait);
+    if (unsound.isPresent()) {
+      return Outcome.none(unsound.get());
+    }
+    Event.Rested rested = wait.rested();
     double from = Samples.seconds(rested.fromNanos());
     double to = Samples.seconds(rested.toNanos());
     Trace window = trace.between(from, to);

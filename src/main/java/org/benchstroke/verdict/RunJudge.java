@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.UnitType;
@@ -21,6 +22,8 @@ import org.benchstroke.record.RunRecord;
  */
 public final class RunJudge {
   static final String ONE_BOX = "source and readback are one box, which hides its own error";
+
+  static final String BY_EYE = "stem read by eye and typed in, one reading at each point";
 
   private RunJudge() {}
 
@@ -84,18 +87,29 @@ public final class RunJudge {
     boolean stemRead = record.events(Event.Sampled.class).anyMatch(s -> s.channel().equals("stem"));
     boolean stem = stemRead && bench.playing(Role.ANGLE_REFERENCE).isPresent();
     return new TravelTest(
-        attempt, readings.feedback(), stem ? Optional.of(readings.stem()) : Optional.empty());
+        attempt, readings.feedback(), stem ? Optional.of(stem(bench, readings)) : Optional.empty());
+  }
+
+  private static boolean stemByEye(BenchFile bench) {
+    return bench.playing(Role.ANGLE_REFERENCE).map(InstrumentSpec::typedIn).orElse(false);
+  }
+
+  private static Taken stem(BenchFile bench, RecordReadings readings) {
+    return stemByEye(bench) ? readings.stemByEye() : readings.stem();
   }
 
   private static List<Measure> travelMeasures(BenchFile bench, UnitType unit, TravelTest travel) {
     boolean oneBox = bench.playing(Role.LOOP_METER).isPresent() && bench.sourceReadsItself();
     String note = oneBox ? ONE_BOX : "";
+    String stemNote = stemByEye(bench) ? (oneBox ? ONE_BOX + "; " : "") + BY_EYE : note;
     List<Measure> measures = new ArrayList<>();
     PositionBudget feedback = new PositionBudget(bench, unit, Truth.FEEDBACK);
     measures.addAll(new TravelMeasures(travel.feedback(), feedback, note).all());
     travel
         .stem()
-        .map(taken -> new TravelMeasures(taken, new PositionBudget(bench, unit, Truth.STEM), note))
+        .map(
+            taken ->
+                new TravelMeasures(taken, new PositionBudget(bench, unit, Truth.STEM), stemNote))
         .ifPresent(stem -> measures.addAll(stem.all()));
     return measures;
   }

@@ -85,7 +85,8 @@ final class Samples {
     return seconds(s.askedNanos() + (s.answeredNanos() - s.askedNanos()) / 2);
   }
 
-  private double percent(Event.Sampled s) {
+  /** What it read, in % of travel. */
+  double percent(Event.Sampled s) {
     return switch (s.unit()) {
       case "mA" ->
           100.0

@@ -25,6 +25,15 @@ public final class Replay {
     void play(Replay replay) throws InstrumentException;
   }
 
+  /** One replay, with chunks of one size. */
+  public static Replay of(String transcript, int chunk) {
+    return new Replay(Transcript.read(transcript, chunk));
+  }
+
+  public void assertUsedUp() {
+    transcript.assertUsedUp();
+  }
+
   public static void atEveryChunkSize(String transcript, Script script) throws InstrumentException {
     for (int chunk = 1; chunk <= LARGEST_CHUNK; chunk++) {
       Replay replay = new Replay(Transcript.read(transcript, chunk));

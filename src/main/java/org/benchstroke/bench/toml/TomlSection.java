@@ -49,6 +49,26 @@ public final class TomlSection {
     return optional(key).map(value -> asText(key, value));
   }
 
+  /** A text that may be left out, with the blanks and controls at its ends. */
+  public Optional<String> optionalRaw(String key) {
+    Optional<Object> found = optional(key);
+    if (found.isPresent() && !(found.get() instanceof String)) {
+      wrong(key, found.get(), "a text in quotes");
+    }
+    return found.filter(String.class::isInstance).map(String.class::cast);
+  }
+
+  /** A list of texts that may be left out; none is blank. */
+  public List<String> optionalTexts(String key) {
+    List<String> texts = new ArrayList<>();
+    if (has(key)) {
+      for (Object found : list(key, "a list of texts in quotes")) {
+        texts.add(asText(key, found));
+      }
+    }
+    return texts;
+  }
+
   /** A required number within low..high. */
   public double number(String key, double low, double high, String unit) {
     return required(key, "a number, " + range(low, high, unit))

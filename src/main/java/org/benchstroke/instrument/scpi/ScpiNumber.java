@@ -47,7 +47,10 @@ final class ScpiNumber {
   static Result parse(String text, String unit) {
     Matcher form = FORM.matcher(text.strip());
     if (!form.matches()) {
-      return new Fault(text.contains(",") ? "more than one value came" : "this is no number");
+      return new Fault(
+          text.contains(",") || text.contains(";")
+              ? "more than one value came"
+              : "this is no number");
     }
     double number = Double.parseDouble(form.group(1));
     if (number == NOT_A_NUMBER) {

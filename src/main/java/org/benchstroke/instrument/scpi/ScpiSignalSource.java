@@ -9,6 +9,7 @@ import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.Quality;
 import org.benchstroke.instrument.Reading;
 import org.benchstroke.instrument.SignalSource;
+import org.benchstroke.instrument.TextReply;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
 
@@ -90,7 +91,7 @@ public final class ScpiSignalSource implements Instrument, SignalSource {
     String amps = Numbers.fixed(current.amps(), decimals());
     String command = CURRENT + " " + amps;
     requireInRange(current, command);
-    ScpiReply done = talk.tell(command, deadline);
+    TextReply done = talk.tell(command, deadline);
     if (!talk.askWhether(OUTPUT + "?", deadline)) {
       done = talk.tell(OUTPUT + " ON", deadline);
       requireOutput(true, deadline);
@@ -130,7 +131,7 @@ public final class ScpiSignalSource implements Instrument, SignalSource {
     }
   }
 
-  private void requireSame(Current wanted, Current set, String command, ScpiReply reply)
+  private void requireSame(Current wanted, Current set, String command, TextReply reply)
       throws InstrumentException {
     double away = Math.abs(set.minus(wanted).milliamps());
     if (away > resolutionMilliamps + 1e-9) {

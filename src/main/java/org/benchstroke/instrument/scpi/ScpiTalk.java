@@ -2,16 +2,32 @@ package org.benchstroke.instrument.scpi;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.regex.Pattern;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.instrument.Identity;
 import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.instrument.TextReply;
 
 /** What SCPI instruments have in common, said on behalf of one of them. The runner's thread. */
 final class ScpiTalk {
   private static final String NEXT_ERROR = "SYSTem:ERRor?";
   private static final String IDENTITY = "*IDN?";
+  private static final String EVENTS = "*ESR?";
   private static final int MOST_ERRORS = 20;
+  private static final Pattern REGISTER = Pattern.compile("\\+?\\d{1,3}");
+
+  /** The bits of the standard event status register that are errors (IEEE 488.2 11.5.1). */
+  private static final SortedMap<Integer, String> EVENT_ERRORS =
+      new TreeMap<>(
+          Map.of(
+              0x20, "command error",
+              0x10, "execution error",
+              0x08, "device-specific error",
+              0x04, "query error"));
 
   private final String name;
   private final ScpiLine line;
@@ -30,24 +46,73 @@ final class ScpiTalk {
   }
 
   /**
-   * Sends a command and asks whether it went wrong.
+   * Sends a command, waits until it is carried out where the instrument needs it, and asks whether
+   * it went wrong.
    *
-   * @return the question's reply with the command's stamp: the command took effect in between
+   * @return the last question's reply with the command's stamp: the command took effect in between
    */
-  ScpiReply tell(String command, Deadline deadline) throws InstrumentException {
+  TextReply tell(String command, Deadline deadline) throws InstrumentException {
     long sent = line.tell(name, command, deadline);
-    ScpiReply reply = line.ask(name, NEXT_ERROR, deadline);
+    switch (line.habits().settling()) {
+      case NONE -> {}
+      case WAIT -> line.tell(name, ScpiHabits.Settling.WAIT.key(), deadline);
+      case OPERATION_COMPLETE -> requireComplete(command, deadline);
+    }
+    TextReply last =
+        switch (line.habits().checking()) {
+          case ERROR_QUEUE -> checkQueue(command, deadline);
+          case EVENT_STATUS -> checkEvents(command, deadline);
+          case BOTH -> {
+            checkQueue(command, deadline);
+            yield checkEvents(command, deadline);
+          }
+        };
+    return new TextReply(last.text(), sent, last.answeredNanos());
+  }
+
+  private void requireComplete(String command, Deadline deadline) throws InstrumentException {
+    String question = ScpiHabits.Settling.OPERATION_COMPLETE.key();
+    TextReply reply = line.ask(name, question, deadline);
+    if (!reply.text().equals("1")) {
+      throw line.badReply(
+          name, "after " + command + ": " + exchange(question, reply), "1 was expected");
+    }
+  }
+
+  private TextReply checkQueue(String command, Deadline deadline) throws InstrumentException {
+    TextReply reply = line.ask(name, NEXT_ERROR, deadline);
     ScpiError error = error(command, reply);
     if (!error.none()) {
       String more = emptyErrors(deadline);
       throw line.refused(name, command + " -> " + reply.text(), error.words() + more);
     }
-    return new ScpiReply(reply.text(), sent, reply.answeredNanos());
+    return reply;
+  }
+
+  /** Reading the standard event status register clears it (IEEE 488.2 11.5.1). */
+  private TextReply checkEvents(String command, Deadline deadline) throws InstrumentException {
+    TextReply reply = line.ask(name, EVENTS, deadline);
+    if (!REGISTER.matcher(reply.text()).matches() || Integer.parseInt(reply.text()) > 255) {
+      throw line.badReply(
+          name, "after " + command + ": " + exchange(EVENTS, reply), "0 to 255 was expected");
+    }
+    List<String> errors = new ArrayList<>();
+    EVENT_ERRORS.forEach(
+        (bit, words) -> {
+          if ((Integer.parseInt(reply.text()) & bit) != 0) {
+            errors.add(words);
+          }
+        });
+    if (!errors.isEmpty()) {
+      throw line.refused(
+          name, command + "; " + exchange(EVENTS, reply), String.join(" and ", errors));
+    }
+    return reply;
   }
 
   /** Asks for one number. */
   Answered ask(String question, String unit, Deadline deadline) throws InstrumentException {
-    ScpiReply reply = line.ask(name, question, deadline);
+    TextReply reply = line.ask(name, question, deadline);
     ScpiNumber.Result result = ScpiNumber.parse(reply.text(), unit);
     if (result instanceof ScpiNumber.Fault fault) {
       throw line.badReply(name, exchange(question, reply), fault.why());
@@ -57,7 +122,7 @@ final class ScpiTalk {
 
   /** Asks for a boolean: 0 or 1 (SCPI-1999 Volume 1, 7.3). */
   boolean askWhether(String question, Deadline deadline) throws InstrumentException {
-    ScpiReply reply = line.ask(name, question, deadline);
+    TextReply reply = line.ask(name, question, deadline);
     return switch (reply.text()) {
       case "1", "+1" -> true;
       case "0", "+0" -> false;
@@ -66,7 +131,7 @@ final class ScpiTalk {
   }
 
   Optional<Identity> identify(Deadline deadline) throws InstrumentException {
-    ScpiReply reply = line.ask(name, IDENTITY, deadline);
+    TextReply reply = line.ask(name, IDENTITY, deadline);
     Optional<Identity> identity = ScpiIdentity.parse(reply.text());
     if (identity.isEmpty()) {
       throw line.badReply(
@@ -77,11 +142,11 @@ final class ScpiTalk {
     return identity;
   }
 
-  static String exchange(String question, ScpiReply reply) {
+  static String exchange(String question, TextReply reply) {
     return question + " -> " + reply.text();
   }
 
-  private ScpiError error(String after, ScpiReply reply) throws InstrumentException {
+  private ScpiError error(String after, TextReply reply) throws InstrumentException {
     Optional<ScpiError> error = ScpiError.parse(reply.text());
     if (error.isEmpty()) {
       throw line.badReply(
@@ -116,5 +181,5 @@ final class ScpiTalk {
    *
    * @param value in the unit that was asked for
    */
-  record Answered(double value, ScpiReply reply) {}
+  record Answered(double value, TextReply reply) {}
 }

@@ -14,6 +14,7 @@ import org.benchstroke.clock.Deadline;
 import org.benchstroke.clock.SystemClock;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.InstrumentException.Kind;
+import org.benchstroke.instrument.TextLine;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.transport.Endpoint;
 import org.benchstroke.transport.SocketPeer;
@@ -170,7 +171,7 @@ class ScpiSocketTest {
         new SocketPeer(
             (in, out) -> {
               hear(in, "*CLS", "MEASure:CURRent?");
-              say(out, "1".repeat(2 * ScpiLine.LONGEST_REPLY));
+              say(out, "1".repeat(2 * TextLine.LONGEST_REPLY));
               SocketPeer.untilClosed(in);
             })) {
       InstrumentException failure = failure(meter(peer.endpoint()), 2000);

@@ -9,6 +9,8 @@ import org.benchstroke.instrument.Identity;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.InstrumentException.Kind;
 import org.benchstroke.instrument.Reading;
+import org.benchstroke.instrument.TextLine;
+import org.benchstroke.instrument.TextManner;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.transport.Replay;
 import org.junit.jupiter.api.Test;
@@ -52,6 +54,29 @@ class ScpiTranscriptTest {
                       "1001",
                       "",
                       "\"Example Instruments\", LS24 ,1001,0"));
+        });
+  }
+
+  @Test
+  void anotherTerminatorSettlingAndTheEventRegister() throws InstrumentException {
+    ScpiHabits habits =
+        new ScpiHabits(
+            new TextManner("\r", "\r\n", 0L),
+            ScpiHabits.Settling.OPERATION_COMPLETE,
+            ScpiHabits.Checking.BOTH);
+    Replay.atEveryChunkSize(
+        "scpi-habits",
+        replay -> {
+          TextLine text = new TextLine(replay.links(), Replay.ENDPOINT, replay.clock());
+          ScpiSignalSource source =
+              new ScpiSignalSource(
+                  "source", new ScpiLine(text, habits), Channels.milliamps(0.001, 0.0, 24.0));
+          source.release(replay.inMillis(500));
+          InstrumentException failure = failure(() -> source.release(replay.inMillis(500)));
+          assertThat(failure.kind()).isEqualTo(Kind.REFUSED);
+          assertThat(failure)
+              .hasMessageContaining("execution error and command error")
+              .hasMessageContaining("OUTPut OFF; *ESR? -> 48");
         });
   }
 

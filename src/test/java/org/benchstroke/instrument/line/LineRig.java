@@ -1,0 +1,47 @@
+package org.benchstroke.instrument.line;
+
+import java.nio.file.Path;
+import java.time.Instant;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.clock.VirtualClock;
+import org.benchstroke.instrument.TextLine;
+import org.benchstroke.quantity.SignalRange;
+import org.benchstroke.transport.FakePeer;
+import org.benchstroke.transport.LinkOpener;
+import org.benchstroke.transport.Replay;
+
+/** The instruments of the demo bench on an invented device in virtual time. */
+final class LineRig {
+  static final int SOURCE = 0;
+  static final int INPUT = 1;
+  private static final Path BENCH = Path.of("demo-data/benches/line-bench.toml");
+
+  final VirtualClock clock = new VirtualClock(Instant.EPOCH);
+  final FakeLineBox box = new FakeLineBox();
+  final FakePeer peer = new FakePeer(clock, box::answer);
+  final LineInstrument instrument;
+
+  LineRig(int which) {
+    instrument = instrument(which, peer, clock);
+  }
+
+  static LineInstrument instrument(int which, LinkOpener links, VirtualClock clock) {
+    InstrumentSpec spec = spec(which);
+    return new LineInstrument(
+        spec.name(),
+        new TextLine(links, Replay.ENDPOINT, clock),
+        spec.words().orElseThrow(),
+        spec.channels(),
+        SignalRange.FOUR_TO_TWENTY);
+  }
+
+  static InstrumentSpec spec(int which) {
+    try {
+      return BenchFileReader.read(BENCH).instruments().get(which);
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    }
+  }
+}
