@@ -4,6 +4,7 @@ import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.function.UnaryOperator;
 import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.bench.BenchFile;
@@ -29,7 +30,7 @@ import org.benchstroke.transport.LinkOpener;
 final class HandRig {
   final Simulation simulation = VirtualBench.simulation("healthy-b");
   final VirtualClock clock = new VirtualClock(Instant.parse("2026-06-01T08:00:00Z"));
-  final SimulatedBench unit = new SimulatedBench(simulation);
+  final SimulatedBench unit = SimulatedBench.of(simulation);
   final StopSwitch stop = new StopSwitch();
   final List<String> told = new ArrayList<>();
   final List<Caution> cautions = new ArrayList<>();
@@ -43,7 +44,7 @@ final class HandRig {
   boolean cut;
 
   String text() {
-    return benchText.apply(unit.benchToml(SimulatedLinks.ADDRESSES, 1.0));
+    return benchText.apply(unit.benchToml(Map.of(), 1.0));
   }
 
   BenchFile file() {
