@@ -137,6 +137,7 @@ final class TestSession {
       Runner runner = new Runner(plan, bench, clock, journal, List.of(screen), operator, stop);
       RunResult result = runner.run();
       tellEnd(shown, result);
+      request.capture().ifPresent(folder -> shown.println("Transcripts: " + folder));
       return result;
     }
   }
