@@ -158,7 +158,9 @@ public final class BenchAssembly {
             map.switches(),
             map.serialNumber(),
             spec.channels(),
-            feedback);
+            feedback,
+            map.source(),
+            map.keepAlive());
     ModbusInstrument made = new ModbusInstrument(spec.name(), line, points);
     instruments.add(made);
     made.snapshots().ifPresent(snapshots::add);
