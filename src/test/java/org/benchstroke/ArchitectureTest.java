@@ -48,6 +48,16 @@ class ArchitectureTest {
               ROOT + "verdict..", ROOT + "analysis..", ROOT + "report..", ROOT + "model..");
 
   @ArchTest
+  static final ArchRule commissioningTakesNoFigures =
+      noClasses()
+          .that()
+          .resideInAPackage(ROOT + "commission..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage(
+              ROOT + "verdict..", ROOT + "analysis..", ROOT + "report..", ROOT + "model..");
+
+  @ArchTest
   static final ArchRule driversDoNotKnowEachOther =
       slices().matching(ROOT + "instrument.(*)..").should().notDependOnEachOther();
 

@@ -1,8 +1,6 @@
 package org.benchstroke.bench;
 
 import java.util.Optional;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.transport.Endpoint;
 import org.benchstroke.transport.PortName;
@@ -11,7 +9,6 @@ import org.benchstroke.transport.PortName;
 final class AddressReader {
   static final Endpoint NOWHERE = new Endpoint.Tcp("localhost", 1);
 
-  private static final Pattern TCP = Pattern.compile("tcp://([A-Za-z0-9._-]+):([0-9]{1,5})");
   private static final String ALLOWED_TCP = "\"tcp://host:port\", port 1 to 65535";
 
   private AddressReader() {}
@@ -19,7 +16,7 @@ final class AddressReader {
   /** The address of an instrument that has a connection of its own. */
   static Endpoint own(TomlSection section) {
     String address = section.text("address");
-    Optional<Endpoint> tcp = tcp(address);
+    Optional<Endpoint.Tcp> tcp = Endpoint.Tcp.parse(address);
     if (tcp.isPresent()) {
       return tcp.get();
     }
@@ -39,7 +36,7 @@ final class AddressReader {
   /** The address of a line; its serial settings are read where it is a serial port. */
   static Endpoint ofLine(TomlSection section) {
     String address = section.text("address");
-    Optional<Endpoint> tcp = tcp(address);
+    Optional<Endpoint.Tcp> tcp = Endpoint.Tcp.parse(address);
     if (tcp.isPresent()) {
       SerialKeys.refuse(section);
       return tcp.get();
@@ -52,16 +49,5 @@ final class AddressReader {
     }
     var settings = SerialKeys.read(section);
     return port.<Endpoint>map(name -> new Endpoint.Serial(name, settings)).orElse(NOWHERE);
-  }
-
-  private static Optional<Endpoint> tcp(String address) {
-    Matcher tcp = TCP.matcher(address);
-    if (tcp.matches()) {
-      int port = Integer.parseInt(tcp.group(2));
-      if (port >= 1 && port <= 65535) {
-        return Optional.of(new Endpoint.Tcp(tcp.group(1), port));
-      }
-    }
-    return Optional.empty();
   }
 }

@@ -2,19 +2,20 @@ package org.benchstroke.cli;
 
 import java.io.PrintWriter;
 import java.util.List;
-import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.SystemClock;
 import org.benchstroke.commission.ModbusScan;
 import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.instrument.modbus.ModbusLine;
+import org.benchstroke.instrument.modbus.ModbusRtuLine;
 import org.benchstroke.instrument.modbus.ModbusTcpLine;
-import org.benchstroke.instrument.modbus.UnitIdCheck;
-import org.benchstroke.quantity.Numbers;
+import org.benchstroke.instrument.modbus.RtuTiming;
 import org.benchstroke.run.StopSwitch;
 import org.benchstroke.transport.Endpoint;
+import org.benchstroke.transport.PortName;
+import org.benchstroke.transport.SerialSettings;
 import org.benchstroke.transport.SystemLinks;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -37,13 +38,38 @@ import picocli.CommandLine.Spec;
       "Exit codes: 0 a device answered, 2 the request was wrong, 3 none answered.",
       "",
       "Example:",
-      "  benchstroke scan tcp://192.0.2.12:502 --from 1 --to 16"
+      "  benchstroke scan tcp://192.0.2.12:502 --from 1 --to 16",
+      "  benchstroke scan serial:COM3 --speed 9600 --parity none --stop-bits 2"
     })
 final class ScanCommand implements Callable<Integer> {
-  private static final Pattern TCP = Pattern.compile("tcp://([A-Za-z0-9._-]+):([0-9]{1,5})");
-
-  @Parameters(paramLabel = "ADDRESS", description = "The line: tcp://host:port.")
+  @Parameters(
+      paramLabel = "ADDRESS",
+      description =
+          "The line: tcp://host:port, serial:/dev/ttyUSB0, serial:COM3, or usb:0403:6001.")
   private String address;
+
+  @Option(
+      names = "--rtu",
+      description = "Speaks Modbus RTU over TCP; a serial port always speaks RTU.")
+  private boolean rtu;
+
+  @Option(
+      names = "--speed",
+      paramLabel = "BAUD",
+      description = "Of a serial port (default: 19200).")
+  private Optional<Integer> speed;
+
+  @Option(
+      names = "--parity",
+      paramLabel = "WORD",
+      description = "Of a serial port: ${COMPLETION-CANDIDATES} (default: even).")
+  private Optional<SerialSettings.Parity> parity;
+
+  @Option(
+      names = "--stop-bits",
+      paramLabel = "N",
+      description = "Of a serial port: 1 or 2 (default: 1).")
+  private Optional<Integer> stopBits;
 
   @Option(
       names = "--from",
@@ -71,16 +97,23 @@ final class ScanCommand implements Callable<Integer> {
   @Override
   public Integer call() throws WrongRequest {
     Endpoint endpoint = endpoint();
-    if (from < 0 || to > 255 || from > to) {
+    boolean framed = rtu || endpoint instanceof Endpoint.Serial;
+    int lowest = framed ? 1 : 0;
+    int highest = framed ? 247 : 255;
+    if (from < lowest || to > highest || from > to) {
       throw new WrongRequest(
-          "--from, --to: found " + from + " to " + to + ", allowed is 0 to 255, first to last");
+          "--from, --to: found %d to %d, allowed is %d to %d, first to last"
+              .formatted(from, to, lowest, highest));
     }
     if (timeoutMillis < 10 || timeoutMillis > 60_000) {
       throw new WrongRequest("--timeout-ms: found " + timeoutMillis + ", allowed is 10 to 60000");
     }
     PrintWriter out = spec.commandLine().getOut();
     BenchClock clock = SystemClock.realTime();
-    ModbusTcpLine line = new ModbusTcpLine(new SystemLinks(), endpoint, clock);
+    ModbusLine line =
+        framed
+            ? new ModbusRtuLine(new SystemLinks(), endpoint, RtuTiming.of(endpoint), clock)
+            : new ModbusTcpLine(new SystemLinks(), endpoint, clock);
     ScanScreen screen = new ScanScreen(out, Terminal.isThere());
     out.println(
         "Scan of "
@@ -103,97 +136,38 @@ final class ScanCommand implements Callable<Integer> {
   }
 
   private Endpoint endpoint() throws WrongRequest {
-    Matcher tcp = TCP.matcher(address);
-    if (tcp.matches()) {
-      int port = Integer.parseInt(tcp.group(2));
-      if (port >= 1 && port <= 65535) {
-        return new Endpoint.Tcp(tcp.group(1), port);
-      }
+    Optional<Endpoint.Tcp> tcp = Endpoint.Tcp.parse(address);
+    boolean serialOptions = speed.isPresent() || parity.isPresent() || stopBits.isPresent();
+    if (tcp.isPresent() && serialOptions) {
+      throw new WrongRequest("--speed, --parity and --stop-bits go with a serial port only");
     }
-    throw new WrongRequest(
-        "found \"" + address + "\", allowed is tcp://host:port, port 1 to 65535");
+    if (tcp.isPresent()) {
+      return tcp.get();
+    }
+    Optional<PortName> port = PortName.parse(address);
+    if (port.isEmpty()) {
+      throw new WrongRequest(
+          "found \"" + address + "\", allowed is \"tcp://host:port\", or " + PortName.ALLOWED);
+    }
+    return new Endpoint.Serial(port.get(), settings());
   }
 
-  /** Shows the scan: what answered stays, the progress is one line on a terminal. */
-  private static final class ScanScreen {
-    private static final String CLEAR_LINE = "\r\u001b[K";
-    private static final int PLAIN_EVERY = 50;
-
-    private final PrintWriter out;
-    private final boolean live;
-
-    ScanScreen(PrintWriter out, boolean live) {
-      this.out = out;
-      this.live = live;
+  private SerialSettings settings() throws WrongRequest {
+    SerialSettings usual = SerialSettings.USUAL;
+    int stop = stopBits.orElse(1);
+    if (stop != 1 && stop != 2) {
+      throw new WrongRequest("--stop-bits: found " + stop + ", allowed is 1 or 2");
     }
-
-    void asked(ModbusScan.Asked asked) {
-      UnitIdCheck.Answer answer = asked.answer();
-      if (answer.proves() || answer.reply() == UnitIdCheck.Reply.UNSOUND) {
-        print(
-            String.format(
-                Locale.ROOT,
-                "  unit id %3d  %-14s %s",
-                asked.unitId(),
-                word(answer),
-                answer.words()));
-      }
-      String left =
-          asked.left()
-              + " unit ids left, at most "
-              + Numbers.fixed(asked.longestSecondsLeft(), 0)
-              + " s";
-      if (live) {
-        out.print(CLEAR_LINE + (asked.left() == 0 ? "" : "  " + left));
-      } else if (asked.left() > 0 && asked.left() % PLAIN_EVERY == 0) {
-        out.println("  " + left);
-      }
-      out.flush();
-    }
-
-    private static String word(UnitIdCheck.Answer answer) {
-      return switch (answer.reply()) {
-        case VALUE, EXCEPTION -> "a device";
-        default -> "not sound";
-      };
-    }
-
-    private void print(String line) {
-      out.println(live ? CLEAR_LINE + line : line);
-    }
-
-    /** Tells the sum; whether any device answered. */
-    boolean tellEnd(List<ModbusScan.Asked> all) {
-      long devices = all.stream().filter(each -> each.answer().proves()).count();
-      long gateway = count(all, UnitIdCheck.Reply.GATEWAY);
-      long unsound = count(all, UnitIdCheck.Reply.UNSOUND);
-      out.println(devices + " of " + all.size() + " unit ids answered");
-      if (gateway > 0) {
-        out.println(
-            "  for "
-                + gateway
-                + " a gateway answered that nobody is there; its exception proves no device");
-      }
-      if (unsound > 0) {
-        out.println(
-            "  unsound replies: two devices with one unit id, wrong settings of the line, or noise");
-      }
-      if (devices == all.size() && all.size() > 2) {
-        out.println(
-            "  every unit id answered: this is one device that takes any unit id, as many on"
-                + " Modbus TCP do");
-      }
-      if (devices == 0 && gateway == 0) {
-        out.println(
-            "  nobody answered: check power and wiring, that this is Modbus TCP, and try a longer"
-                + " --timeout-ms");
-      }
-      out.flush();
-      return devices > 0;
-    }
-
-    private static long count(List<ModbusScan.Asked> all, UnitIdCheck.Reply reply) {
-      return all.stream().filter(each -> each.answer().reply() == reply).count();
+    try {
+      return new SerialSettings(
+          speed.orElse(usual.speed()),
+          usual.dataBits(),
+          parity.orElse(usual.parity()),
+          stop == 2 ? SerialSettings.StopBits.TWO : SerialSettings.StopBits.ONE,
+          usual.flowControl(),
+          Optional.empty());
+    } catch (IllegalArgumentException e) {
+      throw new WrongRequest("--speed: " + e.getMessage());
     }
   }
 }

@@ -224,10 +224,15 @@ public final class HandBench {
     }
   }
 
-  /** Waits until an instant of the bench's time. */
+  /** Waits until an instant of the bench's time; instruments with a watchdog are told first. */
   void waitUntil(long nanos) throws HandEnded {
     try {
+      for (Instrument instrument : bench.instruments()) {
+        instrument.keepAlive(deadline());
+      }
       clock.waitUntil(nanos);
+    } catch (InstrumentException e) {
+      throw lost(e);
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new HandEnded(HandResult.How.STOPPED, "the program was asked to end");

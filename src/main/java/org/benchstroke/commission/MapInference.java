@@ -108,7 +108,7 @@ public final class MapInference {
 
   private static boolean possible(Register.Type type, List<List<Double>> numbers) {
     double most = 0.0;
-    boolean lowWordAlwaysZero = type.words() > 1 && !isFloat(type);
+    boolean lowWordAlwaysZero = type.words() > 1 && !type.real();
     for (List<Double> point : numbers) {
       for (double number : point) {
         if (!Double.isFinite(number)) {
@@ -118,11 +118,7 @@ public final class MapInference {
         lowWordAlwaysZero &= number % 65_536.0 == 0.0;
       }
     }
-    return !lowWordAlwaysZero && (!isFloat(type) || (most >= TINY && most <= HUGE));
-  }
-
-  private static boolean isFloat(Register.Type type) {
-    return type.key().startsWith("f");
+    return !lowWordAlwaysZero && (!type.real() || (most >= TINY && most <= HUGE));
   }
 
   private List<MapCandidate> scaled(Register bare, List<List<Double>> numbers) {
@@ -130,7 +126,7 @@ public final class MapInference {
     double change =
         means.stream().mapToDouble(d -> d).max().orElseThrow()
             - means.stream().mapToDouble(d -> d).min().orElseThrow();
-    if (change == 0.0 || (!isFloat(bare.type()) && change < FEWEST_COUNTS)) {
+    if (change == 0.0 || (!bare.type().real() && change < FEWEST_COUNTS)) {
       return List.of();
     }
     List<MapCandidate> found = new ArrayList<>();
@@ -140,7 +136,7 @@ public final class MapInference {
       ScaleKind kind = usual.plain() ? ScaleKind.PLAIN : ScaleKind.COUNTS;
       boolean asInFile = usual.scale() == file.scale() && usual.offset() == file.offset();
       boolean fraction = !usual.plain() && usual.scale() >= question.span();
-      if (!asInFile && (!fraction || isFloat(bare.type()))) {
+      if (!asInFile && (!fraction || bare.type().real())) {
         add(found, bare, usual.scale(), usual.offset(), kind, usual.words(), numbers);
       }
     }
@@ -208,9 +204,7 @@ public final class MapInference {
   /** Half a float beside a constant reads nearly right: the low half must be seen to change. */
   private boolean whole(Register register) {
     int at = register.address() - question.firstAddress();
-    boolean lowFirst =
-        register.order() == Register.Order.CDAB || register.order() == Register.Order.DCBA;
-    int low = lowFirst ? at : at + register.type().words() - 1;
+    int low = register.order().lowWordFirst() ? at : at + register.type().words() - 1;
     return question.points().stream()
             .flatMap(point -> point.readings().stream())
             .map(reading -> reading.get(low))

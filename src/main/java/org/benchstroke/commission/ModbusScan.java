@@ -6,13 +6,13 @@ import java.util.function.Consumer;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.instrument.InstrumentException;
-import org.benchstroke.instrument.modbus.ModbusTcpLine;
+import org.benchstroke.instrument.modbus.ModbusLine;
 import org.benchstroke.instrument.modbus.UnitIdCheck;
 import org.benchstroke.run.StopSwitch;
 
 /** Asks each unit id of a line whether a device is there. Reads only. One thread. */
 public final class ModbusScan {
-  private final ModbusTcpLine line;
+  private final ModbusLine line;
   private final BenchClock clock;
   private final long replyNanos;
 
@@ -21,7 +21,7 @@ public final class ModbusScan {
    *
    * @param replyNanos how long each unit id may take to answer, ns of wall time
    */
-  public ModbusScan(ModbusTcpLine line, BenchClock clock, long replyNanos) {
+  public ModbusScan(ModbusLine line, BenchClock clock, long replyNanos) {
     this.line = line;
     this.clock = clock;
     this.replyNanos = replyNanos;

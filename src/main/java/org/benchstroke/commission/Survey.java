@@ -57,6 +57,9 @@ public final class Survey implements AutoCloseable {
     Map<String, Instrument> instruments = new HashMap<>();
     bench.instruments().forEach(each -> instruments.put(each.name(), each));
     for (InstrumentSpec spec : file.instruments()) {
+      if (spec.typedIn()) {
+        continue;
+      }
       Instrument instrument = instruments.get(spec.name());
       for (Role role : spec.roles()) {
         roles.add(new WatchedRole(instrument, role, questions.of(role, instrument), clock));
@@ -122,7 +125,15 @@ public final class Survey implements AutoCloseable {
   /** Judges what was seen so far. */
   public List<RoleVerdict> verdicts() {
     SurveyJudge judge = new SurveyJudge(file, unit, identities, unreachable, usualSample(), clock);
-    return roles.stream().map(judge::judge).toList();
+    List<RoleVerdict> verdicts = new ArrayList<>(roles.stream().map(judge::judge).toList());
+    file.instruments().stream()
+        .filter(InstrumentSpec::typedIn)
+        .forEach(spec -> spec.roles().forEach(role -> verdicts.add(byEye(spec, role))));
+    return List.copyOf(verdicts);
+  }
+
+  private static RoleVerdict byEye(InstrumentSpec spec, Role role) {
+    return new RoleVerdict(spec.name(), role, true, "read by eye and typed in: nothing to probe");
   }
 
   /** How long a sample usually took: the median, s of bench time. */

@@ -46,7 +46,7 @@ public final class UnitIdCheck {
    *
    * @throws InstrumentException if the line itself can't be opened
    */
-  public static Answer ask(ModbusTcpLine line, int unitId, Deadline deadline)
+  public static Answer ask(ModbusLine line, int unitId, Deadline deadline)
       throws InstrumentException {
     String name = "unit id " + unitId;
     line.open(name, deadline);
