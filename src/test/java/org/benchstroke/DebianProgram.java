@@ -15,8 +15,17 @@ public final class DebianProgram {
   /** Skips the test where the program is missing, but fails on the machine that must have it. */
   public static void require(String name) {
     String path = Optional.ofNullable(System.getenv("PATH")).orElse("");
-    boolean there =
-        Arrays.stream(path.split(":", -1)).anyMatch(d -> Files.isExecutable(Path.of(d, name)));
+    require(
+        name,
+        Arrays.stream(path.split(":", -1)).anyMatch(d -> Files.isExecutable(Path.of(d, name))));
+  }
+
+  /** Likewise for a package that is no program but is known by a file of its own. */
+  public static void requireFile(String name, Path file) {
+    require(name, Files.exists(file));
+  }
+
+  private static void require(String name, boolean there) {
     if (!there && "true".equals(System.getenv("CI"))) {
       fail(name + " is not installed");
     }

@@ -42,9 +42,23 @@ record Block(List<Register> registers) {
         && next.end() - first.address() <= ModbusRequest.most(first.table());
   }
 
-  /** Each register by itself. */
-  List<Block> singles() {
-    return registers.stream().map(each -> new Block(List.of(each))).toList();
+  /** The parts of it that have no gap between their registers; or else each register by itself. */
+  List<Block> smaller() {
+    List<Block> runs = new ArrayList<>();
+    List<Register> run = new ArrayList<>();
+    int end = first();
+    for (Register register : registers) {
+      if (register.address() > end) {
+        runs.add(new Block(run));
+        run.clear();
+      }
+      run.add(register);
+      end = Math.max(end, register.end());
+    }
+    runs.add(new Block(run));
+    return runs.size() > 1
+        ? runs
+        : registers.stream().map(each -> new Block(List.of(each))).toList();
   }
 
   int first() {

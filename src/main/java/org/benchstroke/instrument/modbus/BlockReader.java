@@ -9,7 +9,7 @@ import org.benchstroke.instrument.InstrumentException.Kind;
 
 /**
  * Reads a set of registers in as few requests as possible. A device that refuses a request for
- * several of them (there may be none between) is asked for each by itself from then on. The line's
+ * several of them (there may be none between) is asked for smaller blocks from then on. The line's
  * thread only.
  */
 final class BlockReader {
@@ -31,27 +31,24 @@ final class BlockReader {
 
   Image read(Deadline deadline) throws InstrumentException {
     List<Part> parts = new ArrayList<>();
-    List<Block> kept = new ArrayList<>();
     for (Block block : blocks) {
-      try {
-        parts.add(read(block, deadline));
-        kept.add(block);
-      } catch (InstrumentException e) {
-        if (e.kind() != Kind.REFUSED || block.registers().size() == 1) {
-          throw e;
-        }
-        for (Block single : block.singles()) {
-          parts.add(read(single, deadline));
-          kept.add(single);
-        }
-      }
+      read(block, deadline, parts);
     }
-    blocks = kept;
+    blocks = parts.stream().map(Part::block).toList();
     return new Image(unit, parts);
   }
 
-  private Part read(Block block, Deadline deadline) throws InstrumentException {
+  private void read(Block block, Deadline deadline, List<Part> parts) throws InstrumentException {
     ModbusRequest request = block.request();
-    return new Part(block, request, unit.ask(request, deadline));
+    try {
+      parts.add(new Part(block, request, unit.ask(request, deadline)));
+    } catch (InstrumentException e) {
+      if (e.kind() != Kind.REFUSED || block.registers().size() == 1) {
+        throw e;
+      }
+      for (Block smaller : block.smaller()) {
+        read(smaller, deadline, parts);
+      }
+    }
   }
 }

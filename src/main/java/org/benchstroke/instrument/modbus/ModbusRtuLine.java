@@ -125,7 +125,8 @@ public final class ModbusRtuLine implements ModbusLine {
     ModbusAnswer inStep(String note) throws InstrumentException {
       open(instrument, deadline);
       String told = note;
-      if (owed.couldPassFor(unit, request)) {
+      // What a write has done is read back in any case.
+      if (!request.writes() && owed.couldPassFor(unit, request)) {
         Exchange probe = new Exchange(instrument, unit, request.unlike(), deadline);
         try {
           byte[] reply = probe.carryOut();

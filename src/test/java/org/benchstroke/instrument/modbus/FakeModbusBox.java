@@ -29,6 +29,22 @@ final class FakeModbusBox {
     jammed = true;
   }
 
+  void word(int address, int value) {
+    registers.put(address, (short) value);
+  }
+
+  int register(int address) {
+    return Short.toUnsignedInt(registers.getOrDefault(address, (short) 0));
+  }
+
+  /** The same box behind an RTU line. */
+  byte[] answerRtu(byte[] frame) {
+    byte[] pdu = java.util.Arrays.copyOfRange(frame, 1, frame.length - 2);
+    byte[] reply = answer(MbapHeader.frame(1, frame[0], pdu));
+    return RtuFrame.of(
+        frame[0], java.util.Arrays.copyOfRange(reply, MbapHeader.BYTES, reply.length));
+  }
+
   byte[] answer(byte[] frame) {
     ByteBuffer in = ByteBuffer.wrap(frame);
     short transaction = in.getShort();
@@ -45,10 +61,26 @@ final class FakeModbusBox {
         bits.set(address, jammed ? bits.get(address) : value == 0xFF00);
         out.put(frame, 8, 4);
       }
+      case 6 -> {
+        set(address, value);
+        out.put(frame, 8, 4);
+      }
+      case 16 -> {
+        for (int i = 0; i < value; i++) {
+          set(address + i, Short.toUnsignedInt(in.getShort(13 + 2 * i)));
+        }
+        out.put(frame, 8, 4);
+      }
       default -> throw new AssertionError("function " + function);
     }
     out.putShort(4, (short) (out.position() - 6));
     return java.util.Arrays.copyOf(out.array(), out.position());
+  }
+
+  private void set(int address, int word) {
+    if (!jammed) {
+      registers.put(address, (short) word);
+    }
   }
 
   private void putBits(ByteBuffer out, int address, int count) {

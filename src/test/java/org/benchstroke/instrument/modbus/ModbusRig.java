@@ -32,10 +32,38 @@ final class ModbusRig {
 
   final VirtualClock clock = new VirtualClock(Instant.EPOCH);
   final FakeModbusBox box = new FakeModbusBox();
-  final FakePeer peer = new FakePeer(clock, box::answer);
-  final ModbusInstrument instrument =
-      new ModbusInstrument(
-          "input module", new ModbusTcpLine(peer, Replay.ENDPOINT, clock), points(SWITCHES));
+  final FakePeer peer;
+  final ModbusInstrument instrument;
+
+  /** Over Modbus TCP. */
+  ModbusRig() {
+    this(false, points(SWITCHES));
+  }
+
+  ModbusRig(boolean rtu, ModbusPoints points) {
+    peer = new FakePeer(clock, rtu ? box::answerRtu : box::answer);
+    ModbusLine line =
+        rtu
+            ? new ModbusRtuLine(peer, Replay.ENDPOINT, RtuTiming.NONE, clock)
+            : new ModbusTcpLine(peer, Replay.ENDPOINT, clock);
+    instrument = new ModbusInstrument("input module", line, points);
+  }
+
+  /** A source of 0 to 24 mA in µA, with an output coil. */
+  static ModbusPoints source(boolean several) {
+    return new ModbusPoints(
+        UNIT,
+        Map.of(
+            Role.SIGNAL_SOURCE,
+            new Register(
+                Register.Table.HOLDING, 20, Register.Type.U16, Register.Order.ABCD, 0.001, 0.0)),
+        Map.of(),
+        Optional.empty(),
+        Map.of(Role.SIGNAL_SOURCE, channel("mA", 0.0, 24.0)),
+        SignalRange.FOUR_TO_TWENTY,
+        new SourceWiring(several, Optional.of(bit(Register.Table.COIL, 3))),
+        Optional.empty());
+  }
 
   static ModbusPoints points(Map<LimitSwitch, Register> switches) {
     return new ModbusPoints(

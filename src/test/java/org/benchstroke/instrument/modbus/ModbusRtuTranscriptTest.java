@@ -59,7 +59,6 @@ class ModbusRtuTranscriptTest {
         "wrong-function | wrong function: the reply is for function 03, asked was 04",
         "wrong-length | wrong length: 4 bytes of data were asked for",
         "garbage-before | garbage before the reply: 2 bytes",
-        "garbage-after | garbage after the reply: 1 bytes",
         "noise | bad CRC",
         "echo | echo: the line gives back what is sent",
       })
