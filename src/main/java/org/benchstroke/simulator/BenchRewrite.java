@@ -50,13 +50,12 @@ final class BenchRewrite {
     List<String> lines = new ArrayList<>();
     boolean headerSeen = false;
     boolean skipping = false;
-    boolean wire = false;
-    List<String> all = text.lines().toList();
-    for (int i = 0; i < all.size(); i++) {
-      String line = all.get(i);
+    boolean lineTable = false;
+    for (String line : text.lines().toList()) {
       if (HEADER.matcher(line).matches()) {
-        skipping = SIMULATION.matcher(line).matches();
-        wire = LINE.matcher(line).matches() && moves(all.subList(i + 1, all.size()), addresses);
+        lineTable = !addresses.isEmpty() && LINE_HEADER.matcher(line).matches();
+        boolean rs485 = !addresses.isEmpty() && LINE_RS485.matcher(line).matches();
+        skipping = rs485 || SIMULATION.matcher(line).matches();
         if (!headerSeen) {
           headerSeen = true;
           lines.addAll(simulation(shows, timeScale));
@@ -75,20 +74,6 @@ final class BenchRewrite {
         "shows = \"" + escaped(shows) + "\"",
         "time_scale = " + Numbers.plain(timeScale),
         "");
-  }
-
-  /** Whether the table that begins here gets another address. */
-  private static boolean moves(List<String> following, Map<String, String> addresses) {
-    for (String line : following) {
-      Matcher found = ADDRESS.matcher(line);
-      if (found.matches()) {
-        return !address(line, addresses).equals(line);
-      }
-      if (HEADER.matcher(line).matches()) {
-        return false;
-      }
-    }
-    return false;
   }
 
   private static String address(String line, Map<String, String> addresses) {
