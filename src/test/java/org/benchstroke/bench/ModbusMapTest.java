@@ -62,6 +62,22 @@ class ModbusMapTest {
     assertThat(keepAlive.values()).containsExactly(0.0, 1.0);
   }
 
+  @Test
+  void saysWhereEachValueWasUnderstoodToStand() throws FileMistakes {
+    assertThat(RegisterWords.of(read(text())))
+        .contains(
+            "output module, unit 3: signal source at holding 40001 (address 0), u16"
+                + " × 0.00036621546",
+            "output module, unit 3: output at coil 00001 (address 0)",
+            "output module, unit 3: keep-alive at holding 40011 (address 10), u16",
+            "input module, unit 1: position transmitter at input 30001 (address 0), i32 DCBA"
+                + " × 0.001",
+            "input module, unit 1: position transmitter, counter at input 30010 (address 9), u16",
+            "input module, unit 1: switch open at discrete 10003 (address 2)",
+            "input module, unit 1: serial number at holding 100, bcd32 ABCD")
+        .hasSize(13);
+  }
+
   @ParameterizedTest
   @CsvSource({
     "30001, 0",
