@@ -168,7 +168,8 @@ final class ScpiTalk {
     TextReply reply = line.ask(name, question, deadline);
     ScpiNumber.Result result = ScpiNumber.parse(reply.text(), unit);
     if (result instanceof ScpiNumber.Fault fault) {
-      throw line.badReply(name, exchange(question, reply), fault.why());
+      String late = ScpiError.parse(reply.text()).isPresent() ? late(NEXT_ERROR) : "";
+      throw line.badReply(name, exchange(question, reply), late + fault.why());
     }
     return new Answered(((ScpiNumber.Value) result).value(), reply);
   }
@@ -205,9 +206,14 @@ final class ScpiTalk {
       throw line.badReply(
           name,
           "after " + after + ": " + exchange(NEXT_ERROR, reply),
-          "an error number and a quoted text were expected");
+          (ScpiNumber.parse(reply.text(), "A") instanceof ScpiNumber.Value ? late("a number") : "")
+              + "an error number and a quoted text were expected");
     }
     return error.get();
+  }
+
+  private static String late(String question) {
+    return "late reply: it answers an earlier question, for " + question + "; ";
   }
 
   /** Reads the queue empty, or the next command would be blamed for what is left in it. */
