@@ -123,6 +123,8 @@ class ModbusMapTest {
         "type = \"u16\" | type = \"u16\"\\nwrite_function = 7 | is 6 (one register) or 16 (several)",
         "type = \"u64\" | type = \"f64\" | a serial number is a whole number; not f64",
         "type = \"bcd32\" | type = \"bcd23\" | \"bcd16\" or \"bcd32\"",
+        "scale = 0.01 | write_function = 6 | write_function: is not known here",
+        "type = \"u16\" | type = \"u16\"\\nno_value = [1] | no_value: is not known here",
         "scale = 0.01 | scale = 0 | every reading would be the same",
       })
   void aMistakeSaysWhatIsAllowed(String from, String to, String words) {
