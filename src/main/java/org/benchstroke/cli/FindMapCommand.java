@@ -170,6 +170,7 @@ final class FindMapCommand implements Callable<Integer> {
     while (!stop.isStopping()) {
       Optional<String> line = keys.poll();
       if (line.isPresent()) {
+        Terminal.endAnswer(out);
         String text = line.get().replaceFirst("\\s*(mA|%|deg|°)$", "");
         if (text.matches("-?[0-9]{1,6}(\\.[0-9]{1,9})?")) {
           return OptionalDouble.of(Double.parseDouble(text));

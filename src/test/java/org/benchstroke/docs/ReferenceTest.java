@@ -354,7 +354,7 @@ class ReferenceTest {
     Map<String, Set<String>> kinds = new TreeMap<>();
     for (Class<?> kind : Event.class.getPermittedSubclasses()) {
       kinds.put(
-          kind.getSimpleName().toLowerCase(Locale.ROOT),
+          kind.getSimpleName().replaceAll("([a-z])([A-Z])", "$1-$2").toLowerCase(Locale.ROOT),
           Arrays.stream(kind.getRecordComponents())
               .map(RecordComponent::getName)
               .collect(Collectors.toCollection(TreeSet::new)));
