@@ -45,6 +45,9 @@ final class InstrumentReader {
     OptionalDouble scatter =
         typed ? OptionalDouble.of(TypedInReader.scatter(section, roles)) : OptionalDouble.empty();
     Map<Role, Channel> channels = ChannelReader.channels(section, roles, otherKeys(speaks));
+    if (typed) {
+      TypedInReader.checkLoopMeter(section, channels);
+    }
     OptionalDouble volts = ChannelReader.compliance(section, roles);
     section.noOtherKeys();
     return new InstrumentSpec(
