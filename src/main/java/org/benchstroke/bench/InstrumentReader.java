@@ -46,6 +46,9 @@ final class InstrumentReader {
         typed ? OptionalDouble.of(TypedInReader.scatter(section, roles)) : OptionalDouble.empty();
     Map<Role, Channel> channels =
         ChannelReader.channels(section, roles, role -> otherKeys(speaks, role));
+    if (typed) {
+      TypedInReader.checkLoopMeter(section, channels);
+    }
     OptionalDouble volts = ChannelReader.compliance(section, roles);
     section.noOtherKeys();
     return new InstrumentSpec(

@@ -117,7 +117,7 @@ public final class Runner {
   }
 
   private void perform() throws RunEnded {
-    Preflight preflight = new Preflight(plan, bench, clock, log, sampler, stop);
+    Preflight preflight = new Preflight(plan, bench, clock, log, sampler, operator, stop);
     preflight.identify();
     sourceProven = true;
     power(false);
