@@ -21,11 +21,12 @@ final class ChannelReader {
 
   /** The channel of each role that measures or sources. */
   static Map<Role, Channel> channels(
-      TomlSection section, List<Role> roles, List<String> otherKeys) {
+      TomlSection section, List<Role> roles, Function<Role, List<String>> otherKeys) {
     Map<Role, Channel> channels = new EnumMap<>(Role.class);
     for (Role role : roles) {
       if (MEASURING.contains(role)) {
-        channels.put(role, channel(section.section(Words.table(role)), role, otherKeys));
+        channels.put(
+            role, channel(section.section(Words.table(role)), role, otherKeys.apply(role)));
       }
     }
     return channels;

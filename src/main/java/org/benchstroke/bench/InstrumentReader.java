@@ -44,7 +44,11 @@ final class InstrumentReader {
     }
     OptionalDouble scatter =
         typed ? OptionalDouble.of(TypedInReader.scatter(section, roles)) : OptionalDouble.empty();
-    Map<Role, Channel> channels = ChannelReader.channels(section, roles, otherKeys(speaks));
+    Map<Role, Channel> channels =
+        ChannelReader.channels(section, roles, role -> otherKeys(speaks, role));
+    if (typed) {
+      TypedInReader.checkLoopMeter(section, channels);
+    }
     OptionalDouble volts = ChannelReader.compliance(section, roles);
     section.noOtherKeys();
     return new InstrumentSpec(
@@ -66,11 +70,11 @@ final class InstrumentReader {
   }
 
   /** The keys that stand in a channel's table beside those of the data sheet. */
-  private static List<String> otherKeys(InstrumentSpec.Language speaks) {
+  private static List<String> otherKeys(InstrumentSpec.Language speaks, Role role) {
     return switch (speaks) {
       case SCPI -> List.of();
-      case MODBUS_TCP, MODBUS_RTU -> ModbusMapReader.REGISTER_KEYS;
-      case LINE -> LineWordsReader.CHANNEL_KEYS;
+      case MODBUS_TCP, MODBUS_RTU -> RegisterReader.keys(role);
+      case LINE -> LineWordsReader.keys(role);
       case TYPED_IN -> TypedInReader.CHANNEL_KEYS;
     };
   }

@@ -1,5 +1,6 @@
 package org.benchstroke.bench;
 
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -18,23 +19,10 @@ import org.benchstroke.quantity.Numbers;
 
 /** Reads the words of an ask-and-answer instrument. Stateless. */
 final class LineWordsReader {
-  /** The keys of words, which stand in the same table as the channel's. */
-  static final List<String> CHANNEL_KEYS =
-      List.of(
-          "set",
-          "set_reply",
-          "on",
-          "off",
-          "ask_state",
-          "reply_on",
-          "reply_off",
-          "ask",
-          "reply",
-          "unit",
-          "scale",
-          "offset",
-          "zero_mA",
-          "full_mA");
+  private static final List<String> ASKED = List.of("ask", "reply", "scale", "offset");
+  private static final List<String> CURRENT = List.of("unit", "zero_mA", "full_mA");
+  private static final List<String> SOURCED =
+      List.of("set", "set_reply", "on", "off", "ask_state", "reply_on", "reply_off");
 
   private static final String VALUE = "value";
   private static final String PERCENT = "%";
@@ -54,6 +42,18 @@ final class LineWordsReader {
     units.put(amps, 1e3);
     units.put(share, Double.NaN);
     return units;
+  }
+
+  /** The keys of the role's words, which stand in the same table as its channel's. */
+  static List<String> keys(Role role) {
+    List<String> keys = new ArrayList<>(ASKED);
+    if (role == Role.SIGNAL_SOURCE || role == Role.LOOP_METER) {
+      keys.addAll(CURRENT);
+    }
+    if (role == Role.SIGNAL_SOURCE) {
+      keys.addAll(SOURCED);
+    }
+    return keys;
   }
 
   static LineWords read(TomlSection section, List<Role> roles) {

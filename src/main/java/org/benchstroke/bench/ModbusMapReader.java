@@ -1,6 +1,5 @@
 package org.benchstroke.bench;
 
-import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -16,9 +15,6 @@ import org.benchstroke.instrument.modbus.SourceWiring;
 
 /** Reads the register map of a Modbus instrument. One instrument, one thread. */
 final class ModbusMapReader {
-  /** The keys of a role's table that belong to its register and not to its channel. */
-  static final List<String> REGISTER_KEYS = keys();
-
   private static final int SERIAL_LINE_LAST = 247;
   private static final int LAST = 255;
 
@@ -33,12 +29,6 @@ final class ModbusMapReader {
 
   static InstrumentSpec.ModbusMap read(TomlSection section, List<Role> roles, boolean rtu) {
     return new ModbusMapReader(section).read(roles, rtu);
-  }
-
-  private static List<String> keys() {
-    List<String> keys = new ArrayList<>(RegisterReader.KEYS);
-    keys.addAll(List.of("output", "write_function"));
-    return List.copyOf(keys);
   }
 
   private InstrumentSpec.ModbusMap read(List<Role> roles, boolean rtu) {
@@ -136,7 +126,7 @@ final class ModbusMapReader {
   }
 
   private Register serialNumber(TomlSection table) {
-    Register register = RegisterReader.number(table, RegisterReader.WORDS);
+    Register register = RegisterReader.plain(table, RegisterReader.WORDS);
     if (register.type().real()) {
       table.mistake("type", "a serial number is a whole number; not " + register.type().key());
     }

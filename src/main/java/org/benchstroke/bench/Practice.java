@@ -22,6 +22,7 @@ import org.benchstroke.bench.toml.TomlSection;
  * @param ratioRefuse accuracy ratio below which the run is refused
  * @param noiseShare the largest standard deviation of the position at rest, as a share of the
  *     unit's dead band
+ * @param recoverySeconds after a lost link, an instrument is waited for so long, s of wall time
  */
 public record Practice(
     double restWindowSeconds,
@@ -42,12 +43,13 @@ public record Practice(
     double lossEndPercent,
     double lossStayPercent,
     double lossTimeFactor,
-    double lossTimeSeconds) {
+    double lossTimeSeconds,
+    double recoverySeconds) {
   /** What a file gets that states nothing else. Common practice, no source. */
   public static final Practice USUAL =
       new Practice(
           2.0, 3.0, 20, 0.05, 1.0, 10.0, 0.2, 2, 3, 1.5, 3.0, 4.0, 1.5, 0.25, 0.5, 2.0, 1.0, 1.1,
-          1.0);
+          1.0, 10.0);
 
   static Practice read(TomlSection table) {
     Practice usual = USUAL;
@@ -71,7 +73,8 @@ public record Practice(
             number(table, "loss_end_pct", 0.1, 20, "% of travel", usual.lossEndPercent),
             number(table, "loss_stay_pct", 0.1, 20, "% of travel", usual.lossStayPercent),
             number(table, "loss_time_factor", 1, 5, "× nominal time", usual.lossTimeFactor),
-            number(table, "loss_time_s", 0, 60, "s", usual.lossTimeSeconds));
+            number(table, "loss_time_s", 0, 60, "s", usual.lossTimeSeconds),
+            number(table, "recovery_s", 0, 3600, "s", usual.recoverySeconds));
     table.noOtherKeys();
     return practice;
   }

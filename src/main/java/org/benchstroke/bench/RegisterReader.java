@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.instrument.Role;
 import org.benchstroke.instrument.modbus.Guard;
 import org.benchstroke.instrument.modbus.Register;
 import org.benchstroke.instrument.modbus.Registers;
@@ -12,23 +13,22 @@ import org.tomlj.TomlArray;
 
 /** Reads where a value stands in a Modbus device. Stateless. */
 final class RegisterReader {
-  /** The keys of a register, which may stand in the same table as its channel's. */
-  static final List<String> KEYS =
-      List.of(
-          "table",
-          "address",
-          "type",
-          "order",
-          "scale",
-          "offset",
-          "no_value",
-          "plausible",
-          "counter");
+  private static final List<String> NUMBER =
+      List.of("table", "address", "type", "order", "scale", "offset");
+  private static final List<String> WRITTEN = List.of("write_function", "output");
+  private static final List<String> GUARDED = List.of("no_value", "plausible", "counter");
 
   static final Register.Table[] BITS = {Register.Table.DISCRETE, Register.Table.COIL};
   static final Register.Table[] WORDS = {Register.Table.INPUT, Register.Table.HOLDING};
 
   private RegisterReader() {}
+
+  /** The keys of the role's register, which stand in the same table as its channel's. */
+  static List<String> keys(Role role) {
+    List<String> keys = new ArrayList<>(NUMBER);
+    keys.addAll(role == Role.SIGNAL_SOURCE ? WRITTEN : GUARDED);
+    return keys;
+  }
 
   /** A bit: a table and an address alone. */
   static Register bit(TomlSection section, Register.Table... tables) {
@@ -52,8 +52,23 @@ final class RegisterReader {
         guard);
   }
 
-  /** A number. */
+  /** A number with what one count is. */
   static Register number(TomlSection section, Register.Table... tables) {
+    double scale = section.optionalNumber("scale", -1e9, 1e9, "per count").orElse(1.0);
+    double offset = section.optionalNumber("offset", -1e9, 1e9, "").orElse(0.0);
+    if (scale == 0.0) {
+      section.mistake("scale", "is 0, so every reading would be the same; write what one count is");
+    }
+    return scaled(section, scale, offset, tables);
+  }
+
+  /** A number that counts nothing, such as a serial number: it has no scale. */
+  static Register plain(TomlSection section, Register.Table... tables) {
+    return scaled(section, 1.0, 0.0, tables);
+  }
+
+  private static Register scaled(
+      TomlSection section, double scale, double offset, Register.Table... tables) {
     Register.Table table = section.choice("table", Words.of(tables, Register.Table::key));
     RegisterAddress address = RegisterAddress.read(section, table);
     Map<String, Register.Type> types = Words.of(Register.Type.values(), Register.Type::key);
@@ -63,11 +78,6 @@ final class RegisterReader {
         section
             .optionalChoice("order", Words.of(Register.Order.values(), Enum::name))
             .orElse(Register.Order.ABCD);
-    double scale = section.optionalNumber("scale", -1e9, 1e9, "per count").orElse(1.0);
-    double offset = section.optionalNumber("offset", -1e9, 1e9, "").orElse(0.0);
-    if (scale == 0.0) {
-      section.mistake("scale", "is 0, so every reading would be the same; write what one count is");
-    }
     int at = address.address();
     if (at + type.words() > 65536) {
       section.mistake("address", "leaves no room for a " + type.key() + "; the last is 65535");

@@ -38,9 +38,10 @@ final class CheckCommand implements Callable<Integer> {
     List<Mistake> mistakes = new ArrayList<>();
     for (Path file : files) {
       try {
-        String kind = FileKinds.read(file);
+        FileKinds.Found found = FileKinds.read(file);
         if (!json) {
-          out.println(file + ": ok, a " + kind + " file");
+          out.println(file + ": ok, a " + found.kind() + " file");
+          found.understood().forEach(line -> out.println("  " + line));
         }
       } catch (FileMistakes e) {
         mistakes.addAll(e.mistakes());

@@ -34,6 +34,7 @@ final class ConsoleOperator implements Operator {
     while (!stop.isStopping()) {
       Optional<String> line = keys.poll();
       if (line.isPresent()) {
+        Terminal.endAnswer(out);
         String answer = line.get().toLowerCase(Locale.ROOT);
         if (answer.equals("y") || answer.equals("yes")) {
           return "yes, at the terminal";
@@ -55,6 +56,7 @@ final class ConsoleOperator implements Operator {
     while (!stop.isStopping()) {
       Optional<String> line = keys.poll();
       if (line.isPresent()) {
+        Terminal.endAnswer(out);
         OptionalDouble number = question.number(line.get());
         boolean ends = line.get().equalsIgnoreCase("q") || Keys.isEnd(line.get());
         if (number.isPresent() || ends) {

@@ -2,8 +2,11 @@ package org.benchstroke.cli;
 
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.RegisterWords;
 import org.benchstroke.bench.UnitTypeReader;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.TomlDocument;
@@ -17,31 +20,44 @@ final class FileKinds {
   private FileKinds() {}
 
   private interface Reader {
-    void read(Path file) throws FileMistakes;
+    /** Gives what was understood and may be worth a look, a line each. */
+    List<String> read(Path file) throws FileMistakes;
   }
+
+  /**
+   * A file that was read.
+   *
+   * @param kind its kind
+   * @param understood what it says, where that may be worth a look
+   */
+  record Found(String kind, List<String> understood) {}
 
   /**
    * Reads a file of any kind.
    *
-   * @return its kind
    * @throws FileMistakes with every mistake in it
    */
-  static String read(Path file) throws FileMistakes {
+  static Found read(Path file) throws FileMistakes {
     TomlDocument document = TomlDocument.read(file);
     Map<String, String> words = new LinkedHashMap<>();
     READERS.keySet().forEach(kind -> words.put(kind, kind));
     String kind = document.root().choice("kind", words);
     document.finish();
-    READERS.get(kind).read(file);
-    return kind;
+    return new Found(kind, READERS.get(kind).read(file));
   }
 
   private static Map<String, Reader> readers() {
     Map<String, Reader> readers = new LinkedHashMap<>();
-    readers.put(BenchFileReader.KIND, BenchFileReader::read);
-    readers.put(UnitTypeReader.KIND, UnitTypeReader::read);
-    readers.put(ProcedureReader.KIND, ProcedureReader::read);
-    readers.put(SimulationReader.KIND, SimulationReader::read);
+    readers.put(BenchFileReader.KIND, file -> RegisterWords.of(BenchFileReader.read(file)));
+    readers.put(UnitTypeReader.KIND, file -> nothingMore(UnitTypeReader.read(file)));
+    readers.put(ProcedureReader.KIND, file -> nothingMore(ProcedureReader.read(file)));
+    readers.put(SimulationReader.KIND, file -> nothingMore(SimulationReader.read(file)));
     return readers;
+  }
+
+  /** What such a file says is said by its own words. */
+  private static List<String> nothingMore(Record read) {
+    Objects.requireNonNull(read);
+    return List.of();
   }
 }

@@ -37,10 +37,11 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "find-map",
     description = {
-      "Works out how a Modbus value is to be read: type, word order and scale. It drives the unit",
-      "to two positions (or asks for two values that you read on a display), reads the raw",
-      "registers at and around the address in the bench file, and proposes the map that explains",
-      "both. After a typed yes it writes a new bench file beside the old one, never over it.",
+      "Works out how a Modbus value is to be read.",
+      "Finds its type, word order and scale: drives the unit to two positions (or asks for two"
+          + " values that you read on a display), reads the raw registers at and around the address"
+          + " in the bench file, and proposes the map that explains both. After a typed yes it"
+          + " writes a new bench file beside the old one, never over it.",
       "",
       "The unit moves, unless --typed is given: cautions first, the safe signal last, as in drive.",
       ""
@@ -169,6 +170,7 @@ final class FindMapCommand implements Callable<Integer> {
     while (!stop.isStopping()) {
       Optional<String> line = keys.poll();
       if (line.isPresent()) {
+        Terminal.endAnswer(out);
         String text = line.get().replaceFirst("\\s*(mA|%|deg|°)$", "");
         if (text.matches("-?[0-9]{1,6}(\\.[0-9]{1,9})?")) {
           return OptionalDouble.of(Double.parseDouble(text));

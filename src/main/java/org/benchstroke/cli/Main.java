@@ -70,10 +70,17 @@ public final class Main implements Runnable {
 
   /** All commands, as they are parsed; writes to the standard streams unless told otherwise. */
   static CommandLine commandLine() {
-    return new CommandLine(new Main())
-        .setUsageHelpAutoWidth(true)
-        .setCaseInsensitiveEnumValuesAllowed(true)
-        .setExecutionExceptionHandler(Main::told);
+    CommandLine line =
+        new CommandLine(new Main())
+            .setUsageHelpAutoWidth(true)
+            .setCaseInsensitiveEnumValuesAllowed(true)
+            .setExecutionExceptionHandler(Main::told);
+    line.getSubcommands()
+        .get("generate-completion")
+        .getCommandSpec()
+        .usageMessage()
+        .description("Prints a script by which bash and zsh complete commands and options.");
+    return line;
   }
 
   @Override

@@ -30,8 +30,9 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "probe",
     description = {
-      "Opens every instrument of a bench, asks who it is, reads all that can be read, and says",
-      "of each role whether it answers soundly. Sources nothing and switches nothing.",
+      "Reads a whole bench live and says whether it answers soundly.",
+      "Opens every instrument, asks who it is and reads all that can be read. Sources nothing and"
+          + " switches nothing.",
       ""
     },
     mixinStandardHelpOptions = true,

@@ -6,12 +6,14 @@ import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.UUID;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RunRecord;
 
@@ -55,9 +57,10 @@ record RecordFiles(Path record) {
   static void write(Path file, String text) throws IOException {
     Path folder = file.toAbsolutePath().getParent();
     Files.createDirectories(folder);
-    Path draft = Files.createTempFile(folder, ".draft", ".tmp");
+    // Not createTempFile: only its owner could read that, and a colleague must.
+    Path draft = folder.resolve("." + file.getFileName() + "." + UUID.randomUUID() + ".draft");
     try {
-      Files.writeString(draft, text, StandardCharsets.UTF_8);
+      Files.writeString(draft, text, StandardCharsets.UTF_8, StandardOpenOption.CREATE_NEW);
       Files.move(draft, file, StandardCopyOption.REPLACE_EXISTING);
     } finally {
       Files.deleteIfExists(draft);

@@ -27,8 +27,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "scan",
     description = {
-      "Asks each Modbus unit id of a line that you name whether a device is there, with one read",
-      "of one register. Reads only: it changes nothing on any device.",
+      "Lists which Modbus unit ids of a line answer.",
+      "Asks each with one read of one register. Reads only: it changes nothing on any device.",
       ""
     },
     mixinStandardHelpOptions = true,

@@ -1,6 +1,7 @@
 package org.benchstroke.cli;
 
 import java.io.Console;
+import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
@@ -13,6 +14,13 @@ final class Terminal {
   /** Whether a person's terminal is there, for a live line. */
   static boolean isThere() {
     return console().isPresent() && !"dumb".equals(System.getenv("TERM"));
+  }
+
+  /** Ends the line of a question that was answered: a terminal did so itself, a pipe did not. */
+  static void endAnswer(PrintWriter out) {
+    if (console().isEmpty()) {
+      out.println();
+    }
   }
 
   /**

@@ -12,6 +12,14 @@ package org.benchstroke.instrument;
  */
 public record Reading<T>(
     T value, Quality quality, String raw, long askedNanos, long answeredNanos) {
+  /** Begins the raw text of a setting whose own reply failed, but which its read-back confirmed. */
+  public static final String DOUBTED_WRITE = "the write: ";
+
+  /** Whether this is a setting that only its read-back confirmed; the raw text says why. */
+  public boolean writeDoubted() {
+    return raw.startsWith(DOUBTED_WRITE);
+  }
+
   public long stampNanos() {
     return askedNanos + (answeredNanos - askedNanos) / 2;
   }

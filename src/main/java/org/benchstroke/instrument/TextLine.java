@@ -175,9 +175,9 @@ public final class TextLine {
         int stale = open.drain(0, deadline);
         if (stale > 0) {
           throw bad(
-              stale
-                  + " bytes that nobody had asked for were waiting, maybe a late reply;"
-                  + " this message was not sent");
+              "late reply: "
+                  + stale
+                  + " bytes that nobody had asked for were waiting; this message was not sent");
         }
         long sent = clock.nanos();
         byte[] bytes = (message + manner.sendEnd()).getBytes(StandardCharsets.ISO_8859_1);
@@ -233,7 +233,7 @@ public final class TextLine {
         }
         return line(end);
       } catch (LinkException e) {
-        String part = count == 0 ? "" : "; a part of a line came, but not its end";
+        String part = count == 0 ? "" : "; cut reply: a part of a line came, but not its end";
         LinkException told = new LinkException(e.kind(), e.getMessage() + part, e);
         throw InstrumentException.of(told, instrument, endpoint.text(), text());
       }
@@ -245,14 +245,14 @@ public final class TextLine {
       for (int i = 0; i < length; i++) {
         boolean printable = came[i] >= ' ' && came[i] < 0x7F;
         if (!printable && controls.indexOf(came[i]) < 0) {
-          throw bad("the reply holds bytes that are no printable ASCII");
+          throw bad("garbage: the reply holds bytes that are no printable ASCII");
         }
       }
     }
 
     private String line(int end) throws InstrumentException {
       if (end + manner.replyEnd().length() < count) {
-        throw bad("more than one line came");
+        throw bad("garbage after the reply, or a late one: more than one line came");
       }
       boolean both = manner.replyEnd().equals("\n") && end > 0 && came[end - 1] == '\r';
       int length = both ? end - 1 : end;

@@ -28,7 +28,12 @@ final class EventJson {
 
   /** The word for an event's kind in a record. */
   static String kind(Event event) {
-    return event.getClass().getSimpleName().toLowerCase(Locale.ROOT);
+    return kind(event.getClass());
+  }
+
+  /** The class's name in small letters, a hyphen between its words: TestBegan is test-began. */
+  private static String kind(Class<? extends Event> type) {
+    return type.getSimpleName().replaceAll("(?<=.)(?=[A-Z])", "-").toLowerCase(Locale.ROOT);
   }
 
   static String body(Event event) {
@@ -69,7 +74,7 @@ final class EventJson {
     Map<String, Class<? extends Event>> kinds = new LinkedHashMap<>();
     for (Class<?> permitted : Event.class.getPermittedSubclasses()) {
       Class<? extends Event> type = permitted.asSubclass(Event.class);
-      kinds.put(type.getSimpleName().toLowerCase(Locale.ROOT), type);
+      kinds.put(kind(type), type);
     }
     return kinds;
   }

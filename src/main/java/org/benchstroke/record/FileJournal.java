@@ -8,26 +8,27 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.Instant;
+import java.util.Optional;
 import org.benchstroke.clock.BenchClock;
 
 /**
  * A journal in a file of JSON Lines. Each line is handed to the system as it is written, so the
- * program's death loses nothing; it is forced to the disk at once, a sample within a second.
+ * program's death loses nothing. Everything but a sample is forced to the disk before {@link
+ * #write} returns; samples are forced behind its back, within a second: a disk that takes its time
+ * must not make a gap between two samples.
  */
 public final class FileJournal implements Journal {
-  private static final double SAMPLE_LAG_WALL_NANOS = 1e9;
-
   private final FileChannel channel;
   private final BenchClock clock;
   private final long origin;
   private final RecordLines lines = new RecordLines();
-  private long forcedAt;
+  private final SampleForcing forcing;
 
   private FileJournal(FileChannel channel, BenchClock clock) {
     this.channel = channel;
     this.clock = clock;
     this.origin = clock.nanos();
-    this.forcedAt = origin;
+    this.forcing = new SampleForcing(channel);
   }
 
   /**
@@ -49,6 +50,10 @@ public final class FileJournal implements Journal {
 
   @Override
   public Entry write(Event event) throws IOException {
+    Optional<IOException> failure = forcing.failure();
+    if (failure.isPresent()) {
+      throw new IOException(failure.get().getMessage(), failure.get());
+    }
     long now = clock.nanos();
     Instant utc = clock.utc();
     String line = lines.write(now - origin, utc, event);
@@ -56,16 +61,19 @@ public final class FileJournal implements Journal {
     while (bytes.hasRemaining()) {
       channel.write(bytes);
     }
-    boolean sample = event instanceof Event.Sampled;
-    if (!sample || now - forcedAt >= SAMPLE_LAG_WALL_NANOS * clock.scale()) {
+    if (event instanceof Event.Sampled) {
+      forcing.due();
+    } else {
       channel.force(false);
-      forcedAt = now;
     }
     return new Entry(lines.number(), now - origin, utc, event);
   }
 
   @Override
   public void close() throws IOException {
-    channel.close();
+    forcing.close();
+    try (channel) {
+      channel.force(false);
+    }
   }
 }

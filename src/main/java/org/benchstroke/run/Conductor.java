@@ -32,6 +32,7 @@ final class Conductor {
   private final Preflight.Noise noise;
   private final ProgressLine progress;
   private final Optional<StemByEye> stem;
+  private Optional<Current> lastLoop = Optional.empty();
   private double nominalSeconds;
 
   Conductor(
@@ -137,6 +138,10 @@ final class Conductor {
               applied.value().milliamps(),
               log.since(applied.askedNanos()),
               log.since(applied.answeredNanos())));
+      if (applied.writeDoubted()) {
+        // Nothing was written again: what is read back proves the setting, its stamps are wide.
+        log.write(new Event.Faulted("doubted write", "", applied.raw()));
+      }
       sampler.commanded();
       progress.setpoint(setpoint.percent());
       return applied;
@@ -243,12 +248,13 @@ final class Conductor {
       log.write(new Event.Faulted("frozen value", "", detail));
       throw new TestVoid("frozen value: " + detail);
     }
+    sampler.requireLiveStem();
     boolean clean = overrun(wait, window.meanPercent(), seen) <= allowedOverrun();
     log.write(rested(wait, true, clean, window.fromNanos(), window.toNanos()));
     progress.reading(window.meanPercent(), "at rest");
     Optional<Reading<Current>> loop = sampler.loop();
     if (loop.isPresent() && !wait.point().startsWith("loss ")) {
-      compareLoop(wait.targetPercent(), loop.get().value());
+      compareLoop(wait.targetPercent(), loop.get());
     }
     // The readings of a travel error test have a direction and a cycle; nothing else needs the
     // stem.
@@ -284,14 +290,19 @@ final class Conductor {
     return Math.max(unit.practice().overshootPercent(), 5.0 * noise.deviationPercent());
   }
 
-  private void compareLoop(double setpointPercent, Current found) throws TestVoid {
+  private void compareLoop(double setpointPercent, Reading<Current> loop) throws TestVoid {
     Current wanted = unit.signal().currentAt(Position.ofPercent(setpointPercent));
+    Current found = loop.value();
     double allowed = LoopTolerance.milliamps(plan.bench(), wanted);
+    boolean same = lastLoop.filter(found::equals).isPresent();
+    lastLoop = Optional.of(found);
     if (Math.abs(found.minus(wanted).milliamps()) > allowed) {
+      String fault = same ? "frozen value" : "loop current";
       String detail =
           "the loop carries " + found + " where " + wanted + " was set; check the loop's wiring";
-      log.write(new Event.Faulted("loop current", "", detail));
-      throw new TestVoid(detail);
+      String told = same ? detail + " and the meter: its value did not change by a step" : detail;
+      log.write(new Event.Faulted(fault, "", told));
+      throw new TestVoid(same ? fault + ": " + told : told);
     }
   }
 

@@ -47,6 +47,7 @@ final class Preflight {
   private final Sampler sampler;
   private final StopSwitch stop;
   private final CheckList checks;
+  private final Optional<LoopByEye> loopByEye;
 
   /**
    * What the preflight found out about the position's noise.
@@ -58,7 +59,13 @@ final class Preflight {
   record Noise(double deviationPercent, boolean lively) {}
 
   Preflight(
-      RunPlan plan, Bench bench, BenchClock clock, RunLog log, Sampler sampler, StopSwitch stop) {
+      RunPlan plan,
+      Bench bench,
+      BenchClock clock,
+      RunLog log,
+      Sampler sampler,
+      Operator operator,
+      StopSwitch stop) {
     this.plan = plan;
     this.bench = bench;
     this.clock = clock;
@@ -66,6 +73,11 @@ final class Preflight {
     this.sampler = sampler;
     this.stop = stop;
     this.checks = new CheckList(log);
+    this.loopByEye =
+        plan.bench()
+            .playing(Role.LOOP_METER)
+            .filter(InstrumentSpec::typedIn)
+            .map(spec -> new LoopByEye(spec, plan, clock, log, operator));
   }
 
   /**
@@ -181,6 +193,8 @@ final class Preflight {
         settle();
         if (bench.loopMeter().isPresent()) {
           loop.compare(wanted, bench.loopMeter().get().read(deadline()).value());
+        } else if (loopByEye.isPresent()) {
+          loop.compare(wanted, loopByEye.get().read(wanted));
         } else {
           loop.unmeasured(wanted, setting.value());
         }
@@ -188,6 +202,7 @@ final class Preflight {
         checks.block(LoopCheck.name(wanted), e.getMessage());
       }
     }
+    loopByEye.ifPresent(eye -> eye.note(checks));
     Event.MadeSafe safe = new SafeSignal(bench, clock, plan.unit()).command();
     log.write(safe);
     if (!safe.confirmed()) {

@@ -33,10 +33,17 @@ final class ProgressLine {
   }
 
   void reading(double positionPercent, String state) {
+    show(OptionalDouble.of(positionPercent), state);
+  }
+
+  /** A state in which no position is read. */
+  void blind(String state) {
+    show(OptionalDouble.empty(), state);
+  }
+
+  private void show(OptionalDouble positionPercent, String state) {
     double left = Math.max(0.0, totalSeconds - doneSeconds);
     double share = totalSeconds > 0 ? Math.min(1.0, doneSeconds / totalSeconds) : 1.0;
-    log.progress(
-        new Progress(
-            test, setpointPercent, OptionalDouble.of(positionPercent), state, left, share));
+    log.progress(new Progress(test, setpointPercent, positionPercent, state, left, share));
   }
 }

@@ -6,7 +6,6 @@ import java.util.OptionalDouble;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.Instrument;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Expansion;
@@ -36,6 +35,7 @@ public final class Runner {
   private final List<PlannedTest> tests;
   private final ProgressLine progress;
   private final Sampler sampler;
+  private final Recovery recovery;
   private double nominalSeconds;
   private double testSeconds;
   private boolean sourceProven;
@@ -59,6 +59,7 @@ public final class Runner {
     this.progress = new ProgressLine(log, tests.stream().mapToDouble(PlannedTest::seconds).sum());
     this.sampler =
         new Sampler(bench, log, clock, plan.unit(), plan.bench().samplePeriodSeconds(), stop);
+    this.recovery = new Recovery(plan, bench, clock, log, progress, stop);
   }
 
   /** Runs. Never throws: how it ended is in the result and in the record. */
@@ -116,7 +117,7 @@ public final class Runner {
   }
 
   private void perform() throws RunEnded {
-    Preflight preflight = new Preflight(plan, bench, clock, log, sampler, stop);
+    Preflight preflight = new Preflight(plan, bench, clock, log, sampler, operator, stop);
     preflight.identify();
     sourceProven = true;
     power(false);
@@ -200,24 +201,17 @@ public final class Runner {
     }
   }
 
-  /** Makes the unit safe after a void test and opens the links again. */
+  /** Makes the unit safe after a void test, and waits for instruments that went away. */
   private void recover(TestVoid cause, boolean last) throws RunEnded {
-    Event.MadeSafe safe = makeSafe();
-    log.write(safe);
-    if (last || !safe.confirmed()) {
+    Event.MadeSafe safe = recovery.begin();
+    if (last) {
       throw new RunEnded(
           RunEnded.How.FAULT,
-          safe.confirmed()
-              ? "the test was begun as often as allowed and stayed void: " + cause.getMessage()
-              : cause.getMessage() + "; " + safe.detail());
+          "the test was begun as often as allowed and stayed void: "
+              + cause.getMessage()
+              + (safe.confirmed() ? "" : "; " + safe.detail()));
     }
-    for (Instrument instrument : bench.instruments()) {
-      try {
-        instrument.connect(deadline());
-      } catch (InstrumentException e) {
-        throw new RunEnded(RunEnded.How.FAULT, e.getMessage());
-      }
-    }
+    recovery.await(cause, safe);
   }
 
   private Event.MadeSafe makeSafe() {

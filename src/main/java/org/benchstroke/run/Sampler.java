@@ -35,6 +35,7 @@ final class Sampler {
   private final Map<LimitSwitch, Boolean> lastSwitches = new EnumMap<>(LimitSwitch.class);
   private Optional<Reading<Position>> last = Optional.empty();
   private SamplingRound round;
+  private StemWatch stem = new StemWatch();
   private boolean joins;
   private boolean measuring;
   private long nextTick;
@@ -63,6 +64,7 @@ final class Sampler {
   void restart(boolean measures) {
     measuring = measures;
     last = Optional.empty();
+    stem = new StemWatch();
     round = new SamplingRound(bench, this::deadline);
     joins = false;
     lastSwitches.clear();
@@ -75,7 +77,21 @@ final class Sampler {
    */
   void commanded() {
     joins = false;
+    stem = new StemWatch();
     round = new SamplingRound(bench, this::deadline);
+  }
+
+  /**
+   * Looks back to the last command, or to the beginning of the series.
+   *
+   * @throws TestVoid if the stem's angle stood still while the feedback travelled
+   */
+  void requireLiveStem() throws TestVoid {
+    Optional<String> detail = stem.frozen();
+    if (detail.isPresent()) {
+      log.write(new Event.Faulted("frozen value", "", detail.get()));
+      throw new TestVoid("frozen value: " + detail.get());
+    }
   }
 
   /** The last position read; empty after {@link #restart(boolean)}. */
@@ -100,6 +116,7 @@ final class Sampler {
       write("position", reading.value().percent(), "%", reading);
       Optional<Reading<Position>> before = last;
       last = Optional.of(reading);
+      stem.position(reading.value());
       readOthers();
       if (before.isPresent()) {
         guard(before.get(), reading);
@@ -141,6 +158,7 @@ final class Sampler {
   private void readOthers() throws InstrumentException {
     Optional<Reading<Angle>> angle = round.angle();
     angle.ifPresent(a -> write("stem", a.value().degrees(), "deg", a));
+    angle.ifPresent(stem::angle);
     Optional<Reading<Map<LimitSwitch, Boolean>>> made = round.switches();
     if (made.isPresent()) {
       Reading<Map<LimitSwitch, Boolean>> reading = made.get();

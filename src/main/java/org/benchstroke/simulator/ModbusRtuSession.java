@@ -71,13 +71,8 @@ public final class ModbusRtuSession implements ByteSession {
           ? sound(all, at, at + AROUND_DATA + Byte.toUnsignedInt(all[at + COUNT_AT]))
           : 0;
     }
-    int last = Math.min(all.length, at + RtuFrame.LONGEST);
-    for (int end = at + SHORTEST; end <= last; end++) {
-      if (sound(all, at, end) > 0) {
-        return end;
-      }
-    }
-    return 0;
+    return Math.max(
+        0, Crc.soundEnd(all, at, SHORTEST, Math.min(all.length, at + RtuFrame.LONGEST)));
   }
 
   private static int sound(byte[] all, int at, int end) {

@@ -7,6 +7,7 @@ import org.benchstroke.analysis.StaticCharacteristic;
 import org.benchstroke.analysis.StaticCharacteristic.Lag;
 import org.benchstroke.analysis.StaticCharacteristic.Pairing;
 import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Numbers;
@@ -55,6 +56,11 @@ final class Findings {
     }
     if (bench.playing(Role.LOOP_METER).isPresent() && bench.sourceReadsItself()) {
       findings.add("Setpoint not proven: " + RunJudge.ONE_BOX + ".");
+    }
+    if (bench.playing(Role.LOOP_METER).map(InstrumentSpec::typedIn).orElse(false)) {
+      findings.add(
+          "Setpoint proven before motion only: the loop meter was read by eye and typed in, and"
+              + " not read during the tests.");
     }
     simpleAcceptance().ifPresent(findings::add);
     return findings;

@@ -106,6 +106,28 @@ class LineMistakesTest {
   }
 
   @Test
+  void aTypedInLoopMeterHasAStepAndNoScatter() throws FileMistakes {
+    String bench =
+        TomlDocument.textOf(Path.of("demo-data/benches/wall-bench.toml"))
+            .replaceFirst(
+                "speaks = \"scpi\"\naddress = \"tcp://192.0.2.11:5025\"\nreply_timeout_ms = 500\n",
+                "speaks = \"typed in\"\n")
+            .replace("resolution_mA = 0.0001\n", "resolution_mA = 0.01\n");
+    InstrumentSpec spec = read(bench).playing(Role.LOOP_METER).orElseThrow();
+    assertThat(spec.typedIn()).isTrue();
+    assertThat(spec.channels().get(Role.LOOP_METER).resolution()).isEqualTo(0.01);
+
+    String perfect = bench.replace("resolution_mA = 0.01\n", "resolution_mA = 0\n");
+    assertThat(catchThrowableOfType(FileMistakes.class, () -> read(perfect)))
+        .hasMessageContaining("resolution_mA: must be above 0");
+    String scatter = bench.replace("resolution_mA = 0.01\n", "resolution_mA=1\nscatter_deg=1\n");
+    assertThat(catchThrowableOfType(FileMistakes.class, () -> read(scatter)))
+        .hasMessageContaining("scatter_deg: is for an angle reference");
+    String missing = bench.replace("resolution_mA = 0.01\n", "");
+    assertThat(catchThrowableOfType(FileMistakes.class, () -> read(missing)).mistakes()).hasSize(1);
+  }
+
+  @Test
   void anInstrumentThatSpeaksScpiMayHaveHabits() throws FileMistakes {
     String scpi = TomlDocument.textOf(Path.of("demo-data/benches/wall-bench.toml"));
     String talk =

@@ -33,6 +33,11 @@ record Command(int code, String out, String err) {
 
   /** A bench, a unit type and a procedure file, and all else that a run needs. */
   static Object[] runArguments(Path bench, Path unit, Path records) {
+    Path whole = Path.of("demo-data/procedures/short-acceptance.toml");
+    return runArguments(bench, unit, whole, records);
+  }
+
+  static Object[] runArguments(Path bench, Path unit, Path procedure, Path records) {
     return new Object[] {
       "run",
       "--unattended",
@@ -41,7 +46,7 @@ record Command(int code, String out, String err) {
       "--unit-type",
       unit,
       "--procedure",
-      "demo-data/procedures/short-acceptance.toml",
+      procedure,
       "--serial",
       "T-1",
       "--operator",

@@ -54,6 +54,7 @@ class ReferenceTest {
         roles = ["signal source", "loop meter"]
         speaks = "scpi"
         line = "x"
+        [instrument.talk]
         [instrument.signal_source]
         [instrument.loop_meter]
         """;
@@ -63,19 +64,59 @@ class ReferenceTest {
         kind = "bench"
         [[instrument]]
         speaks = "modbus tcp"
-        roles = ["loop meter", "position transmitter", "angle reference", "switches", "motor power"]
+        roles = ["signal source", "loop meter", "position transmitter", "angle reference", \
+        "switches", "motor power"]
+        [instrument.signal_source]
+        [instrument.signal_source.output]
         [instrument.loop_meter]
         table = "input"
+        [instrument.loop_meter.counter]
         [instrument.angle_reference]
         table = "input"
         [instrument.switches]
         [instrument.switches.closed]
         [instrument.motor_power]
         [instrument.serial_number]
-        table = "holding"
+        [instrument.keep_alive]
         [instrument.position_transmitter]
-        table = "input"
         """;
+
+  private static final String LINE_BENCH =
+      """
+        kind = "bench"
+        [[instrument]]
+        speaks = "line"
+        roles = ["signal source", "loop meter", "position transmitter", "angle reference", \
+        "switches", "motor power"]
+        [instrument.talk]
+        [instrument.identity]
+        [instrument.signal_source]
+        set = "{pct:%.3f}"
+        unit = "%"
+        [instrument.loop_meter]
+        unit = "%"
+        [instrument.angle_reference]
+        [instrument.switches]
+        [instrument.motor_power]
+        [instrument.position_transmitter]
+        """;
+
+  private static final String TYPED_BENCH =
+      """
+        kind = "bench"
+        [[instrument]]
+        speaks = "typed in"
+        roles = ["angle reference"]
+        [instrument.angle_reference]
+        """;
+
+  private static final List<String> BENCHES =
+      List.of(
+          SCPI_BENCH,
+          MODBUS_BENCH + "unit = \"mA\"\n",
+          MODBUS_BENCH + "unit = \"%\"\n",
+          LINE_BENCH,
+          TYPED_BENCH);
 
   private static final String UNIT_TYPE =
       """
@@ -108,9 +149,7 @@ class ReferenceTest {
   @Test
   void benchFile() {
     Map<String, Set<String>> known =
-        known(
-            text -> BenchFileReader.read(TomlDocument.parse("bench", text)),
-            List.of(SCPI_BENCH, MODBUS_BENCH + "unit = \"mA\"\n", MODBUS_BENCH + "unit = \"%\"\n"));
+        known(text -> BenchFileReader.read(TomlDocument.parse("bench", text)), BENCHES);
     assertThat(known).isEqualTo(documented("bench-file.md"));
   }
 
@@ -205,10 +244,7 @@ class ReferenceTest {
     Reader bench = t -> BenchFileReader.read(TomlDocument.parse("bench", t));
     Reader unit = t -> UnitTypeReader.read(TomlDocument.parse("unit", t));
     Reader procedure = t -> ProcedureReader.read(TomlDocument.parse("procedure", t));
-    ranges(
-        "bench-file.md",
-        bench,
-        List.of(SCPI_BENCH, MODBUS_BENCH + "unit = \"mA\"\n", MODBUS_BENCH + "unit = \"%\"\n"));
+    ranges("bench-file.md", bench, BENCHES);
     ranges("unit-type-file.md", unit, List.of(UNIT_TYPE));
     ranges("simulation-file.md", this::simulation, List.of(simulationText()));
     ranges(
@@ -271,7 +307,10 @@ class ReferenceTest {
   }
 
   private static String digits(String cell) {
-    return cell.replace('−', '-').replace("10⁹", "1000000000").replace("10⁶", "1000000");
+    return cell.replace('−', '-')
+        .replace("10⁹", "1000000000")
+        .replace("10¹²", "1000000000000")
+        .replace("10⁶", "1000000");
   }
 
   /** A file that states every default of the page is the same as one that states none. */
@@ -315,7 +354,7 @@ class ReferenceTest {
     Map<String, Set<String>> kinds = new TreeMap<>();
     for (Class<?> kind : Event.class.getPermittedSubclasses()) {
       kinds.put(
-          kind.getSimpleName().toLowerCase(Locale.ROOT),
+          kind.getSimpleName().replaceAll("([a-z])([A-Z])", "$1-$2").toLowerCase(Locale.ROOT),
           Arrays.stream(kind.getRecordComponents())
               .map(RecordComponent::getName)
               .collect(Collectors.toCollection(TreeSet::new)));

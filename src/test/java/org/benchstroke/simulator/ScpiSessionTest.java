@@ -73,6 +73,7 @@ class ScpiSessionTest {
         "*ESR? | 128",
         "*CLS;*OPC;*ESR? | 1",
         "*CLS;*STB?;*STB? | 0;16",
+        "*CLS;*STB?;:SYSTem:ERRor? | 0;0,\"No error\"",
       })
   void answers(String message, String answer) {
     assertThat(ask(source, message)).isEqualTo(answer + "\n");
@@ -114,6 +115,17 @@ class ScpiSessionTest {
         .isEqualTo(number + ",\"" + standardTexts().get(number) + "\"\n");
     assertThat(ask(source, "*ESR?")).isEqualTo(eventBit + "\n");
     assertThat(ask(source, "SYST:ERR?")).isEqualTo("0,\"No error\"\n");
+  }
+
+  // Bits 2 and 5: SCPI-1999 volume 1, 9.1 and IEEE 488.2 11.2 (from memory).
+  @Test
+  void theStatusByteTellsOfTheQueueAndOfEventsBeforeTheEntryIsTaken() {
+    ask(source, "*CLS;*ESE 60");
+    ask(source, "SOUR:CURR 0.0241");
+    assertThat(ask(source, "*STB?;:SYSTem:ERRor?")).isEqualTo("36;-222,\"Data out of range\"\n");
+    assertThat(ask(source, "*STB?;:SYSTem:ERRor?")).isEqualTo("32;0,\"No error\"\n");
+    assertThat(ask(source, "*ESR?")).isEqualTo("16\n");
+    assertThat(ask(source, "*STB?;:SYSTem:ERRor?")).isEqualTo("0;0,\"No error\"\n");
   }
 
   // Source: SCPI-1999 volume 2, error/event list; seen in an open SCPI parser library.

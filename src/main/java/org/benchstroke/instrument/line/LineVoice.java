@@ -18,12 +18,16 @@ final class LineVoice {
   private final TextLine line;
   private final LineTalk talk;
   private int greetedAt;
+  private Optional<Answered> before = Optional.empty();
 
   LineVoice(String name, TextLine line, LineTalk talk) {
     this.name = name;
     this.line = line;
     this.talk = talk;
   }
+
+  /** What was asked last, and what its reply looks like. */
+  private record Answered(String question, Pattern pattern) {}
 
   String name() {
     return name;
@@ -62,8 +66,15 @@ final class LineVoice {
   Matcher matched(String question, Pattern pattern, TextReply reply) throws InstrumentException {
     Matcher matcher = pattern.matcher(reply.text());
     if (!matcher.matches()) {
-      throw bad(question, reply, "the reply does not match " + pattern.pattern());
+      String late =
+          before
+              .filter(earlier -> earlier.pattern().matcher(reply.text()).matches())
+              .map(earlier -> "late reply: it answers the question before, " + earlier.question())
+              .map(words -> words + "; ")
+              .orElse("");
+      throw bad(question, reply, late + "the reply does not match " + pattern.pattern());
     }
+    before = Optional.of(new Answered(question, pattern));
     return matcher;
   }
 

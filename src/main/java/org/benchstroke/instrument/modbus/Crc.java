@@ -25,6 +25,25 @@ public final class Crc {
     return crc;
   }
 
+  /**
+   * Where the first sound frame that begins here ends: its check value and that of its bytes cancel
+   * to 0.
+   *
+   * @param least the fewest bytes that it may have
+   * @param to it must end here or before
+   * @return -1 if there is none
+   */
+  public static int soundEnd(byte[] bytes, int from, int least, int to) {
+    int crc = START;
+    for (int i = from; i < to; i++) {
+      crc = (crc >>> 8) ^ TABLE[(crc ^ bytes[i]) & 0xFF];
+      if (crc == 0 && i + 1 - from >= least) {
+        return i + 1;
+      }
+    }
+    return -1;
+  }
+
   /** Whether the bytes end with the check value of those before. */
   public static boolean endsSound(byte[] bytes, int from, int to) {
     return to - from > BYTES && of(bytes, from, to - BYTES) == stated(bytes, to);

@@ -133,7 +133,7 @@ public final class ModbusTcpLine implements ModbusLine {
         }
         return reply;
       } catch (LinkException e) {
-        LinkException told = new LinkException(e.kind(), e.getMessage() + unsure(), e);
+        LinkException told = new LinkException(e.kind(), cut() + e.getMessage() + unsure(), e);
         throw InstrumentException.of(told, instrument, endpoint.text(), text());
       }
     }
@@ -160,6 +160,15 @@ public final class ModbusTcpLine implements ModbusLine {
       if (fault.isPresent()) {
         throw failure(Kind.BAD_REPLY, instrument, text(), fault.get() + unsure());
       }
+    }
+
+    private String cut() {
+      if (count == 0) {
+        return "";
+      }
+      boolean headed = count >= MbapHeader.BYTES;
+      String whole = headed ? " of " + (MbapHeader.UNCOUNTED + MbapHeader.of(came).length()) : "";
+      return "cut frame: " + count + whole + " bytes came in time; ";
     }
 
     private String unsure() {

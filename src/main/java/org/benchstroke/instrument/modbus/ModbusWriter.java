@@ -5,6 +5,7 @@ import java.util.Optional;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.InstrumentException.Kind;
+import org.benchstroke.instrument.Reading;
 
 /**
  * Writes once and reads back: an echo only says that the write was understood. A write whose reply
@@ -64,6 +65,8 @@ final class ModbusWriter {
   }
 
   private static String told(Optional<InstrumentException> failed) {
-    return failed.map(e -> "the write: " + e.kind().words() + ", read back: ").orElse("");
+    return failed
+        .map(e -> Reading.DOUBTED_WRITE + e.kind().words() + ", " + e.detail() + ", read back: ")
+        .orElse("");
   }
 }

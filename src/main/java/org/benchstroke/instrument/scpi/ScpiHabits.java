@@ -10,9 +10,9 @@ import org.benchstroke.instrument.TextManner;
  * @param checking how to find out that a command went wrong
  */
 public record ScpiHabits(TextManner manner, Settling settling, Checking checking) {
-  /** Line feeds, no wait, the error queue. */
+  /** Line feeds, no wait, the status byte and the error queue: all that SCPI-1999 demands. */
   public static final ScpiHabits USUAL =
-      new ScpiHabits(TextManner.LINE_FEED, Settling.NONE, Checking.ERROR_QUEUE);
+      new ScpiHabits(TextManner.LINE_FEED, Settling.NONE, Checking.STATUS_BYTE);
 
   /** How to wait after a command. */
   public enum Settling {
@@ -37,11 +37,18 @@ public record ScpiHabits(TextManner manner, Settling settling, Checking checking
 
   /** How to find errors after a command. */
   public enum Checking {
+    /**
+     * {@code *STB?} and {@code SYSTem:ERRor?} in one message, after {@code *ESE 60} once: both are
+     * of one instant (IEEE 488.2 10.36, 10.10 and 7.3.1).
+     */
+    STATUS_BYTE("status byte"),
     /** {@code SYSTem:ERRor?} until it answers 0. */
     ERROR_QUEUE("error queue"),
     /** {@code *ESR?}, for an instrument without an error queue (IEEE 488.2 11.5.1). */
     EVENT_STATUS("event status"),
-    /** Both: the register also tells what fell out of a full queue. */
+    /**
+     * The error queue, then {@code *ESR?}: the register also tells what fell out of a full queue.
+     */
     BOTH("both");
 
     private final String key;

@@ -18,9 +18,13 @@ import org.benchstroke.transport.LinkOpener;
 public final class ScpiLine {
   private static final String CLEAR = "*CLS";
 
+  /** Has bit 5 of the status byte stand for the four kinds of error (IEEE 488.2 11.5.1.3). */
+  private static final String ENABLE_ERRORS = "*ESE 60";
+
   private final TextLine text;
   private final ScpiHabits habits;
   private int clearedAt;
+  private int enabledAt;
 
   /** Opens nothing yet; messages and replies end with a line feed. */
   public ScpiLine(LinkOpener links, Endpoint endpoint, BenchClock clock) {
@@ -61,12 +65,18 @@ public final class ScpiLine {
   }
 
   /**
-   * Sends a command, to which there is no reply.
+   * Sends a command, to which there is no reply. The first one comes after the mask that the status
+   * byte needs: who only asks changes nothing in the instrument.
    *
    * @return bench time when it was sent
    */
   long tell(String instrument, String command, Deadline deadline) throws InstrumentException {
     open(instrument, deadline);
+    boolean events = habits.checking() == ScpiHabits.Checking.STATUS_BYTE;
+    if (events && enabledAt != clearedAt) {
+      text.tell(instrument, habits.manner(), ENABLE_ERRORS, deadline);
+      enabledAt = clearedAt;
+    }
     return text.tell(instrument, habits.manner(), command, deadline);
   }
 

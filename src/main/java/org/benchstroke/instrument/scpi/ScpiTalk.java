@@ -6,7 +6,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.regex.Pattern;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.instrument.Identity;
 import org.benchstroke.instrument.InstrumentException;
@@ -18,7 +17,9 @@ final class ScpiTalk {
   private static final String IDENTITY = "*IDN?";
   private static final String EVENTS = "*ESR?";
   private static final int MOST_ERRORS = 20;
-  private static final Pattern REGISTER = Pattern.compile("\\+?\\d{1,3}");
+  private static final String OTHERWISE =
+      " if this instrument has no such status byte, write check = \"error queue\" in its"
+          + " [instrument.talk]";
 
   /** The bits of the standard event status register that are errors (IEEE 488.2 11.5.1). */
   private static final SortedMap<Integer, String> EVENT_ERRORS =
@@ -60,6 +61,7 @@ final class ScpiTalk {
     }
     TextReply last =
         switch (line.habits().checking()) {
+          case STATUS_BYTE -> checkStatus(command, deadline);
           case ERROR_QUEUE -> checkQueue(command, deadline);
           case EVENT_STATUS -> checkEvents(command, deadline);
           case BOTH -> {
@@ -89,17 +91,68 @@ final class ScpiTalk {
     return reply;
   }
 
+  private TextReply checkStatus(String command, Deadline deadline) throws InstrumentException {
+    TextReply reply = line.ask(name, ScpiStatus.QUESTION, deadline);
+    String exchange = "after " + command + ": " + exchange(ScpiStatus.QUESTION, reply);
+    Optional<ScpiStatus> status = ScpiStatus.parse(reply.text());
+    if (status.isEmpty()) {
+      throw line.badReply(
+          name,
+          exchange,
+          "a status byte of 0 to 255, a semicolon, an error number and a quoted text were expected;"
+              + OTHERWISE);
+    }
+    if (!status.get().quiet()) {
+      throw unquiet(command, status.get(), exchange, deadline);
+    }
+    return reply;
+  }
+
+  /** Names what the instrument has to say, and leaves its queue and its events empty. */
+  private InstrumentException unquiet(
+      String command, ScpiStatus status, String exchange, Deadline deadline)
+      throws InstrumentException {
+    ScpiError error = status.error();
+    if (!error.none()) {
+      String more = emptyErrors(deadline);
+      clearEvents(status, deadline);
+      return line.refused(name, exchange, error.words() + more);
+    }
+    if (status.events()) {
+      TextReply events = checkEvents(command, deadline);
+      return line.badReply(
+          name,
+          exchange + "; " + exchange(EVENTS, events),
+          "the status byte tells of an error event, the event register of none;" + OTHERWISE);
+    }
+    return line.badReply(
+        name, exchange, "the status byte tells of an error, the error queue of none;" + OTHERWISE);
+  }
+
+  /** Or the next command would be blamed for what stands in the event register. */
+  private void clearEvents(ScpiStatus status, Deadline deadline) {
+    if (status.events()) {
+      try {
+        line.ask(name, EVENTS, deadline);
+      } catch (InstrumentException unreadable) {
+        // The refusal is what matters; *CLS comes when the line opens again.
+        line.close();
+      }
+    }
+  }
+
   /** Reading the standard event status register clears it (IEEE 488.2 11.5.1). */
   private TextReply checkEvents(String command, Deadline deadline) throws InstrumentException {
     TextReply reply = line.ask(name, EVENTS, deadline);
-    if (!REGISTER.matcher(reply.text()).matches() || Integer.parseInt(reply.text()) > 255) {
+    Optional<Integer> register = ScpiStatus.register(reply.text());
+    if (register.isEmpty()) {
       throw line.badReply(
           name, "after " + command + ": " + exchange(EVENTS, reply), "0 to 255 was expected");
     }
     List<String> errors = new ArrayList<>();
     EVENT_ERRORS.forEach(
         (bit, words) -> {
-          if ((Integer.parseInt(reply.text()) & bit) != 0) {
+          if ((register.get() & bit) != 0) {
             errors.add(words);
           }
         });
@@ -115,7 +168,8 @@ final class ScpiTalk {
     TextReply reply = line.ask(name, question, deadline);
     ScpiNumber.Result result = ScpiNumber.parse(reply.text(), unit);
     if (result instanceof ScpiNumber.Fault fault) {
-      throw line.badReply(name, exchange(question, reply), fault.why());
+      String late = ScpiError.parse(reply.text()).isPresent() ? late(NEXT_ERROR) : "";
+      throw line.badReply(name, exchange(question, reply), late + fault.why());
     }
     return new Answered(((ScpiNumber.Value) result).value(), reply);
   }
@@ -152,9 +206,14 @@ final class ScpiTalk {
       throw line.badReply(
           name,
           "after " + after + ": " + exchange(NEXT_ERROR, reply),
-          "an error number and a quoted text were expected");
+          (ScpiNumber.parse(reply.text(), "A") instanceof ScpiNumber.Value ? late("a number") : "")
+              + "an error number and a quoted text were expected");
     }
     return error.get();
+  }
+
+  private static String late(String question) {
+    return "late reply: it answers an earlier question, for " + question + "; ";
   }
 
   /** Reads the queue empty, or the next command would be blamed for what is left in it. */

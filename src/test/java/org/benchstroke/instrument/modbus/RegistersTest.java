@@ -38,6 +38,22 @@ class RegistersTest {
     "I16, ABCD, 80 00, -32768",
     "I16, ABCD, 7F FF, 32767",
     "U16, ABCD, 80 00, 32768",
+    // 50.0 is 4049000000000000 in double precision; 566265752454920 is 0002030405060708.
+    "F64, ABCD, 40 49 00 00 00 00 00 00, 50",
+    "F64, CDAB, 00 00 00 00 00 00 40 49, 50",
+    "F64, BADC, 49 40 00 00 00 00 00 00, 50",
+    "F64, DCBA, 00 00 00 00 00 00 49 40, 50",
+    "I64, ABCD, 00 02 03 04 05 06 07 08, 566265752454920",
+    "I64, CDAB, 07 08 05 06 03 04 00 02, 566265752454920",
+    "I64, BADC, 02 00 04 03 06 05 08 07, 566265752454920",
+    "I64, DCBA, 08 07 06 05 04 03 02 00, 566265752454920",
+    "I64, ABCD, FF FF FF FF FF FF FF FE, -2",
+    "U64, ABCD, 80 00 00 00 00 00 00 00, 9223372036854775808",
+    "U64, ABCD, FF FF FF FF FF FF F8 00, 18446744073709549568",
+    "BCD16, ABCD, 12 34, 1234",
+    "BCD16, ABCD, 99 99, 9999",
+    "BCD32, ABCD, 12 34 56 78, 12345678",
+    "BCD32, CDAB, 56 78 12 34, 12345678",
     "BIT, ABCD, 01, 1",
     "BIT, ABCD, 00, 0",
   })
@@ -54,6 +70,13 @@ class RegistersTest {
     Register swapped = register(Register.Type.F32, Register.Order.CDAB);
     double nonsense = Registers.value(swapped, HEX.parseHex("42 48 00 00"));
     assertThat(nonsense).isCloseTo(2.3777e-41, within(1e-44));
+  }
+
+  @ParameterizedTest
+  @CsvSource({"1A 34", "12 3F", "FF FF"})
+  void aDigitAboveNineIsNoNumber(String wire) {
+    Register register = register(Register.Type.BCD16, Register.Order.ABCD);
+    assertThat(Registers.number(register, HEX.parseHex(wire))).isNaN();
   }
 
   @ParameterizedTest
@@ -83,6 +106,12 @@ class RegistersTest {
     "I32, 2147483648",
     "F32, 1e39",
     "BIT, 2",
+    "BCD16, 10000",
+    "BCD32, -1",
+    "U64, -1",
+    "U64, 18446744073709551616",
+    "I64, 9223372036854775808",
+    "F64, NaN",
     "U16, NaN",
     "F32, NaN"
   })
@@ -98,5 +127,6 @@ class RegistersTest {
   void theWrongNumberOfBytesIsRefused(Register.Type type) {
     Register register = register(type, Register.Order.ABCD);
     assertThatIllegalArgumentException().isThrownBy(() -> Registers.number(register, new byte[3]));
+    assertThatIllegalArgumentException().isThrownBy(() -> Registers.number(register, new byte[9]));
   }
 }

@@ -38,8 +38,10 @@ final class FakeScpiBox {
     String reply =
         switch (words[0]) {
           case "*CLS" -> cleared();
+          case "*ESE" -> "";
           case "*IDN?" -> "Example Instruments,LS24,1001,1.0";
           case "SYSTem:ERRor?" -> nextError();
+          case "*STB?;:SYSTem:ERRor?" -> (error.startsWith("0,") ? "0;" : "4;") + nextError();
           case "OUTPut?" -> on ? "1" : "0";
           case "SOURce:CURRent?" -> String.format(Locale.ROOT, "%.6E", setAmps);
           case "MEASure:CURRent?" -> String.format(Locale.ROOT, "%.7E", measuredMilliamps / 1e3);

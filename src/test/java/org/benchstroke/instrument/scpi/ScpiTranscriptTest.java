@@ -29,7 +29,20 @@ class ScpiTranscriptTest {
   }
 
   private static ScpiLine line(Replay replay) {
-    return new ScpiLine(replay.links(), Replay.ENDPOINT, replay.clock());
+    return line(replay, ScpiHabits.Checking.ERROR_QUEUE);
+  }
+
+  private static ScpiLine line(Replay replay, ScpiHabits.Checking checking) {
+    return new ScpiLine(
+        new TextLine(replay.links(), Replay.ENDPOINT, replay.clock()),
+        new ScpiHabits(TextManner.LINE_FEED, ScpiHabits.Settling.NONE, checking));
+  }
+
+  private static ScpiSignalSource withStatusByte(Replay replay) {
+    return new ScpiSignalSource(
+        "source",
+        line(replay, ScpiHabits.Checking.STATUS_BYTE),
+        Channels.milliamps(0.001, 0.0, 24.0));
   }
 
   private interface Call {
@@ -77,6 +90,60 @@ class ScpiTranscriptTest {
           assertThat(failure)
               .hasMessageContaining("execution error and command error")
               .hasMessageContaining("OUTPut OFF; *ESR? -> 48");
+        });
+  }
+
+  @Test
+  void theStatusByteAndTheErrorQueueComeInOneReply() throws InstrumentException {
+    Replay.atEveryChunkSize(
+        "scpi-status-apply",
+        replay -> {
+          ScpiSignalSource source = withStatusByte(replay);
+          assertThat(source.apply(TWELVE, replay.inMillis(500)).value().milliamps())
+              .isCloseTo(12.0, within(1e-9));
+          source.release(replay.inMillis(500));
+        });
+  }
+
+  @Test
+  void aRefusalByTheStatusByteEmptiesQueueAndEvents() throws InstrumentException {
+    Replay.atEveryChunkSize(
+        "scpi-status-refused",
+        replay -> {
+          ScpiSignalSource source = withStatusByte(replay);
+          InstrumentException failure = failure(() -> source.apply(TWELVE, replay.inMillis(500)));
+          assertThat(failure.kind()).isEqualTo(Kind.REFUSED);
+          assertThat(failure)
+              .hasMessageContaining(
+                  "execution error -222,\"Data out of range;limit \"high\"\"; then the maker's"
+                      + " own error 201,\"Terminal A open\"")
+              .hasMessageContaining(
+                  "after SOURce:CURRent 0.012000: *STB?;:SYSTem:ERRor? -> 36;-222,");
+          source.release(replay.inMillis(500));
+        });
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "scpi-status-event | REFUSED | OUTPut OFF; *ESR? -> 16",
+        "scpi-status-event-unnamed | BAD_REPLY | the event register of none",
+        "scpi-status-queue-empty | BAD_REPLY | the error queue of none",
+        "scpi-status-one-answer | BAD_REPLY | write check = \"error queue\"",
+        "scpi-status-three-answers | BAD_REPLY | write check = \"error queue\"",
+        "scpi-status-open-quote | BAD_REPLY | write check = \"error queue\"",
+        "scpi-status-too-large | BAD_REPLY | a status byte of 0 to 255",
+      })
+  void aStatusByteThatIsNotQuietIsNeverPassedOver(String transcript, Kind kind, String words)
+      throws InstrumentException {
+    Replay.atEveryChunkSize(
+        transcript,
+        replay -> {
+          InstrumentException failure =
+              failure(() -> withStatusByte(replay).release(replay.inMillis(500)));
+          assertThat(failure.kind()).isEqualTo(kind);
+          assertThat(failure).hasMessageContaining(words);
         });
   }
 

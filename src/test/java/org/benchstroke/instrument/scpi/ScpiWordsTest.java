@@ -79,6 +79,17 @@ class ScpiWordsTest {
     }
   }
 
+  // Semicolons part the answers of a compound message: IEEE 488.2 8.4.1, from memory.
+  @Test
+  void semicolonsInQuotesPartNothing() {
+    assertThat(ScpiText.answers("0;0,\"No error\"")).containsExactly("0", "0,\"No error\"");
+    assertThat(ScpiText.answers("4;-222,\"a;\"\"b;c\"\"\" ; 1"))
+        .containsExactly("4", "-222,\"a;\"\"b;c\"\"\"", "1");
+    assertThat(ScpiText.answers("4;-222,'it;s \"x;'")).containsExactly("4", "-222,'it;s \"x;'");
+    assertThat(ScpiText.answers("12")).containsExactly("12");
+    assertThat(ScpiText.answers("4;-222,\"open; ended")).isEmpty();
+  }
+
   @ParameterizedTest
   @ValueSource(strings = {"", "0", "No error", "-222 \"Data out of range\"", "1.5,\"x\"", "0,x"})
   void whatIsNoEntryOfTheErrorQueueIsNotTakenForOne(String reply) {

@@ -1,0 +1,48 @@
+package org.benchstroke.run;
+
+import java.util.Optional;
+import org.benchstroke.instrument.Quality;
+import org.benchstroke.instrument.Reading;
+import org.benchstroke.quantity.Angle;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.quantity.Position;
+
+/**
+ * Sees whether the stem's angle lives: a value that is the same to its last digit while the
+ * feedback travels is no longer measured, or its sensor is on no stem. The runner's thread only.
+ */
+final class StemWatch {
+  /** Far more travel than any slack between feedback and stem, % (own choice). */
+  private static final double TRAVEL_PERCENT = 5.0;
+
+  private double lowestPercent = Double.POSITIVE_INFINITY;
+  private double highestPercent = Double.NEGATIVE_INFINITY;
+  private Optional<Angle> first = Optional.empty();
+  private boolean lives;
+
+  void position(Position position) {
+    lowestPercent = Math.min(lowestPercent, position.percent());
+    highestPercent = Math.max(highestPercent, position.percent());
+  }
+
+  /** An angle at the end of its range rightly stays the same. */
+  void angle(Reading<Angle> angle) {
+    lives |= angle.quality() != Quality.GOOD;
+    lives |= first.isPresent() && !first.get().equals(angle.value());
+    first = first.or(() -> Optional.of(angle.value()));
+  }
+
+  /** What is wrong; empty if nothing is. */
+  Optional<String> frozen() {
+    double travel = highestPercent - lowestPercent;
+    return first
+        .filter(angle -> !lives && travel > TRAVEL_PERCENT)
+        .map(
+            angle ->
+                "the stem's angle stayed "
+                    + angle
+                    + " to the last digit while the feedback travelled "
+                    + Numbers.fixed(travel, 1)
+                    + " %; check the link, and whether the angle reference is fixed to the stem");
+  }
+}

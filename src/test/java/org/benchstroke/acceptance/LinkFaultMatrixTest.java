@@ -1,0 +1,305 @@
+package org.benchstroke.acceptance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.benchstroke.acceptance.FaultyLinks.Fault;
+import org.benchstroke.acceptance.FaultyRequest.Wire;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+import org.benchstroke.run.Progress;
+import org.benchstroke.run.RunEnded;
+import org.benchstroke.run.Spectator;
+import org.benchstroke.transport.Endpoint;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Word;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/**
+ * Each fault of a link, in each language, in each role, in the middle of a stroke and of a travel
+ * test of a whole run. It is in the record by its own name; what it spoiled is void and done again
+ * after the safe signal, or the run ends in a fault; and the verdict is the right one or none.
+ */
+class LinkFaultMatrixTest {
+  private static final long MILLI = 1_000_000L;
+  private static final double SAFE_MILLIAMPS = 4.0;
+
+  /** Longer than every time-out of the benches. */
+  private static final long LATE = 800 * MILLI;
+
+  /** The faults, and the words of which the record must have one. */
+  enum Kind {
+    NO_REPLY("no reply"),
+    LATE_REPLY("no reply", "late reply"),
+    REPLY_TO_THE_ONE_BEFORE("late reply", "wrong address", "wrong function", "wrong length"),
+    BAD_CRC("bad CRC", "check digits are wrong"),
+    CUT("cut frame", "cut reply"),
+    GARBAGE_BEFORE("garbage before", "garbage:", "not Modbus TCP"),
+    GARBAGE_AFTER("garbage after"),
+    WRONG_ADDRESS("wrong address"),
+    WRONG_FUNCTION("wrong function"),
+    EXCEPTION("exception 04, server device failure", "execution error", "answers error 5"),
+    WRONG_NUMBER("wrong transaction number"),
+    FROZEN("frozen value"),
+    GAP("gap"),
+    UNPLUGGED("port gone"),
+    RESET("port gone"),
+    HALF_OPEN("no reply"),
+    DRIP("cut frame", "cut reply");
+
+    private final String words;
+
+    Kind(String... words) {
+      this.words = String.join("|", words);
+    }
+
+    boolean isTold(String text) {
+      return Stream.of(words.split("\\|", -1)).anyMatch(text::contains);
+    }
+
+    /** Whether there is such a fault there. */
+    boolean appliesTo(FaultyRequest at) {
+      boolean modbus = at.wire == Wire.TCP || at.wire == Wire.RTU;
+      boolean sealed = at.wire == Wire.RTU || (at.wire == Wire.LINE && !whole(at));
+      return switch (this) {
+        case BAD_CRC -> sealed;
+        case WRONG_ADDRESS, WRONG_FUNCTION -> modbus;
+        case WRONG_NUMBER -> at.wire == Wire.TCP;
+        // What a meter can't do, it says in its error queue, which only commands look into.
+        case EXCEPTION -> at != FaultyRequest.SCPI_LOOP;
+        case FROZEN -> !at.source() && !at.role.equals("switches");
+        // Three sample periods of that line are longer than its time-outs.
+        case GAP -> at.wire != Wire.RTU && !whole(at);
+        default -> true;
+      };
+    }
+
+    private static boolean whole(FaultyRequest at) {
+      return at.source() || at.role.equals("loop");
+    }
+  }
+
+  static Stream<Arguments> matrix() {
+    return FaultyRequest.all().stream()
+        .flatMap(
+            at ->
+                Arrays.stream(Kind.values())
+                    .filter(kind -> kind.appliesTo(at))
+                    .flatMap(
+                        kind ->
+                            Stream.of("stroke time", "travel error")
+                                .map(test -> Arguments.of(at, kind, test))));
+  }
+
+  @ParameterizedTest(name = "{0} {1} in {2}")
+  @MethodSource("matrix")
+  void aSoundUnitPassesOrHasNoVerdict(FaultyRequest at, Kind kind, String test) {
+    OnceInTest weather = new OnceInTest(at, kind, test);
+    VirtualBench bench = at.bench("healthy-b").weather(weather).watchedBy(weather);
+    RunRecord record = bench.run();
+    JudgedRun run = VirtualBench.judge(record);
+
+    assertThat(weather.firedAt).as("the fault happened").isPositive();
+    assertThat(story(record)).as("named").anyMatch(kind::isTold);
+    assertThat(weather.repeated).as("settings sent twice").isZero();
+    assertThat(bench.result().safe().confirmed()).isTrue();
+    assertThat(bench.trueLoopMilliamps()).isCloseTo(SAFE_MILLIAMPS, within(0.02));
+    if (bench.result().how() == RunEnded.How.COMPLETE) {
+      assertThat(run.verdict()).as(run.reason()).isEqualTo(Word.PASS);
+      assertDoneAgainOrSound(record, test);
+    } else {
+      assertThat(bench.result().how()).isEqualTo(RunEnded.How.FAULT);
+      assertThat(record.closed().orElseThrow().how()).isEqualTo("fault");
+      assertThat(run.verdict()).isEqualTo(Word.NO_RESULT);
+      assertThat(run.passed()).isFalse();
+    }
+  }
+
+  static Stream<Arguments> somewhere() {
+    return matrix().filter(each -> each.get()[2].equals("travel error"));
+  }
+
+  @ParameterizedTest(name = "{0} {1}")
+  @MethodSource("somewhere")
+  void aFaultyUnitNeverPasses(FaultyRequest at, Kind kind, String test) {
+    OnceInTest weather = new OnceInTest(at, kind, test);
+    JudgedRun run = at.bench("zero-shift").weather(weather).watchedBy(weather).judge();
+    assertThat(weather.firedAt).isPositive();
+    assertThat(run.passed()).isFalse();
+    assertThat(run.verdict()).isIn(Word.FAIL, Word.NO_RESULT);
+  }
+
+  /** A void attempt is followed by the confirmed safe signal, and only then by the next. */
+  private static void assertDoneAgainOrSound(RunRecord record, String test) {
+    Optional<Event.MadeSafe> safe = Optional.empty();
+    boolean isVoid = false;
+    for (Event event : record.entries().stream().map(Entry::event).toList()) {
+      if (event instanceof Event.TestEnded ended && ended.outcome().equals("void")) {
+        assertThat(ended.test()).isEqualTo(test);
+        isVoid = true;
+        safe = Optional.empty();
+      } else if (event instanceof Event.MadeSafe made) {
+        safe = Optional.of(made);
+      } else if (event instanceof Event.TestBegan began && isVoid) {
+        assertThat(safe).as("safe before attempt " + began.attempt()).isPresent();
+        assertThat(safe.get().confirmed()).isTrue();
+        isVoid = false;
+      }
+    }
+    assertThat(isVoid).isFalse();
+  }
+
+  /** All that the record says of faults. */
+  private static List<String> story(RunRecord record) {
+    List<String> told = new ArrayList<>();
+    for (Entry entry : record.entries()) {
+      if (entry.event() instanceof Event.Faulted f) {
+        told.add(f.fault() + ": " + f.detail());
+      } else if (entry.event() instanceof Event.Sampled s && s.raw().contains(" after ")) {
+        told.add(s.raw());
+      }
+    }
+    return told;
+  }
+
+  /** Makes one fault in the first attempt at a test, and counts what is set twice after it. */
+  private static final class OnceInTest implements FaultyLinks.Weather, Spectator {
+    private final FaultyRequest at;
+    private final Kind kind;
+    private final String test;
+    private boolean attempting;
+    private int commands;
+    private int requests;
+    private long firedAt;
+    private boolean frozen;
+    private boolean open;
+    private Endpoint struck;
+    private long downUntil;
+    private byte[] lastSetting = {};
+    private byte[] held = {};
+    private int repeated;
+
+    OnceInTest(FaultyRequest at, Kind kind, String test) {
+      this.at = at;
+      this.kind = kind;
+      this.test = test;
+    }
+
+    @Override
+    public void happened(Entry entry) {
+      if (entry.event() instanceof Event.TestBegan began) {
+        attempting = began.test().equals(test) && began.attempt() == 1;
+        commands = 0;
+      } else if (entry.event() instanceof Event.TestEnded) {
+        attempting = false;
+        frozen = false;
+      } else if (entry.event() instanceof Event.Commanded) {
+        commands++;
+        requests = 0;
+        open = false;
+      } else if (entry.event() instanceof Event.MadeSafe) {
+        open = false;
+      }
+    }
+
+    @Override
+    public void progressed(Progress progress) {
+      // Events tell enough.
+    }
+
+    @Override
+    public boolean down(Endpoint endpoint, long nanos) {
+      return endpoint.equals(struck) && nanos < downUntil;
+    }
+
+    @Override
+    public Fault at(Endpoint endpoint, long nanos, byte[] request) {
+      countSettings(endpoint, request);
+      if (frozen && at.is(endpoint, request)) {
+        return new Fault.Changed(reply -> at.renumbered(held, reply));
+      }
+      if (!attempting || firedAt > 0 || !at.is(endpoint, request)) {
+        return new Fault.None();
+      }
+      requests++;
+      // The third setpoint of the test, the meter at the rest before it, or a sample under way.
+      boolean once = at.source() || at.role.equals("loop");
+      boolean now = once ? commands == 2 : requests == 15;
+      if (!now || (commands < 2)) {
+        return new Fault.None();
+      }
+      firedAt = nanos;
+      open = true;
+      return fault(endpoint, nanos);
+    }
+
+    /** The safe signal may be said as often as it takes; a setpoint may not. */
+    private void countSettings(Endpoint endpoint, byte[] request) {
+      if (at.sets(endpoint, request)) {
+        repeated += open && Arrays.equals(request, lastSetting) ? 1 : 0;
+        lastSetting = request.clone();
+      }
+    }
+
+    private Fault fault(Endpoint endpoint, long nanos) {
+      return switch (kind) {
+        case NO_REPLY -> new Fault.Lost();
+        case LATE_REPLY -> new Fault.Kept(LATE);
+        case REPLY_TO_THE_ONE_BEFORE -> new Fault.Behind();
+        case BAD_CRC -> new Fault.Changed(LinkFaultMatrixTest::flipped);
+        case CUT -> new Fault.Changed(reply -> Arrays.copyOf(reply, reply.length - 2));
+        case GARBAGE_BEFORE -> new Fault.Changed(reply -> joined(garbage(), reply));
+        case GARBAGE_AFTER -> new Fault.Changed(reply -> joined(reply, garbage()));
+        case WRONG_ADDRESS -> new Fault.Changed(reply -> at.with(reply, address(), 9));
+        case WRONG_FUNCTION -> new Fault.Changed(reply -> at.with(reply, address() + 1, 3));
+        case EXCEPTION -> new Fault.Changed(at::refusal);
+        case WRONG_NUMBER -> new Fault.Changed(reply -> at.with(reply, 0, reply[0] + 1));
+        case FROZEN -> new Fault.Changed(this::hold);
+        case GAP -> new Fault.Late(450 * MILLI);
+        case UNPLUGGED -> {
+          struck = endpoint;
+          downUntil = nanos + 3000 * MILLI;
+          yield new Fault.Broken();
+        }
+        case RESET -> new Fault.Broken();
+        case HALF_OPEN -> new Fault.HalfOpen();
+        case DRIP -> new Fault.Drip(250 * MILLI);
+      };
+    }
+
+    private int address() {
+      return at.wire == Wire.TCP ? 6 : 0;
+    }
+
+    private byte[] hold(byte[] reply) {
+      held = reply.clone();
+      frozen = true;
+      return reply;
+    }
+  }
+
+  private static byte[] garbage() {
+    return new byte[] {(byte) 0xFF, 0x01, (byte) 0xFE};
+  }
+
+  private static byte[] joined(byte[] first, byte[] second) {
+    byte[] both = Arrays.copyOf(first, first.length + second.length);
+    System.arraycopy(second, 0, both, first.length, second.length);
+    return both;
+  }
+
+  /** One bit of what lies between head and check. */
+  private static byte[] flipped(byte[] reply) {
+    byte[] other = reply.clone();
+    other[reply.length == 8 ? 5 : 4] ^= 1;
+    return other;
+  }
+}
