@@ -1,8 +1,10 @@
 package org.benchstroke.bench;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.transport.Endpoint;
 
 /**
  * A bench: its instruments and who plays which role. Immutable.
@@ -12,13 +14,15 @@ import org.benchstroke.instrument.Role;
  * @param samplePeriodSeconds how often the position is read, s
  * @param simulation what is simulated, if it is no real bench
  * @param instruments the instruments, in the file's order
+ * @param lines what the file calls its lines, and where each is
  */
 public record BenchFile(
     String name,
     String place,
     double samplePeriodSeconds,
     Optional<Simulation> simulation,
-    List<InstrumentSpec> instruments) {
+    List<InstrumentSpec> instruments,
+    Map<String, Endpoint> lines) {
 
   /**
    * The bench is simulated.
@@ -30,6 +34,17 @@ public record BenchFile(
 
   public BenchFile {
     instruments = List.copyOf(instruments);
+    lines = Map.copyOf(lines);
+  }
+
+  /** A bench without lines. */
+  public BenchFile(
+      String name,
+      String place,
+      double samplePeriodSeconds,
+      Optional<Simulation> simulation,
+      List<InstrumentSpec> instruments) {
+    this(name, place, samplePeriodSeconds, simulation, instruments, Map.of());
   }
 
   /** The instrument that plays the role; the reader has seen to it that there is at most one. */

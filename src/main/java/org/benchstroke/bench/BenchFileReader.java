@@ -59,7 +59,7 @@ public final class BenchFileReader {
     }
     root.noOtherKeys();
     document.finish();
-    return new BenchFile(name, place, period, simulation, instruments);
+    return new BenchFile(name, place, period, simulation, instruments, lines.endpoints());
   }
 
   private static BenchFile.Simulation simulation(TomlSection section) {

@@ -123,6 +123,13 @@ final class BenchLines {
     }
   }
 
+  /** Where each line is, by its name. */
+  Map<String, Endpoint> endpoints() {
+    Map<String, Endpoint> endpoints = new LinkedHashMap<>();
+    lines.forEach((name, line) -> endpoints.put(name, line.endpoint));
+    return endpoints;
+  }
+
   /** To be called when all instruments have been read. */
   void noteUnused() {
     lines.forEach(

@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -15,11 +16,13 @@ import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.TomlDocument;
 import org.benchstroke.clock.SystemClock;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.simulator.SerialPlace;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.simulator.SimulatorServer;
 import org.benchstroke.transport.Endpoint;
+import org.benchstroke.transport.LinkException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -41,7 +44,8 @@ import picocli.CommandLine.Spec;
       "",
       "Examples:",
       "  benchstroke simulate simulators/span-error.toml --time-scale 20",
-      "  benchstroke simulate simulators/healthy-b.toml --bench my-bench.toml"
+      "  benchstroke simulate simulators/healthy-b.toml --bench my-bench.toml",
+      "  benchstroke simulate simulators/healthy-b.toml --bench my-bench.toml --serial rs485=far,near"
     })
 final class SimulateCommand implements Callable<Integer> {
   @Parameters(paramLabel = "FILE", description = "The simulation file, see simulators/.")
@@ -77,6 +81,24 @@ final class SimulateCommand implements Callable<Integer> {
       description = "First of the TCP ports in a row, one for each address (default: any free).")
   private int firstPort;
 
+  @Option(
+      names = "--serial",
+      paramLabel = "LINE=PORT[,NEAR]",
+      description = {
+        "Plays this [[line]] of --bench on a serial port instead of on TCP, at the line's own speed.",
+        "PORT is the simulator's end, such as one of a pair of pseudo-terminals; NEAR is the other",
+        "one, which the written bench file then names (default: what BENCHFILE names). Repeatable."
+      })
+  private List<String> serial = List.of();
+
+  @Option(
+      names = "--turn-round-ms",
+      paramLabel = "N",
+      defaultValue = "0",
+      description =
+          "How long an instrument on --serial thinks before it answers, 0 to 1000 (default: 0 ms).")
+  private double turnRoundMillis;
+
   @Option(names = "--json", description = "Prints the addresses and the bench file as JSON.")
   private boolean json;
 
@@ -93,6 +115,10 @@ final class SimulateCommand implements Callable<Integer> {
     }
     if (firstPort < 0 || firstPort > 65533) {
       throw new WrongRequest("--port: found " + firstPort + ", allowed is 0 to 65533");
+    }
+    if (!(turnRoundMillis >= 0 && turnRoundMillis <= 1000)) {
+      throw new WrongRequest(
+          "--turn-round-ms: found " + turnRoundMillis + ", allowed is 0 to 1000");
     }
     Simulation simulation = SimulationReader.read(file);
     SimulatedBench bench = bench(simulation);
@@ -139,8 +165,13 @@ final class SimulateCommand implements Callable<Integer> {
         ports.put(written, next++);
       }
     }
+    long turnRoundNanos = Math.round(turnRoundMillis * 1e6);
+    List<SerialPlace> places = new SerialOption(bench).places(serial);
     try {
-      return SimulatorServer.start(bench, SystemClock.scaled(timeScale), ports);
+      return SimulatorServer.start(
+          bench, SystemClock.scaled(timeScale), ports, places, turnRoundNanos);
+    } catch (LinkException e) {
+      throw new WrongRequest("--serial: " + e.getMessage());
     } catch (IOException e) {
       throw new WrongRequest("--port: " + e.getMessage());
     }
@@ -153,7 +184,7 @@ final class SimulateCommand implements Callable<Integer> {
       Map<String, Object> told = new LinkedHashMap<>();
       told.put("simulation", simulation.name());
       server
-          .addresses()
+          .reached()
           .forEach((written, address) -> told.put(bench.ports().get(written), address.text()));
       told.put("benchFile", benchFile.toString());
       told.put("bench", server.benchToml());
@@ -165,7 +196,7 @@ final class SimulateCommand implements Callable<Integer> {
     out.println(simulation.shows());
     out.println();
     server
-        .addresses()
+        .reached()
         .forEach(
             (written, address) ->
                 out.printf("  %-34s %s%n", bench.ports().get(written), address.text()));

@@ -8,6 +8,9 @@ import java.util.concurrent.locks.LockSupport;
  * wall: only for a simulated bench served at the same multiple. Safe for any thread.
  */
 public final class SystemClock implements BenchClock {
+  /** A sleep ends some 60 µs late on an idle machine; twice that. */
+  private static final double WAKE_UP_NANOS = 120_000.0;
+
   private final double scale;
   private final long origin = System.nanoTime();
 
@@ -48,6 +51,18 @@ public final class SystemClock implements BenchClock {
         throw new InterruptedException("waiting was interrupted");
       }
       LockSupport.parkNanos(Math.max(1L, (long) (left / scale)));
+    }
+  }
+
+  /**
+   * Waits as {@link #waitUntil} does, but is not late by what a sleep takes to wake up: the last
+   * part of the wait keeps the processor busy, and lets others have it.
+   */
+  @SuppressWarnings("ThreadPriorityCheck")
+  public void waitExactlyUntil(long nanos) throws InterruptedException {
+    waitUntil(nanos - (long) (WAKE_UP_NANOS * scale));
+    while (nanos() < nanos) {
+      Thread.yield();
     }
   }
 

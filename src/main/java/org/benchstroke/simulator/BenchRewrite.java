@@ -31,6 +31,7 @@ final class BenchRewrite {
   private static final Pattern SIMULATION = Pattern.compile("\\s*\\[\\s*simulation\\s*].*");
   private static final Pattern ADDRESS =
       Pattern.compile("(\\s*address\\s*=\\s*)(?:\"([^\"]*)\"|'([^']*)')(.*)");
+  private static final Pattern TCP_ADDRESS = Pattern.compile("\\s*address\\s*=\\s*[\"']tcp://.*");
   private static final Pattern PERIOD =
       Pattern.compile("(\\s*sample_period_ms\\s*=\\s*)([0-9._]+)(.*)");
 
@@ -51,10 +52,17 @@ final class BenchRewrite {
     boolean headerSeen = false;
     boolean skipping = false;
     boolean lineTable = false;
-    for (String line : text.lines().toList()) {
+    boolean toTcp = false;
+    List<String> written = text.lines().toList();
+    for (int i = 0; i < written.size(); i++) {
+      String line = written.get(i);
       if (HEADER.matcher(line).matches()) {
-        lineTable = !addresses.isEmpty() && LINE_HEADER.matcher(line).matches();
-        boolean rs485 = !addresses.isEmpty() && LINE_RS485.matcher(line).matches();
+        boolean begins = LINE_HEADER.matcher(line).matches();
+        if (begins) {
+          toTcp = becomesTcp(written.subList(i + 1, written.size()), addresses);
+        }
+        lineTable = begins && toTcp;
+        boolean rs485 = toTcp && LINE_RS485.matcher(line).matches();
         skipping = rs485 || SIMULATION.matcher(line).matches();
         if (!headerSeen) {
           headerSeen = true;
@@ -66,6 +74,14 @@ final class BenchRewrite {
       }
     }
     return String.join("\n", lines) + "\n";
+  }
+
+  /** Whether the table that these lines begin with gets an address of TCP. */
+  private static boolean becomesTcp(List<String> rest, Map<String, String> addresses) {
+    return rest.stream()
+        .takeWhile(line -> !HEADER.matcher(line).matches())
+        .map(line -> address(line, addresses))
+        .anyMatch(line -> TCP_ADDRESS.matcher(line).matches());
   }
 
   private static List<String> simulation(String shows, double timeScale) {

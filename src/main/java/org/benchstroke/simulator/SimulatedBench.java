@@ -114,6 +114,26 @@ public final class SimulatedBench {
   }
 
   /**
+   * The serial port of a line.
+   *
+   * @param line what the bench file calls it
+   * @return empty if it has no such line, or none of that name on a serial port
+   */
+  public Optional<Endpoint.Serial> serialLine(String line) {
+    return Optional.ofNullable(file.lines().get(line))
+        .filter(Endpoint.Serial.class::isInstance)
+        .map(Endpoint.Serial.class::cast);
+  }
+
+  /**
+   * How long the instruments at an address want the line silent before they act, ns of the wall.
+   */
+  long silenceNanos(Endpoint.Serial written) {
+    boolean rtu = specs.get(written).get(0).speaks() == Language.MODBUS_RTU;
+    return rtu ? PacedWire.silenceNanos(written.settings()) : 0;
+  }
+
+  /**
    * A new connection.
    *
    * @param written an address of the bench file
@@ -131,7 +151,7 @@ public final class SimulatedBench {
    * @param addresses where each address of the bench file is reached; one that is left out stays
    * @param timeScale bench seconds per wall second
    */
-  public String benchToml(Map<Endpoint, Endpoint.Tcp> addresses, double timeScale) {
+  public String benchToml(Map<Endpoint, ? extends Endpoint> addresses, double timeScale) {
     Map<String, String> texts = new HashMap<>();
     addresses.forEach((written, real) -> texts.put(written.text(), real.text()));
     return BenchRewrite.of(benchText, texts, simulation.shows(), timeScale);

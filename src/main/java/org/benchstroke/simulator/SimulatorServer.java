@@ -20,9 +20,9 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * Serves a simulated bench on sockets of this machine (127.0.0.1). The unit is stepped up to the
- * clock before each request is answered, and by a ticker in between, always under one lock. All
- * threads are daemons. Safe for any thread.
+ * Serves a simulated bench on sockets of this machine (127.0.0.1) and on serial ports. The unit is
+ * stepped up to the clock before each request is answered, and by a ticker in between, always under
+ * one lock. All threads are daemons. Safe for any thread.
  */
 public final class SimulatorServer implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(SimulatorServer.class);
@@ -35,6 +35,8 @@ public final class SimulatorServer implements AutoCloseable {
   private final BenchClock clock;
   private final long start;
   private final Map<Endpoint, ServerSocket> listeners = new LinkedHashMap<>();
+  private final Map<Endpoint, SerialPlace> places = new LinkedHashMap<>();
+  private final Map<Endpoint, SerialServer> serials = new LinkedHashMap<>();
   private final Set<Socket> clients = ConcurrentHashMap.newKeySet();
   private final List<Thread> threads = new ArrayList<>();
   private volatile boolean closing;
@@ -54,15 +56,46 @@ public final class SimulatorServer implements AutoCloseable {
    */
   public static SimulatorServer start(
       SimulatedBench bench, BenchClock clock, Map<Endpoint, Integer> ports) throws IOException {
+    return start(bench, clock, ports, List.of(), 0);
+  }
+
+  /**
+   * Begins to serve, some lines on serial ports at their own speed.
+   *
+   * @param serial which, and where; the rest is served on TCP
+   * @param turnRoundNanos how long an instrument on a serial port thinks before it answers, ns of
+   *     the wall
+   * @throws IOException if a port can't be used
+   */
+  public static SimulatorServer start(
+      SimulatedBench bench,
+      BenchClock clock,
+      Map<Endpoint, Integer> ports,
+      List<SerialPlace> serial,
+      long turnRoundNanos)
+      throws IOException {
     SimulatorServer server = new SimulatorServer(bench, clock);
     try {
+      for (SerialPlace place : serial) {
+        long before = bench.silenceNanos(place.written()) + turnRoundNanos;
+        server.places.put(place.written(), place);
+        server.serials.put(place.written(), SerialServer.open(place, before));
+      }
       for (Endpoint written : bench.ports().keySet()) {
-        server.listeners.put(written, listen(ports.getOrDefault(written, 0)));
+        if (!server.places.containsKey(written)) {
+          server.listeners.put(written, listen(ports.getOrDefault(written, 0)));
+        }
       }
     } catch (IOException e) {
       server.close();
       throw e;
     }
+    server.serials.forEach(
+        (written, port) ->
+            server.threads.add(
+                daemon(
+                    "simulator-" + written.text(),
+                    () -> port.serve(() -> bench.connect(written), server::answer))));
     server.listeners.forEach(
         (written, listener) ->
             server.threads.add(
@@ -73,6 +106,17 @@ public final class SimulatorServer implements AutoCloseable {
   }
 
   /** Where each address of the bench file is really reached, in the file's order. */
+  public Map<Endpoint, Endpoint> reached() {
+    Map<Endpoint, Endpoint.Tcp> tcp = addresses();
+    Map<Endpoint, Endpoint> reached = new LinkedHashMap<>();
+    for (Endpoint written : bench.ports().keySet()) {
+      SerialPlace place = places.get(written);
+      reached.put(written, place == null ? tcp.get(written) : place.nearEnd());
+    }
+    return reached;
+  }
+
+  /** Of these the addresses that are served on TCP. */
   public Map<Endpoint, Endpoint.Tcp> addresses() {
     Map<Endpoint, Endpoint.Tcp> addresses = new LinkedHashMap<>();
     listeners.forEach(
@@ -83,7 +127,7 @@ public final class SimulatorServer implements AutoCloseable {
 
   /** The bench file that fits. */
   public String benchToml() {
-    return bench.benchToml(addresses(), clock.scale());
+    return bench.benchToml(reached(), clock.scale());
   }
 
   /**
@@ -104,6 +148,7 @@ public final class SimulatorServer implements AutoCloseable {
     closing = true;
     listeners.values().forEach(SimulatorServer::closeQuietly);
     clients.forEach(SimulatorServer::closeQuietly);
+    serials.values().forEach(SerialServer::close);
     threads.forEach(Thread::interrupt);
     try {
       // A port is free only once the thread that waits on it has noticed.
