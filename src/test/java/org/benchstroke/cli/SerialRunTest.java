@@ -47,7 +47,9 @@ class SerialRunTest {
     for (String wrong : List.of("rs485", "=far", "rs485=", "rs486=far,near")) {
       Command refused = simulate("--serial", wrong);
       assertThat(refused.code()).as(wrong).isEqualTo(2);
-      assertThat(refused.err()).startsWith("--serial: ").contains(wrong.startsWith("=") ? "=far" : "rs48");
+      assertThat(refused.err())
+          .startsWith("--serial: ")
+          .contains(wrong.startsWith("=") ? "=far" : "rs48");
     }
     Command twice = simulate("--serial", "rs485=far,near", "--serial", "rs485=other");
     assertThat(twice.err()).contains("names a line a second time");
