@@ -15,6 +15,7 @@ import org.benchstroke.commission.HandOrder;
 import org.benchstroke.commission.HandResult;
 import org.benchstroke.run.StopSwitch;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -63,6 +64,8 @@ final class DriveCommand implements Callable<Integer> {
       description = "What + and - change: mA, or %% of travel (default: 1 %% of travel).")
   private String step;
 
+  @Mixin private CaptureFolder capture;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -78,14 +81,14 @@ final class DriveCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     StopSwitch stop = new StopSwitch();
     StopHook hook = StopHook.set(stop, out, spec.commandLine().getErr());
-    try {
+    try (CaptureOption links = capture.links()) {
       BenchClock clock = GivenFiles.clockOf(file.value());
       Keys keys = new Keys(System.in);
       DriveScreen screen = new DriveScreen(out, Terminal.isThere(), clock);
       HandWork work = new HandWork(out);
       HandResult result =
           new HandDrive(
-                  work.bench(file.value(), unit.value(), clock, keys, stop),
+                  work.bench(file.value(), unit.value(), links.opener(), clock, keys, stop),
                   () -> typed(keys, screen),
                   screen,
                   milliamps.getAsDouble())

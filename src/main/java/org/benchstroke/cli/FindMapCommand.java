@@ -29,6 +29,7 @@ import org.benchstroke.instrument.modbus.Register;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.run.StopSwitch;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -90,6 +91,8 @@ final class FindMapCommand implements Callable<Integer> {
       description = "Asks for two values that you read on a display; moves nothing.")
   private boolean typed;
 
+  @Mixin private CaptureFolder capture;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -103,11 +106,11 @@ final class FindMapCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     StopSwitch stop = new StopSwitch();
     StopHook hook = StopHook.set(stop, out, spec.commandLine().getErr());
-    try {
+    try (CaptureOption links = capture.links()) {
       BenchClock clock = GivenFiles.clockOf(file.value());
       Keys keys = new Keys(System.in);
       HandWork work = new HandWork(out);
-      HandBench hands = work.bench(file.value(), unit.value(), clock, keys, stop);
+      HandBench hands = work.bench(file.value(), unit.value(), links.opener(), clock, keys, stop);
       MapSurvey survey = new MapSurvey(hands, wanted);
       MapSurvey.Read read =
           typed

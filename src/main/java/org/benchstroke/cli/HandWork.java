@@ -9,7 +9,7 @@ import org.benchstroke.commission.HandResult;
 import org.benchstroke.run.BenchAssembly;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.StopSwitch;
-import org.benchstroke.transport.SystemLinks;
+import org.benchstroke.transport.LinkOpener;
 
 /** What the commands that move a unit by hand share at the terminal. */
 final class HandWork {
@@ -20,14 +20,20 @@ final class HandWork {
   }
 
   /** The bench, with the person at the terminal as its operator. */
-  HandBench bench(BenchFile file, UnitType unit, BenchClock clock, Keys keys, StopSwitch stop) {
+  HandBench bench(
+      BenchFile file,
+      UnitType unit,
+      LinkOpener links,
+      BenchClock clock,
+      Keys keys,
+      StopSwitch stop) {
     if (file.simulation().isPresent()) {
       out.println("SIMULATED bench " + file.name());
     }
     return new HandBench(
         file,
         unit,
-        BenchAssembly.of(file, unit, new SystemLinks(), clock),
+        BenchAssembly.of(file, unit, links, clock),
         clock,
         new ConsoleOperator(out, keys, clock, stop),
         stop,

@@ -20,8 +20,8 @@ import org.benchstroke.commission.RoleState;
 import org.benchstroke.commission.RoleVerdict;
 import org.benchstroke.commission.Survey;
 import org.benchstroke.run.StopSwitch;
-import org.benchstroke.transport.SystemLinks;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -66,6 +66,8 @@ final class ProbeCommand implements Callable<Integer> {
   @Option(names = "--json", description = "Prints states and verdicts as JSON, and nothing else.")
   private boolean json;
 
+  @Mixin private CaptureFolder capture;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -79,8 +81,9 @@ final class ProbeCommand implements Callable<Integer> {
         unitType.map(path -> files.read(path, UnitTypeReader::read));
     files.finish();
     BenchClock clock = GivenFiles.clockOf(file.value());
-    try (Survey survey =
-        new Survey(file.value(), unit.map(GivenFiles.Given::value), new SystemLinks(), clock)) {
+    try (CaptureOption links = capture.links();
+        Survey survey =
+            new Survey(file.value(), unit.map(GivenFiles.Given::value), links.opener(), clock)) {
       return probe(survey, file.value(), clock);
     }
   }

@@ -2,9 +2,9 @@ package org.benchstroke.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -74,11 +74,7 @@ final class RunCommand implements Callable<Integer> {
       description = "Where records and reports go (default: ${DEFAULT-VALUE}).")
   private Path records;
 
-  @Option(
-      names = "--capture",
-      paramLabel = "DIR",
-      description = "Writes what goes over each link into a transcript in this folder.")
-  private Optional<Path> capture;
+  @Mixin private CaptureFolder capture;
 
   @Option(
       names = "--unattended",
@@ -102,7 +98,7 @@ final class RunCommand implements Callable<Integer> {
             operator,
             order,
             records,
-            capture,
+            capture.folder(),
             unattended,
             json);
     return new TestSession(out, spec.commandLine().getErr()).carryOut(request);

@@ -16,8 +16,8 @@ import org.benchstroke.run.StopSwitch;
 import org.benchstroke.transport.Endpoint;
 import org.benchstroke.transport.PortName;
 import org.benchstroke.transport.SerialSettings;
-import org.benchstroke.transport.SystemLinks;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -92,6 +92,8 @@ final class ScanCommand implements Callable<Integer> {
       description = "How long each may take, 10 to 60000 (default: ${DEFAULT-VALUE} ms).")
   private int timeoutMillis;
 
+  @Mixin private CaptureFolder capture;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -110,10 +112,6 @@ final class ScanCommand implements Callable<Integer> {
     }
     PrintWriter out = spec.commandLine().getOut();
     BenchClock clock = SystemClock.realTime();
-    ModbusLine line =
-        framed
-            ? new ModbusRtuLine(new SystemLinks(), endpoint, RtuTiming.of(endpoint), clock)
-            : new ModbusTcpLine(new SystemLinks(), endpoint, clock);
     ScanScreen screen = new ScanScreen(out, Terminal.isThere());
     out.println(
         "Scan of "
@@ -124,7 +122,11 @@ final class ScanCommand implements Callable<Integer> {
             + to
             + ": reads one register of each, changes nothing");
     out.flush();
-    try {
+    try (CaptureOption links = capture.links()) {
+      ModbusLine line =
+          framed
+              ? new ModbusRtuLine(links.opener(), endpoint, RtuTiming.of(endpoint), clock)
+              : new ModbusTcpLine(links.opener(), endpoint, clock);
       List<ModbusScan.Asked> all =
           new ModbusScan(line, clock, timeoutMillis * 1_000_000L)
               .scan(from, to, new StopSwitch(), screen::asked);
