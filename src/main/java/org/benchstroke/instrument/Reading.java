@@ -15,6 +15,14 @@ public record Reading<T>(
   /** Begins the raw text of a setting whose own reply failed, but which its read-back confirmed. */
   public static final String DOUBTED_WRITE = "the write: ";
 
+  /** Stands in the raw text of a reading that was asked for twice, before the reason. */
+  public static final String ASKED_AGAIN = "asked again after ";
+
+  /** Whether the first reply was bad and this is the answer to a second request. */
+  public boolean askedAgain() {
+    return raw.contains(ASKED_AGAIN);
+  }
+
   /** Whether this is a setting that only its read-back confirmed; the raw text says why. */
   public boolean writeDoubted() {
     return raw.startsWith(DOUBTED_WRITE);

@@ -19,8 +19,9 @@ import org.benchstroke.record.Event;
 
 /**
  * Reads the bench once a sample period, writes what it read, and guards it: a gap or an impossible
- * slew is named and never bridged. A switch is written when it is first read and at each change;
- * between two such lines it was read unchanged with every position. The runner's thread only.
+ * slew is named and never bridged. A switch is written when it is first read, at each change, and
+ * when it had to be asked again; between two such lines it was read unchanged with every position.
+ * The runner's thread only.
  */
 final class Sampler {
   /** A step of this much is within what noise and a register's step can do, %. */
@@ -163,7 +164,8 @@ final class Sampler {
     if (made.isPresent()) {
       Reading<Map<LimitSwitch, Boolean>> reading = made.get();
       for (Map.Entry<LimitSwitch, Boolean> each : reading.value().entrySet()) {
-        if (!each.getValue().equals(lastSwitches.put(each.getKey(), each.getValue()))) {
+        boolean changed = !each.getValue().equals(lastSwitches.put(each.getKey(), each.getValue()));
+        if (changed || reading.askedAgain()) {
           write("switch " + each.getKey().key(), each.getValue() ? 1 : 0, "made", reading);
         }
       }

@@ -7,6 +7,7 @@ import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.InstrumentException.Kind;
+import org.benchstroke.instrument.Reading;
 import org.benchstroke.transport.ByteLink;
 import org.benchstroke.transport.Endpoint;
 import org.benchstroke.transport.LinkException;
@@ -93,7 +94,7 @@ public final class ModbusRtuLine implements ModbusLine {
       }
       try {
         return new Exchange(instrument, unit, request, deadline)
-            .inStep("asked again after " + first.fault + ": ");
+            .inStep(Reading.ASKED_AGAIN + first.fault + ": ");
       } catch (InstrumentException again) {
         again.addSuppressed(e);
         throw again;
