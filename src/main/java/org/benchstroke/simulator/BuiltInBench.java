@@ -34,7 +34,7 @@ public final class BuiltInBench {
       serial = "900101"
       certificate = "SIM-0101"
       calibrated = 2026-01-15
-      due = 2027-12-31
+      due = 2099-12-31
       [instrument.signal_source]
       accuracy = "±(0.02 % of reading + 0.002 mA)"
       resolution_mA = 0.001
@@ -53,7 +53,7 @@ public final class BuiltInBench {
       serial = "900202"
       certificate = "SIM-0202"
       calibrated = 2026-01-15
-      due = 2027-12-31
+      due = 2099-12-31
       [instrument.loop_meter]
       accuracy = "±(0.01 % of reading + 0.001 mA)"
       resolution_mA = 0.0001
@@ -70,7 +70,7 @@ public final class BuiltInBench {
       serial = "900303"
       certificate = "SIM-0303"
       calibrated = 2026-01-15
-      due = 2027-12-31
+      due = 2099-12-31
       [instrument.serial_number]
       table = "holding"
       address = 100
@@ -115,7 +115,7 @@ public final class BuiltInBench {
       serial = "900404"
       certificate = "SIM-0404"
       calibrated = 2026-01-15
-      due = 2027-12-31
+      due = 2099-12-31
       [instrument.serial_number]
       table = "holding"
       address = 100

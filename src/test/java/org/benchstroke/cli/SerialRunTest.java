@@ -93,6 +93,9 @@ class SerialRunTest {
     String text = Files.readString(BENCH);
     String other =
         text.replace("speed = 38400", "speed = 115200")
+            // This run is dated by the wall, and must not fail once the invented certificate is
+            // over.
+            .replaceAll("due = 20\\d\\d-", "due = 2099-")
             .replace("parity = \"even\"", "parity = \"none\"\nstop_bits = 2");
     assertThat(other).isNotEqualTo(text).contains("stop_bits");
     return Files.writeString(folder.resolve("bench.toml"), other);
