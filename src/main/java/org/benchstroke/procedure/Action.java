@@ -33,7 +33,7 @@ public sealed interface Action {
    * @param seconds nominal duration, s
    */
   record Lose(
-      TestSpec.SignalLoss.Way way,
+      SignalLoss.Way way,
       String point,
       double earliestSeconds,
       double timeoutSeconds,

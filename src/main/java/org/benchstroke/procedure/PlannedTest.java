@@ -20,7 +20,7 @@ public record PlannedTest(int index, TestSpec test, List<Action> actions) {
 
   /** Whether figures are taken from it; an exercise only loosens the unit. */
   public boolean measures() {
-    return !(test instanceof TestSpec.Exercise);
+    return test.measures();
   }
 
   /** Nominal duration, s. */

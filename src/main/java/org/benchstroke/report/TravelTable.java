@@ -7,7 +7,7 @@ import java.util.stream.Stream;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.uncertainty.Expanded;
@@ -71,8 +71,8 @@ final class TravelTable {
 
   private static Stream<Double> ordered(JudgedRun run) {
     return run.procedure().tests().stream()
-        .filter(TestSpec.TravelError.class::isInstance)
-        .map(TestSpec.TravelError.class::cast)
+        .filter(TravelError.class::isInstance)
+        .map(TravelError.class::cast)
         .flatMap(test -> test.points().stream())
         .map(Position::percent);
   }

@@ -12,7 +12,7 @@ import org.benchstroke.clock.Deadline;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.Reading;
 import org.benchstroke.procedure.Action;
-import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
@@ -153,10 +153,10 @@ final class Conductor {
 
   private Arrival lose(Action.Lose lose) throws TestVoid, RunEnded {
     Current low =
-        lose.way() == TestSpec.SignalLoss.Way.LOW
+        lose.way() == SignalLoss.Way.LOW
             ? unit.signalLoss().holdsMilliamps()
             : unit.signalLoss().lostMilliamps();
-    boolean open = lose.way() == TestSpec.SignalLoss.Way.OPEN_LOOP;
+    boolean open = lose.way() == SignalLoss.Way.OPEN_LOOP;
     if (open && !bench.source().opensLoop()) {
       String why = "not done: the source has no output switch, so it can't open the loop";
       log.write(new Event.Checked("signal loss: " + lose.way().key(), "warning", why, Map.of()));

@@ -10,7 +10,7 @@ import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Expansion;
 import org.benchstroke.procedure.PlannedTest;
-import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Journal;
@@ -136,7 +136,7 @@ public final class Runner {
   /** Begins a test again, as often as practice allows, where its figures became void. */
   private void perform(PlannedTest test, Conductor conductor) throws RunEnded {
     progress.test(test.name());
-    if (test.test() instanceof TestSpec.SignalLoss) {
+    if (test.test() instanceof SignalLoss) {
       ask(Caution.SIGNAL_LOSS);
     }
     int attempts = plan.unit().practice().attempts();

@@ -10,8 +10,8 @@ import org.benchstroke.analysis.TraceGuards;
 import org.benchstroke.bench.FailAction;
 import org.benchstroke.bench.Practice;
 import org.benchstroke.bench.UnitType;
-import org.benchstroke.procedure.TestSpec;
-import org.benchstroke.procedure.TestSpec.SignalLoss.Way;
+import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.procedure.SignalLoss.Way;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
@@ -28,11 +28,10 @@ final class LossMeasures {
   private final UnitType unit;
   private final Practice practice;
   private final Samples samples;
-  private final TestSpec.SignalLoss spec;
+  private final SignalLoss spec;
   private final Optional<Attempt> attempt;
 
-  LossMeasures(
-      UnitType unit, Samples samples, TestSpec.SignalLoss spec, Optional<Attempt> attempt) {
+  LossMeasures(UnitType unit, Samples samples, SignalLoss spec, Optional<Attempt> attempt) {
     this.unit = unit;
     this.practice = unit.practice();
     this.samples = samples;

@@ -10,7 +10,7 @@ import org.benchstroke.analysis.Spread;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
 import org.benchstroke.bench.UnitType;
-import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
@@ -25,11 +25,10 @@ final class RecordReadings {
 
   private final UnitType unit;
   private final Samples samples;
-  private final TestSpec.TravelError spec;
+  private final TravelError spec;
   private final List<Entry> entries;
 
-  RecordReadings(
-      UnitType unit, Samples samples, TestSpec.TravelError spec, Optional<Attempt> attempt) {
+  RecordReadings(UnitType unit, Samples samples, TravelError spec, Optional<Attempt> attempt) {
     this.unit = unit;
     this.samples = samples;
     this.spec = spec;

@@ -12,7 +12,10 @@ import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.procedure.Procedure;
+import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 
@@ -46,14 +49,14 @@ public final class RunJudge {
     for (int index = 0; index < procedure.tests().size(); index++) {
       TestSpec test = procedure.tests().get(index);
       Optional<Attempt> attempt = attempts.counting(index, test.name());
-      if (test instanceof TestSpec.TravelError spec) {
+      if (test instanceof TravelError spec) {
         TravelTest travel = travel(bench, unit, samples, spec, attempt, record);
         travels.add(travel);
         measures.addAll(travelMeasures(bench, unit, travel));
-      } else if (test instanceof TestSpec.StrokeTime spec) {
+      } else if (test instanceof StrokeTime spec) {
         PositionBudget budget = new PositionBudget(bench, unit, Truth.FEEDBACK);
         measures.addAll(new StrokeMeasures(samples, budget, spec, attempt).all());
-      } else if (test instanceof TestSpec.SignalLoss spec) {
+      } else if (test instanceof SignalLoss spec) {
         orders.addAll(new LossMeasures(unit, samples, spec, attempt).all());
       }
     }
@@ -80,7 +83,7 @@ public final class RunJudge {
       BenchFile bench,
       UnitType unit,
       Samples samples,
-      TestSpec.TravelError spec,
+      TravelError spec,
       Optional<Attempt> attempt,
       RunRecord record) {
     RecordReadings readings = new RecordReadings(unit, samples, spec, attempt);

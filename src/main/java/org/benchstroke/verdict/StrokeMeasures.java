@@ -9,7 +9,7 @@ import org.benchstroke.analysis.StrokeTiming.Timed;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
 import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
@@ -23,11 +23,11 @@ final class StrokeMeasures {
 
   private final Samples samples;
   private final PositionBudget budget;
-  private final TestSpec.StrokeTime spec;
+  private final StrokeTime spec;
   private final Optional<Attempt> attempt;
 
   StrokeMeasures(
-      Samples samples, PositionBudget budget, TestSpec.StrokeTime spec, Optional<Attempt> attempt) {
+      Samples samples, PositionBudget budget, StrokeTime spec, Optional<Attempt> attempt) {
     this.samples = samples;
     this.budget = budget;
     this.spec = spec;

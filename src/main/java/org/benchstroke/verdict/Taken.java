@@ -6,7 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.RestReading;
-import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Numbers;
 
 /**
@@ -18,10 +18,7 @@ import org.benchstroke.quantity.Numbers;
  * @param missing why an expected reading isn't there
  */
 record Taken(
-    Truth truth,
-    TestSpec.TravelError spec,
-    List<RestReading> readings,
-    Map<Taken.Place, String> missing) {
+    Truth truth, TravelError spec, List<RestReading> readings, Map<Taken.Place, String> missing) {
 
   /** One reading of the test: where, from which side, in which cycle. */
   record Place(double setpointPercent, Direction direction, int cycle) {
@@ -82,7 +79,7 @@ record Taken(
    * The places of a test, in order: in each cycle up to the highest point and down to the lowest;
    * the lowest is reached from above only, the highest from below only.
    */
-  static List<Place> places(TestSpec.TravelError spec) {
+  static List<Place> places(TravelError spec) {
     List<Place> places = new ArrayList<>();
     int last = spec.points().size() - 1;
     for (int cycle = 1; cycle <= spec.cycles(); cycle++) {

@@ -20,8 +20,10 @@ import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.Practice;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.procedure.Exercise;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
@@ -242,11 +244,10 @@ final class SampleRuns {
         "routine, five points",
         "3",
         List.of(
-            new TestSpec.Exercise(3),
-            new TestSpec.TravelError(points, 1),
-            new TestSpec.SignalLoss(
-                Position.ofPercent(50),
-                List.of(TestSpec.SignalLoss.Way.LOW, TestSpec.SignalLoss.Way.OPEN_LOOP))));
+            new Exercise(3),
+            new TravelError(points, 1),
+            new SignalLoss(
+                Position.ofPercent(50), List.of(SignalLoss.Way.LOW, SignalLoss.Way.OPEN_LOOP))));
   }
 
   private static UnitType unit() {

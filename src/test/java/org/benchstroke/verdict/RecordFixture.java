@@ -20,9 +20,12 @@ import org.benchstroke.bench.Practice;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.procedure.Exercise;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.TestSpec;
-import org.benchstroke.procedure.TestSpec.SignalLoss.Way;
+import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.procedure.SignalLoss.Way;
+import org.benchstroke.procedure.StrokeTime;
+import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Accuracy;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Position;
@@ -159,10 +162,10 @@ final class RecordFixture {
         "short",
         "1",
         List.of(
-            new TestSpec.Exercise(1),
-            new TestSpec.StrokeTime(2),
-            new TestSpec.TravelError(POINTS.stream().map(Position::ofPercent).toList(), cycles),
-            new TestSpec.SignalLoss(Position.ofPercent(50.0), List.of(Way.values()))));
+            new Exercise(1),
+            new StrokeTime(2),
+            new TravelError(POINTS.stream().map(Position::ofPercent).toList(), cycles),
+            new SignalLoss(Position.ofPercent(50.0), List.of(Way.values()))));
   }
 
   JudgedRun judge() {

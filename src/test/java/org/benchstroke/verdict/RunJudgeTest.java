@@ -8,7 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.bench.FailAction;
 import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.procedure.TestSpec.SignalLoss.Way;
+import org.benchstroke.procedure.SignalLoss.Way;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.junit.jupiter.api.Test;

@@ -1,0 +1,80 @@
+package org.benchstroke.procedure;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.benchstroke.bench.Practice;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.quantity.Position;
+
+/**
+ * What the unit does when the signal gets lost; once for each way of losing it.
+ *
+ * @param at where it stands before
+ * @param ways the ways, in order
+ */
+public record SignalLoss(Position at, List<Way> ways) implements TestSpec {
+  static final String NAME = "signal loss";
+
+  public SignalLoss {
+    ways = List.copyOf(ways);
+  }
+
+  /** A way of losing the signal. */
+  public enum Way {
+    /** A low signal that is still a signal: the unit must hold or follow it, not fail. */
+    LOW("low"),
+    /** A signal so low that it counts as lost. */
+    LOST("lost"),
+    /** The loop open. */
+    OPEN_LOOP("open loop");
+
+    private final String key;
+
+    Way(String key) {
+      this.key = key;
+    }
+
+    public String key() {
+      return key;
+    }
+  }
+
+  static SignalLoss read(TomlSection section) {
+    Map<String, Way> ways = new LinkedHashMap<>();
+    for (Way way : Way.values()) {
+      ways.put(way.key(), way);
+    }
+    double at = section.number("at_pct", 5, 95, "% of travel");
+    return new SignalLoss(Position.ofPercent(at), section.choices("ways", ways));
+  }
+
+  @Override
+  public String name() {
+    return NAME;
+  }
+
+  @Override
+  public List<Action> actions(Moves moves) {
+    List<Action> actions = new ArrayList<>();
+    for (Way way : ways) {
+      actions.add(moves.anywhere("loss start", at));
+      actions.add(lose(way, moves));
+    }
+    actions.add(moves.anywhere("loss recovery", at));
+    return actions;
+  }
+
+  private Action lose(Way way, Moves moves) {
+    UnitType unit = moves.unit();
+    Practice practice = unit.practice();
+    double travel = unit.travelSeconds(Math.max(at.percent(), 100.0 - at.percent()));
+    double delay = unit.signalLoss().delaySeconds();
+    double earliest = delay + travel + practice.restEarliestSeconds();
+    double timeout = delay + 2.0 * travel + practice.restTimeoutSeconds();
+    double nominal = earliest + moves.windowSeconds();
+    return new Action.Lose(way, "loss " + way.key(), earliest, timeout, nominal);
+  }
+}
