@@ -55,7 +55,7 @@ final class Findings {
               : "Stem not proven: no angle reference was fitted.");
     }
     if (bench.playing(Role.LOOP_METER).isPresent() && bench.sourceReadsItself()) {
-      findings.add("Setpoint not proven: " + RunJudge.ONE_BOX + ".");
+      findings.add("Setpoint not proven: " + TravelJudge.ONE_BOX + ".");
     }
     if (bench.playing(Role.LOOP_METER).map(InstrumentSpec::typedIn).orElse(false)) {
       findings.add(

@@ -31,10 +31,10 @@ final class LossMeasures {
   private final SignalLoss spec;
   private final Optional<Attempt> attempt;
 
-  LossMeasures(UnitType unit, Samples samples, SignalLoss spec, Optional<Attempt> attempt) {
-    this.unit = unit;
+  LossMeasures(JudgedBench judged, SignalLoss spec, Optional<Attempt> attempt) {
+    this.unit = judged.unit();
     this.practice = unit.practice();
-    this.samples = samples;
+    this.samples = judged.samples();
     this.spec = spec;
     this.attempt = attempt;
   }

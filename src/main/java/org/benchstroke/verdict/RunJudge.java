@@ -6,17 +6,14 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.UnitType;
-import org.benchstroke.instrument.Role;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TravelError;
-import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 
 /**
@@ -24,10 +21,6 @@ import org.benchstroke.record.RunRecord;
  * Stateless, safe for any thread.
  */
 public final class RunJudge {
-  static final String ONE_BOX = "source and readback are one box, which hides its own error";
-
-  static final String BY_EYE = "stem read by eye and typed in, one reading at each point";
-
   private RunJudge() {}
 
   /**
@@ -40,26 +33,18 @@ public final class RunJudge {
    */
   public static JudgedRun judge(
       RunRecord record, BenchFile bench, UnitType unit, Procedure procedure) {
-    Samples samples = new Samples(bench, unit);
+    JudgedBench judged = new JudgedBench(bench, unit, record);
     Attempts attempts = Attempts.of(record);
-    List<Measure> measures = new ArrayList<>();
-    List<AsOrdered> orders = new ArrayList<>();
-    List<TravelTest> travels = new ArrayList<>();
-    orders.add(new ActionMeasure(unit, samples).judge(record));
+    List<TestResult> results = new ArrayList<>();
     for (int index = 0; index < procedure.tests().size(); index++) {
       TestSpec test = procedure.tests().get(index);
-      Optional<Attempt> attempt = attempts.counting(index, test.name());
-      if (test instanceof TravelError spec) {
-        TravelTest travel = travel(bench, unit, samples, spec, attempt, record);
-        travels.add(travel);
-        measures.addAll(travelMeasures(bench, unit, travel));
-      } else if (test instanceof StrokeTime spec) {
-        PositionBudget budget = new PositionBudget(bench, unit, Truth.FEEDBACK);
-        measures.addAll(new StrokeMeasures(samples, budget, spec, attempt).all());
-      } else if (test instanceof SignalLoss spec) {
-        orders.addAll(new LossMeasures(unit, samples, spec, attempt).all());
-      }
+      results.add(result(judged, test, attempts.counting(index, test.name())));
     }
+    List<Measure> measures = results.stream().flatMap(r -> r.measures().stream()).toList();
+    List<TravelTest> travels = results.stream().flatMap(r -> r.travel().stream()).toList();
+    List<AsOrdered> orders = new ArrayList<>();
+    orders.add(new ActionMeasure(unit, judged.samples()).judge(record));
+    results.forEach(r -> orders.addAll(r.orders()));
     List<Judgement> judgements = judgements(unit, measures);
     List<TestSummary> tests = attempts.summaries(procedure);
     UnitVerdict verdict = UnitVerdict.of(record, unit, tests, judgements, orders);
@@ -73,48 +58,24 @@ public final class RunJudge {
         orders,
         readings(travels.stream().map(TravelTest::feedback).toList()),
         readings(travels.stream().map(TravelTest::stem).flatMap(Optional::stream).toList()),
-        new Findings(bench, unit, samples, travels, judgements, orders).all(),
+        new Findings(bench, unit, judged.samples(), travels, judgements, orders).all(),
         verdict.word(),
         verdict.reason(),
         verdict.complete());
   }
 
-  private static TravelTest travel(
-      BenchFile bench,
-      UnitType unit,
-      Samples samples,
-      TravelError spec,
-      Optional<Attempt> attempt,
-      RunRecord record) {
-    RecordReadings readings = new RecordReadings(unit, samples, spec, attempt);
-    boolean stemRead = record.events(Event.Sampled.class).anyMatch(s -> s.channel().equals("stem"));
-    boolean stem = stemRead && bench.playing(Role.ANGLE_REFERENCE).isPresent();
-    return new TravelTest(
-        attempt, readings.feedback(), stem ? Optional.of(stem(bench, readings)) : Optional.empty());
-  }
-
-  private static boolean stemByEye(BenchFile bench) {
-    return bench.playing(Role.ANGLE_REFERENCE).map(InstrumentSpec::typedIn).orElse(false);
-  }
-
-  private static Taken stem(BenchFile bench, RecordReadings readings) {
-    return stemByEye(bench) ? readings.stemByEye() : readings.stem();
-  }
-
-  private static List<Measure> travelMeasures(BenchFile bench, UnitType unit, TravelTest travel) {
-    boolean oneBox = bench.playing(Role.LOOP_METER).isPresent() && bench.sourceReadsItself();
-    String note = oneBox ? ONE_BOX : "";
-    String stemNote = stemByEye(bench) ? (oneBox ? ONE_BOX + "; " : "") + BY_EYE : note;
-    List<Measure> measures = new ArrayList<>();
-    PositionBudget feedback = new PositionBudget(bench, unit, Truth.FEEDBACK);
-    measures.addAll(new TravelMeasures(travel.feedback(), feedback, note).all());
-    travel
-        .stem()
-        .map(
-            taken ->
-                new TravelMeasures(taken, new PositionBudget(bench, unit, Truth.STEM), stemNote))
-        .ifPresent(stem -> measures.addAll(stem.all()));
-    return measures;
+  /** The one place that knows which class judges which test. */
+  private static TestResult result(JudgedBench judged, TestSpec test, Optional<Attempt> attempt) {
+    if (test instanceof TravelError spec) {
+      return new TravelJudge(judged, spec, attempt).result();
+    }
+    if (test instanceof StrokeTime spec) {
+      return TestResult.measures(new StrokeMeasures(judged, spec, attempt).all());
+    }
+    if (test instanceof SignalLoss spec) {
+      return TestResult.orders(new LossMeasures(judged, spec, attempt).all());
+    }
+    return TestResult.nothing();
   }
 
   private static List<RestReading> readings(List<Taken> taken) {

@@ -26,10 +26,9 @@ final class StrokeMeasures {
   private final StrokeTime spec;
   private final Optional<Attempt> attempt;
 
-  StrokeMeasures(
-      Samples samples, PositionBudget budget, StrokeTime spec, Optional<Attempt> attempt) {
-    this.samples = samples;
-    this.budget = budget;
+  StrokeMeasures(JudgedBench judged, StrokeTime spec, Optional<Attempt> attempt) {
+    this.samples = judged.samples();
+    this.budget = judged.budget(Truth.FEEDBACK);
     this.spec = spec;
     this.attempt = attempt;
   }

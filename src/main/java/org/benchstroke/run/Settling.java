@@ -1,0 +1,118 @@
+package org.benchstroke.run;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.instrument.Reading;
+import org.benchstroke.quantity.Current;
+import org.benchstroke.quantity.Position;
+import org.benchstroke.record.Event;
+
+/** Waits until the unit has come to rest, by the rest rule. The runner's thread only. */
+final class Settling {
+  private final UnitType unit;
+  private final RunLog log;
+  private final Sampler sampler;
+  private final Signal signal;
+  private final RestRule rule;
+  private final Preflight.Noise noise;
+  private final ProgressLine progress;
+  private final Optional<StemByEye> stem;
+
+  Settling(
+      RunPlan plan,
+      RunLog log,
+      Sampler sampler,
+      Signal signal,
+      Preflight.Noise noise,
+      ProgressLine progress,
+      Optional<StemByEye> stem) {
+    this.unit = plan.unit();
+    this.log = log;
+    this.sampler = sampler;
+    this.signal = signal;
+    this.rule = new RestRule(unit, plan.bench().samplePeriodSeconds(), noise.deviationPercent());
+    this.noise = noise;
+    this.progress = progress;
+    this.stem = stem;
+  }
+
+  /**
+   * Samples until the unit is at rest, or until the wait is given up.
+   *
+   * @param state what spectators are told meanwhile
+   */
+  Arrival await(Wait wait, String state) throws TestVoid, RunEnded {
+    rule.restart();
+    List<Double> seen = new ArrayList<>();
+    while (true) {
+      Reading<Position> reading = sampler.next();
+      double percent = reading.value().percent();
+      seen.add(percent);
+      Optional<RestRule.Window> window = rule.add(reading.stampNanos(), percent);
+      double waited = wait.secondsAt(reading.answeredNanos());
+      boolean near = Math.abs(percent - wait.targetPercent()) < 2.0;
+      progress.reading(percent, state.equals("settling") && !near ? "moving" : state);
+      if (window.isPresent() && waited >= wait.earliestSeconds()) {
+        return settled(wait, window.get(), seen);
+      }
+      if (waited >= wait.timeoutSeconds()) {
+        log.write(rested(wait, false, false, wait.sinceNanos(), reading.answeredNanos()));
+        return Arrival.none();
+      }
+    }
+  }
+
+  private Arrival settled(Wait wait, RestRule.Window window, List<Double> seen)
+      throws TestVoid, RunEnded {
+    if (noise.lively() && rule.frozen()) {
+      String detail =
+          "the position did not change by a single step, though it did at rest before; check the"
+              + " link and the transmitter";
+      log.write(new Event.Faulted("frozen value", "", detail));
+      throw new TestVoid("frozen value: " + detail);
+    }
+    sampler.requireLiveStem();
+    boolean clean = overrun(wait, window.meanPercent(), seen) <= allowedOverrun();
+    log.write(rested(wait, true, clean, window.fromNanos(), window.toNanos()));
+    progress.reading(window.meanPercent(), "at rest");
+    Optional<Reading<Current>> loop = sampler.loop();
+    if (wait.signalOn() && loop.isPresent()) {
+      signal.compareLoop(wait.targetPercent(), loop.get());
+    }
+    // The readings of a travel error test have a direction and a cycle; nothing else needs the
+    // stem.
+    if (stem.isPresent() && clean && wait.cycle() > 0 && wait.point().startsWith("travel ")) {
+      stem.get().read(wait.point(), window.meanPercent(), rule.limitPercent());
+    }
+    return new Arrival(OptionalDouble.of(window.meanPercent()), clean);
+  }
+
+  private Event.Rested rested(Wait wait, boolean settled, boolean clean, long from, long to) {
+    return new Event.Rested(
+        wait.point(),
+        wait.targetPercent(),
+        wait.direction(),
+        wait.cycle(),
+        settled,
+        clean,
+        log.since(from),
+        log.since(to),
+        rule.limitPercent());
+  }
+
+  /** How far the unit went past its place of rest, on the side that it was going to, %. */
+  private static double overrun(Wait wait, double rest, List<Double> seen) {
+    return switch (wait.direction()) {
+      case "up" -> seen.stream().mapToDouble(y -> y - rest).max().orElse(0.0);
+      case "down" -> seen.stream().mapToDouble(y -> rest - y).max().orElse(0.0);
+      default -> 0.0;
+    };
+  }
+
+  private double allowedOverrun() {
+    return Math.max(unit.practice().overshootPercent(), 5.0 * noise.deviationPercent());
+  }
+}

@@ -1,0 +1,152 @@
+package org.benchstroke.run;
+
+import java.util.Optional;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.clock.Deadline;
+import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.instrument.Reading;
+import org.benchstroke.quantity.Current;
+import org.benchstroke.quantity.Position;
+import org.benchstroke.record.Event;
+
+/**
+ * The signal to the unit during the tests: every change of it is in the record. Runner's thread.
+ */
+final class Signal {
+  private final RunPlan plan;
+  private final UnitType unit;
+  private final Bench bench;
+  private final BenchClock clock;
+  private final RunLog log;
+  private final Sampler sampler;
+  private final ProgressLine progress;
+  private Optional<Current> lastLoop = Optional.empty();
+
+  Signal(
+      RunPlan plan,
+      Bench bench,
+      BenchClock clock,
+      RunLog log,
+      Sampler sampler,
+      ProgressLine progress) {
+    this.plan = plan;
+    this.unit = plan.unit();
+    this.bench = bench;
+    this.clock = clock;
+    this.log = log;
+    this.sampler = sampler;
+    this.progress = progress;
+  }
+
+  /** The setpoint in force, % of travel. */
+  double setpoint() {
+    return progress.setpoint();
+  }
+
+  /** Whether the source can open the loop by itself. */
+  boolean opensLoop() {
+    return bench.source().opensLoop();
+  }
+
+  /**
+   * Gives the unit a setpoint.
+   *
+   * @throws TestVoid if the source failed
+   */
+  Reading<Current> command(Position setpoint) throws TestVoid {
+    Current current = unit.signal().currentAt(setpoint);
+    try {
+      Reading<Current> applied = bench.source().apply(current, deadline());
+      log.write(
+          new Event.Commanded(
+              setpoint.percent(),
+              current.milliamps(),
+              applied.value().milliamps(),
+              log.since(applied.askedNanos()),
+              log.since(applied.answeredNanos())));
+      if (applied.writeDoubted()) {
+        // Nothing was written again: what is read back proves the setting, its stamps are wide.
+        log.write(new Event.Faulted("doubted write", "", applied.raw()));
+      }
+      sampler.commanded();
+      progress.setpoint(setpoint.percent());
+      return applied;
+    } catch (InstrumentException e) {
+      throw failed(e);
+    }
+  }
+
+  /**
+   * Gives the unit a current that is no setpoint.
+   *
+   * @return when it was confirmed, ns
+   * @throws TestVoid if the source failed
+   */
+  long disturb(Current current) throws TestVoid {
+    return disturb(current.toString(), Optional.of(current));
+  }
+
+  /**
+   * Opens the loop.
+   *
+   * @return when it was confirmed, ns
+   * @throws TestVoid if the source failed
+   */
+  long open() throws TestVoid {
+    return disturb("open loop", Optional.empty());
+  }
+
+  private long disturb(String what, Optional<Current> current) throws TestVoid {
+    long asked = clock.nanos();
+    try {
+      if (current.isPresent()) {
+        bench.source().apply(current.get(), deadline());
+      } else {
+        bench.source().release(deadline());
+      }
+    } catch (InstrumentException e) {
+      throw failed(e);
+    }
+    long answered = clock.nanos();
+    sampler.commanded();
+    log.write(
+        new Event.Disturbed(
+            what,
+            current.map(Current::milliamps).orElse(0.0),
+            current.isEmpty(),
+            log.since(asked),
+            log.since(answered)));
+    return answered;
+  }
+
+  /**
+   * Holds the loop's current against the setpoint.
+   *
+   * @throws TestVoid if they differ by more than the instruments explain
+   */
+  void compareLoop(double setpointPercent, Reading<Current> loop) throws TestVoid {
+    Current wanted = unit.signal().currentAt(Position.ofPercent(setpointPercent));
+    Current found = loop.value();
+    double allowed = LoopTolerance.milliamps(plan.bench(), wanted);
+    boolean same = lastLoop.filter(found::equals).isPresent();
+    lastLoop = Optional.of(found);
+    if (Math.abs(found.minus(wanted).milliamps()) > allowed) {
+      String fault = same ? "frozen value" : "loop current";
+      String detail =
+          "the loop carries " + found + " where " + wanted + " was set; check the loop's wiring";
+      String told = same ? detail + " and the meter: its value did not change by a step" : detail;
+      log.write(new Event.Faulted(fault, "", told));
+      throw new TestVoid(same ? fault + ": " + told : told);
+    }
+  }
+
+  private TestVoid failed(InstrumentException e) {
+    log.write(new Event.Faulted(e.kind().words(), e.instrument(), e.getMessage()));
+    return new TestVoid(e.getMessage());
+  }
+
+  private Deadline deadline() {
+    return Deadline.inWall(clock, bench.replyNanos());
+  }
+}

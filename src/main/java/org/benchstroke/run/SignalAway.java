@@ -1,0 +1,47 @@
+package org.benchstroke.run;
+
+import java.util.Map;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.procedure.Action;
+import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.record.Event;
+
+/** Takes the signal away and watches what the unit does. The runner's thread only. */
+final class SignalAway {
+  private final UnitType unit;
+  private final RunLog log;
+  private final Signal signal;
+  private final Settling settling;
+
+  SignalAway(UnitType unit, RunLog log, Signal signal, Settling settling) {
+    this.unit = unit;
+    this.log = log;
+    this.signal = signal;
+    this.settling = settling;
+  }
+
+  Arrival perform(Action.Lose lose) throws TestVoid, RunEnded {
+    if (lose.way() == SignalLoss.Way.OPEN_LOOP && !signal.opensLoop()) {
+      String why = "not done: the source has no output switch, so it can't open the loop";
+      log.write(new Event.Checked("signal loss: " + lose.way().key(), "warning", why, Map.of()));
+      return Arrival.none();
+    }
+    long lost =
+        switch (lose.way()) {
+          case LOW -> signal.disturb(unit.signalLoss().holdsMilliamps());
+          case LOST -> signal.disturb(unit.signalLoss().lostMilliamps());
+          case OPEN_LOOP -> signal.open();
+        };
+    Wait wait =
+        new Wait(
+            lose.point(),
+            signal.setpoint(),
+            "none",
+            0,
+            lost,
+            lose.earliestSeconds(),
+            lose.timeoutSeconds(),
+            false);
+    return settling.await(wait, "signal away");
+  }
+}

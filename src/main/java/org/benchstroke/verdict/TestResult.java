@@ -1,0 +1,30 @@
+package org.benchstroke.verdict;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What one test of the procedure gives.
+ *
+ * @param measures its measures, with the reason for each that is missing
+ * @param orders what was ordered without a number, and what was seen
+ * @param travel its readings at rest, if it is a travel error test
+ */
+record TestResult(List<Measure> measures, List<AsOrdered> orders, Optional<TravelTest> travel) {
+  TestResult {
+    measures = List.copyOf(measures);
+    orders = List.copyOf(orders);
+  }
+
+  static TestResult nothing() {
+    return new TestResult(List.of(), List.of(), Optional.empty());
+  }
+
+  static TestResult measures(List<Measure> measures) {
+    return new TestResult(measures, List.of(), Optional.empty());
+  }
+
+  static TestResult orders(List<AsOrdered> orders) {
+    return new TestResult(List.of(), orders, Optional.empty());
+  }
+}
