@@ -24,6 +24,24 @@ public sealed interface Action {
       implements Action {}
 
   /**
+   * Stays at the setpoint in force and watches, whatever the unit does.
+   *
+   * @param point its name in the record: "hold 50"
+   * @param seconds how long, s
+   */
+  record Hold(String point, double seconds) implements Action {}
+
+  /**
+   * Moves the setpoint evenly, a small step with every sample.
+   *
+   * @param point its name in the record: "ramp up"
+   * @param from the setpoint that it begins at, where the unit already stands
+   * @param to the setpoint that it ends at
+   * @param seconds how long it takes, s
+   */
+  record Ramp(String point, Position from, Position to, double seconds) implements Action {}
+
+  /**
    * Takes the signal away and watches until the unit has come to rest.
    *
    * @param way how it is lost

@@ -57,6 +57,9 @@ public final class ProcedureReader {
     catalogue.put(Exercise.NAME, Exercise::read);
     catalogue.put(StrokeTime.NAME, StrokeTime::read);
     catalogue.put(TravelError.NAME, TravelError::read);
+    catalogue.put(Steps.NAME, Steps::read);
+    catalogue.put(SlowRamp.NAME, SlowRamp::read);
+    catalogue.put(Holds.NAME, Holds::read);
     catalogue.put(SignalLoss.NAME, SignalLoss::read);
     return catalogue;
   }

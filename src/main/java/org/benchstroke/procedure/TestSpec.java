@@ -6,7 +6,8 @@ import java.util.List;
  * A test of a procedure as data. It knows its keys in a procedure file and what it makes a unit do;
  * {@code ProcedureReader} holds the catalogue of them. Immutable.
  */
-public sealed interface TestSpec permits Exercise, SignalLoss, StrokeTime, TravelError {
+public sealed interface TestSpec
+    permits Exercise, Holds, SignalLoss, SlowRamp, Steps, StrokeTime, TravelError {
   /** The test's name in files, records and reports. */
   String name();
 

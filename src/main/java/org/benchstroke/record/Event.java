@@ -180,6 +180,25 @@ public sealed interface Event {
       implements Event {}
 
   /**
+   * A time was watched without waiting for rest: a hold or a ramp.
+   *
+   * @param point which one: "hold 50", "ramp up"
+   * @param setpointPercent the setpoint at its end
+   * @param whole whether it lasted as long as planned
+   * @param reason why it was cut short; else empty
+   * @param fromNanos its start
+   * @param toNanos its end
+   */
+  record Watched(
+      String point,
+      double setpointPercent,
+      boolean whole,
+      String reason,
+      long fromNanos,
+      long toNanos)
+      implements Event {}
+
+  /**
    * Something failed that bears on the figures.
    *
    * @param fault its name: "no reply", "port gone", "bad reply", "instrument refused", "gap",

@@ -21,6 +21,7 @@ final class Conductor {
   private final Signal signal;
   private final Settling settling;
   private final SignalAway signalAway;
+  private final Watching watching;
   private double nominalSeconds;
 
   Conductor(
@@ -40,6 +41,7 @@ final class Conductor {
         bench.stemByEye().map(spec -> new StemByEye(spec, plan, clock, log, sampler, operator));
     this.settling = new Settling(plan, log, sampler, signal, noise, progress, stem);
     this.signalAway = new SignalAway(unit, log, signal, settling);
+    this.watching = new Watching(clock, log, sampler, signal, progress);
   }
 
   /** The unit's own motion at nominal speed and the rest windows of all that was done so far, s. */
@@ -56,6 +58,16 @@ final class Conductor {
     if (action instanceof Action.Lose lose) {
       nominalSeconds += lose.seconds();
       return signalAway.perform(lose).restPercent();
+    }
+    if (action instanceof Action.Hold hold) {
+      nominalSeconds += hold.seconds();
+      watching.hold(hold);
+      return OptionalDouble.empty();
+    }
+    if (action instanceof Action.Ramp ramp) {
+      nominalSeconds += ramp.seconds();
+      watching.ramp(ramp);
+      return OptionalDouble.empty();
     }
     Action.Approach approach = (Action.Approach) action;
     Arrival arrival = approach(approach, approach.point(), approach.from());

@@ -1,0 +1,52 @@
+package org.benchstroke.procedure;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.quantity.Position;
+
+/**
+ * Hunting: whether the unit stays where the signal holds it.
+ *
+ * @param points the setpoints, in order
+ * @param seconds how long it is watched at each, s
+ */
+public record Holds(List<Position> points, double seconds) implements TestSpec {
+  static final String NAME = "hunting";
+
+  public Holds {
+    points = List.copyOf(points);
+  }
+
+  static Holds read(TomlSection section) {
+    List<Position> points =
+        section.numbers("points_pct", 0, 100, "% of travel").stream()
+            .map(Position::ofPercent)
+            .toList();
+    return new Holds(points, section.number("hold_s", 5, 3600, "s"));
+  }
+
+  @Override
+  public String name() {
+    return NAME;
+  }
+
+  /**
+   * The approach may not come to rest: a unit that hunts never does, and is watched all the same.
+   */
+  @Override
+  public List<Action> actions(Moves moves) {
+    List<Action> actions = new ArrayList<>();
+    for (Position point : points) {
+      actions.add(moves.anywhere("hold start", point));
+      actions.add(new Action.Hold(point(point), seconds));
+    }
+    return actions;
+  }
+
+  /** The name of a hold in the record. */
+  public static String point(Position at) {
+    return "hold " + Numbers.plain(at.percent());
+  }
+}

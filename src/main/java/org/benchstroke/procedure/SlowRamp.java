@@ -1,0 +1,45 @@
+package org.benchstroke.procedure;
+
+import java.util.List;
+import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.quantity.Position;
+
+/**
+ * Ramp: the setpoint moves evenly from one place to another and back.
+ *
+ * @param from where it begins and ends
+ * @param to where it turns
+ * @param strokeTimes how much slower than the unit's own full stroke, for full travel
+ */
+public record SlowRamp(Position from, Position to, double strokeTimes) implements TestSpec {
+  static final String NAME = "ramp";
+
+  static SlowRamp read(TomlSection section) {
+    double from = section.number("from_pct", 0, 100, "% of travel");
+    double to = section.number("to_pct", 0, 100, "% of travel");
+    if (Math.abs(to - from) < 10.0) {
+      section.mistake("to_pct", "must lie at least 10 % of travel from from_pct");
+    }
+    return new SlowRamp(
+        Position.ofPercent(from),
+        Position.ofPercent(to),
+        section.number("stroke_times", 2, 100, "× stroke time"));
+  }
+
+  @Override
+  public String name() {
+    return NAME;
+  }
+
+  @Override
+  public List<Action> actions(Moves moves) {
+    double change = to.percent() - from.percent();
+    double seconds = strokeTimes * moves.unit().travelSeconds(change);
+    return List.of(
+        moves.anywhere("ramp start", from),
+        new Action.Ramp("ramp there", from, to, seconds),
+        moves.anywhere("ramp turn", to),
+        new Action.Ramp("ramp back", to, from, seconds),
+        moves.anywhere("ramp end", from));
+  }
+}

@@ -1,0 +1,67 @@
+package org.benchstroke.procedure;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.quantity.Position;
+
+/**
+ * Step response: steps of several sizes about one place, each up and down again.
+ *
+ * @param at the middle of the steps
+ * @param sizes their sizes, % of travel, rising
+ */
+public record Steps(Position at, List<Double> sizes) implements TestSpec {
+  static final String NAME = "step response";
+
+  /** The approach to where the steps begin comes from this much further off, % of travel. */
+  private static final double RUN_UP_PERCENT = 10.0;
+
+  public Steps {
+    sizes = List.copyOf(sizes);
+  }
+
+  static Steps read(TomlSection section) {
+    double at = section.number("at_pct", 1, 99, "% of travel");
+    List<Double> sizes = section.numbers("sizes_pct", 0.1, 100, "% of travel");
+    for (double size : sizes) {
+      if (at - size / 2.0 < 0.0 || at + size / 2.0 > 100.0) {
+        section.mistake(
+            "sizes_pct",
+            "has a step of "
+                + Numbers.plain(size)
+                + " % about "
+                + Numbers.plain(at)
+                + " %, which leaves 0 to 100 %");
+      }
+    }
+    return new Steps(Position.ofPercent(at), sizes);
+  }
+
+  @Override
+  public String name() {
+    return NAME;
+  }
+
+  /** The step up goes on in the direction of its approach; the step down turns round. */
+  @Override
+  public List<Action> actions(Moves moves) {
+    List<Action> actions = new ArrayList<>();
+    for (double size : sizes) {
+      Position low = Position.ofPercent(at.percent() - size / 2.0);
+      Position high = Position.ofPercent(at.percent() + size / 2.0);
+      Position before = Position.ofPercent(Math.max(0.0, low.percent() - RUN_UP_PERCENT));
+      actions.add(moves.anywhere("step start", before));
+      actions.add(moves.approach("step start", before, low, 0, true));
+      actions.add(moves.approach(point(size, "up"), low, high, 1, false));
+      actions.add(moves.approach(point(size, "down"), high, low, 1, false));
+    }
+    return actions;
+  }
+
+  /** The name of a step in the record. */
+  public static String point(double size, String direction) {
+    return "step " + Numbers.plain(size) + " " + direction;
+  }
+}
