@@ -13,7 +13,8 @@ public enum MeasureKind {
   LINEARITY_TERMINAL("linearity_terminal_pct", "linearity, terminal-based", "%", true),
   STROKE_TIME_OPENING("stroke_time_opening_s", "stroke time, opening", "s", false),
   STROKE_TIME_CLOSING("stroke_time_closing_s", "stroke time, closing", "s", false),
-  STROKE_ASYMMETRY("stroke_asymmetry_pct", "stroke time asymmetry", "%", true);
+  STROKE_ASYMMETRY("stroke_asymmetry_pct", "stroke time asymmetry", "%", true),
+  POWER_LOSS_DRIFT("power_loss_drift_pct", "drift without power", "%", true);
 
   private final String key;
   private final String title;

@@ -1,5 +1,6 @@
 package org.benchstroke.procedure;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.quantity.Position;
 
@@ -40,6 +41,27 @@ public sealed interface Action {
    * @param seconds how long it takes, s
    */
   record Ramp(String point, Position from, Position to, double seconds) implements Action {}
+
+  /**
+   * Switches the motor supply off, watches, switches it on again and waits for rest.
+   *
+   * @param moment whether the unit is at rest or moving then
+   * @param at where a moving unit is when it is cut off
+   * @param towards the setpoint that a moving unit is sent to; empty for a unit at rest
+   * @param awaySeconds how long the supply is off, s
+   * @param earliestSeconds after its return rest is not believed before, s
+   * @param timeoutSeconds after its return the wait ends then, s
+   * @param seconds nominal duration, s
+   */
+  record Cut(
+      PowerLoss.Moment moment,
+      Position at,
+      Optional<Position> towards,
+      double awaySeconds,
+      double earliestSeconds,
+      double timeoutSeconds,
+      double seconds)
+      implements Action {}
 
   /**
    * Takes the signal away and watches until the unit has come to rest.

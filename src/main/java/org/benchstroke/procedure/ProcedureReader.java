@@ -61,6 +61,7 @@ public final class ProcedureReader {
     catalogue.put(SlowRamp.NAME, SlowRamp::read);
     catalogue.put(Holds.NAME, Holds::read);
     catalogue.put(SignalLoss.NAME, SignalLoss::read);
+    catalogue.put(PowerLoss.NAME, PowerLoss::read);
     return catalogue;
   }
 }

@@ -7,7 +7,7 @@ import java.util.List;
  * {@code ProcedureReader} holds the catalogue of them. Immutable.
  */
 public sealed interface TestSpec
-    permits Exercise, Holds, SignalLoss, SlowRamp, Steps, StrokeTime, TravelError {
+    permits Exercise, Holds, PowerLoss, SignalLoss, SlowRamp, Steps, StrokeTime, TravelError {
   /** The test's name in files, records and reports. */
   String name();
 

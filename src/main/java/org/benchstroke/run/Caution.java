@@ -26,6 +26,10 @@ public enum Caution {
       "signal loss",
       "The signal is taken away now. The unit may move suddenly, either way, and again when the"
           + " signal returns. Hands clear."),
+  POWER_LOSS(
+      "power loss",
+      "The motor power is taken away now and given back. The unit may move when it is lost and starts"
+          + " by itself when it returns. Hands clear."),
   LINK_LOST(
       "link lost",
       "The link was lost: the position is unknown and the unit may still move. Keep clear; use the"

@@ -22,6 +22,7 @@ final class Conductor {
   private final Settling settling;
   private final SignalAway signalAway;
   private final Watching watching;
+  private final PowerAway powerAway;
   private double nominalSeconds;
 
   Conductor(
@@ -31,6 +32,7 @@ final class Conductor {
       RunLog log,
       Sampler sampler,
       Preflight.Noise noise,
+      MotorSupply supply,
       ProgressLine progress,
       Operator operator) {
     this.plan = plan;
@@ -42,6 +44,7 @@ final class Conductor {
     this.settling = new Settling(plan, log, sampler, signal, noise, progress, stem);
     this.signalAway = new SignalAway(unit, log, signal, settling);
     this.watching = new Watching(clock, log, sampler, signal, progress);
+    this.powerAway = new PowerAway(clock, log, sampler, signal, settling, supply, progress);
   }
 
   /** The unit's own motion at nominal speed and the rest windows of all that was done so far, s. */
@@ -58,6 +61,10 @@ final class Conductor {
     if (action instanceof Action.Lose lose) {
       nominalSeconds += lose.seconds();
       return signalAway.perform(lose).restPercent();
+    }
+    if (action instanceof Action.Cut cut) {
+      nominalSeconds += cut.seconds();
+      return powerAway.perform(cut).restPercent();
     }
     if (action instanceof Action.Hold hold) {
       nominalSeconds += hold.seconds();

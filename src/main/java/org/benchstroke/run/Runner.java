@@ -5,11 +5,11 @@ import java.util.List;
 import java.util.OptionalDouble;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.clock.BenchClock;
-import org.benchstroke.clock.Deadline;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Expansion;
 import org.benchstroke.procedure.PlannedTest;
+import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Event;
@@ -36,6 +36,7 @@ public final class Runner {
   private final ProgressLine progress;
   private final Sampler sampler;
   private final Recovery recovery;
+  private final MotorSupply supply;
   private double nominalSeconds;
   private double testSeconds;
   private boolean sourceProven;
@@ -59,6 +60,7 @@ public final class Runner {
     this.progress = new ProgressLine(log, tests.stream().mapToDouble(PlannedTest::seconds).sum());
     this.sampler =
         new Sampler(bench, log, clock, plan.unit(), plan.bench().samplePeriodSeconds(), stop);
+    this.supply = new MotorSupply(bench, clock, log);
     this.recovery = new Recovery(plan, bench, clock, log, progress, stop);
   }
 
@@ -127,7 +129,7 @@ public final class Runner {
     operator.countDown();
     power(true);
     Conductor conductor =
-        new Conductor(plan, bench, clock, log, sampler, noise, progress, operator);
+        new Conductor(plan, bench, clock, log, sampler, noise, supply, progress, operator);
     for (PlannedTest test : tests) {
       perform(test, conductor);
     }
@@ -139,12 +141,18 @@ public final class Runner {
     if (test.test() instanceof SignalLoss) {
       ask(Caution.SIGNAL_LOSS);
     }
+    if (test.test() instanceof PowerLoss) {
+      ask(Caution.POWER_LOSS);
+    }
     int attempts = plan.unit().practice().attempts();
     for (int attempt = 1; attempt <= attempts; attempt++) {
       log.write(new Event.TestBegan(test.index(), test.name(), attempt));
       long began = clock.nanos();
       double nominalBefore = conductor.nominalSeconds();
       try {
+        if (supply.cut()) {
+          power(true);
+        }
         sampler.restart(test.measures());
         actions(test, conductor);
         testSeconds += (clock.nanos() - began) / 1e9;
@@ -220,12 +228,10 @@ public final class Runner {
   }
 
   private void power(boolean on) throws RunEnded {
-    if (bench.motorPower().isPresent()) {
+    if (supply.hasRelay()) {
       try {
-        bench.motorPower().get().set(on, deadline());
-        log.write(new Event.Powered(on, "relay"));
+        supply.set(on);
       } catch (InstrumentException e) {
-        log.write(new Event.Faulted(e.kind().words(), e.instrument(), e.getMessage()));
         throw new RunEnded(RunEnded.How.FAULT, e.getMessage());
       }
     } else {
@@ -265,9 +271,5 @@ public final class Runner {
         .filter(other -> other.index() < test.index())
         .mapToDouble(PlannedTest::seconds)
         .sum();
-  }
-
-  private Deadline deadline() {
-    return Deadline.inWall(clock, bench.replyNanos());
   }
 }

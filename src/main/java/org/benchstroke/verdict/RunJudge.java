@@ -9,6 +9,7 @@ import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.UnitType;
+import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.procedure.StrokeTime;
@@ -74,6 +75,9 @@ public final class RunJudge {
     }
     if (test instanceof SignalLoss spec) {
       return TestResult.orders(new LossMeasures(judged, spec, attempt).all());
+    }
+    if (test instanceof PowerLoss spec) {
+      return new PowerLossMeasures(judged, spec, attempt).result();
     }
     return TestResult.nothing();
   }

@@ -52,6 +52,7 @@ public final class VirtualBench {
   private final StopSwitch stop = new StopSwitch();
   private final SimulatedBench unit;
   private Procedure procedure;
+  private String procedureText;
   private UnaryOperator<LinkOpener> links = UnaryOperator.identity();
   private UnaryOperator<String> benchText = UnaryOperator.identity();
   private List<Spectator> spectators = List.of();
@@ -63,6 +64,7 @@ public final class VirtualBench {
     this.unit = unit;
     this.operator = new YesToAll(unit);
     try {
+      this.procedureText = TomlDocument.textOf(PROCEDURE);
       this.procedure = ProcedureReader.read(PROCEDURE);
     } catch (FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);
@@ -111,6 +113,24 @@ public final class VirtualBench {
 
   public VirtualBench procedure(Procedure other) {
     procedure = other;
+    return this;
+  }
+
+  /** Runs another procedure, given as the tables {@code [[test]]} of its file. */
+  public VirtualBench tests(String tables) {
+    procedureText =
+        """
+        kind = "procedure"
+        format = 1
+        name = "Test"
+        version = "1"
+        """
+            + tables;
+    try {
+      procedure = ProcedureReader.read(TomlDocument.parse("procedure.toml", procedureText));
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    }
     return this;
   }
 
@@ -217,7 +237,7 @@ public final class VirtualBench {
               List.of(
                   new Event.SourceFile("bench", "bench.toml", benchToml),
                   source("unit type", simulation.unitTypeFile()),
-                  source("procedure", PROCEDURE)),
+                  new Event.SourceFile("procedure", "procedure.toml", procedureText)),
               "SIM-" + simulation.seed(),
               "virtual",
               "none",

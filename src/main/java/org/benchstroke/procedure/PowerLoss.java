@@ -1,0 +1,91 @@
+package org.benchstroke.procedure;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.benchstroke.bench.Practice;
+import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.quantity.Position;
+
+/**
+ * What the unit does when its motor supply fails and returns.
+ *
+ * @param at where it stands then, or what it passes
+ * @param awaySeconds how long the supply is off, s
+ * @param moments whether it is at rest or moving
+ */
+public record PowerLoss(Position at, double awaySeconds, List<Moment> moments) implements TestSpec {
+  static final String NAME = "power loss";
+
+  /** A moving unit comes from so far below the place and is on its way to as far above, %. */
+  private static final double WAY_PERCENT = 20.0;
+
+  public PowerLoss {
+    moments = List.copyOf(moments);
+  }
+
+  /** When the supply fails. */
+  public enum Moment {
+    AT_REST("at rest"),
+    MOVING("moving");
+
+    private final String key;
+
+    Moment(String key) {
+      this.key = key;
+    }
+
+    public String key() {
+      return key;
+    }
+
+    /** The name of the cut in the record. */
+    public String point() {
+      return "power loss " + key;
+    }
+  }
+
+  static PowerLoss read(TomlSection section) {
+    Map<String, Moment> moments = new LinkedHashMap<>();
+    for (Moment moment : Moment.values()) {
+      moments.put(moment.key(), moment);
+    }
+    return new PowerLoss(
+        Position.ofPercent(section.number("at_pct", 25, 75, "% of travel")),
+        section.number("away_s", 2, 600, "s"),
+        section.choices("moments", moments));
+  }
+
+  @Override
+  public String name() {
+    return NAME;
+  }
+
+  @Override
+  public List<Action> actions(Moves moves) {
+    List<Action> actions = new ArrayList<>();
+    for (Moment moment : moments) {
+      boolean moving = moment == Moment.MOVING;
+      Position start = Position.ofPercent(at.percent() - (moving ? WAY_PERCENT : 0.0));
+      Position end = Position.ofPercent(at.percent() + (moving ? WAY_PERCENT : 0.0));
+      actions.add(moves.anywhere("power start", start));
+      actions.add(cut(moment, moving ? Optional.of(end) : Optional.empty(), moves));
+    }
+    return actions;
+  }
+
+  private Action cut(Moment moment, Optional<Position> towards, Moves moves) {
+    Practice practice = moves.unit().practice();
+    double travel = moves.unit().travelSeconds(towards.isPresent() ? 2.0 * WAY_PERCENT : 0.0);
+    return new Action.Cut(
+        moment,
+        at,
+        towards,
+        awaySeconds,
+        travel + practice.restEarliestSeconds(),
+        2.0 * travel + practice.restTimeoutSeconds(),
+        awaySeconds + moves.seconds(towards.isPresent() ? 2.0 * WAY_PERCENT : 0.0));
+  }
+}

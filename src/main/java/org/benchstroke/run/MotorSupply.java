@@ -1,0 +1,48 @@
+package org.benchstroke.run;
+
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.clock.Deadline;
+import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.instrument.MotorPower;
+import org.benchstroke.record.Event;
+
+/** The unit's motor supply, where the bench has a relay for it. The runner's thread only. */
+final class MotorSupply {
+  private final Bench bench;
+  private final BenchClock clock;
+  private final RunLog log;
+  private boolean cut;
+
+  MotorSupply(Bench bench, BenchClock clock, RunLog log) {
+    this.bench = bench;
+    this.clock = clock;
+    this.log = log;
+  }
+
+  /** Whether the bench can switch it. */
+  boolean hasRelay() {
+    return bench.motorPower().isPresent();
+  }
+
+  /** Whether a test left it off. */
+  boolean cut() {
+    return cut;
+  }
+
+  /**
+   * Switches it, and writes that it did.
+   *
+   * @throws InstrumentException if it can't be said that the relay obeyed; that is written, too
+   */
+  void set(boolean on) throws InstrumentException {
+    MotorPower relay = bench.motorPower().orElseThrow();
+    try {
+      relay.set(on, Deadline.inWall(clock, bench.replyNanos()));
+    } catch (InstrumentException e) {
+      log.write(new Event.Faulted(e.kind().words(), e.instrument(), e.getMessage()));
+      throw e;
+    }
+    cut = !on;
+    log.write(new Event.Powered(on, "relay"));
+  }
+}

@@ -1,0 +1,108 @@
+package org.benchstroke.run;
+
+import java.util.Map;
+import org.benchstroke.clock.BenchClock;
+import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.instrument.Reading;
+import org.benchstroke.procedure.Action;
+import org.benchstroke.quantity.Position;
+import org.benchstroke.record.Event;
+
+/** Takes the motor supply away, gives it back, and watches. The runner's thread only. */
+final class PowerAway {
+  private final BenchClock clock;
+  private final RunLog log;
+  private final Sampler sampler;
+  private final Signal signal;
+  private final Settling settling;
+  private final MotorSupply supply;
+  private final ProgressLine progress;
+
+  PowerAway(
+      BenchClock clock,
+      RunLog log,
+      Sampler sampler,
+      Signal signal,
+      Settling settling,
+      MotorSupply supply,
+      ProgressLine progress) {
+    this.clock = clock;
+    this.log = log;
+    this.sampler = sampler;
+    this.signal = signal;
+    this.settling = settling;
+    this.supply = supply;
+    this.progress = progress;
+  }
+
+  Arrival perform(Action.Cut cut) throws TestVoid, RunEnded {
+    if (!supply.hasRelay()) {
+      String why = "not done: no instrument of the bench switches the motor power";
+      log.write(new Event.Checked(cut.moment().point(), "warning", why, Map.of()));
+      return Arrival.none();
+    }
+    if (cut.towards().isPresent()) {
+      underWay(cut, cut.towards().get());
+    }
+    switched(false);
+    long off = clock.nanos();
+    while (seconds(off) < cut.awaySeconds()) {
+      show("power away");
+    }
+    log.write(
+        new Event.Watched(
+            cut.moment().point(),
+            signal.setpoint(),
+            true,
+            "",
+            log.since(off),
+            log.since(clock.nanos())));
+    switched(true);
+    Wait wait =
+        new Wait(
+            cut.moment().point() + ", returned",
+            signal.setpoint(),
+            "none",
+            0,
+            clock.nanos(),
+            cut.earliestSeconds(),
+            cut.timeoutSeconds(),
+            true);
+    return settling.await(wait, "power back");
+  }
+
+  /** Sends the unit on its way and waits until it has come to the place. */
+  private void underWay(Action.Cut cut, Position towards) throws TestVoid, RunEnded {
+    signal.command(towards);
+    long since = clock.nanos();
+    while (show("moving") < cut.at().percent()) {
+      if (seconds(since) > cut.timeoutSeconds()) {
+        throw new TestVoid(
+            "the unit did not come past "
+                + cut.at()
+                + " in "
+                + Math.round(cut.timeoutSeconds())
+                + " s, so its power was not cut there");
+      }
+    }
+  }
+
+  private double show(String state) throws TestVoid, RunEnded {
+    Reading<Position> reading = sampler.next();
+    progress.reading(reading.value().percent(), state);
+    return reading.value().percent();
+  }
+
+  private void switched(boolean on) throws TestVoid {
+    try {
+      supply.set(on);
+      sampler.commanded();
+    } catch (InstrumentException e) {
+      throw new TestVoid(e.getMessage());
+    }
+  }
+
+  private double seconds(long since) {
+    return (clock.nanos() - since) / 1e9;
+  }
+}

@@ -1,0 +1,177 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.analysis.Spread;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.analysis.TraceGuards;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.PowerLoss;
+import org.benchstroke.procedure.PowerLoss.Moment;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.uncertainty.Component;
+
+/** How far a unit without motor power went, and whether it came back to its setpoint. */
+final class PowerLossMeasures {
+  private static final int ENDS = 10;
+  private static final String METHOD = "power-loss/1";
+  private static final MeasureKind KIND = MeasureKind.POWER_LOSS_DRIFT;
+
+  private final JudgedBench judged;
+  private final PowerLoss spec;
+  private final Optional<Attempt> attempt;
+
+  PowerLossMeasures(JudgedBench judged, PowerLoss spec, Optional<Attempt> attempt) {
+    this.judged = judged;
+    this.spec = spec;
+    this.attempt = attempt;
+  }
+
+  TestResult result() {
+    List<Measure> measures = new ArrayList<>();
+    List<AsOrdered> orders = new ArrayList<>();
+    for (Moment moment : spec.moments()) {
+      measures.add(drift(moment));
+      orders.add(comeback(moment));
+    }
+    return new TestResult(measures, orders, Optional.empty());
+  }
+
+  /** The samples before the supply went off, and while it was. */
+  private record Cut(Trace before, Trace away) {}
+
+  private Measure drift(Moment moment) {
+    PositionBudget budget = judged.budget(Truth.FEEDBACK);
+    Optional<String> lacking = budget.instruments().lacking();
+    if (lacking.isPresent()) {
+      return none(moment, lacking.get());
+    }
+    Optional<Cut> cut = cut(moment);
+    if (cut.isEmpty()) {
+      return none(moment, whyNot(moment));
+    }
+    Optional<String> unfit = unfit(cut.get());
+    return unfit.isPresent() ? none(moment, unfit.get()) : drift(moment, cut.get(), budget);
+  }
+
+  /**
+   * From the last sample before the supply went off to the mean at the end of the time without it.
+   * A unit that moves is somewhere further along when the relay opens: the time between counts as a
+   * bound.
+   */
+  private Measure drift(Moment moment, Cut cut, PositionBudget budget) {
+    Spread end = cut.away().last(ENDS).spread();
+    boolean moving = moment == Moment.MOVING;
+    Trace start = moving ? cut.before().last(1) : cut.before().last(ENDS);
+    double noise = end.deviation();
+    double from = start.spread().mean();
+    List<Component> components = new ArrayList<>();
+    for (Component step : budget.instruments().steps()) {
+      components.add(step.named(step.source() + ", before"));
+      components.add(step.named(step.source() + ", after").times(-1.0));
+    }
+    components.add(
+        Component.typeA("noise before", noise / Math.sqrt(start.size()), end.count() - 1.0));
+    components.add(Component.typeA("noise after", end.ofMean(), end.count() - 1.0));
+    double value = end.mean() - from;
+    if (moving) {
+      Trace.Sample last = start.get(0);
+      double blind = cut.away().get(0).seconds() - last.seconds() + last.stampHalfSeconds();
+      double half = blind * judged.unit().percentPerSecond() / 2.0;
+      value -= half;
+      components.add(Component.rectangular("instant of the cut × speed", half, 1.0));
+    }
+    String note = "from the cut to the last " + ENDS + " samples without power";
+    return Measures.value(KIND, moment.key(), Truth.FEEDBACK, value, components, METHOD, note);
+  }
+
+  private Optional<String> unfit(Cut cut) {
+    if (cut.before().size() < ENDS || cut.away().size() < 2 * ENDS) {
+      return Optional.of("too few position samples around the cut");
+    }
+    if (stillMoving(cut.away())) {
+      return Optional.of("it was still moving when the power returned; make away_s longer");
+    }
+    return TraceGuards.gap(cut.away(), judged.samples().longestPauseSeconds());
+  }
+
+  /** Whether the last samples lie elsewhere than those before them, by more than noise explains. */
+  private boolean stillMoving(Trace away) {
+    Spread last = away.last(ENDS).spread();
+    Spread before = away.last(2 * ENDS).first(ENDS).spread();
+    double noise = 4.0 * Math.hypot(last.ofMean(), before.ofMean());
+    double band = judged.unit().practice().restBandPercent();
+    return Math.abs(last.mean() - before.mean()) > band + noise;
+  }
+
+  private AsOrdered comeback(Moment moment) {
+    String ordered = "comes back to its setpoint when the power returns";
+    String what = moment.point() + ", return";
+    Optional<Event.Rested> rest =
+        entries().stream()
+            .map(Entry::event)
+            .filter(e -> e instanceof Event.Rested r && r.point().startsWith(moment.point()))
+            .map(Event.Rested.class::cast)
+            .reduce((first, last) -> last);
+    if (rest.isEmpty()) {
+      return new AsOrdered(what, ordered, whyNot(moment), Word.NO_RESULT, METHOD);
+    }
+    if (!rest.get().settled()) {
+      return new AsOrdered(what, ordered, "did not come to rest", Word.FAIL, METHOD);
+    }
+    Trace trace =
+        judged
+            .samples()
+            .position(entries())
+            .between(
+                Samples.seconds(rest.get().fromNanos()), Samples.seconds(rest.get().toNanos()));
+    if (trace.isEmpty()) {
+      return new AsOrdered(what, ordered, "no sample at rest", Word.NO_RESULT, METHOD);
+    }
+    double at = trace.spread().mean();
+    double off = Math.abs(at - rest.get().setpointPercent());
+    String found =
+        "at "
+            + Numbers.fixed(at, 1)
+            + " %, setpoint "
+            + Numbers.fixed(rest.get().setpointPercent(), 1)
+            + " %";
+    boolean there = off <= judged.unit().practice().lossEndPercent();
+    return new AsOrdered(what, ordered, found, there ? Word.PASS : Word.FAIL, METHOD);
+  }
+
+  private List<Entry> entries() {
+    return attempt.map(Attempt::entries).orElse(List.of());
+  }
+
+  private Optional<Cut> cut(Moment moment) {
+    List<Entry> entries = entries();
+    for (int i = entries.size() - 1; i >= 0; i--) {
+      if (entries.get(i).event() instanceof Event.Watched w && w.point().equals(moment.point())) {
+        double from = Samples.seconds(w.fromNanos());
+        Trace all = judged.samples().position(entries);
+        return Optional.of(
+            new Cut(
+                all.between(Double.NEGATIVE_INFINITY, from),
+                all.between(from, Samples.seconds(w.toNanos()))));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private String whyNot(Moment moment) {
+    return entries().stream()
+        .map(Entry::event)
+        .filter(e -> e instanceof Event.Checked c && c.check().equals(moment.point()))
+        .map(e -> ((Event.Checked) e).detail())
+        .findFirst()
+        .orElse(attempt.isEmpty() ? "the test was not completed" : "the record holds no such cut");
+  }
+
+  private static Measure none(Moment moment, String reason) {
+    return Measures.none(KIND, moment.key(), Truth.FEEDBACK, METHOD, reason);
+  }
+}

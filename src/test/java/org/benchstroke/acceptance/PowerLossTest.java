@@ -1,0 +1,81 @@
+package org.benchstroke.acceptance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+import org.benchstroke.verdict.AsOrdered;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Measure;
+import org.benchstroke.verdict.Word;
+import org.junit.jupiter.api.Test;
+
+/** The motor supply fails and returns, at rest and on the way. */
+class PowerLossTest {
+  private static final String TESTS =
+      """
+      [[test]]
+      test = "exercise"
+      strokes = 1
+
+      [[test]]
+      test = "power loss"
+      at_pct = 50
+      away_s = 4
+      moments = ["at rest", "moving"]
+      """;
+
+  @Test
+  void theUnitStaysAndComesBack() {
+    VirtualBench bench = VirtualBench.with("healthy-b").tests(TESTS);
+    RunRecord record = bench.run();
+    JudgedRun run = VirtualBench.judge(record);
+
+    Measure atRest = drift(run, "at rest");
+    assertThat(atRest.value().orElseThrow()).isCloseTo(0.0, within(0.05));
+    // The brake stops the simulated motor within a few hundredths of a second: at 100 % in 15 s
+    // some
+    // tenths of a percent, and the record can't tell them from the instant of the cut.
+    Measure moving = drift(run, "moving");
+    double half = moving.budget().orElseThrow().expand().half();
+    assertThat(moving.value().orElseThrow()).isCloseTo(0.2, within(half));
+    assertThat(run.orders())
+        .filteredOn(o -> o.what().startsWith("power loss"))
+        .extracting(AsOrdered::word)
+        .containsExactly(Word.PASS, Word.PASS);
+    assertThat(
+            record.events(Event.Cautioned.class).filter(c -> c.id().equals("power loss")).count())
+        .isEqualTo(1);
+    assertThat(bench.unit().motorSupply()).isTrue();
+  }
+
+  @Test
+  void withoutARelayItIsNotDoneAndNeverPassed() {
+    VirtualBench bench =
+        VirtualBench.with("healthy-b", Path.of("demo-data/benches/two-wire-feedback.toml"))
+            .tests(TESTS);
+    JudgedRun run = bench.judge();
+
+    assertThat(drift(run, "moving").value()).isEmpty();
+    assertThat(drift(run, "moving").note()).contains("no instrument of the bench switches");
+    assertThat(run.orders())
+        .filteredOn(o -> o.what().startsWith("power loss"))
+        .extracting(AsOrdered::word)
+        .containsOnly(Word.NO_RESULT);
+    assertThat(run.verdict()).isNotEqualTo(Word.PASS);
+  }
+
+  private static Measure drift(JudgedRun run, String place) {
+    List<Measure> measures =
+        run.judgements().stream()
+            .map(j -> j.measure())
+            .filter(m -> m.kind() == MeasureKind.POWER_LOSS_DRIFT && m.place().equals(place))
+            .toList();
+    assertThat(measures).hasSize(1);
+    return measures.get(0);
+  }
+}
