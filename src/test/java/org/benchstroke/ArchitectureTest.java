@@ -44,8 +44,7 @@ class ArchitectureTest {
           .resideInAPackage(ROOT + "run..")
           .should()
           .dependOnClassesThat()
-          .resideInAnyPackage(
-              ROOT + "verdict..", ROOT + "analysis..", ROOT + "report..", ROOT + "model..");
+          .resideInAnyPackage(ROOT + "verdict..", ROOT + "report..", ROOT + "model..");
 
   @ArchTest
   static final ArchRule commissioningTakesNoFigures =

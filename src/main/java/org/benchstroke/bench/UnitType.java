@@ -29,6 +29,7 @@ import org.benchstroke.quantity.SignalRange;
  * @param switches the angles at which its switches are set
  * @param limits the limits that were agreed
  * @param practice the numbers of bench practice in force
+ * @param duty what its motor may do
  */
 public record UnitType(
     String name,
@@ -43,7 +44,8 @@ public record UnitType(
     OptionalDouble loopOhms,
     Map<LimitSwitch, Angle> switches,
     List<Limit> limits,
-    Practice practice) {
+    Practice practice,
+    Duty duty) {
 
   /**
    * What was ordered for the loss of the signal.

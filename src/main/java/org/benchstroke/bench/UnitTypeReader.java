@@ -58,11 +58,12 @@ public final class UnitTypeReader {
     List<Limit> limits =
         root.optionalSection("limits").map(UnitTypeReader::limits).orElse(List.of());
     Practice practice = root.optionalSection("practice").map(Practice::read).orElse(Practice.USUAL);
+    Duty duty = root.optionalSection("duty").map(Duty::read).orElse(Duty.UNSTATED);
     root.noOtherKeys();
     document.finish();
     return new UnitType(
         name, travel, stroke, signal, feedback, safe, loss, deadBand, off, ohms, switches, limits,
-        practice);
+        practice, duty);
   }
 
   /** The signal range; a reversed action swaps its ends. */

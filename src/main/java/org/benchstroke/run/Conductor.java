@@ -33,6 +33,7 @@ final class Conductor {
       Sampler sampler,
       Preflight.Noise noise,
       MotorSupply supply,
+      DutyWatch duty,
       ProgressLine progress,
       Operator operator) {
     this.plan = plan;
@@ -43,7 +44,7 @@ final class Conductor {
         bench.stemByEye().map(spec -> new StemByEye(spec, plan, clock, log, sampler, operator));
     this.settling = new Settling(plan, log, sampler, signal, noise, progress, stem);
     this.signalAway = new SignalAway(unit, log, signal, settling);
-    this.watching = new Watching(clock, log, sampler, signal, progress);
+    this.watching = new Watching(clock, log, sampler, signal, progress, duty);
     this.powerAway = new PowerAway(clock, log, sampler, signal, settling, supply, progress);
   }
 
@@ -76,6 +77,7 @@ final class Conductor {
       watching.ramp(ramp);
       return OptionalDouble.empty();
     }
+    nominalSeconds += watching.rest();
     Action.Approach approach = (Action.Approach) action;
     Arrival arrival = approach(approach, approach.point(), approach.from());
     for (int i = 0; i < unit.practice().retakes() && mustRetake(approach, arrival); i++) {

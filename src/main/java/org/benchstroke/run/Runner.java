@@ -34,6 +34,7 @@ public final class Runner {
   private final StopSwitch stop;
   private final List<PlannedTest> tests;
   private final ProgressLine progress;
+  private final DutyWatch duty;
   private final Sampler sampler;
   private final Recovery recovery;
   private final MotorSupply supply;
@@ -58,8 +59,9 @@ public final class Runner {
     this.stop = stop;
     this.tests = Expansion.of(plan.procedure(), plan.unit(), plan.bench().samplePeriodSeconds());
     this.progress = new ProgressLine(log, tests.stream().mapToDouble(PlannedTest::seconds).sum());
+    this.duty = new DutyWatch(plan.unit(), plan.bench().samplePeriodSeconds());
     this.sampler =
-        new Sampler(bench, log, clock, plan.unit(), plan.bench().samplePeriodSeconds(), stop);
+        new Sampler(bench, log, clock, plan.unit(), plan.bench().samplePeriodSeconds(), stop, duty);
     this.supply = new MotorSupply(bench, clock, log);
     this.recovery = new Recovery(plan, bench, clock, log, progress, stop);
   }
@@ -129,7 +131,7 @@ public final class Runner {
     operator.countDown();
     power(true);
     Conductor conductor =
-        new Conductor(plan, bench, clock, log, sampler, noise, supply, progress, operator);
+        new Conductor(plan, bench, clock, log, sampler, noise, supply, duty, progress, operator);
     for (PlannedTest test : tests) {
       perform(test, conductor);
     }

@@ -32,6 +32,7 @@ final class Sampler {
   private final BenchClock clock;
   private final UnitType unit;
   private final StopSwitch stop;
+  private final DutyWatch duty;
   private final long periodNanos;
   private final Map<LimitSwitch, Boolean> lastSwitches = new EnumMap<>(LimitSwitch.class);
   private Optional<Reading<Position>> last = Optional.empty();
@@ -47,12 +48,14 @@ final class Sampler {
       BenchClock clock,
       UnitType unit,
       double periodSeconds,
-      StopSwitch stop) {
+      StopSwitch stop,
+      DutyWatch duty) {
     this.bench = bench;
     this.log = log;
     this.clock = clock;
     this.unit = unit;
     this.stop = stop;
+    this.duty = duty;
     this.periodNanos = (long) (periodSeconds * 1e9);
     this.round = new SamplingRound(bench, this::deadline);
   }
@@ -118,6 +121,7 @@ final class Sampler {
       Optional<Reading<Position>> before = last;
       last = Optional.of(reading);
       stem.position(reading.value());
+      duty.add(reading);
       readOthers();
       if (before.isPresent()) {
         guard(before.get(), reading);

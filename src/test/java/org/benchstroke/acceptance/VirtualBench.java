@@ -10,6 +10,7 @@ import java.util.function.UnaryOperator;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.UnitType;
+import org.benchstroke.bench.UnitTypeReader;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.TomlDocument;
 import org.benchstroke.clock.VirtualClock;
@@ -51,6 +52,8 @@ public final class VirtualBench {
   private final VirtualClock clock = new VirtualClock(START);
   private final StopSwitch stop = new StopSwitch();
   private final SimulatedBench unit;
+  private UnitType unitType;
+  private String unitTypeText;
   private Procedure procedure;
   private String procedureText;
   private UnaryOperator<LinkOpener> links = UnaryOperator.identity();
@@ -63,7 +66,9 @@ public final class VirtualBench {
     this.simulation = unit.simulation();
     this.unit = unit;
     this.operator = new YesToAll(unit);
+    this.unitType = simulation.unitType();
     try {
+      this.unitTypeText = TomlDocument.textOf(simulation.unitTypeFile());
       this.procedureText = TomlDocument.textOf(PROCEDURE);
       this.procedure = ProcedureReader.read(PROCEDURE);
     } catch (FileMistakes e) {
@@ -113,6 +118,17 @@ public final class VirtualBench {
 
   public VirtualBench procedure(Procedure other) {
     procedure = other;
+    return this;
+  }
+
+  /** Changes the unit type's file; the simulated unit stays as it is. */
+  public VirtualBench unitType(UnaryOperator<String> change) {
+    unitTypeText = change.apply(unitTypeText);
+    try {
+      unitType = UnitTypeReader.read(TomlDocument.parse("unit-type.toml", unitTypeText));
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    }
     return this;
   }
 
@@ -228,7 +244,7 @@ public final class VirtualBench {
     try (journal) {
       String benchToml = benchText.apply(unit.benchToml(Map.of(), 1.0));
       BenchFile file = BenchFileReader.read(TomlDocument.parse("bench.toml", benchToml));
-      UnitType type = simulation.unitType();
+      UnitType type = unitType;
       RunPlan plan =
           new RunPlan(
               file,
@@ -236,7 +252,7 @@ public final class VirtualBench {
               procedure,
               List.of(
                   new Event.SourceFile("bench", "bench.toml", benchToml),
-                  source("unit type", simulation.unitTypeFile()),
+                  new Event.SourceFile("unit type", "unit-type.toml", unitTypeText),
                   new Event.SourceFile("procedure", "procedure.toml", procedureText)),
               "SIM-" + simulation.seed(),
               "virtual",
@@ -250,10 +266,6 @@ public final class VirtualBench {
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
-  }
-
-  private static Event.SourceFile source(String kind, Path path) throws FileMistakes {
-    return new Event.SourceFile(kind, path.getFileName().toString(), TomlDocument.textOf(path));
   }
 
   /** Answers every caution, and switches the motor supply by hand where there is no relay. */

@@ -126,6 +126,7 @@ class ReferenceTest {
         [signal_loss]
         action = "close"
         [controller]
+        [duty]
         [switches_deg]
         [limits]
         [limits.travel_error_pct]

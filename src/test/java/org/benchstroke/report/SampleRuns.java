@@ -13,6 +13,7 @@ import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.DecisionRule;
+import org.benchstroke.bench.Duty;
 import org.benchstroke.bench.FailAction;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
@@ -265,7 +266,8 @@ final class SampleRuns {
         OptionalDouble.empty(),
         Map.of(),
         List.of(ERROR_LIMIT),
-        Practice.USUAL);
+        Practice.USUAL,
+        Duty.UNSTATED);
   }
 
   private static BenchFile bench(boolean stem) {

@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.function.DoubleUnaryOperator;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.DecisionRule;
+import org.benchstroke.bench.Duty;
 import org.benchstroke.bench.FailAction;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
@@ -116,7 +117,8 @@ final class RecordFixture {
         OptionalDouble.of(250.0),
         Map.of(),
         limits,
-        Practice.USUAL);
+        Practice.USUAL,
+        Duty.UNSTATED);
   }
 
   BenchFile bench() {
