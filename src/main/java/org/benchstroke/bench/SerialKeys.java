@@ -2,6 +2,7 @@ package org.benchstroke.bench;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.transport.SerialSettings;
@@ -13,7 +14,8 @@ import org.benchstroke.transport.SerialSettings.StopBits;
 /** Reads how a serial line is set. What is left out is as Modbus has it. Stateless. */
 final class SerialKeys {
   private static final List<String> KEYS =
-      List.of("speed", "data_bits", "parity", "stop_bits", "flow_control", "rs485");
+      List.of(
+          "speed", "data_bits", "parity", "stop_bits", "flow_control", "rs485", "frame_silence_us");
 
   private SerialKeys() {}
 
@@ -45,7 +47,8 @@ final class SerialKeys {
               + " data bits; 1.5 go with 5, 2 go with 6 to 8, and 1 with all");
       return usual;
     }
-    return new SerialSettings(speed, dataBits, parity, stopBits, flow, rs485);
+    return new SerialSettings(
+        speed, dataBits, parity, stopBits, flow, rs485, frameSilence(section));
   }
 
   /** A TCP connection has none of these. */
@@ -70,6 +73,12 @@ final class SerialKeys {
     }
     section.mistake("stop_bits", "found " + found.get() + ", allowed is 1, 1.5 or 2");
     return SerialSettings.USUAL.stopBits();
+  }
+
+  private static OptionalInt frameSilence(TomlSection section) {
+    int most = SerialSettings.LONGEST_SILENCE_MICROS;
+    int silence = section.integer("frame_silence_us", 0, most, -1);
+    return silence < 0 ? OptionalInt.empty() : OptionalInt.of(silence);
   }
 
   private static Rs485 rs485(TomlSection section) {

@@ -58,6 +58,7 @@ public final class SystemClock implements BenchClock {
    * Waits as {@link #waitUntil} does, but is not late by what a sleep takes to wake up: the last
    * part of the wait keeps the processor busy, and lets others have it.
    */
+  @Override
   @SuppressWarnings("ThreadPriorityCheck")
   public void waitExactlyUntil(long nanos) throws InterruptedException {
     waitUntil(nanos - (long) (WAKE_UP_NANOS * scale));

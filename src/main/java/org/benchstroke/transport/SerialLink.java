@@ -8,8 +8,9 @@ import org.benchstroke.clock.Deadline;
 import org.benchstroke.clock.Patience;
 
 /**
- * A serial port, for this program alone. The library's own time-outs come in steps of 100 ms, so
- * that here nothing blocks: the port is asked until the deadline.
+ * A serial port, for this program alone. A read sleeps in the library as long as the deadline is
+ * further off than the library's time-out, whose steps are 100 ms; then the port is asked again and
+ * again until the deadline.
  *
  * <p>The library never says that a port is gone; a read of −1 or a write of 0 does.
  */
@@ -18,6 +19,11 @@ final class SerialLink implements ByteLink {
   private static final int MOST_QUEUED = 2048;
 
   private static final int PIECE = 256;
+
+  /** The shortest time-out of the library's own reads. */
+  private static final int STEP_MILLIS = 100;
+
+  private static final long STEP_NANOS = STEP_MILLIS * 1_000_000L;
 
   /** The paths that this program has open: the system tells only other programs apart. */
   private static final Set<String> OPEN = ConcurrentHashMap.newKeySet();
@@ -73,7 +79,7 @@ final class SerialLink implements ByteLink {
         port.setComPortParameters(
                 settings.speed(), settings.dataBits(), stopBits(settings), parity(settings))
             && port.setFlowControl(flowControl(settings))
-            && port.setComPortTimeouts(SerialPort.TIMEOUT_NONBLOCKING, 0, 0)
+            && port.setComPortTimeouts(SerialPort.TIMEOUT_READ_SEMI_BLOCKING, STEP_MILLIS, 0)
             && (settings.rs485().isEmpty() || switched(port, settings.rs485().get()));
     if (!set) {
       throw notOpened(endpoint, path, "it does not take " + settings.text());
@@ -172,7 +178,13 @@ final class SerialLink implements ByteLink {
     if (deadline.passed()) {
       throw noReply();
     }
-    int count = await(buffer, offset, length, deadline);
+    int count = 0;
+    while (count == 0 && deadline.remainingWallNanos() > STEP_NANOS) {
+      count = read(buffer, offset, length);
+    }
+    if (count == 0) {
+      count = await(buffer, offset, length, deadline);
+    }
     if (count == 0) {
       throw noReply();
     }
@@ -203,17 +215,28 @@ final class SerialLink implements ByteLink {
   private int await(byte[] buffer, int offset, int length, Deadline deadline) throws LinkException {
     patience.begin();
     try {
-      for (int count = read(buffer, offset, length); ; count = read(buffer, offset, length)) {
+      for (int count = readNow(buffer, offset, length); ; ) {
         if (count > 0 || deadline.passed()) {
           return count;
         }
         patience.pause(deadline.remainingWallNanos());
+        count = readNow(buffer, offset, length);
       }
     } finally {
       patience.end();
     }
   }
 
+  /** What is there now, without waiting for more. */
+  private int readNow(byte[] buffer, int offset, int length) throws LinkException {
+    int waiting = closed ? -1 : port.bytesAvailable();
+    if (waiting < 0) {
+      throw gone();
+    }
+    return waiting == 0 ? 0 : read(buffer, offset, Math.min(waiting, length));
+  }
+
+  /** Waits for the first byte, at most one step of the library. */
   private int read(byte[] buffer, int offset, int length) throws LinkException {
     int count = closed ? -1 : port.readBytes(buffer, length, offset);
     if (count < 0) {

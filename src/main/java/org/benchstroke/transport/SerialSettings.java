@@ -1,6 +1,7 @@
 package org.benchstroke.transport;
 
 import java.util.Optional;
+import java.util.OptionalInt;
 
 /**
  * How a serial line is set. Immutable.
@@ -11,6 +12,8 @@ import java.util.Optional;
  * @param stopBits how a character ends
  * @param flowControl who may hold the other side back
  * @param rs485 how the port switches a two-wire line, if the port does that itself
+ * @param frameSilenceMicros the silence that parts frames, where it is other than the standard's,
+ *     µs
  */
 public record SerialSettings(
     int speed,
@@ -18,7 +21,11 @@ public record SerialSettings(
     Parity parity,
     StopBits stopBits,
     FlowControl flowControl,
-    Optional<Rs485> rs485) {
+    Optional<Rs485> rs485,
+    OptionalInt frameSilenceMicros) {
+
+  /** A longer silence between frames than anyone needs, µs. */
+  public static final int LONGEST_SILENCE_MICROS = 1_000_000;
 
   /** The slowest and the fastest speed that the operating systems know by name. */
   public static final int SLOWEST = 50;
@@ -114,6 +121,17 @@ public record SerialSettings(
             "an RS-485 delay is 0 to " + LONGEST_MICROS + " µs, not " + micros);
       }
     }
+  }
+
+  /** Settings with the standard's silence between frames. */
+  public SerialSettings(
+      int speed,
+      int dataBits,
+      Parity parity,
+      StopBits stopBits,
+      FlowControl flowControl,
+      Optional<Rs485> rs485) {
+    this(speed, dataBits, parity, stopBits, flowControl, rs485, OptionalInt.empty());
   }
 
   public SerialSettings {

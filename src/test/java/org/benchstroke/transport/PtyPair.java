@@ -75,9 +75,19 @@ public final class PtyPair implements AutoCloseable {
     if (line == null) {
       throw new IOException("socat did not start: " + all);
     }
-    Thread reader = new Thread(() -> said.lines().forEach(all::append), "socat");
+    Thread reader = new Thread(() -> readOn(said), "socat");
     reader.setDaemon(true);
     reader.start();
+  }
+
+  private static void readOn(BufferedReader said) {
+    try {
+      while (said.readLine() != null) {
+        // What it says once it works is of no use.
+      }
+    } catch (IOException e) {
+      // Its output is closed with it.
+    }
   }
 
   public Endpoint.Serial near() {

@@ -207,7 +207,7 @@ public final class ModbusRtuLine implements ModbusLine {
 
     private void await(long nanos) throws LinkException {
       try {
-        clock.waitUntil(nanos);
+        clock.waitExactlyUntil(nanos);
       } catch (InterruptedException e) {
         Thread.currentThread().interrupt();
         throw new LinkException(LinkException.Kind.NO_REPLY, "the program was asked to end", e);
