@@ -54,9 +54,8 @@ final class PacedServer implements AutoCloseable {
   }
 
   @Override
-  public void close() throws InterruptedException {
+  public void close() {
     link.close();
     thread.interrupt();
-    thread.join();
   }
 }

@@ -35,7 +35,7 @@ interface Poller extends AutoCloseable {
   double poll() throws Exception;
 
   @Override
-  void close() throws Exception;
+  void close();
 
   /** This product: a loop meter as a run reads it, with its raw text, its stamps and its checks. */
   static Poller ours(ModbusLine line, SystemClock clock) {
@@ -124,8 +124,12 @@ interface Poller extends AutoCloseable {
       }
 
       @Override
-      public void close() throws Exception {
-        close.close();
+      public void close() {
+        try {
+          close.close();
+        } catch (Exception e) {
+          throw new IllegalStateException(e);
+        }
       }
     };
   }

@@ -2,7 +2,6 @@ package org.benchstroke.speed;
 
 import com.sun.management.ThreadMXBean;
 import java.lang.management.ManagementFactory;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -10,7 +9,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
-import java.util.Set;
 import org.benchstroke.clock.SystemClock;
 import org.benchstroke.instrument.modbus.ModbusRtuLine;
 import org.benchstroke.instrument.modbus.ModbusTcpLine;
@@ -23,7 +21,8 @@ import org.benchstroke.transport.SerialSettings;
 import org.benchstroke.transport.SystemLinks;
 
 /** How fast this product polls, beside others in the same run. */
-public final class PollingSpeed {
+@SuppressWarnings("try")
+final class PollingSpeed {
   private static final PortName ANY = new PortName.Named("any");
 
   /** A request for registers and the answer with two of them. */
@@ -36,32 +35,12 @@ public final class PollingSpeed {
   private final SystemClock clock = SystemClock.realTime();
   private final Path folder;
 
-  private PollingSpeed(Path folder) {
+  PollingSpeed(Path folder) {
     this.folder = folder;
   }
 
-  public static void main(String[] arguments) throws Exception {
-    PollingSpeed speed = new PollingSpeed(Files.createTempDirectory("polling"));
-    Set<String> wanted = Set.of(arguments);
-    if (wanted.isEmpty() || wanted.contains("tcp")) {
-      speed.tcp();
-    }
-    if (wanted.isEmpty() || wanted.contains("rtu")) {
-      speed.rtu();
-    }
-    if (wanted.isEmpty() || wanted.contains("memory")) {
-      speed.memory();
-    }
-    if (wanted.isEmpty() || wanted.contains("stations")) {
-      speed.stations();
-    }
-    if (wanted.isEmpty() || wanted.contains("paced")) {
-      speed.paced();
-    }
-  }
-
   /** The same server behind a pseudo-terminal that takes no time; nobody waits between frames. */
-  private void rtu() throws Exception {
+  void rtu() throws Exception {
     Path server = NeutralServer.built("poll_server", folder);
     Path client = NeutralServer.built("poll_client", folder);
     try (PtyPair cable = PtyPair.in(folder);
@@ -110,7 +89,7 @@ public final class PollingSpeed {
     return end.text().replaceFirst("^serial:", "");
   }
 
-  private void tcp() throws Exception {
+  void tcp() throws Exception {
     Path server = NeutralServer.built("poll_server", folder);
     Path client = NeutralServer.built("poll_client", folder);
     try (NeutralServer running = NeutralServer.started(server, "tcp")) {
@@ -151,7 +130,7 @@ public final class PollingSpeed {
    * and reply, the silence before each, and the turn-round of server and pseudo-terminals, which
    * libmodbus measures on both ends of the same cable without any pace.
    */
-  private void paced() throws Exception {
+  void paced() throws Exception {
     double turnRound = turnRoundSeconds();
     System.out.printf(
         Locale.ROOT,
@@ -201,7 +180,7 @@ public final class PollingSpeed {
   }
 
   /** What a poll leaves behind, and whether the heap grows. */
-  private void memory() throws Exception {
+  void memory() throws Exception {
     Path server = NeutralServer.built("poll_server", folder);
     ThreadMXBean threads = (ThreadMXBean) ManagementFactory.getThreadMXBean();
     try (NeutralServer running = NeutralServer.started(server, "tcp");
@@ -256,7 +235,7 @@ public final class PollingSpeed {
   }
 
   /** 64 stations, each polled 20 times a second by a thread of its own. */
-  private void stations() throws Exception {
+  void stations() throws Exception {
     Path server = NeutralServer.built("poll_server", folder);
     try (NeutralServer running = NeutralServer.started(server, "tcp")) {
       int port = running.port();

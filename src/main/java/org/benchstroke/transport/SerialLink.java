@@ -32,6 +32,7 @@ final class SerialLink implements ByteLink {
   private final SerialPort port;
   private final String path;
   private final Patience patience = new Patience();
+  private final byte[] scrap = new byte[PIECE];
   private volatile boolean closed;
 
   private SerialLink(Endpoint.Serial endpoint, SerialPort port, String path) {
@@ -193,7 +194,6 @@ final class SerialLink implements ByteLink {
 
   @Override
   public int drain(long quietNanos, Deadline deadline) throws LinkException {
-    byte[] scrap = new byte[PIECE];
     int thrown = 0;
     int count = await(scrap, 0, scrap.length, quiet(quietNanos, deadline));
     while (count > 0) {

@@ -30,11 +30,13 @@ final class BlockReader {
   }
 
   Image read(Deadline deadline) throws InstrumentException {
-    List<Part> parts = new ArrayList<>();
+    List<Part> parts = new ArrayList<>(blocks.size());
     for (Block block : blocks) {
       read(block, deadline, parts);
     }
-    blocks = parts.stream().map(Part::block).toList();
+    if (parts.size() > blocks.size()) {
+      blocks = parts.stream().map(Part::block).toList();
+    }
     return new Image(unit, parts);
   }
 

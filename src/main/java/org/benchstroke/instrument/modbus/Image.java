@@ -1,6 +1,7 @@
 package org.benchstroke.instrument.modbus;
 
 import java.util.List;
+import java.util.NoSuchElementException;
 import java.util.stream.Collectors;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.InstrumentException.Kind;
@@ -26,10 +27,12 @@ final class Image {
   }
 
   BlockReader.Part partOf(Register register) {
-    return parts.stream()
-        .filter(p -> p.block().registers().contains(register))
-        .findFirst()
-        .orElseThrow();
+    for (BlockReader.Part part : parts) {
+      if (part.block().registers().contains(register)) {
+        return part;
+      }
+    }
+    throw new NoSuchElementException(register.place() + " was not read");
   }
 
   byte[] data(Register register) {
@@ -47,19 +50,20 @@ final class Image {
     BlockReader.Part part = partOf(register);
     byte[] data = data(register);
     double number = Registers.number(register, data);
-    String exchange = unit.exchange(part.request(), part.answer());
     if (register.guard().meansNoValue(number, register.type())) {
       String held = register.place() + " holds " + shortest(register, number);
-      throw unit.failure(Kind.NO_VALUE, exchange, held + ", which means that there is no value");
+      throw unit.failure(
+          Kind.NO_VALUE, exchange(part), held + ", which means that there is no value");
     }
     double value = Registers.value(register, data);
     if (!Double.isFinite(value)) {
-      throw unit.badReply(exchange, what(register) + ordered(register) + " is " + odd(number));
+      throw unit.badReply(
+          exchange(part), what(register) + ordered(register) + " is " + odd(number));
     }
     if (register.guard().plausible().isPresent()) {
       Guard.Range range = register.guard().plausible().get();
       if (!range.holds(value)) {
-        throw unit.badReply(exchange, implausible(register, value, range));
+        throw unit.badReply(exchange(part), implausible(register, value, range));
       }
     }
     String own =
@@ -67,6 +71,10 @@ final class Image {
     String raw =
         part.answer().note() + own + " -> " + Hex.of(data) + " = " + shortest(register, number);
     return new Measured(value, raw, part.answer());
+  }
+
+  private String exchange(BlockReader.Part part) {
+    return unit.exchange(part.request(), part.answer());
   }
 
   private static String implausible(Register register, double value, Guard.Range range) {

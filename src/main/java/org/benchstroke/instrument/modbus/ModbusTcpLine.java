@@ -26,6 +26,10 @@ public final class ModbusTcpLine implements ModbusLine {
   private final LinkOpener links;
   private final Endpoint endpoint;
   private final BenchClock clock;
+
+  /** Room for more than one frame: bytes beyond the reply must be seen, not left behind. */
+  private final byte[] came = new byte[2 * LONGEST_FRAME];
+
   private Optional<ByteLink> link = Optional.empty();
   private int transaction;
 
@@ -100,9 +104,6 @@ public final class ModbusTcpLine implements ModbusLine {
     private final ModbusRequest request;
     private final int number;
     private final byte[] sent;
-
-    /** Room for more than one frame: bytes beyond the reply must be seen, not left behind. */
-    private final byte[] came = new byte[2 * LONGEST_FRAME];
 
     private int count;
 

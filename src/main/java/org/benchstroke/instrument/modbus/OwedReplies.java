@@ -25,6 +25,10 @@ final class OwedReplies {
 
   /** A reply came that looks like one to the request: it may be the first such that is owed. */
   void came(int unit, ModbusRequest request) {
+    if (owed.size() == 1 && looksLike(owed.get(0), unit, request)) {
+      owed.clear();
+      return;
+    }
     List<ModbusRequest> theirs = of(unit);
     int settled = 0;
     while (settled < theirs.size() && !theirs.get(settled).replyLooksLike(request)) {
@@ -42,10 +46,22 @@ final class OwedReplies {
 
   /** Whether a reply that is owed could pass for one to the request. */
   boolean couldPassFor(int unit, ModbusRequest request) {
-    return of(unit).stream().anyMatch(request::replyLooksLike);
+    for (Owed each : owed) {
+      if (looksLike(each, unit, request)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static boolean looksLike(Owed each, int unit, ModbusRequest request) {
+    return each.unit() == unit && each.request().replyLooksLike(request);
   }
 
   List<ModbusRequest> of(int unit) {
+    if (owed.isEmpty()) {
+      return List.of();
+    }
     return owed.stream().filter(each -> each.unit() == unit).map(Owed::request).toList();
   }
 }

@@ -1,0 +1,37 @@
+package org.benchstroke.speed;
+
+import java.util.Locale;
+import org.benchstroke.model.ModelParameters;
+import org.benchstroke.model.UnitModel;
+
+/** Steps of the simulated unit in a second, on one core, while it is kept moving. */
+final class ModelSpeed {
+  private static final int STEPS = 20_000_000;
+
+  private ModelSpeed() {}
+
+  static void run() {
+    steps(STEPS / 4);
+    double best = 0.0;
+    for (int round = 0; round < 5; round++) {
+      best = Math.max(best, steps(STEPS));
+    }
+    System.out.printf(
+        Locale.ROOT,
+        "%nSimulated unit%n| steps of 1 ms in a second | %.1f million |%n",
+        best / 1e6);
+  }
+
+  private static double steps(int count) {
+    UnitModel unit = new UnitModel(ModelParameters.baseline(), 1);
+    unit.motorPower(true);
+    long begin = System.nanoTime();
+    for (int i = 0; i < count; i++) {
+      if (i % 20_000 == 0) {
+        unit.command(i % 40_000 == 0 ? 6.0 : 18.0);
+      }
+      unit.step();
+    }
+    return count * 1e9 / (System.nanoTime() - begin);
+  }
+}
