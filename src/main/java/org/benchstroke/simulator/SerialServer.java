@@ -9,19 +9,26 @@ import org.benchstroke.transport.SystemLinks;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
-/** Serves one line on a serial port at the line's speed. One thread serves, any may close. */
+/**
+ * Serves one line on a serial port at the line's speed. Where the port vanishes, as an adapter does
+ * that is unplugged, the instruments live on and are heard again once it is back. One thread
+ * serves, any may close.
+ */
 final class SerialServer implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(SerialServer.class);
   private static final long LOOK_UP_NANOS = 1_000_000_000L;
+  private static final long RETRY_NANOS = 200_000_000L;
 
   private final SystemClock wall = SystemClock.realTime();
-  private final ByteLink link;
-  private final PacedWire wire;
+  private final SerialPlace place;
+  private final long beforeAnswerNanos;
+  private volatile ByteLink link;
   private volatile boolean closing;
 
   private SerialServer(SerialPlace place, long beforeAnswerNanos) throws LinkException {
-    this.link = new SystemLinks().open(place.farEnd(), Deadline.in(wall, LOOK_UP_NANOS));
-    this.wire = new PacedWire(link, place.written().settings(), beforeAnswerNanos, wall);
+    this.place = place;
+    this.beforeAnswerNanos = beforeAnswerNanos;
+    this.link = port();
   }
 
   /** Opens the port. */
@@ -29,24 +36,49 @@ final class SerialServer implements AutoCloseable {
     return new SerialServer(place, beforeAnswerNanos);
   }
 
-  /** Carries bytes between the port and the session until closed, or until the port is gone. */
+  private ByteLink port() throws LinkException {
+    return new SystemLinks().open(place.farEnd(), Deadline.in(wall, LOOK_UP_NANOS));
+  }
+
+  /** Carries bytes between the port and the session until closed. */
   void serve(Supplier<ByteSession> sessions, Answers answers) {
     try {
       ByteSession session = sessions.get();
+      PacedWire wire = wire();
       while (!closing) {
         session = session.closed() ? sessions.get() : session;
-        serveOnce(session, answers);
-      }
-    } catch (LinkException e) {
-      if (!closing) {
-        LOG.warn("{}; this line is served no more", e.getMessage());
+        try {
+          serveOnce(wire, session, answers);
+        } catch (LinkException e) {
+          reopen(e);
+          wire = wire();
+        }
       }
     } catch (InterruptedException e) {
-      LOG.debug("{} is served no more", link.endpoint().text());
+      LOG.debug("{} is served no more", place.farEnd().text());
     }
   }
 
-  private void serveOnce(ByteSession session, Answers answers)
+  private PacedWire wire() {
+    return new PacedWire(link, place.written().settings(), beforeAnswerNanos, wall);
+  }
+
+  private void reopen(LinkException why) throws InterruptedException {
+    if (!closing) {
+      LOG.warn("{}; it is served again when it is back", why.getMessage());
+    }
+    link.close();
+    while (!closing) {
+      try {
+        link = port();
+        return;
+      } catch (LinkException e) {
+        wall.waitUntil(wall.nanos() + RETRY_NANOS);
+      }
+    }
+  }
+
+  private void serveOnce(PacedWire wire, ByteSession session, Answers answers)
       throws LinkException, InterruptedException {
     byte[] heard;
     try {

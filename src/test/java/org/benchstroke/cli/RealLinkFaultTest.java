@@ -1,0 +1,181 @@
+package org.benchstroke.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.stream.Stream;
+import org.benchstroke.clock.SystemClock;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RecordReader;
+import org.benchstroke.record.RunRecord;
+import org.benchstroke.simulator.SimulatedBench;
+import org.benchstroke.simulator.Simulation;
+import org.benchstroke.simulator.SimulationReader;
+import org.benchstroke.simulator.SimulatorServer;
+import org.benchstroke.transport.Endpoint;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/**
+ * The real {@code run} command over real sockets that fail in the middle of it: over SCPI, the
+ * source's language on the simulated bench, and over Modbus TCP, its module's.
+ */
+class RealLinkFaultTest {
+  private static final int SIDE_BY_SIDE = 8;
+  private static final double SCALE = 6;
+
+  /** In the middle of the tests; the preflight takes some dozens of requests. */
+  private static final Map<String, Integer> REQUESTS = Map.of("scpi", 60, "modbus", 300);
+
+  private static final String BRIEF =
+      """
+      kind = "procedure"
+      format = 1
+      name = "Brief"
+      version = "1"
+      [[test]]
+      test = "exercise"
+      strokes = 1
+      [[test]]
+      test = "travel error"
+      points_pct = [0, 20, 40]
+      cycles = 2
+      """;
+
+  private record Case(String protocol, Gate.Failure failure) {
+    boolean returns() {
+      return failure != Gate.Failure.GONE;
+    }
+  }
+
+  private record End(Command run, RunRecord record) {}
+
+  @TempDir static Path folder;
+
+  private static final ExecutorService RUNS = Executors.newFixedThreadPool(SIDE_BY_SIDE);
+  private static final Map<Case, Future<End>> ENDS = new LinkedHashMap<>();
+
+  static Stream<Case> cases() {
+    return REQUESTS.keySet().stream()
+        .sorted()
+        .flatMap(p -> Stream.of(Gate.Failure.values()).map(failure -> new Case(p, failure)));
+  }
+
+  @BeforeAll
+  static void begin() throws IOException {
+    Files.writeString(folder.resolve("brief.toml"), BRIEF);
+    Path type = Path.of("demo-data/unit-types/quarter-turn-15s.toml");
+    Files.writeString(
+        folder.resolve("type.toml"),
+        Files.readString(type).replaceAll("(?s)\\[limits].*", "")
+            + "[limits]\ntravel_error_pct = 1.0\n[practice]\nrecovery_s = 4\n");
+    cases().forEach(each -> ENDS.put(each, RUNS.submit(() -> run(each))));
+  }
+
+  @AfterAll
+  static void end() {
+    RUNS.shutdownNow();
+  }
+
+  @ParameterizedTest
+  @MethodSource("cases")
+  void theFaultIsNamedAndNothingOfItBecomesAFigure(Case each) throws Exception {
+    End end = ENDS.get(each).get();
+    RunRecord record = end.record();
+    String said = end.run().out() + end.run().err();
+    List<String> faults = record.events(Event.Faulted.class).map(Event.Faulted::fault).toList();
+    assertThat(faults).as(said).contains(named(each.failure()));
+    assertThat(record.flaws()).isEmpty();
+    assertThat(record.closed()).isPresent();
+    assertThat(said).contains("Safe signal: ");
+    assertThat(ends(record, "void")).as(said).isNotEmpty();
+    List<Event.MadeSafe> safe = record.events(Event.MadeSafe.class).toList();
+    if (each.returns()) {
+      assertThat(end.run().code()).as(said).isZero();
+      assertThat(ends(record, "complete")).containsExactly("exercise", "travel error");
+      assertThat(safe.get(safe.size() - 1).confirmed()).isTrue();
+    } else {
+      assertThat(end.run().code()).as(said).isEqualTo(3);
+      assertThat(record.closed().orElseThrow().how()).isEqualTo("fault");
+      // The source is what can't be reached where it is SCPI that failed.
+      boolean sourceLost = each.protocol().equals("scpi");
+      assertThat(safe.get(safe.size() - 1).confirmed()).as(said).isEqualTo(!sourceLost);
+      assertThat(said.contains("commanded, but not confirmed")).as(said).isEqualTo(sourceLost);
+    }
+  }
+
+  private static String named(Gate.Failure failure) {
+    return switch (failure) {
+      case RESET, GONE -> "port gone";
+      case HALF_OPEN, DRIP -> "no reply";
+    };
+  }
+
+  private static List<String> ends(RunRecord record, String outcome) {
+    return record
+        .events(Event.TestEnded.class)
+        .filter(e -> e.outcome().equals(outcome))
+        .map(Event.TestEnded::test)
+        .toList();
+  }
+
+  private static End run(Case each) throws Exception {
+    Simulation simulation = SimulationReader.read(Path.of("simulators/healthy-b.toml"));
+    Path own = Files.createDirectories(folder.resolve(each.protocol() + each.failure()));
+    List<Gate> gates = new ArrayList<>();
+    try (SimulatorServer server =
+        SimulatorServer.start(SimulatedBench.of(simulation), SystemClock.scaled(SCALE), Map.of())) {
+      String toml = server.benchToml();
+      for (Map.Entry<Endpoint, Endpoint.Tcp> port : server.addresses().entrySet()) {
+        int target = port.getValue().port();
+        String address = "tcp://127.0.0.1:" + target;
+        int at = toml.indexOf(address);
+        boolean scpi = toml.substring(at).indexOf("\"scpi\"") >= 0 && scpiFirst(toml, at);
+        boolean fails = each.protocol().equals(scpi ? "scpi" : "modbus");
+        int requests = fails ? REQUESTS.get(each.protocol()) : Integer.MAX_VALUE;
+        Gate gate = Gate.to(target, each.failure(), requests);
+        gates.add(gate);
+        toml = toml.replace(address, "tcp://127.0.0.1:" + gate.port());
+      }
+      Command run =
+          Command.run(
+              Command.runArguments(
+                  Files.writeString(own.resolve("bench.toml"), toml),
+                  folder.resolve("type.toml"),
+                  folder.resolve("brief.toml"),
+                  own.resolve("records")));
+      assertThat(gates).as(run.out()).anyMatch(Gate::failed);
+      return new End(run, RecordReader.read(record(own.resolve("records"))));
+    } finally {
+      for (Gate gate : gates) {
+        gate.close();
+      }
+    }
+  }
+
+  /** Whether the instrument of an address speaks SCPI: the key stands right beside it. */
+  private static boolean scpiFirst(String toml, int at) {
+    int block = toml.lastIndexOf("[[instrument]]", at);
+    int next = toml.indexOf("[[instrument]]", at);
+    String own = toml.substring(block, next < 0 ? toml.length() : next);
+    return own.contains("speaks = \"scpi\"");
+  }
+
+  private static Path record(Path records) throws IOException {
+    try (Stream<Path> files = Files.walk(records)) {
+      return files.filter(f -> f.toString().endsWith(".jsonl")).findFirst().orElseThrow();
+    }
+  }
+}
