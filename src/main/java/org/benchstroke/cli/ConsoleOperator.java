@@ -13,11 +13,13 @@ import org.benchstroke.run.StopSwitch;
 /** Asks at the terminal: y and Enter goes on, n or q and Enter stops. A pedal may send them. */
 final class ConsoleOperator implements Operator {
   private static final int COUNT_DOWN_SECONDS = 3;
+  private static final int SLICES = 5;
 
   private final PrintWriter out;
   private final Keys keys;
   private final BenchClock clock;
   private final StopSwitch stop;
+  private Runnable meanwhile = () -> {};
 
   ConsoleOperator(PrintWriter out, Keys keys, BenchClock clock, StopSwitch stop) {
     this.out = out;
@@ -27,11 +29,17 @@ final class ConsoleOperator implements Operator {
   }
 
   @Override
+  public void whileWaiting(Runnable task) {
+    meanwhile = task;
+  }
+
+  @Override
   public String acknowledge(Caution caution) {
     Cautions.show(out, caution);
     out.print("  Go on?   y + Enter = yes     n + Enter = no, stop   ");
     out.flush();
     while (!stop.isStopping()) {
+      meanwhile.run();
       Optional<String> line = keys.poll();
       if (line.isPresent()) {
         Terminal.endAnswer(out);
@@ -54,6 +62,7 @@ final class ConsoleOperator implements Operator {
     out.print("\u0007  " + question.words() + ", then Enter (q stops):  ");
     out.flush();
     while (!stop.isStopping()) {
+      meanwhile.run();
       Optional<String> line = keys.poll();
       if (line.isPresent()) {
         Terminal.endAnswer(out);
@@ -73,12 +82,20 @@ final class ConsoleOperator implements Operator {
   public void countDown() {
     for (int left = COUNT_DOWN_SECONDS; left > 0 && !stop.isStopping(); left--) {
       out.println("  Moving in " + left + " …\u0007");
-      try {
-        clock.waitUntil(clock.nanos() + (long) (1e9 * clock.scale()));
-      } catch (InterruptedException e) {
-        Thread.currentThread().interrupt();
-        stop.stop("the program was asked to end");
+      aSecond();
+    }
+  }
+
+  private void aSecond() {
+    long slice = (long) (1e9 * clock.scale() / SLICES);
+    try {
+      for (int i = 0; i < SLICES; i++) {
+        clock.waitUntil(clock.nanos() + slice);
+        meanwhile.run();
       }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      stop.stop("the program was asked to end");
     }
   }
 }

@@ -15,6 +15,15 @@ public interface Operator {
   void countDown();
 
   /**
+   * Says what must be done again and again while a person is waited for: instruments with a
+   * watchdog would stop. Whoever waits longer than a moment does it at least every quarter of a
+   * second of the wall.
+   *
+   * @param task quick; on the thread that asks
+   */
+  default void whileWaiting(Runnable task) {}
+
+  /**
    * Asks for what a display shows and waits until a number that can be it has been typed.
    *
    * @return the number as typed; empty if the person stops, or nobody is there to read

@@ -35,6 +35,7 @@ public final class Runner {
   private final List<PlannedTest> tests;
   private final ProgressLine progress;
   private final DutyWatch duty;
+  private final WatchdogFeed feed;
   private final Sampler sampler;
   private final Recovery recovery;
   private final MotorSupply supply;
@@ -59,9 +60,11 @@ public final class Runner {
     this.stop = stop;
     this.tests = Expansion.of(plan.procedure(), plan.unit(), plan.bench().samplePeriodSeconds());
     this.progress = new ProgressLine(log, tests.stream().mapToDouble(PlannedTest::seconds).sum());
+    this.feed = new WatchdogFeed(bench, clock, log);
     this.duty = new DutyWatch(plan.unit(), plan.bench().samplePeriodSeconds());
     this.sampler =
-        new Sampler(bench, log, clock, plan.unit(), plan.bench().samplePeriodSeconds(), stop, duty);
+        new Sampler(
+            bench, log, clock, plan.unit(), plan.bench().samplePeriodSeconds(), stop, duty, feed);
     this.supply = new MotorSupply(bench, clock, log);
     this.recovery = new Recovery(plan, bench, clock, log, progress, stop);
   }
@@ -106,6 +109,7 @@ public final class Runner {
 
   private void open() throws RunEnded {
     BenchFile file = plan.bench();
+    operator.whileWaiting(feed::feedMeanwhile);
     log.write(
         new Event.Opened(
             RECORD_FORMAT,
@@ -124,6 +128,7 @@ public final class Runner {
     Preflight preflight = new Preflight(plan, bench, clock, log, sampler, operator, stop);
     preflight.identify();
     sourceProven = true;
+    feed.begin();
     power(false);
     log.write(new SafeSignal(bench, clock, plan.unit()).command());
     Preflight.Noise noise = preflight.check();

@@ -7,7 +7,6 @@ import java.util.Optional;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.Instrument;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Reading;
@@ -33,6 +32,7 @@ final class Sampler {
   private final UnitType unit;
   private final StopSwitch stop;
   private final DutyWatch duty;
+  private final WatchdogFeed feed;
   private final long periodNanos;
   private final Map<LimitSwitch, Boolean> lastSwitches = new EnumMap<>(LimitSwitch.class);
   private Optional<Reading<Position>> last = Optional.empty();
@@ -49,13 +49,15 @@ final class Sampler {
       UnitType unit,
       double periodSeconds,
       StopSwitch stop,
-      DutyWatch duty) {
+      DutyWatch duty,
+      WatchdogFeed feed) {
     this.bench = bench;
     this.log = log;
     this.clock = clock;
     this.unit = unit;
     this.stop = stop;
     this.duty = duty;
+    this.feed = feed;
     this.periodNanos = (long) (periodSeconds * 1e9);
     this.round = new SamplingRound(bench, this::deadline);
   }
@@ -112,7 +114,7 @@ final class Sampler {
    */
   Reading<Position> next() throws TestVoid, RunEnded {
     try {
-      keepAlive();
+      feed.feed();
       await();
       stop.check();
       round = new SamplingRound(bench, this::deadline);
@@ -151,12 +153,6 @@ final class Sampler {
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new RunEnded(RunEnded.How.STOPPED, "the program was asked to end");
-    }
-  }
-
-  private void keepAlive() throws InstrumentException {
-    for (Instrument instrument : bench.instruments()) {
-      instrument.keepAlive(deadline());
     }
   }
 
