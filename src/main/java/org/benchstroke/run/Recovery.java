@@ -12,8 +12,9 @@ import org.benchstroke.record.Event;
 
 /**
  * Brings a bench back after a test became void. The safe signal comes first, and again as soon as
- * the source is back; then every instrument must answer, and must be the one that it was, before
- * the test may be begun again. The wait for that is bounded. The runner's thread only.
+ * the source is back; whoever keeps silent has its connection opened anew; then every instrument
+ * must answer, and must be the one that it was, before the test may be begun again. The wait for
+ * that is bounded. The runner's thread only.
  */
 final class Recovery {
   /** Between two looks at whoever is not back yet, ns of wall time (own choice). */
@@ -73,7 +74,7 @@ final class Recovery {
       waited = true;
       progress.blind("link lost");
       pause(end);
-      safe = safe.confirmed() ? safe : begin();
+      safe = safe.confirmed() ? safe : anew();
       missing = missing(safe);
     }
     if (waited) {
@@ -87,6 +88,14 @@ final class Recovery {
     }
   }
 
+  /**
+   * A port that hangs keeps silent until it is opened again, and it may be anyone's on the line.
+   */
+  private Event.MadeSafe anew() {
+    bench.instruments().forEach(Instrument::disconnect);
+    return begin();
+  }
+
   /** Why the test can't be begun again yet; empty if it can. */
   private Optional<String> missing(Event.MadeSafe safe) throws RunEnded {
     if (!safe.confirmed()) {
@@ -98,6 +107,7 @@ final class Recovery {
         requireSame(instrument, instrument.identify(deadline()));
       } catch (InstrumentException e) {
         note(e);
+        instrument.disconnect();
         return Optional.of(e.getMessage());
       }
     }

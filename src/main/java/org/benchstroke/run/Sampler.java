@@ -146,6 +146,12 @@ final class Sampler {
     }
   }
 
+  /** The loop's current, read anew. */
+  Optional<Reading<Current>> loopAgain() throws TestVoid {
+    round = new SamplingRound(bench, this::deadline);
+    return loop();
+  }
+
   private void await() throws RunEnded {
     nextTick = Math.max(nextTick + periodNanos, clock.nanos());
     try {

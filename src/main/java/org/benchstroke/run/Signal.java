@@ -65,10 +65,7 @@ final class Signal {
               applied.value().milliamps(),
               log.since(applied.askedNanos()),
               log.since(applied.answeredNanos())));
-      if (applied.writeDoubted()) {
-        // Nothing was written again: what is read back proves the setting, its stamps are wide.
-        log.write(new Event.Faulted("doubted write", "", applied.raw()));
-      }
+      tellDoubts(applied);
       sampler.commanded();
       progress.setpoint(setpoint.percent());
       return applied;
@@ -101,7 +98,7 @@ final class Signal {
     long asked = clock.nanos();
     try {
       if (current.isPresent()) {
-        bench.source().apply(current.get(), deadline());
+        tellDoubts(bench.source().apply(current.get(), deadline()));
       } else {
         bench.source().release(deadline());
       }
@@ -121,24 +118,49 @@ final class Signal {
   }
 
   /**
-   * Holds the loop's current against the setpoint.
+   * Holds the loop's current against the setpoint. A meter that disagrees is asked once more: what
+   * it says then tells a wrong loop from a meter that repeats itself and from a reply of before.
    *
    * @throws TestVoid if they differ by more than the instruments explain
    */
   void compareLoop(double setpointPercent, Reading<Current> loop) throws TestVoid {
     Current wanted = unit.signal().currentAt(Position.ofPercent(setpointPercent));
     Current found = loop.value();
-    double allowed = LoopTolerance.milliamps(plan.bench(), wanted);
     boolean same = lastLoop.filter(found::equals).isPresent();
     lastLoop = Optional.of(found);
-    if (Math.abs(found.minus(wanted).milliamps()) > allowed) {
-      String fault = same ? "frozen value" : "loop current";
-      String detail =
-          "the loop carries " + found + " where " + wanted + " was set; check the loop's wiring";
-      String told = same ? detail + " and the meter: its value did not change by a step" : detail;
-      log.write(new Event.Faulted(fault, "", told));
-      throw new TestVoid(same ? fault + ": " + told : told);
+    if (agrees(found, wanted)) {
+      return;
     }
+    Current again = sampler.loopAgain().map(Reading::value).orElse(found);
+    String carries = "the loop carries " + found + " where " + wanted + " was set";
+    if (agrees(again, wanted)) {
+      throw same
+          ? fault("late reply", carries + ", as before it, and " + again + " when asked once more")
+          : fault("loop current", carries + ", and " + again + " when asked once more");
+    }
+    throw same && again.equals(found)
+        ? fault(
+            "frozen value",
+            carries + "; check the loop's wiring and the meter: its value did not change by a step")
+        : fault("loop current", carries + "; check the loop's wiring");
+  }
+
+  /** Nothing was written again: what is read back proves the setting, its stamps are wide. */
+  private void tellDoubts(Reading<Current> applied) {
+    if (applied.writeDoubted() || applied.askedAgain()) {
+      String fault = applied.writeDoubted() ? "doubted write" : "bad reply";
+      log.write(new Event.Faulted(fault, "", applied.raw()));
+    }
+  }
+
+  private boolean agrees(Current found, Current wanted) {
+    double allowed = LoopTolerance.milliamps(plan.bench(), wanted);
+    return Math.abs(found.minus(wanted).milliamps()) <= allowed;
+  }
+
+  private TestVoid fault(String name, String detail) {
+    log.write(new Event.Faulted(name, "", detail));
+    return new TestVoid(name + ": " + detail);
   }
 
   private TestVoid failed(InstrumentException e) {

@@ -9,7 +9,8 @@ import org.benchstroke.quantity.Position;
 
 /**
  * Sees whether the stem's angle lives: a value that is the same to its last digit while the
- * feedback travels is no longer measured, or its sensor is on no stem. The runner's thread only.
+ * feedback travels is no longer measured, or its sensor is on no stem. To be asked at rest, when
+ * even a slow reference has followed. The runner's thread only.
  */
 final class StemWatch {
   /** Far more travel than any slack between feedback and stem, % (own choice). */
@@ -17,26 +18,30 @@ final class StemWatch {
 
   private double lowestPercent = Double.POSITIVE_INFINITY;
   private double highestPercent = Double.NEGATIVE_INFINITY;
-  private Optional<Angle> first = Optional.empty();
-  private boolean lives;
+  private double latestPercent = Double.NaN;
+  private Optional<Angle> latest = Optional.empty();
 
   void position(Position position) {
-    lowestPercent = Math.min(lowestPercent, position.percent());
-    highestPercent = Math.max(highestPercent, position.percent());
+    latestPercent = position.percent();
+    lowestPercent = Math.min(lowestPercent, latestPercent);
+    highestPercent = Math.max(highestPercent, latestPercent);
   }
 
-  /** An angle at the end of its range rightly stays the same. */
+  /** To follow the position of its round. An angle at the end of its range rightly stays. */
   void angle(Reading<Angle> angle) {
-    lives |= angle.quality() != Quality.GOOD;
-    lives |= first.isPresent() && !first.get().equals(angle.value());
-    first = first.or(() -> Optional.of(angle.value()));
+    boolean same = latest.filter(angle.value()::equals).isPresent();
+    if (latest.isPresent() && (!same || angle.quality() != Quality.GOOD)) {
+      lowestPercent = latestPercent;
+      highestPercent = latestPercent;
+    }
+    latest = Optional.of(angle.value());
   }
 
   /** What is wrong; empty if nothing is. */
   Optional<String> frozen() {
     double travel = highestPercent - lowestPercent;
-    return first
-        .filter(angle -> !lives && travel > TRAVEL_PERCENT)
+    return latest
+        .filter(angle -> travel > TRAVEL_PERCENT)
         .map(
             angle ->
                 "the stem's angle stayed "

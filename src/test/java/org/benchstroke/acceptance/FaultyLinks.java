@@ -1,6 +1,8 @@
 package org.benchstroke.acceptance;
 
 import java.util.Arrays;
+import java.util.HashMap;
+import java.util.Map;
 import java.util.function.UnaryOperator;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.clock.VirtualClock;
@@ -14,6 +16,7 @@ final class FaultyLinks implements LinkOpener {
   private final LinkOpener sound;
   private final VirtualClock clock;
   private final Weather weather;
+  private final Map<Endpoint, Link> keeping = new HashMap<>();
 
   FaultyLinks(LinkOpener sound, VirtualClock clock, Weather weather) {
     this.sound = sound;
@@ -38,6 +41,26 @@ final class FaultyLinks implements LinkOpener {
 
     /** The connection breaks before the request is out. */
     record Broken() implements Fault {}
+
+    /** From now on nothing gets through either way, and nobody says so, until it is opened anew. */
+    record HalfOpen() implements Fault {}
+
+    /**
+     * The reply comes byte by byte.
+     *
+     * @param nanos between two of them
+     */
+    record Drip(long nanos) implements Fault {}
+
+    /**
+     * The reply comes late, and a converter on the way keeps it over closing and opening.
+     *
+     * @param nanos by so much
+     */
+    record Kept(long nanos) implements Fault {}
+
+    /** The reply to the request before comes once more, and only then this one's. */
+    record Behind() implements Fault {}
 
     /** Other bytes come than were sent. */
     record Changed(UnaryOperator<byte[]> reply) implements Fault {}
@@ -66,7 +89,13 @@ final class FaultyLinks implements LinkOpener {
           LinkException.Kind.PORT_GONE,
           "cannot connect to " + endpoint.text() + ": Connection refused");
     }
-    return new Link(sound.open(endpoint, deadline));
+    Link fresh = new Link(sound.open(endpoint, deadline));
+    Link before = keeping.remove(endpoint);
+    if (before != null) {
+      fresh.waiting = before.waiting;
+      fresh.waitingFrom = before.waitingFrom;
+    }
+    return fresh;
   }
 
   private final class Link implements ByteLink {
@@ -75,6 +104,10 @@ final class FaultyLinks implements LinkOpener {
     private byte[] waiting = {};
     private long waitingFrom;
     private boolean broken;
+    private boolean deaf;
+    private long dripNanos;
+    private byte[] lastReply = {};
+    private byte[] behind = {};
 
     Link(ByteLink inner) {
       this.inner = inner;
@@ -89,22 +122,33 @@ final class FaultyLinks implements LinkOpener {
     public void send(byte[] bytes, Deadline deadline) throws LinkException {
       fault = weather.at(endpoint(), clock.nanos(), bytes.clone());
       broken |= fault instanceof Fault.Broken || weather.down(endpoint(), clock.nanos());
+      deaf |= fault instanceof Fault.HalfOpen;
+      dripNanos = 0;
       requireThere();
-      inner.send(bytes, deadline);
+      if (!deaf) {
+        inner.send(bytes, deadline);
+      }
     }
 
     @Override
     public int receive(byte[] buffer, int offset, int length, Deadline deadline)
         throws LinkException {
       requireThere();
-      if (waiting.length == 0) {
+      if (deaf) {
+        throw silence(deadline);
+      }
+      if (waiting.length == 0 && behind.length > 0) {
+        waiting = behind;
+        behind = new byte[0];
+      } else if (waiting.length == 0) {
         fetch(deadline);
       }
       if (waitingFrom > deadline.atNanos()) {
         throw silence(deadline);
       }
       clock.waitUntil(waitingFrom);
-      int count = Math.min(length, waiting.length);
+      int count = Math.min(length, dripNanos > 0 ? 1 : waiting.length);
+      waitingFrom += dripNanos;
       System.arraycopy(waiting, 0, buffer, offset, count);
       waiting = Arrays.copyOfRange(waiting, count, waiting.length);
       return count;
@@ -117,8 +161,27 @@ final class FaultyLinks implements LinkOpener {
       Fault now = fault;
       fault = new Fault.None();
       waitingFrom = clock.nanos();
+      byte[] before = lastReply;
+      lastReply = came;
       if (now instanceof Fault.Lost) {
         throw silence(deadline);
+      } else if (now instanceof Fault.Kept kept) {
+        waitingFrom += kept.nanos();
+        waiting = came;
+        keeping.put(endpoint(), this);
+      } else if (now instanceof Fault.Drip drip) {
+        dripNanos = drip.nanos();
+        waiting = came;
+      } else if (now instanceof Fault.Behind) {
+        waiting = before;
+        System.err.println(
+            "DBGB "
+                + java.util.HexFormat.of().formatHex(before)
+                + " / "
+                + java.util.HexFormat.of().formatHex(came)
+                + " "
+                + LinkFaultMatrixTest.DBG);
+        behind = came;
       } else if (now instanceof Fault.Late late) {
         waitingFrom += late.nanos();
         waiting = came;
@@ -140,6 +203,8 @@ final class FaultyLinks implements LinkOpener {
         thrown = waiting.length;
         waiting = new byte[0];
       }
+      thrown += behind.length;
+      behind = new byte[0];
       return thrown + inner.drain(quietNanos, deadline);
     }
 

@@ -88,9 +88,16 @@ public final class VirtualBench {
   /** The unit of a file in simulators/ with the instruments of a bench file around it. */
   public static VirtualBench with(String simulation, Path benchFile) {
     try {
-      String text = TomlDocument.textOf(benchFile);
-      return new VirtualBench(
-          SimulatedBench.around(simulation(simulation), benchFile.toString(), text));
+      return with(simulation, benchFile.toString(), TomlDocument.textOf(benchFile));
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    }
+  }
+
+  /** Likewise, with the text of a bench file. */
+  static VirtualBench with(String simulation, String benchName, String benchText) {
+    try {
+      return new VirtualBench(SimulatedBench.around(simulation(simulation), benchName, benchText));
     } catch (FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);
     }

@@ -6,11 +6,12 @@ import java.util.List;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.InstrumentException.Kind;
+import org.benchstroke.instrument.Reading;
 
 /**
  * Reads a set of registers in as few requests as possible. A device that refuses a request for
- * several of them (there may be none between) is asked for smaller blocks from then on. The line's
- * thread only.
+ * several of them (there may be none between) is asked for smaller blocks from then on; the first
+ * readings that come so say why. The line's thread only.
  */
 final class BlockReader {
   private final ModbusUnit unit;
@@ -32,7 +33,7 @@ final class BlockReader {
   Image read(Deadline deadline) throws InstrumentException {
     List<Part> parts = new ArrayList<>(blocks.size());
     for (Block block : blocks) {
-      read(block, deadline, parts);
+      read(block, deadline, "", parts);
     }
     if (parts.size() > blocks.size()) {
       blocks = parts.stream().map(Part::block).toList();
@@ -40,16 +41,19 @@ final class BlockReader {
     return new Image(unit, parts);
   }
 
-  private void read(Block block, Deadline deadline, List<Part> parts) throws InstrumentException {
+  /** A refusal that smaller blocks got round is told with what they gave. */
+  private void read(Block block, Deadline deadline, String note, List<Part> parts)
+      throws InstrumentException {
     ModbusRequest request = block.request();
     try {
-      parts.add(new Part(block, request, unit.ask(request, deadline)));
+      parts.add(new Part(block, request, unit.ask(request, deadline).after(note)));
     } catch (InstrumentException e) {
       if (e.kind() != Kind.REFUSED || block.registers().size() == 1) {
         throw e;
       }
+      String told = note + Reading.ASKED_AGAIN + e.detail() + ", in smaller blocks: ";
       for (Block smaller : block.smaller()) {
-        read(smaller, deadline, parts);
+        read(smaller, deadline, told, parts);
       }
     }
   }

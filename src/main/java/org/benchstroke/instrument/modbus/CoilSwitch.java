@@ -14,10 +14,8 @@ final class CoilSwitch {
     ModbusWriter.Written written =
         new ModbusWriter(unit).write(ModbusRequest.writeCoil(coil.address(), bit), coil, deadline);
     if ((written.image().data(coil)[0] == 1) != bit) {
-      BlockReader.Part part = written.image().partOf(coil);
-      throw unit.badReply(
-          unit.exchange(part.request(), part.answer()),
-          coil.place() + " was set to " + word(bit) + " but reads " + word(!bit));
+      throw written.other(
+          unit, coil, coil.place() + " was set to " + word(bit) + " but reads " + word(!bit));
     }
     return written.answeredNanos();
   }

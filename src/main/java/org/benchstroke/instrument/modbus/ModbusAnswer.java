@@ -16,6 +16,13 @@ public final class ModbusAnswer {
     this.answeredNanos = answeredNanos;
   }
 
+  /** The same answer, with something in front of its note. */
+  ModbusAnswer after(String before) {
+    return before.isEmpty()
+        ? this
+        : new ModbusAnswer(data, before + note, askedNanos, answeredNanos);
+  }
+
   /** What followed the byte count of a read; empty for a write. */
   public byte[] data() {
     return data.clone();

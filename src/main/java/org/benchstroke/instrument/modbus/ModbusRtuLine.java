@@ -220,9 +220,17 @@ public final class ModbusRtuLine implements ModbusLine {
         count += open.receive(came, count, came.length - count, deadline);
         int due = due();
         if (count >= due) {
-          return count == due && Crc.endsSound(came, 0, count);
+          return count == due && Crc.endsSound(came, 0, count) && echoes();
         }
       }
+    }
+
+    /** Whether the reply to a write says what was sent up to its data, or refuses it. */
+    private boolean echoes() {
+      int echoed = RtuFrame.AROUND + request.replyBytes() - Crc.BYTES;
+      return !request.writes()
+          || (came[1] & ModbusRequest.EXCEPTION_BIT) != 0
+          || Arrays.equals(sent, 0, echoed, came, 0, echoed);
     }
 
     /** How many bytes are due, judged by those that came; 0 if they can't be the reply. */

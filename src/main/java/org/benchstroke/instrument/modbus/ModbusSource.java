@@ -68,7 +68,7 @@ final class ModbusSource implements SignalSource {
     ModbusWriter.Written written = writer.write(request, register, deadline);
     Image.Measured back = written.image().measured(register);
     if (Math.abs(back.value() - wanted) > allowed()) {
-      throw badReadBack(written.image(), current, Current.ofMilliamps(back.value()));
+      throw badReadBack(written, current, Current.ofMilliamps(back.value()));
     }
     long answered = written.answeredNanos();
     if (wiring.output().isPresent()) {
@@ -109,10 +109,11 @@ final class ModbusSource implements SignalSource {
     return Math.max(channel.resolution(), rounding) * (1.0 + 1e-9);
   }
 
-  private InstrumentException badReadBack(Image image, Current wanted, Current found) {
-    BlockReader.Part part = image.partOf(register);
-    return unit.badReply(
-        unit.exchange(part.request(), part.answer()),
+  private InstrumentException badReadBack(
+      ModbusWriter.Written written, Current wanted, Current found) {
+    return written.other(
+        unit,
+        register,
         wanted
             + " was written to "
             + register.place()

@@ -25,9 +25,26 @@ final class ModbusWriter {
    * @param image what was read back
    * @param askedNanos when the write was sent
    * @param answeredNanos when it was known to be carried out
-   * @param note what went wrong with the write's own reply, for the record; empty if nothing did
+   * @param failed what went wrong with the write's own reply; empty if nothing did
    */
-  record Written(Image image, long askedNanos, long answeredNanos, String note) {}
+  record Written(
+      Image image, long askedNanos, long answeredNanos, Optional<InstrumentException> failed) {
+    /** What went wrong, for the record; empty if nothing did. */
+    String note() {
+      return failed
+          .map(e -> Reading.DOUBTED_WRITE + e.kind().words() + ", " + e.detail() + ", read back: ")
+          .orElse("");
+    }
+
+    /** The register does not hold what was written; after a fault, that fault is the cause. */
+    InstrumentException other(ModbusUnit unit, Register register, String detail) {
+      BlockReader.Part part = image.partOf(register);
+      String exchange = unit.exchange(part.request(), part.answer());
+      return failed
+          .map(e -> unit.failure(e.kind(), exchange, e.detail() + "; read back: " + detail))
+          .orElseGet(() -> unit.badReply(exchange, detail));
+    }
+  }
 
   /** Writes with the first half of the time, so that some is left to read back. */
   Written write(ModbusRequest request, Register register, Deadline deadline)
@@ -47,8 +64,8 @@ final class ModbusWriter {
     try {
       Image back = new BlockReader(unit, List.of(register)).read(deadline);
       return answer.isPresent()
-          ? new Written(back, answer.get().askedNanos(), answer.get().answeredNanos(), "")
-          : new Written(back, asked, back.partOf(register).answer().answeredNanos(), told(failed));
+          ? new Written(back, answer.get().askedNanos(), answer.get().answeredNanos(), failed)
+          : new Written(back, asked, back.partOf(register).answer().answeredNanos(), failed);
     } catch (InstrumentException e) {
       if (failed.isPresent()) {
         failed.get().addSuppressed(e);
@@ -62,11 +79,5 @@ final class ModbusWriter {
     return deadline.passed()
         ? deadline
         : new Deadline(deadline.clock(), deadline.atNanos() - deadline.remainingNanos() / 2);
-  }
-
-  private static String told(Optional<InstrumentException> failed) {
-    return failed
-        .map(e -> Reading.DOUBTED_WRITE + e.kind().words() + ", " + e.detail() + ", read back: ")
-        .orElse("");
   }
 }

@@ -99,7 +99,9 @@ final class ScpiTalk {
       throw line.badReply(
           name,
           exchange,
-          "a status byte of 0 to 255, a semicolon, an error number and a quoted text were expected;"
+          lateNumber(reply)
+              + "a status byte of 0 to 255, a semicolon, an error number and a quoted text were"
+              + " expected;"
               + OTHERWISE);
     }
     if (!status.get().quiet()) {
@@ -206,10 +208,13 @@ final class ScpiTalk {
       throw line.badReply(
           name,
           "after " + after + ": " + exchange(NEXT_ERROR, reply),
-          (ScpiNumber.parse(reply.text(), "A") instanceof ScpiNumber.Value ? late("a number") : "")
-              + "an error number and a quoted text were expected");
+          lateNumber(reply) + "an error number and a quoted text were expected");
     }
     return error.get();
+  }
+
+  private static String lateNumber(TextReply reply) {
+    return ScpiNumber.parse(reply.text(), "A") instanceof ScpiNumber.Value ? late("a number") : "";
   }
 
   private static String late(String question) {
