@@ -137,7 +137,8 @@ class UnpluggedTest {
         type.replaceAll("(?s)\\[limits].*", "")
             + "[limits]\ntravel_error_pct = 1.0\n[practice]\nrecovery_s = "
             + recoverySeconds
-            + "\n");
+            // A busy machine is not what is looked at here.
+            + "\ngap_periods = 20\nattempts = 10\n");
   }
 
   /** A pseudo-terminal has no parity bit; with two stop bits a character still has 11 bits. */
