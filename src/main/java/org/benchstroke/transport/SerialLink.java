@@ -4,6 +4,10 @@ import com.fazecast.jSerialComm.SerialPort;
 import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.Future;
+import java.util.concurrent.ScheduledThreadPoolExecutor;
+import java.util.concurrent.ThreadFactory;
+import java.util.concurrent.TimeUnit;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.clock.Patience;
 
@@ -28,17 +32,32 @@ final class SerialLink implements ByteLink {
   /** The paths that this program has open: the system tells only other programs apart. */
   private static final Set<String> OPEN = ConcurrentHashMap.newKeySet();
 
+  private static final ScheduledThreadPoolExecutor ENDS = ends();
+
   private final Endpoint.Serial endpoint;
   private final SerialPort port;
   private final String path;
   private final Patience patience = new Patience();
   private final byte[] scrap = new byte[PIECE];
   private volatile boolean closed;
+  private volatile boolean stuck;
 
   private SerialLink(Endpoint.Serial endpoint, SerialPort port, String path) {
     this.endpoint = endpoint;
     this.port = port;
     this.path = path;
+  }
+
+  private static ScheduledThreadPoolExecutor ends() {
+    ThreadFactory daemons =
+        work -> {
+          Thread thread = new Thread(work, "serial deadlines");
+          thread.setDaemon(true);
+          return thread;
+        };
+    ScheduledThreadPoolExecutor ends = new ScheduledThreadPoolExecutor(1, daemons);
+    ends.setRemoveOnCancelPolicy(true);
+    return ends;
   }
 
   static SerialLink open(Endpoint.Serial endpoint) throws LinkException {
@@ -140,15 +159,31 @@ final class SerialLink implements ByteLink {
   public void send(byte[] bytes, Deadline deadline) throws LinkException {
     for (int sent = 0; sent < bytes.length; ) {
       awaitRoom(deadline);
-      int count = port.writeBytes(bytes, Math.min(PIECE, bytes.length - sent), sent);
-      if (count <= 0) {
-        throw gone();
-      }
-      sent += count;
+      sent += write(bytes, sent, Math.min(PIECE, bytes.length - sent), deadline);
     }
   }
 
-  /** The library would wait for room for ever, and busily. */
+  /**
+   * A driver that takes nothing holds a write up for ever, and only the port's end wakes it: then
+   * the port is closed at the deadline.
+   */
+  private int write(byte[] bytes, int offset, int length, Deadline deadline) throws LinkException {
+    long left = Math.max(1, deadline.remainingWallNanos());
+    Future<?> end = ENDS.schedule(this::giveUp, left, TimeUnit.NANOSECONDS);
+    int count = closed ? -1 : port.writeBytes(bytes, length, offset);
+    end.cancel(false);
+    if (count <= 0) {
+      throw gone();
+    }
+    return count;
+  }
+
+  private void giveUp() {
+    stuck = true;
+    close();
+  }
+
+  /** Some drivers say how much waits; the library would wait for room for ever, and busily. */
   private void awaitRoom(Deadline deadline) throws LinkException {
     patience.begin();
     try {
@@ -263,11 +298,11 @@ final class SerialLink implements ByteLink {
   }
 
   private LinkException gone() {
+    String why =
+        stuck
+            ? "it took no bytes in time and was closed"
+            : closed ? "it was closed" : "the port or its device is not there any more";
     return new LinkException(
-        LinkException.Kind.PORT_GONE,
-        "the link to "
-            + endpoint.text()
-            + " is gone: "
-            + (closed ? "it was closed" : "the port or its device is not there any more"));
+        LinkException.Kind.PORT_GONE, "the link to " + endpoint.text() + " is gone: " + why);
   }
 }

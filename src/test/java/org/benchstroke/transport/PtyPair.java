@@ -54,8 +54,22 @@ public final class PtyPair implements AutoCloseable {
 
   /** Both ends vanish. */
   public void pull() {
+    signal("CONT");
     socat.destroy();
     socat.onExit().join();
+  }
+
+  /** Nothing comes through any more, though both ends stay: an adapter that hangs. */
+  public void hang() {
+    signal("STOP");
+  }
+
+  private void signal(String name) {
+    try {
+      new ProcessBuilder("kill", "-" + name, Long.toString(socat.pid())).start().onExit().join();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   private static String pty(Path link) {

@@ -15,6 +15,7 @@ import org.benchstroke.clock.Deadline;
 import org.benchstroke.clock.SystemClock;
 import org.benchstroke.transport.LinkException.Kind;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Over pseudo-terminals: all that a serial port does but its wire. */
@@ -128,6 +129,29 @@ class SerialLinkTest extends ByteLinkContract {
         holder.waitFor();
       }
       new SystemLinks().open(pair.near(), Deadline.inWall(clock, 1000 * MILLI)).close();
+    }
+  }
+
+  @Test
+  @Timeout(20)
+  void whatNobodyTakesDoesNotHoldASendUp(@TempDir Path other) throws LinkException {
+    SystemClock clock = SystemClock.realTime();
+    try (PtyPair cable = PtyPair.in(other);
+        ByteLink link = new SystemLinks().open(cable.near(), Deadline.in(clock, 1000 * MILLI))) {
+      cable.hang();
+      byte[] piece = new byte[1000];
+      LinkException stuck =
+          catchThrowableOfType(
+              LinkException.class,
+              () -> {
+                // Far more than the system keeps for a port.
+                for (int i = 0; i < 1000; i++) {
+                  link.send(piece, Deadline.in(clock, 300 * MILLI));
+                }
+              });
+      assertThat(stuck).as("all was taken").isNotNull();
+      assertThat(stuck.kind()).isEqualTo(Kind.PORT_GONE);
+      assertThat(stuck).hasMessageContaining("took no bytes in time");
     }
   }
 
