@@ -156,4 +156,24 @@ class ModbusRtuTranscriptTest {
           assertThat(failure).hasMessageContaining("coil 0 was set to 1 but reads 0");
         });
   }
+
+  @Test
+  void theEchoOfAnotherWriteIsNoProof() throws InstrumentException {
+    Replay.atEveryChunkSize(
+        "modbus-rtu-write-other-echo",
+        replay -> {
+          InstrumentException failure =
+              catchThrowableOfType(
+                  InstrumentException.class,
+                  () ->
+                      instrument(replay)
+                          .motorPower()
+                          .orElseThrow()
+                          .set(true, replay.inMillis(500)));
+          assertThat(failure.kind()).isEqualTo(Kind.BAD_REPLY);
+          assertThat(failure)
+              .hasMessageContaining("the echo differs from the write")
+              .hasMessageContaining("coil 0 was set to 1 but reads 0");
+        });
+  }
 }
