@@ -23,7 +23,10 @@ final class CrossingFinder {
   private static final int FEW = 6;
 
   private static final int LEAST_SIDE = 3;
-  private static final int RECENTRINGS = 3;
+  private static final int RECENTRINGS = 6;
+
+  /** The window moves by no more than this many of its half-widths at once. */
+  private static final double FURTHEST = 2.0;
 
   private final Trace trace;
   private final PositionNoise noise;
@@ -74,8 +77,8 @@ final class CrossingFinder {
   private Crossing fitted(int before, double level, double sign, double corner) {
     int centre = before;
     LocalCurve curve = grown(centre, level, sign);
-    for (int i = 0; i < RECENTRINGS && curve.crosses(); i++) {
-      int next = Math.max(0, Math.min(trace.size() - 2, trace.indexAt(curve.seconds()) - 1));
+    for (int i = 0; i < RECENTRINGS && (curve.crosses() || curve.meanSlope() > 0.0); i++) {
+      int next = Math.max(0, Math.min(trace.size() - 2, trace.indexAt(nearer(centre, curve)) - 1));
       if (Math.abs(next - centre) <= 1) {
         break;
       }
@@ -101,6 +104,16 @@ final class CrossingFinder {
         curve.standard() / curve.slope(),
         stamp(centre),
         centre);
+  }
+
+  /** Among many samples noise shows the crossing too early or too late: where it rather is. */
+  private double nearer(int centre, LocalCurve curve) {
+    if (curve.crosses()) {
+      return curve.seconds();
+    }
+    double now = trace.seconds(centre);
+    double most = FURTHEST * curve.halfSpan();
+    return Math.max(now - most, Math.min(now + most, curve.lineSeconds()));
   }
 
   /** The curve over the fewest samples that rise out of the noise. */

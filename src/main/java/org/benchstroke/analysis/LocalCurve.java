@@ -8,6 +8,7 @@ package org.benchstroke.analysis;
  * @param slope its slope there in the direction of the crossing, %/s; 0 if it is not near
  * @param standard the standard uncertainty of its value there, %
  * @param meanSlope the slope of the straight line through the same samples, %/s
+ * @param lineSeconds where that line crosses the level
  * @param halfSpan half the time that the samples span
  * @param crosses whether it crosses the level within the samples, in the right direction
  */
@@ -16,6 +17,7 @@ record LocalCurve(
     double slope,
     double standard,
     double meanSlope,
+    double lineSeconds,
     double halfSpan,
     boolean crosses) {
   /** A crossing a little outside the samples can still be told. */
@@ -32,6 +34,13 @@ record LocalCurve(
     boolean crosses = Math.abs(x) <= 1.0 && slope > 0.0;
     double variance = noise.varianceOnSlope(samples.size(), Math.abs(mean) * 2.0 * half);
     double standard = Math.sqrt(variance * p.leverage(near ? x : 0.0));
-    return new LocalCurve(p.centre() + x * half, near ? slope : 0.0, standard, mean, half, crosses);
+    return new LocalCurve(
+        p.centre() + x * half,
+        near ? slope : 0.0,
+        standard,
+        mean,
+        p.centre() + p.lineRoot() * half,
+        half,
+        crosses);
   }
 }

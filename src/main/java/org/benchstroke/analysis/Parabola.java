@@ -16,14 +16,21 @@ final class Parabola {
   private final double scale;
   private final double[] factors;
   private final double meanSlope;
+  private final double lineRoot;
   private final RealMatrix inverse;
 
   private Parabola(
-      double centre, double scale, double[] factors, double meanSlope, RealMatrix inverse) {
+      double centre,
+      double scale,
+      double[] factors,
+      double meanSlope,
+      double lineRoot,
+      RealMatrix inverse) {
     this.centre = centre;
     this.scale = scale;
     this.factors = factors;
     this.meanSlope = meanSlope;
+    this.lineRoot = lineRoot;
     this.inverse = inverse;
   }
 
@@ -72,7 +79,8 @@ final class Parabola {
     }
     RealMatrix inverse = new LUDecomposition(normal).getSolver().getInverse();
     double[] factors = inverse.operate(side).toArray();
-    return new Parabola(centre, scale, factors, meanSlope, inverse);
+    double lineRoot = (powers[1] - right[0] / meanSlope) / powers[0];
+    return new Parabola(centre, scale, factors, meanSlope, lineRoot, inverse);
   }
 
   double centre() {
@@ -86,6 +94,11 @@ final class Parabola {
   /** Per unit of x. */
   double meanSlope() {
     return meanSlope;
+  }
+
+  /** Where the straight line through the same samples crosses zero; infinite if it is level. */
+  double lineRoot() {
+    return lineRoot;
   }
 
   private double curvature() {
