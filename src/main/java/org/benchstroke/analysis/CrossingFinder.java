@@ -23,6 +23,7 @@ final class CrossingFinder {
   private static final int FEW = 6;
 
   private static final int LEAST_SIDE = 3;
+  private static final int WIDER = 4;
   private static final int RECENTRINGS = 6;
 
   /** The window moves by no more than this many of its half-widths at once. */
@@ -118,14 +119,18 @@ final class CrossingFinder {
 
   /** The curve over the fewest samples that rise out of the noise. */
   private LocalCurve grown(int centre, double level, double sign) {
-    double reach = REACH * noise.standard();
     int side = LEAST_SIDE;
     LocalCurve curve = curve(centre, side, level, sign);
-    while (side < widest && curve.meanSlope() * curve.halfSpan() < reach) {
+    // One reading far out makes a few samples look steep: the samples around must rise too.
+    while (side < widest && !(rises(curve) && rises(curve(centre, WIDER * side, level, sign)))) {
       side = Math.min(widest, side + Math.max(1, side / 3));
       curve = curve(centre, side, level, sign);
     }
     return curve;
+  }
+
+  private boolean rises(LocalCurve curve) {
+    return curve.meanSlope() * curve.halfSpan() >= REACH * noise.standard();
   }
 
   private LocalCurve curve(int centre, int side, double level, double sign) {
