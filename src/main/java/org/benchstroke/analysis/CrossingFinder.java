@@ -58,9 +58,10 @@ final class CrossingFinder {
    */
   Crossing afterRest(int before, double level, double sign) {
     double rise = sign * (trace.percent(before + 1) - trace.percent(before));
-    return rise >= CORNER * noise.standard()
-        ? bracketed(before, level, sign, true)
-        : fitted(before, level, sign, CORNER_HALF);
+    double least = CORNER * noise.standard();
+    // Among many samples the last one below a level is one that the noise put far out.
+    boolean clear = rise >= least && meanRise(before, sign) >= least;
+    return clear ? bracketed(before, level, sign, true) : fitted(before, level, sign, CORNER_HALF);
   }
 
   private Crossing bracketed(int before, double level, double sign, boolean corner) {
@@ -105,6 +106,15 @@ final class CrossingFinder {
         curve.standard() / curve.slope(),
         stamp(centre),
         centre);
+  }
+
+  /** Of the three samples after an interval over the three before it. */
+  private double meanRise(int before, double sign) {
+    int first = Math.max(0, before - 2);
+    int end = Math.min(trace.size(), before + 4);
+    double earlier = trace.slice(first, before + 1).spread().mean();
+    double later = trace.slice(before + 1, end).spread().mean();
+    return sign * (later - earlier);
   }
 
   /** Among many samples noise shows the crossing too early or too late: where it rather is. */
