@@ -19,7 +19,7 @@ final class Bracket {
   /** Where a corner is expected; found by simulation of the three shapes of a response. */
   private static final double CORNER_SHARE = 0.8;
 
-  private static final double CORNER_HALF_SHARE = 0.75;
+  private static final double CORNER_HALF_SHARE = 0.9;
 
   /** Bounds closer than this many deviations of their own noise are one. */
   private static final double DISTINCT = 2.0;

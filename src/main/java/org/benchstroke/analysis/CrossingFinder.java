@@ -17,7 +17,7 @@ final class CrossingFinder {
   private static final double CORNER = 2.5;
 
   /** What a corner among the samples of a curve may shift, in intervals; found by simulation. */
-  private static final double CORNER_HALF = 0.5;
+  private static final double CORNER_HALF = 1.0;
 
   /** A parabola is fitted to this many samples around a crossing, a line to fewer. */
   private static final int FEW = 6;
