@@ -1,7 +1,6 @@
 package org.benchstroke.analysis;
 
 import java.util.OptionalDouble;
-import org.benchstroke.analysis.Trace.Sample;
 
 /**
  * What a unit did after a disturbance. Immutable.
@@ -35,17 +34,16 @@ public record Motion(
     double excursion = 0.0;
     OptionalDouble started = OptionalDouble.empty();
     for (int i = 0; i < trace.size(); i++) {
-      double departure = trace.get(i).percent() - startPercent;
+      double departure = trace.percent(i) - startPercent;
       excursion = Math.abs(departure) > Math.abs(excursion) ? departure : excursion;
       // Two in a row: a single one may be a spike.
-      boolean again =
-          i > 0 && Math.abs(trace.get(i - 1).percent() - startPercent) > thresholdPercent;
+      boolean again = i > 0 && Math.abs(trace.percent(i - 1) - startPercent) > thresholdPercent;
       if (started.isEmpty() && again && Math.abs(departure) > thresholdPercent) {
-        started = OptionalDouble.of(trace.get(i - 1).seconds() - disturbedSeconds);
+        started = OptionalDouble.of(trace.seconds(i - 1) - disturbedSeconds);
       }
     }
     Trace last = trace.last(LAST_SAMPLES);
-    double watched = trace.get(trace.size() - 1).seconds() - disturbedSeconds;
+    double watched = trace.seconds(trace.size() - 1) - disturbedSeconds;
     boolean moving = last.spread().range() > thresholdPercent;
     return new Motion(startPercent, last.spread().mean(), excursion, started, watched, moving);
   }
@@ -61,12 +59,12 @@ public record Motion(
   public static OptionalDouble withinForGood(
       Trace trace, double disturbedSeconds, double lowPercent, double highPercent) {
     OptionalDouble since = OptionalDouble.empty();
-    for (Sample sample : trace.samples()) {
-      boolean inside = sample.percent() >= lowPercent && sample.percent() <= highPercent;
+    for (int i = 0; i < trace.size(); i++) {
+      boolean inside = trace.percent(i) >= lowPercent && trace.percent(i) <= highPercent;
       if (!inside) {
         since = OptionalDouble.empty();
       } else if (since.isEmpty()) {
-        since = OptionalDouble.of(sample.seconds() - disturbedSeconds);
+        since = OptionalDouble.of(trace.seconds(i) - disturbedSeconds);
       }
     }
     return since;

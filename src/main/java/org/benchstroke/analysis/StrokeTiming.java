@@ -70,7 +70,7 @@ public final class StrokeTiming {
     if (trace.isEmpty()) {
       return Outcome.none("no position was read during the stroke");
     }
-    if ((trace.get(0).percent() - fromPercent) / change >= NEAR) {
+    if ((trace.percent(0) - fromPercent) / change >= NEAR) {
       return Outcome.none("position was already past 5 % of the stroke when it began");
     }
     int near = firstBeyond(trace, fromPercent, change, NEAR);
@@ -81,7 +81,7 @@ public final class StrokeTiming {
     if (far < 0) {
       return Outcome.none("position never reached 95 % of the stroke");
     }
-    Trace used = new Trace(trace.samples().subList(near - 1, far + 1));
+    Trace used = trace.slice(near - 1, far + 1);
     Optional<String> unfit =
         TraceGuards.gap(used, longestPauseSeconds).or(() -> TraceGuards.saturated(used));
     if (unfit.isPresent()) {
@@ -115,7 +115,7 @@ public final class StrokeTiming {
 
   private static int firstBeyond(Trace trace, double from, double change, double share) {
     for (int i = 0; i < trace.size(); i++) {
-      if ((trace.get(i).percent() - from) / change >= share) {
+      if ((trace.percent(i) - from) / change >= share) {
         return i;
       }
     }

@@ -1,7 +1,6 @@
 package org.benchstroke.analysis;
 
 import java.util.Optional;
-import org.benchstroke.analysis.Trace.Sample;
 import org.benchstroke.quantity.Numbers;
 
 /**
@@ -23,13 +22,13 @@ public final class TraceGuards {
    */
   public static Optional<String> gap(Trace trace, double longestPauseSeconds) {
     for (int i = 1; i < trace.size(); i++) {
-      double pause = trace.get(i).seconds() - trace.get(i - 1).seconds();
+      double pause = trace.seconds(i) - trace.seconds(i - 1);
       if (pause > longestPauseSeconds) {
         return Optional.of(
             "gap of "
                 + Numbers.fixed(pause, 3)
                 + " s between samples at "
-                + Numbers.fixed(trace.get(i - 1).seconds(), 3)
+                + Numbers.fixed(trace.seconds(i - 1), 3)
                 + " s, where "
                 + Numbers.fixed(longestPauseSeconds, 3)
                 + " s is the most");
@@ -40,16 +39,17 @@ public final class TraceGuards {
 
   /** A sample at or beyond the end of its channel's range. */
   public static Optional<String> saturated(Trace trace) {
-    return trace.samples().stream()
-        .filter(Sample::saturated)
-        .findFirst()
-        .map(
-            s ->
-                "saturated sample of "
-                    + Numbers.fixed(s.percent(), 2)
-                    + " % at "
-                    + Numbers.fixed(s.seconds(), 3)
-                    + " s");
+    for (int i = 0; i < trace.size(); i++) {
+      if (trace.saturated(i)) {
+        return Optional.of(
+            "saturated sample of "
+                + Numbers.fixed(trace.percent(i), 2)
+                + " % at "
+                + Numbers.fixed(trace.seconds(i), 3)
+                + " s");
+      }
+    }
+    return Optional.empty();
   }
 
   /**
@@ -65,18 +65,17 @@ public final class TraceGuards {
     double allowance =
         Math.max(MARGIN_PERCENT, NOISE_DEVIATIONS * noisePercent + resolutionPercent);
     for (int i = 1; i < trace.size(); i++) {
-      Sample a = trace.get(i - 1);
-      Sample b = trace.get(i);
-      double longest = b.seconds() - a.seconds() + a.stampHalfSeconds() + b.stampHalfSeconds();
-      double jump = Math.abs(b.percent() - a.percent());
+      double pause = trace.seconds(i) - trace.seconds(i - 1);
+      double longest = pause + trace.stampHalfSeconds(i - 1) + trace.stampHalfSeconds(i);
+      double jump = Math.abs(trace.percent(i) - trace.percent(i - 1));
       if (jump - allowance > fastest * longest) {
         return Optional.of(
             "impossible slew: "
                 + Numbers.fixed(jump, 2)
                 + " % within "
-                + Numbers.fixed(b.seconds() - a.seconds(), 3)
+                + Numbers.fixed(pause, 3)
                 + " s at "
-                + Numbers.fixed(a.seconds(), 3)
+                + Numbers.fixed(trace.seconds(i - 1), 3)
                 + " s, where no more than "
                 + Numbers.fixed(fastest, 2)
                 + " %/s is possible");
@@ -95,11 +94,11 @@ public final class TraceGuards {
     if (commandedMotion.size() < Math.max(2, leastSamples)) {
       return Optional.empty();
     }
-    double first = commandedMotion.get(0).percent();
-    boolean alike =
-        commandedMotion.samples().stream().allMatch(s -> Double.compare(s.percent(), first) == 0);
-    if (!alike) {
-      return Optional.empty();
+    double first = commandedMotion.percent(0);
+    for (int i = 1; i < commandedMotion.size(); i++) {
+      if (Double.compare(commandedMotion.percent(i), first) != 0) {
+        return Optional.empty();
+      }
     }
     return Optional.of(
         "frozen value: "

@@ -158,4 +158,60 @@ class FitReferenceTest {
     assertThatThrownBy(() -> StraightLine.fit(two, two)).hasMessageContaining("needs 3 pairs");
     assertThatThrownBy(Spread::of).hasMessageContaining("no values");
   }
+
+  /**
+   * Source: NIST StRD Misra1a, nonlinear, both starts; confidence: files seen. The model is the
+   * first order shape of a step. All digits but the last of the eleven.
+   */
+  @Test
+  void exponentialOfMisra1a() {
+    JsonNode certified = ReferenceData.json("nist-strd-certified.json").get("misra1a");
+    for (String key : new String[] {"start1", "start2"}) {
+      JsonNode from = certified.get(key);
+      check(
+          CurveFit.of(
+                  (p, x) -> p[0] * -Math.expm1(-p[1] * x),
+                  p -> p,
+                  new double[] {from.get(0).asDouble(), from.get(1).asDouble()},
+                  ReferenceData.column("nist-strd-misra1a.csv", "x"),
+                  ReferenceData.column("nist-strd-misra1a.csv", "y"))
+              .orElseThrow(),
+          certified,
+          1e-8);
+    }
+  }
+
+  /** Source: NIST StRD Rat43, nonlinear; confidence: file seen (its header prints 9 for 11). */
+  @Test
+  void growthOfRat43() {
+    JsonNode certified = ReferenceData.json("nist-strd-certified.json").get("rat43");
+    for (String key : new String[] {"start1", "start2"}) {
+      JsonNode from = certified.get(key);
+      double[] start = new double[from.size()];
+      for (int i = 0; i < start.length; i++) {
+        start[i] = from.get(i).asDouble();
+      }
+      check(
+          CurveFit.of(
+                  (p, x) -> p[0] / Math.pow(1.0 + Math.exp(p[1] - p[2] * x), 1.0 / p[3]),
+                  p -> p,
+                  start,
+                  ReferenceData.column("nist-strd-rat43.csv", "x"),
+                  ReferenceData.column("nist-strd-rat43.csv", "y"))
+              .orElseThrow(),
+          certified,
+          1e-7);
+    }
+  }
+
+  private static void check(CurveFit fit, JsonNode certified, double relative) {
+    for (int i = 0; i < fit.size(); i++) {
+      double b = certified.get("b").get(i).asDouble();
+      double sd = certified.get("sd").get(i).asDouble();
+      assertThat(fit.parameter(i)).isCloseTo(b, within(Math.abs(b) * relative));
+      assertThat(fit.standard(i)).isCloseTo(sd, within(sd * 10.0 * relative));
+    }
+    double residual = certified.get("rsd").asDouble();
+    assertThat(fit.residual()).isCloseTo(residual, within(residual * 1e-9));
+  }
 }

@@ -1,0 +1,58 @@
+package org.benchstroke.analysis;
+
+/**
+ * What a position reading hides. Immutable.
+ *
+ * @param deviationPercent the standard deviation of the readings at rest, %, ≥ 0
+ * @param resolutionPercent the step of the reading, %, ≥ 0
+ */
+public record PositionNoise(double deviationPercent, double resolutionPercent) {
+  /** The share of a step of the reading above which noise spreads its rounding evenly. */
+  private static final double DITHER = 0.5;
+
+  public PositionNoise {
+    if (!(deviationPercent >= 0.0) || !(resolutionPercent >= 0.0)) {
+      throw new IllegalArgumentException(
+          "noise and resolution must be 0 or more, not "
+              + deviationPercent
+              + " % and "
+              + resolutionPercent
+              + " %");
+    }
+  }
+
+  /** The standard uncertainty of one reading: noise and rounding (JCGM 100:2008 F.2.2.1), %. */
+  public double standard() {
+    return Math.hypot(deviationPercent, resolutionPercent / Math.sqrt(12.0));
+  }
+
+  /** Whether the noise makes roundings of neighbouring readings independent of each other. */
+  boolean dithers() {
+    return deviationPercent >= DITHER * resolutionPercent;
+  }
+
+  /** What averaging readings at rest leaves of the noise, %. */
+  double noiseOfMean(int readings) {
+    double one = dithers() ? standard() : deviationPercent;
+    return one / Math.sqrt(readings);
+  }
+
+  /** The bound of the rounding that averaging readings at rest does not lessen, %. */
+  double roundingOfMean() {
+    return dithers() ? 0.0 : resolutionPercent / 2.0;
+  }
+
+  /**
+   * The variance of one of several readings along a slope, such that dividing by their number gives
+   * that of their mean: readings within one rounding step share its error.
+   */
+  double varianceOnSlope(int readings, double risePercent) {
+    double noise = deviationPercent * deviationPercent;
+    double rounding = resolutionPercent * resolutionPercent / 12.0;
+    if (dithers() || resolutionPercent == 0.0) {
+      return noise + rounding;
+    }
+    double independent = Math.min(readings, Math.max(1.0, risePercent / resolutionPercent));
+    return noise + rounding * readings / independent;
+  }
+}

@@ -1,0 +1,101 @@
+package org.benchstroke.analysis;
+
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.quantity.Numbers;
+
+/**
+ * The mean position over samples at rest. Immutable.
+ *
+ * @param percent the mean, %
+ * @param noiseStandard by noise, %
+ * @param roundingHalf the bound of the rounding that averaging leaves, %
+ * @param unrest why it isn't at rest; empty if it is
+ */
+record Rest(double percent, double noiseStandard, double roundingHalf, Optional<String> unrest) {
+  /** How many samples at least make a mean; common practice takes the last 20. */
+  private static final int LEAST = 20;
+
+  private static final int FEWEST = 3;
+
+  /** The share of the trace's time after a step that must be at rest at its end. */
+  private static final double SHARE = 0.1;
+
+  /** Among 20 normal readings a range of 6 deviations happens once in 2,500 times. */
+  private static final double RANGE = 6.0;
+
+  private static final double MEANS_APART = 4.0;
+
+  /** A unit that moves less than this over the window is at rest; common practice, %. */
+  private static final double STILL_PERCENT = 0.05;
+
+  /** The last samples before a step. */
+  static Optional<Rest> before(Trace before, PositionNoise noise) {
+    return before.size() < FEWEST ? Optional.empty() : Optional.of(of(before.last(LEAST), noise));
+  }
+
+  /** The last samples of a trace that begins with a step: at rest if they stay and don't drift. */
+  static Optional<Rest> atEndOf(Trace after, PositionNoise noise) {
+    if (after.size() < 4 * FEWEST) {
+      return Optional.empty();
+    }
+    double end = after.seconds(after.size() - 1);
+    double from = end - SHARE * (end - after.seconds(0));
+    int wanted = Math.max(LEAST, after.size() - after.indexAt(from));
+    int count = Math.min(wanted, after.size() / 4);
+    Trace window = after.last(count);
+    Trace earlier = after.slice(after.size() - 2 * count, after.size() - count);
+    Rest rest = of(window, noise);
+    return Optional.of(
+        new Rest(
+            rest.percent(),
+            rest.noiseStandard(),
+            rest.roundingHalf(),
+            unrest(window, earlier, noise)));
+  }
+
+  private static Optional<String> unrest(Trace window, Trace earlier, PositionNoise noise) {
+    Spread now = window.spread();
+    Spread then = earlier.spread();
+    double range = now.range();
+    double wide = Math.max(range(window.size()) * noise.standard(), STILL_PERCENT);
+    double apart = Math.abs(now.mean() - then.mean());
+    double far =
+        MEANS_APART * Math.sqrt(2.0) * noise.noiseOfMean(window.size())
+            + Math.max(noise.resolutionPercent(), STILL_PERCENT / 5.0);
+    if (range <= wide && apart <= far) {
+      return Optional.empty();
+    }
+    double moved = range > wide ? range : apart;
+    return Optional.of(
+        "it did not settle: it still moved by " + Numbers.significant(moved, 2) + " % at the end");
+  }
+
+  /** The range of many readings grows with their number: a deviation for each tenfold does. */
+  private static double range(int readings) {
+    return RANGE + Math.max(0.0, Math.log10(readings / (double) LEAST));
+  }
+
+  private static Rest of(Trace window, PositionNoise noise) {
+    return new Rest(
+        window.spread().mean(),
+        noise.noiseOfMean(window.size()),
+        noise.roundingOfMean(),
+        Optional.empty());
+  }
+
+  /** As a figure of its own, % of travel, less a number. */
+  Figure less(double percent) {
+    return unrest
+        .map(Figure::absent)
+        .orElseGet(
+            () ->
+                Figure.of(
+                    new Estimate(
+                        this.percent - percent,
+                        List.of(
+                            Estimate.Part.normal("noise of the position", noiseStandard),
+                            Estimate.Part.within("resolution of the position", roundingHalf)),
+                        1.0)));
+  }
+}
