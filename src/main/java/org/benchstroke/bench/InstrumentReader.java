@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.instrument.Channel;
+import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.instrument.line.LineWords;
 import org.benchstroke.instrument.scpi.ScpiHabits;
@@ -42,12 +43,15 @@ final class InstrumentReader {
       refuseForScpi(section, roles);
       scpi = section.optionalSection("talk").map(LineTalkReader::scpi);
     }
-    OptionalDouble scatter =
-        typed ? OptionalDouble.of(TypedInReader.scatter(section, roles)) : OptionalDouble.empty();
     Map<Role, Channel> channels =
         ChannelReader.channels(section, roles, role -> otherKeys(speaks, role));
+    OptionalDouble scatter = OptionalDouble.empty();
+    List<LimitSwitch> lookedAt = List.of();
     if (typed) {
-      TypedInReader.checkLoopMeter(section, channels);
+      TypedInReader.checkRoles(section, roles);
+      scatter = OptionalDouble.of(TypedInReader.scatter(section, roles, channels));
+      TypedInReader.checkSteps(section, channels);
+      lookedAt = TypedInReader.switches(section, roles);
     }
     OptionalDouble volts = ChannelReader.compliance(section, roles);
     section.noOtherKeys();
@@ -66,7 +70,8 @@ final class InstrumentReader {
         map,
         scpi,
         words,
-        scatter);
+        scatter,
+        lookedAt);
   }
 
   /** The keys that stand in a channel's table beside those of the data sheet. */
@@ -75,7 +80,7 @@ final class InstrumentReader {
       case SCPI -> List.of();
       case MODBUS_TCP, MODBUS_RTU -> RegisterReader.keys(role);
       case LINE -> LineWordsReader.keys(role);
-      case TYPED_IN -> TypedInReader.CHANNEL_KEYS;
+      case TYPED_IN -> TypedInReader.keys(role);
     };
   }
 

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -37,6 +38,7 @@ import org.benchstroke.transport.Endpoint;
  * @param words what goes over its line, word for word; present exactly if it speaks "line"
  * @param readingScatter the standard deviation of one reading by eye, in the channel's unit;
  *     present exactly if its readings are typed in
+ * @param lookedAt the switches that a person looks at; empty unless they are typed in
  */
 public record InstrumentSpec(
     String name,
@@ -53,7 +55,8 @@ public record InstrumentSpec(
     Optional<ModbusMap> modbus,
     Optional<ScpiHabits> scpi,
     Optional<LineWords> words,
-    OptionalDouble readingScatter) {
+    OptionalDouble readingScatter,
+    List<LimitSwitch> lookedAt) {
 
   /** An instrument that neither speaks "line" nor is read by eye. */
   public InstrumentSpec(
@@ -84,7 +87,8 @@ public record InstrumentSpec(
         modbus,
         Optional.empty(),
         Optional.empty(),
-        OptionalDouble.empty());
+        OptionalDouble.empty(),
+        List.of());
   }
 
   /** What an instrument speaks. */
@@ -146,6 +150,7 @@ public record InstrumentSpec(
   public InstrumentSpec {
     roles = Collections.unmodifiableSet(EnumSet.copyOf(roles));
     channels = unmodifiable(Role.class, channels);
+    lookedAt = List.copyOf(lookedAt);
   }
 
   /** Whether a person reads it and types what it shows. */

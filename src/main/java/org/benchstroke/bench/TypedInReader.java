@@ -1,58 +1,92 @@
 package org.benchstroke.bench;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.instrument.Channel;
+import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Role;
 
-/** Reads what is said of an instrument that a person reads by eye. Stateless. */
+/** Reads what is said of an instrument without a port, which a person sets or reads. Stateless. */
 final class TypedInReader {
-  private static final String SCATTER = "scatter_deg";
-  private static final String STEP = "resolution_mA";
+  private static final String SCATTER = "scatter_";
 
-  /** What is read at rest: the stem at each point, the loop before anything moves. */
-  private static final Set<Role> READABLE = Set.of(Role.ANGLE_REFERENCE, Role.LOOP_METER);
+  /** What is read again and again at rest, so that the scatter of one reading must be known. */
+  private static final Set<Role> SCATTERED =
+      Set.of(Role.ANGLE_REFERENCE, Role.POSITION_TRANSMITTER);
+
+  private static final double LARGEST_SCATTER = 10.0;
 
   /** The keys beside those of the channel. */
-  static final List<String> CHANNEL_KEYS = List.of(SCATTER);
+  static List<String> keys(Role role) {
+    return switch (role) {
+      case ANGLE_REFERENCE -> List.of(SCATTER + "deg");
+      case POSITION_TRANSMITTER -> List.of(SCATTER + "pct", SCATTER + "mA");
+      default -> List.of();
+    };
+  }
 
   private TypedInReader() {}
 
-  /** The standard deviation of one reading, in °; 0 where its step is all that counts. */
-  static double scatter(TomlSection section, List<Role> roles) {
-    for (Role role : roles) {
-      if (!READABLE.contains(role)) {
-        section.mistake(
-            "roles",
-            "\""
-                + role.key()
-                + "\" can't be typed in: it is needed faster than a person reads;"
-                + " only \""
-                + Role.ANGLE_REFERENCE.key()
-                + "\" and \""
-                + Role.LOOP_METER.key()
-                + "\" can");
-      }
+  /** Refuses what a person can't be. */
+  static void checkRoles(TomlSection section, List<Role> roles) {
+    if (roles.contains(Role.MOTOR_POWER)) {
+      section.mistake(
+          "roles",
+          "\"motor power\" can't be typed in: without a relay the program asks for it anyway; leave"
+              + " it out");
     }
-    return roles.contains(Role.ANGLE_REFERENCE)
-        ? section.section(Words.table(Role.ANGLE_REFERENCE)).number(SCATTER, 0.0001, 10, "deg")
-        : 0.0;
+    if (roles.stream().filter(SCATTERED::contains).count() > 1) {
+      section.mistake(
+          "roles", "one display shows one thing; describe the angle reference by itself");
+    }
   }
 
-  /** Of a loop meter that is read by eye its step is the uncertainty, so there must be one. */
-  static void checkLoopMeter(TomlSection section, Map<Role, Channel> channels) {
-    Channel channel = channels.get(Role.LOOP_METER);
-    if (channel == null || !section.has(Words.table(Role.LOOP_METER))) {
-      return;
+  /** The standard deviation of one reading, in the channel's unit; 0 where its step is enough. */
+  static double scatter(TomlSection section, List<Role> roles, Map<Role, Channel> channels) {
+    for (Role role : roles) {
+      if (SCATTERED.contains(role) && channels.containsKey(role)) {
+        String unit = channels.get(role).unit();
+        TomlSection table = section.section(Words.table(role));
+        String key = SCATTER + (unit.equals("%") ? "pct" : unit);
+        for (String other : keys(role)) {
+          if (!other.equals(key) && table.has(other)) {
+            table.mistake(other, "is in another unit than the display; write " + key);
+          }
+        }
+        return table.number(key, 0.0001, LARGEST_SCATTER, unit);
+      }
     }
-    TomlSection meter = section.section(Words.table(Role.LOOP_METER));
-    if (meter.has(STEP) && channel.resolution() == 0.0) {
-      meter.mistake(STEP, "must be above 0: a display that is read by eye has a step");
+    return 0.0;
+  }
+
+  /** A display that is read by eye has a step, and it is the uncertainty of a reading. */
+  static void checkSteps(TomlSection section, Map<Role, Channel> channels) {
+    for (Map.Entry<Role, Channel> each : channels.entrySet()) {
+      if (!section.has(Words.table(each.getKey()))) {
+        continue;
+      }
+      TomlSection table = section.section(Words.table(each.getKey()));
+      String unit = each.getValue().unit();
+      String key = "resolution_" + (unit.equals("%") ? "pct" : unit);
+      if (table.has(key) && each.getValue().resolution() == 0.0) {
+        table.mistake(key, "must be above 0: a display that is read by eye has a step");
+      }
     }
-    if (meter.has(SCATTER)) {
-      meter.mistake(SCATTER, "is for an angle reference; of a loop meter the step is enough");
+  }
+
+  /** The switches that a person looks at. */
+  static List<LimitSwitch> switches(TomlSection section, List<Role> roles) {
+    if (!roles.contains(Role.SWITCHES)) {
+      return List.of();
     }
+    TomlSection table = section.section(Words.table(Role.SWITCHES));
+    List<LimitSwitch> looked =
+        new ArrayList<>(
+            table.choices("looked_at", Words.of(LimitSwitch.values(), LimitSwitch::key)));
+    table.noOtherKeys();
+    return looked;
   }
 }

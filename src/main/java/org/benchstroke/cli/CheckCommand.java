@@ -4,11 +4,23 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.UnitTypeReader;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.Mistake;
+import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.clock.SystemClock;
+import org.benchstroke.procedure.CrossCheck;
+import org.benchstroke.procedure.Procedure;
+import org.benchstroke.procedure.ProcedureReader;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -20,7 +32,8 @@ import picocli.CommandLine.Spec;
     name = "check",
     description = {
       "Lists every mistake in bench, unit type, procedure and simulation files.",
-      "Each is told with its file, line, key, what was found and what is allowed."
+      "Each is told with its file, line, key, what was found and what is allowed.",
+      "A bench and a unit type, with a procedure or without, are also checked together."
     },
     mixinStandardHelpOptions = true)
 final class CheckCommand implements Callable<Integer> {
@@ -36,9 +49,11 @@ final class CheckCommand implements Callable<Integer> {
   public Integer call() throws JsonProcessingException {
     PrintWriter out = spec.commandLine().getOut();
     List<Mistake> mistakes = new ArrayList<>();
+    Map<String, List<Path>> kinds = new HashMap<>();
     for (Path file : files) {
       try {
         FileKinds.Found found = FileKinds.read(file);
+        kinds.computeIfAbsent(found.kind(), kind -> new ArrayList<>()).add(file);
         if (!json) {
           out.println(file + ": ok, a " + found.kind() + " file");
           found.understood().forEach(line -> out.println("  " + line));
@@ -47,6 +62,7 @@ final class CheckCommand implements Callable<Integer> {
         mistakes.addAll(e.mistakes());
       }
     }
+    together(kinds, out, mistakes);
     if (json) {
       out.println(new ObjectMapper().writeValueAsString(mistakes));
     } else {
@@ -56,5 +72,36 @@ final class CheckCommand implements Callable<Integer> {
       }
     }
     return mistakes.isEmpty() ? ExitCode.PASSED : ExitCode.WRONG_REQUEST;
+  }
+
+  /** One bench and one unit type, with a procedure or without, are also checked together. */
+  private void together(Map<String, List<Path>> kinds, PrintWriter out, List<Mistake> mistakes) {
+    List<Path> benches = kinds.getOrDefault(BenchFileReader.KIND, List.of());
+    List<Path> units = kinds.getOrDefault(UnitTypeReader.KIND, List.of());
+    List<Path> procedures = kinds.getOrDefault(ProcedureReader.KIND, List.of());
+    if (benches.size() != 1 || units.size() != 1 || procedures.size() > 1) {
+      return;
+    }
+    try {
+      TomlDocument document = TomlDocument.read(benches.get(0));
+      Optional<Procedure> procedure =
+          procedures.isEmpty()
+              ? Optional.empty()
+              : Optional.of(ProcedureReader.read(procedures.get(0)));
+      LocalDate today = LocalDate.ofInstant(SystemClock.realTime().utc(), ZoneOffset.UTC);
+      List<String> notes =
+          CrossCheck.of(
+              document,
+              BenchFileReader.read(benches.get(0)),
+              UnitTypeReader.read(units.get(0)),
+              procedure,
+              today);
+      if (!json) {
+        out.println("together: ok");
+        notes.forEach(note -> out.println("  " + note));
+      }
+    } catch (FileMistakes e) {
+      mistakes.addAll(e.mistakes());
+    }
   }
 }

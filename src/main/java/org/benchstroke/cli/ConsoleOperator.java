@@ -14,6 +14,7 @@ import org.benchstroke.run.StopSwitch;
 final class ConsoleOperator implements Operator {
   private static final int COUNT_DOWN_SECONDS = 3;
   private static final int SLICES = 5;
+  private static final double LAST_PATIENCE_SECONDS = 5.0;
 
   private final PrintWriter out;
   private final Keys keys;
@@ -76,6 +77,35 @@ final class ConsoleOperator implements Operator {
       }
     }
     return OptionalDouble.empty();
+  }
+
+  /**
+   * Asks also while the program is asked to stop, though not for long: a source that is set by hand
+   * must still be brought to the safe signal.
+   */
+  @Override
+  public boolean confirm(String request) {
+    out.print("\u0007  " + request + ", then y + Enter (q stops):  ");
+    out.flush();
+    long patience = clock.nanos() + (long) (LAST_PATIENCE_SECONDS * 1e9 * clock.scale());
+    while (!stop.isStopping() || clock.nanos() < patience) {
+      meanwhile.run();
+      Optional<String> line = keys.poll();
+      if (line.isPresent()) {
+        Terminal.endAnswer(out);
+        String answer = line.get().toLowerCase(Locale.ROOT);
+        if (answer.equals("y") || answer.equals("yes")) {
+          return true;
+        }
+        if (answer.equals("n") || answer.equals("q") || Keys.isEnd(answer)) {
+          stop.stop("stopped at the terminal");
+          return false;
+        }
+        out.print("  Type y when it is done, or q to stop, then Enter:  ");
+        out.flush();
+      }
+    }
+    return false;
   }
 
   @Override

@@ -2,17 +2,20 @@ package org.benchstroke.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.bench.UnitTypeReader;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.commission.HandDrive;
 import org.benchstroke.commission.HandOrder;
 import org.benchstroke.commission.HandResult;
+import org.benchstroke.instrument.Role;
 import org.benchstroke.run.StopSwitch;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -74,6 +77,7 @@ final class DriveCommand implements Callable<Integer> {
     GivenFiles.Given<BenchFile> file = files.read(bench, BenchFileReader::read);
     GivenFiles.Given<UnitType> unit = files.read(unitType, UnitTypeReader::read);
     files.finish();
+    requirePorts(file.value());
     OptionalDouble milliamps = HandOrder.stepMilliamps(step, unit.value().signal());
     if (milliamps.isEmpty()) {
       throw new WrongRequest("--step: found " + step + ", allowed is a size such as 0.1 or 1%");
@@ -97,6 +101,15 @@ final class DriveCommand implements Callable<Integer> {
       return result.clean() ? ExitCode.PASSED : ExitCode.NOT_COMPLETED;
     } finally {
       hook.remove();
+    }
+  }
+
+  private void requirePorts(BenchFile file) throws WrongRequest {
+    for (Role role : List.of(Role.SIGNAL_SOURCE, Role.POSITION_TRANSMITTER)) {
+      if (file.playing(role).map(InstrumentSpec::typedIn).orElse(false)) {
+        throw new WrongRequest(
+            bench + ": the " + role.key() + " is \"typed in\"; drive needs one with a port");
+      }
     }
   }
 

@@ -30,12 +30,13 @@ final class HandWork {
     if (file.simulation().isPresent()) {
       out.println("SIMULATED bench " + file.name());
     }
+    ConsoleOperator operator = new ConsoleOperator(out, keys, clock, stop);
     return new HandBench(
         file,
         unit,
-        BenchAssembly.of(file, unit, links, clock),
+        BenchAssembly.of(file, unit, links, clock, operator),
         clock,
-        new ConsoleOperator(out, keys, clock, stop),
+        operator,
         stop,
         this::told);
   }

@@ -132,7 +132,7 @@ final class TestSession {
             : new ConsoleOperator(request.json() ? err : out, keys(stop), clock, stop);
     RunScreen screen = new RunScreen(shown, Terminal.isThere(), clock.scale());
     try (CaptureOption links = CaptureOption.of(request.capture(), new SystemLinks());
-        Bench bench = BenchAssembly.of(plan.bench(), plan.unit(), links.opener(), clock);
+        Bench bench = BenchAssembly.of(plan.bench(), plan.unit(), links.opener(), clock, operator);
         FileJournal journal = journal(files.record(), clock)) {
       Runner runner = new Runner(plan, bench, clock, journal, List.of(screen), operator, stop);
       RunResult result = runner.run();

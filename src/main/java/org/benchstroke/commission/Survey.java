@@ -21,6 +21,7 @@ import org.benchstroke.quantity.SignalRange;
 import org.benchstroke.run.Bench;
 import org.benchstroke.run.BenchAssembly;
 import org.benchstroke.run.Identification;
+import org.benchstroke.run.Operator;
 import org.benchstroke.run.StopSwitch;
 import org.benchstroke.transport.LinkOpener;
 
@@ -52,7 +53,7 @@ public final class Survey implements AutoCloseable {
     this.file = file;
     this.unit = unit;
     this.clock = clock;
-    this.bench = BenchAssembly.of(file, feedback, links, clock);
+    this.bench = BenchAssembly.of(file, feedback, links, clock, Operator.NOBODY);
     RoleQuestions questions = new RoleQuestions(file, unit, feedback, bench, clock);
     Map<String, Instrument> instruments = new HashMap<>();
     bench.instruments().forEach(each -> instruments.put(each.name(), each));

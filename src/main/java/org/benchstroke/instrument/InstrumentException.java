@@ -16,6 +16,7 @@ public final class InstrumentException extends Exception {
     BAD_REPLY("bad reply", "check that the bench file describes this instrument"),
     REFUSED("instrument refused", "read the instrument's own error and its manual"),
     NO_VALUE("no value", "the instrument itself says that it measures nothing: check its input"),
+    NOT_SET("not set by hand", "set it and say so, or stop the run"),
     FROZEN("frozen value", "check the link and what feeds the value");
 
     private final String words;

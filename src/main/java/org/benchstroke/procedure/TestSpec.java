@@ -14,6 +14,11 @@ public sealed interface TestSpec
   /** What is done, in order: a pure function of the test and the unit type. */
   List<Action> actions(Moves moves);
 
+  /** Whether it can be done where a person reads the position, at points of rest only. */
+  default boolean byEye() {
+    return false;
+  }
+
   /** Whether figures are taken from it; an exercise only loosens the unit. */
   default boolean measures() {
     return true;

@@ -66,4 +66,9 @@ public record TravelError(List<Position> points, int cycles) implements TestSpec
     String point = "travel " + Numbers.plain(to.percent()) + " " + direction;
     return moves.approach(point, from, to, cycle, true);
   }
+
+  @Override
+  public boolean byEye() {
+    return true;
+  }
 }

@@ -24,6 +24,9 @@ import org.benchstroke.instrument.SwitchReader;
  * @param motorPower switches the motor supply, where there is a relay
  * @param snapshots read several roles at once, where instruments can
  * @param stemByEye what the stem's angle is read on by eye, where nothing reads it
+ * @param positionByEye what the position is read on by eye, where no instrument reads it: {@code
+ *     position} then refuses
+ * @param switchesByEye whose switches a person looks at, where nothing reads them
  * @param replyNanos the longest wait for a reply that the bench file allows, ns of wall time
  */
 public record Bench(
@@ -36,6 +39,8 @@ public record Bench(
     Optional<MotorPower> motorPower,
     List<SnapshotReader> snapshots,
     Optional<InstrumentSpec> stemByEye,
+    Optional<InstrumentSpec> positionByEye,
+    Optional<InstrumentSpec> switchesByEye,
     long replyNanos)
     implements AutoCloseable {
   public Bench {

@@ -11,6 +11,7 @@ import org.benchstroke.bench.UnitType;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.instrument.AngleReference;
 import org.benchstroke.instrument.Instrument;
+import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.LoopMeter;
 import org.benchstroke.instrument.MotorPower;
 import org.benchstroke.instrument.PositionTransmitter;
@@ -62,13 +63,19 @@ public final class BenchAssembly {
     this.clock = clock;
   }
 
-  /** The bench's instruments in their roles, closed. */
-  public static Bench of(BenchFile file, UnitType unit, LinkOpener links, BenchClock clock) {
-    return of(file, unit.feedback(), links, clock);
+  /**
+   * The bench's instruments in their roles, closed.
+   *
+   * @param operator sets a source that has no port
+   */
+  public static Bench of(
+      BenchFile file, UnitType unit, LinkOpener links, BenchClock clock, Operator operator) {
+    return of(file, unit.feedback(), links, clock, operator);
   }
 
   /** The same where of the unit nothing but the range of its feedback matters. */
-  public static Bench of(BenchFile file, SignalRange feedback, LinkOpener links, BenchClock clock) {
+  public static Bench of(
+      BenchFile file, SignalRange feedback, LinkOpener links, BenchClock clock, Operator operator) {
     BenchAssembly assembly = new BenchAssembly(feedback, links, clock);
     double longest = 0.0;
     for (InstrumentSpec spec : file.instruments()) {
@@ -77,7 +84,7 @@ public final class BenchAssembly {
         case SCPI -> assembly.addScpi(spec);
         case MODBUS_TCP, MODBUS_RTU -> assembly.addModbus(spec);
         case LINE -> assembly.addLine(spec);
-        case TYPED_IN -> assembly.eyes.add(spec);
+        case TYPED_IN -> assembly.addByHand(spec, operator);
       }
     }
     return new Bench(
@@ -89,10 +96,33 @@ public final class BenchAssembly {
         assembly.switches,
         assembly.motorPower,
         assembly.snapshots,
-        assembly.eyes.stream()
-            .filter(spec -> spec.roles().contains(Role.ANGLE_REFERENCE))
-            .findFirst(),
+        assembly.byEye(Role.ANGLE_REFERENCE),
+        assembly.byEye(Role.POSITION_TRANSMITTER),
+        assembly.byEye(Role.SWITCHES),
         (long) (longest * 1e9));
+  }
+
+  private Optional<InstrumentSpec> byEye(Role role) {
+    return eyes.stream().filter(spec -> spec.roles().contains(role)).findFirst();
+  }
+
+  private void addByHand(InstrumentSpec spec, Operator operator) {
+    eyes.add(spec);
+    if (spec.roles().contains(Role.SIGNAL_SOURCE)) {
+      source = Optional.of(new HandSource(spec, clock, operator));
+    }
+    if (spec.roles().contains(Role.POSITION_TRANSMITTER)) {
+      position =
+          Optional.of(
+              deadline -> {
+                throw new InstrumentException(
+                    InstrumentException.Kind.REFUSED,
+                    spec.name(),
+                    spec.endpoint().text(),
+                    "read the position",
+                    "it has no port: a person reads it at points of rest only");
+              });
+    }
   }
 
   private void addScpi(InstrumentSpec spec) {

@@ -17,9 +17,10 @@ import org.benchstroke.quantity.Position;
 final class Conductor {
   private final RunPlan plan;
   private final UnitType unit;
+  private final Bench bench;
   private final Sampler sampler;
   private final Signal signal;
-  private final Settling settling;
+  private final Rest rest;
   private final SignalAway signalAway;
   private final Watching watching;
   private final PowerAway powerAway;
@@ -31,21 +32,20 @@ final class Conductor {
       BenchClock clock,
       RunLog log,
       Sampler sampler,
-      Preflight.Noise noise,
+      Signal signal,
+      Rest rest,
       MotorSupply supply,
       DutyWatch duty,
-      ProgressLine progress,
-      Operator operator) {
+      ProgressLine progress) {
     this.plan = plan;
     this.unit = plan.unit();
+    this.bench = bench;
     this.sampler = sampler;
-    this.signal = new Signal(plan, bench, clock, log, sampler, progress);
-    Optional<StemByEye> stem =
-        bench.stemByEye().map(spec -> new StemByEye(spec, plan, clock, log, sampler, operator));
-    this.settling = new Settling(plan, log, sampler, signal, noise, progress, stem);
-    this.signalAway = new SignalAway(unit, log, signal, settling);
+    this.signal = signal;
+    this.rest = rest;
+    this.signalAway = new SignalAway(unit, log, signal, rest);
     this.watching = new Watching(clock, log, sampler, signal, progress, duty);
-    this.powerAway = new PowerAway(clock, log, sampler, signal, settling, supply, progress);
+    this.powerAway = new PowerAway(clock, log, sampler, signal, rest, supply, progress);
   }
 
   /** The unit's own motion at nominal speed and the rest windows of all that was done so far, s. */
@@ -105,7 +105,7 @@ final class Conductor {
 
   private Arrival approach(Action.Approach approach, String point, OptionalDouble from)
       throws TestVoid, RunEnded {
-    double start = from.isPresent() ? from.getAsDouble() : wherever();
+    double start = from.isPresent() ? from.getAsDouble() : wherever(approach.to());
     double target = approach.to().percent();
     Reading<Current> applied = signal.command(approach.to());
     Practice practice = unit.practice();
@@ -123,10 +123,14 @@ final class Conductor {
             practice.restEarliestSeconds() + travel,
             practice.restTimeoutSeconds() + 2 * travel,
             true);
-    return settling.await(wait, "settling");
+    return rest.await(wait, "settling");
   }
 
-  private double wherever() throws TestVoid, RunEnded {
+  /** Where it stands now; where a person would have to read that, as far away as it can be. */
+  private double wherever(Position to) throws TestVoid, RunEnded {
+    if (bench.positionByEye().isPresent()) {
+      return to.percent() < 50.0 ? 100.0 : 0.0;
+    }
     Optional<Reading<Position>> last = sampler.last();
     return last.isPresent() ? last.get().value().percent() : sampler.next().value().percent();
   }

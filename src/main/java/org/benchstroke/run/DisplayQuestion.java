@@ -26,8 +26,28 @@ public record DisplayQuestion(
   private static final Pattern NUMBER =
       Pattern.compile("[+-]?(\\d{1,6}([.,]\\d{0,6})?|[.,]\\d{1,6})");
 
+  /** The unit of a switch: 1 is made, 0 is not. */
+  static final String MADE = "made";
+
+  static DisplayQuestion ofSwitch(String instrument, String what, String point) {
+    return new DisplayQuestion(instrument, what, point, MADE, 1.0, 0.0, 1.0);
+  }
+
+  private boolean ofSwitch() {
+    return unit.equals(MADE);
+  }
+
   /** The question in words, with the range and the step. */
   public String words() {
+    if (ofSwitch()) {
+      return "Look at the "
+          + what
+          + " on \""
+          + instrument
+          + "\" ("
+          + point
+          + ") and type 1 = made, 0 = not made";
+    }
     return "Read the "
         + what
         + " on \""
@@ -48,11 +68,16 @@ public record DisplayQuestion(
       return OptionalDouble.empty();
     }
     double value = Double.parseDouble(text.replace(',', '.'));
-    return value >= low && value <= high ? OptionalDouble.of(value) : OptionalDouble.empty();
+    boolean whole = !ofSwitch() || value == Math.rint(value);
+    return whole && value >= low && value <= high
+        ? OptionalDouble.of(value)
+        : OptionalDouble.empty();
   }
 
   /** What can be typed, for whoever typed something else. */
   public String allowed() {
-    return "a number, " + Numbers.plain(low) + " to " + Numbers.plain(high) + " " + unit;
+    return ofSwitch()
+        ? "1 for made or 0 for not made"
+        : "a number, " + Numbers.plain(low) + " to " + Numbers.plain(high) + " " + unit;
   }
 }

@@ -1,15 +1,9 @@
 package org.benchstroke.run;
 
-import java.util.Locale;
 import java.util.Map;
-import java.util.OptionalDouble;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
-import org.benchstroke.record.Event;
 
 /**
  * Has the loop's current read by a person from a meter without a port, before anything moves. While
@@ -19,20 +13,12 @@ final class LoopByEye {
   /** What a person can read where the meter's range is not stated, either polarity, mA. */
   private static final double BELIEVED_MILLIAMPS = 30.0;
 
-  private final InstrumentSpec spec;
-  private final Channel channel;
-  private final RunPlan plan;
-  private final BenchClock clock;
-  private final RunLog log;
-  private final Operator operator;
+  private final Eye eye;
+  private final String operatorName;
 
-  LoopByEye(InstrumentSpec spec, RunPlan plan, BenchClock clock, RunLog log, Operator operator) {
-    this.spec = spec;
-    this.channel = spec.channels().get(Role.LOOP_METER);
-    this.plan = plan;
-    this.clock = clock;
-    this.log = log;
-    this.operator = operator;
+  LoopByEye(Eye eye, RunPlan plan) {
+    this.eye = eye;
+    this.operatorName = plan.operator();
   }
 
   /**
@@ -43,48 +29,28 @@ final class LoopByEye {
    */
   Current read(Current set) throws RunEnded {
     String point = "source at " + set;
-    long asked = clock.nanos();
-    OptionalDouble typed = operator.read(question(point));
-    if (typed.isEmpty()) {
-      throw new RunEnded(
-          RunEnded.How.STOPPED, "the loop current (" + point + ") was not read and typed in");
-    }
-    double milliamps = typed.getAsDouble();
-    log.write(
-        new Event.Sampled(
+    return Current.ofMilliamps(
+        eye.read(
             "loop",
-            milliamps,
-            channel.unit(),
-            channel.qualityAt(milliamps).name().toLowerCase(Locale.ROOT),
-            "typed in by " + plan.operator() + ": " + Numbers.plain(milliamps),
-            log.since(asked),
-            log.since(clock.nanos())));
-    return Current.ofMilliamps(milliamps);
+            Role.LOOP_METER,
+            "loop current",
+            point,
+            -BELIEVED_MILLIAMPS,
+            BELIEVED_MILLIAMPS));
   }
 
   /** Notes who reads the loop, how finely, and when nobody does. */
   void note(CheckList checks) {
-    double half = channel.resolution() / 2.0;
+    double half = eye.channel(Role.LOOP_METER).resolution() / 2.0;
     checks.warn(
         "loop during the tests",
         "\""
-            + spec.name()
+            + eye.spec().name()
             + "\" is read by eye, typed in by "
-            + plan.operator()
+            + operatorName
             + " before motion only: its step gives ± "
             + Numbers.plain(half)
             + " mA (rectangular), and the loop's current is not measured during the tests",
         Map.of("halfStepMilliamps", half));
-  }
-
-  private DisplayQuestion question(String point) {
-    return new DisplayQuestion(
-        spec.name(),
-        "loop current",
-        point,
-        channel.unit(),
-        channel.resolution(),
-        channel.low().orElse(-BELIEVED_MILLIAMPS),
-        channel.high().orElse(BELIEVED_MILLIAMPS));
   }
 }

@@ -3,6 +3,7 @@ package org.benchstroke.run;
 import java.util.Map;
 import java.util.OptionalDouble;
 import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
@@ -48,7 +49,9 @@ final class LoopCheck {
   void unmeasured(Current wanted, Current setting) {
     checks.warn(
         name(wanted),
-        "no loop meter: only the source's own setting was read, " + setting,
+        bench.playing(Role.SIGNAL_SOURCE).map(InstrumentSpec::typedIn).orElse(false)
+            ? "no loop meter: only a person's word for " + setting
+            : "no loop meter: only the source's own setting was read, " + setting,
         Map.of("settingMilliamps", setting.milliamps()));
   }
 

@@ -4,6 +4,20 @@ import java.util.OptionalDouble;
 
 /** The person at the bench, or what stands in for one on a simulated bench. The runner's thread. */
 public interface Operator {
+  /** Nobody is there: every caution is refused, nothing is set and nothing is read. */
+  Operator NOBODY =
+      new Operator() {
+        @Override
+        public String acknowledge(Caution caution) {
+          return "";
+        }
+
+        @Override
+        public void countDown() {
+          // Nothing moves.
+        }
+      };
+
   /**
    * Shows a caution and waits until it has been answered.
    *
@@ -13,6 +27,16 @@ public interface Operator {
 
   /** Counts down before motion; the unit moves when this returns. */
   void countDown();
+
+  /**
+   * Asks a person to do something and waits until it is done.
+   *
+   * @param request what, in words: "Set \"loop calibrator\" to 12.000 mA"
+   * @return whether the person says that it is done; false also if nobody is there
+   */
+  default boolean confirm(String request) {
+    return false;
+  }
 
   /**
    * Says what must be done again and again while a person is waited for: instruments with a

@@ -14,7 +14,7 @@ final class PowerAway {
   private final RunLog log;
   private final Sampler sampler;
   private final Signal signal;
-  private final Settling settling;
+  private final Rest rest;
   private final MotorSupply supply;
   private final ProgressLine progress;
 
@@ -23,14 +23,14 @@ final class PowerAway {
       RunLog log,
       Sampler sampler,
       Signal signal,
-      Settling settling,
+      Rest rest,
       MotorSupply supply,
       ProgressLine progress) {
     this.clock = clock;
     this.log = log;
     this.sampler = sampler;
     this.signal = signal;
-    this.settling = settling;
+    this.rest = rest;
     this.supply = supply;
     this.progress = progress;
   }
@@ -68,7 +68,7 @@ final class PowerAway {
             cut.earliestSeconds(),
             cut.timeoutSeconds(),
             true);
-    return settling.await(wait, "power back");
+    return rest.await(wait, "power back");
   }
 
   /** Sends the unit on its way and waits until it has come to the place. */

@@ -7,11 +7,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.apache.commons.math3.stat.descriptive.SummaryStatistics;
-import org.benchstroke.bench.InstrumentBudget;
+import org.benchstroke.bench.BenchFit;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.bench.UnitType;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.instrument.Instrument;
@@ -23,17 +22,12 @@ import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
-import org.benchstroke.uncertainty.Budget;
-import org.benchstroke.uncertainty.Component;
 
 /**
  * Is the bench fit, and is the loop sound? Nothing may move before every check has passed. The
  * runner's thread only.
  */
 final class Preflight {
-  private static final List<Position> READBACK =
-      List.of(Position.ofPercent(0.0), Position.ofPercent(50.0), Position.ofPercent(100.0));
-
   /** A feedback further outside 0..100 % than this is no position. */
   private static final double OUTSIDE_PERCENT = 5.0;
 
@@ -47,6 +41,7 @@ final class Preflight {
   private final Sampler sampler;
   private final StopSwitch stop;
   private final CheckList checks;
+  private final BenchFit fit;
   private final Optional<LoopByEye> loopByEye;
 
   /**
@@ -73,11 +68,12 @@ final class Preflight {
     this.sampler = sampler;
     this.stop = stop;
     this.checks = new CheckList(log);
+    this.fit = new BenchFit(plan.bench(), plan.unit());
     this.loopByEye =
         plan.bench()
             .playing(Role.LOOP_METER)
             .filter(InstrumentSpec::typedIn)
-            .map(spec -> new LoopByEye(spec, plan, clock, log, operator));
+            .map(spec -> new LoopByEye(new Eye(spec, plan, clock, log, operator), plan));
   }
 
   /**
@@ -136,23 +132,10 @@ final class Preflight {
       checks.warn("accuracy ratio", "no limit on the travel error is stated", Map.of());
       return;
     }
-    InstrumentBudget instruments =
-        new InstrumentBudget(plan.bench(), plan.unit(), Role.POSITION_TRANSMITTER);
-    double worst = 0.0;
-    for (Position at : READBACK) {
-      List<Component> components = new ArrayList<>(instruments.steps());
-      components.addAll(instruments.accuracy(at.percent(), at.percent()));
-      worst = Math.max(worst, new Budget("%", components).expand().half());
-    }
-    double ratio = limit.get().narrowestSide() / worst;
-    String detail =
-        Numbers.fixed(ratio, 1)
-            + " : 1 (limit "
-            + limit.get().text()
-            + ", U of the instruments "
-            + Numbers.significant(worst, 2)
-            + " %)";
-    Map<String, Double> values = Map.of("ratio", ratio, "uPercent", worst);
+    BenchFit.AccuracyRatio found = fit.ratio(limit.get());
+    double ratio = found.ratio();
+    String detail = found.text();
+    Map<String, Double> values = Map.of("ratio", ratio, "uPercent", found.uncertaintyPercent());
     if (ratio < plan.unit().practice().ratioRefuse()) {
       checks.block("accuracy ratio", detail + "; use better instruments", values);
     } else if (ratio < plan.unit().practice().ratioWarn()) {
@@ -163,29 +146,18 @@ final class Preflight {
   }
 
   private void sourceRange() {
-    UnitType unit = plan.unit();
-    List<Current> needed =
-        List.of(
-            unit.signal().zero(),
-            unit.signal().full(),
-            unit.safeSignal(),
-            unit.signalLoss().holdsMilliamps(),
-            unit.signalLoss().lostMilliamps());
-    for (Current current : needed) {
-      boolean reached =
-          current.compareTo(bench.source().lowest()) >= 0
-              && current.compareTo(bench.source().highest()) <= 0;
-      if (!reached) {
-        String range = bench.source().lowest() + " to " + bench.source().highest();
-        checks.block("source range", "the unit needs " + current + ", the source makes " + range);
-      }
+    Current lowest = bench.source().lowest();
+    Current highest = bench.source().highest();
+    for (Current current : fit.outOfReach(lowest, highest)) {
+      String range = lowest + " to " + highest;
+      checks.block("source range", "the unit needs " + current + ", the source makes " + range);
     }
   }
 
   /** Sets the two ends and the middle of the range and compares with what really flows. */
   private void readback() throws RunEnded {
     LoopCheck loop = new LoopCheck(plan.bench(), checks);
-    for (Position position : READBACK) {
+    for (Position position : BenchFit.PLACES) {
       stop.check();
       Current wanted = plan.unit().signal().currentAt(position);
       try {
@@ -211,6 +183,11 @@ final class Preflight {
   }
 
   private Noise noiseAtRest() throws RunEnded {
+    if (bench.positionByEye().isPresent()) {
+      String why = "not looked at: the position is read by a person at points of rest only";
+      checks.warn("noise at rest", why, Map.of());
+      return new Noise(0.0, false);
+    }
     SummaryStatistics statistics = new SummaryStatistics();
     List<String> raw = new ArrayList<>();
     boolean saturated = false;

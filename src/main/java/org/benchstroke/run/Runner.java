@@ -2,8 +2,10 @@ package org.benchstroke.run;
 
 import java.io.UncheckedIOException;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.procedure.Action;
@@ -135,16 +137,39 @@ public final class Runner {
     ask(Caution.MOTION);
     operator.countDown();
     power(true);
+    Signal signal = new Signal(plan, bench, clock, log, sampler, progress);
     Conductor conductor =
-        new Conductor(plan, bench, clock, log, sampler, noise, supply, duty, progress, operator);
+        new Conductor(
+            plan, bench, clock, log, sampler, signal, rest(signal, noise), supply, duty, progress);
     for (PlannedTest test : tests) {
       perform(test, conductor);
     }
   }
 
+  private Rest rest(Signal signal, Preflight.Noise noise) {
+    Optional<StemByEye> stem =
+        bench.stemByEye().map(spec -> new StemByEye(eye(spec), plan, log, sampler));
+    Optional<Eye> switches = bench.switchesByEye().map(this::eye);
+    if (bench.positionByEye().isEmpty()) {
+      return new Settling(plan, log, sampler, signal, noise, progress, stem, switches);
+    }
+    Eye position = eye(bench.positionByEye().get());
+    return new RestByEye(
+        plan, clock, log, sampler, signal, progress, stop, feed, position, stem, switches);
+  }
+
+  private Eye eye(InstrumentSpec spec) {
+    return new Eye(spec, plan, clock, log, operator);
+  }
+
   /** Begins a test again, as often as practice allows, where its figures became void. */
   private void perform(PlannedTest test, Conductor conductor) throws RunEnded {
     progress.test(test.name());
+    if (bench.positionByEye().isPresent() && !test.test().byEye()) {
+      String why = "it needs a position that the program reads; here a person reads it at rest";
+      log.write(new Event.TestEnded(test.index(), test.name(), 1, "not done", why));
+      return;
+    }
     if (test.test() instanceof SignalLoss) {
       ask(Caution.SIGNAL_LOSS);
     }

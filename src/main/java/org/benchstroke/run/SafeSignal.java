@@ -31,8 +31,9 @@ public final class SafeSignal {
       try {
         connect();
         Reading<Current> setting = bench.source().apply(signal, deadline());
-        return new Event.MadeSafe(
-            signal.milliamps(), true, "the source reads back " + setting.value() + loop());
+        boolean said = setting.raw().equals(HandSource.SAID);
+        String how = said ? "a person says that the source is set to " : "the source reads back ";
+        return new Event.MadeSafe(signal.milliamps(), true, how + setting.value() + loop());
       } catch (InstrumentException e) {
         failure = e.getMessage();
       }

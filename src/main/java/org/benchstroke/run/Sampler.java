@@ -135,6 +135,29 @@ final class Sampler {
     }
   }
 
+  /**
+   * Reads what else there is than the position, which a person reads.
+   *
+   * @param times at so many sample instants
+   */
+  void lookAround(int times) throws TestVoid, RunEnded {
+    if (bench.angle().isEmpty() && bench.switches().isEmpty()) {
+      round = new SamplingRound(bench, this::deadline);
+      return;
+    }
+    try {
+      for (int i = 0; i < times; i++) {
+        feed.feed();
+        await();
+        stop.check();
+        round = new SamplingRound(bench, this::deadline);
+        readOthers();
+      }
+    } catch (InstrumentException e) {
+      throw failed(e);
+    }
+  }
+
   /** The loop's current where there is a meter: of the last sample instant, or read now. */
   Optional<Reading<Current>> loop() throws TestVoid {
     try {

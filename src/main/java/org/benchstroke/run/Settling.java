@@ -5,13 +5,14 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.bench.UnitType;
+import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Reading;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
 
 /** Waits until the unit has come to rest, by the rest rule. The runner's thread only. */
-final class Settling {
+final class Settling implements Rest {
   private final UnitType unit;
   private final RunLog log;
   private final Sampler sampler;
@@ -20,6 +21,7 @@ final class Settling {
   private final Preflight.Noise noise;
   private final ProgressLine progress;
   private final Optional<StemByEye> stem;
+  private final Optional<Eye> switches;
 
   Settling(
       RunPlan plan,
@@ -28,7 +30,8 @@ final class Settling {
       Signal signal,
       Preflight.Noise noise,
       ProgressLine progress,
-      Optional<StemByEye> stem) {
+      Optional<StemByEye> stem,
+      Optional<Eye> switches) {
     this.unit = plan.unit();
     this.log = log;
     this.sampler = sampler;
@@ -37,14 +40,12 @@ final class Settling {
     this.noise = noise;
     this.progress = progress;
     this.stem = stem;
+    this.switches = switches;
   }
 
-  /**
-   * Samples until the unit is at rest, or until the wait is given up.
-   *
-   * @param state what spectators are told meanwhile
-   */
-  Arrival await(Wait wait, String state) throws TestVoid, RunEnded {
+  /** Samples until the rest rule is met. */
+  @Override
+  public Arrival await(Wait wait, String state) throws TestVoid, RunEnded {
     rule.restart();
     List<Double> seen = new ArrayList<>();
     while (true) {
@@ -82,10 +83,17 @@ final class Settling {
     if (wait.signalOn() && loop.isPresent()) {
       signal.compareLoop(wait.targetPercent(), loop.get());
     }
-    // The readings of a travel error test have a direction and a cycle; nothing else needs the
-    // stem.
-    if (stem.isPresent() && clean && wait.cycle() > 0 && wait.point().startsWith("travel ")) {
+    // The readings of a travel error test have a direction and a cycle; nothing else needs a
+    // person.
+    boolean counts = clean && wait.cycle() > 0 && wait.point().startsWith("travel ");
+    if (stem.isPresent() && counts) {
       stem.get().read(wait.point(), window.meanPercent(), rule.limitPercent());
+    }
+    if (switches.isPresent() && counts) {
+      for (LimitSwitch each : SwitchesByEye.at(wait, switches.get().spec().lookedAt())) {
+        switches.get().look(each, wait.point());
+      }
+      sampler.commanded();
     }
     return new Arrival(OptionalDouble.of(window.meanPercent()), clean);
   }

@@ -11,13 +11,13 @@ final class SignalAway {
   private final UnitType unit;
   private final RunLog log;
   private final Signal signal;
-  private final Settling settling;
+  private final Rest rest;
 
-  SignalAway(UnitType unit, RunLog log, Signal signal, Settling settling) {
+  SignalAway(UnitType unit, RunLog log, Signal signal, Rest rest) {
     this.unit = unit;
     this.log = log;
     this.signal = signal;
-    this.settling = settling;
+    this.rest = rest;
   }
 
   Arrival perform(Action.Lose lose) throws TestVoid, RunEnded {
@@ -42,6 +42,6 @@ final class SignalAway {
             lose.earliestSeconds(),
             lose.timeoutSeconds(),
             false);
-    return settling.await(wait, "signal away");
+    return rest.await(wait, "signal away");
   }
 }

@@ -1,10 +1,5 @@
 package org.benchstroke.run;
 
-import java.util.Locale;
-import java.util.OptionalDouble;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Reading;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Numbers;
@@ -23,28 +18,16 @@ final class StemByEye {
   /** What a stem can show beyond its travel, as a share of it. */
   private static final double BEYOND = 0.1;
 
-  private final InstrumentSpec spec;
-  private final Channel channel;
-  private final RunPlan plan;
-  private final BenchClock clock;
+  private final Eye eye;
+  private final double travelDegrees;
   private final RunLog log;
   private final Sampler sampler;
-  private final Operator operator;
 
-  StemByEye(
-      InstrumentSpec spec,
-      RunPlan plan,
-      BenchClock clock,
-      RunLog log,
-      Sampler sampler,
-      Operator operator) {
-    this.spec = spec;
-    this.channel = spec.channels().get(Role.ANGLE_REFERENCE);
-    this.plan = plan;
-    this.clock = clock;
+  StemByEye(Eye eye, RunPlan plan, RunLog log, Sampler sampler) {
+    this.eye = eye;
+    this.travelDegrees = plan.unit().travelDegrees();
     this.log = log;
     this.sampler = sampler;
-    this.operator = operator;
   }
 
   /**
@@ -72,39 +55,19 @@ final class StemByEye {
               + "\" the position moved by "
               + Numbers.fixed(moved, 2)
               + " % while the stem was read";
-      log.write(new Event.Faulted("moved while read", spec.name(), detail));
+      log.write(new Event.Faulted("moved while read", eye.spec().name(), detail));
     }
     throw new TestVoid(detail);
   }
 
-  private void ask(String point) throws RunEnded {
-    long asked = clock.nanos();
-    OptionalDouble typed = operator.read(question(point));
-    if (typed.isEmpty()) {
-      throw new RunEnded(
-          RunEnded.How.STOPPED, "the stem angle at \"" + point + "\" was not read and typed in");
-    }
-    double degrees = typed.getAsDouble();
-    log.write(
-        new Event.Sampled(
-            "stem",
-            degrees,
-            "deg",
-            channel.qualityAt(degrees).name().toLowerCase(Locale.ROOT),
-            "typed in by " + plan.operator() + ": " + Numbers.plain(degrees),
-            log.since(asked),
-            log.since(clock.nanos())));
-  }
-
-  private DisplayQuestion question(String point) {
-    double travel = plan.unit().travelDegrees();
-    return new DisplayQuestion(
-        spec.name(),
-        "stem angle",
-        point,
-        "°",
-        channel.resolution(),
-        channel.low().orElse(-BEYOND * travel),
-        channel.high().orElse((1.0 + BEYOND) * travel));
+  /**
+   * Asks without a look at the feedback.
+   *
+   * @throws RunEnded if nobody reads
+   */
+  void ask(String point) throws RunEnded {
+    double low = -BEYOND * travelDegrees;
+    double high = (1.0 + BEYOND) * travelDegrees;
+    eye.read("stem", Role.ANGLE_REFERENCE, "stem angle", point, low, high);
   }
 }

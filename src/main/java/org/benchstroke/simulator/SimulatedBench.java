@@ -17,6 +17,7 @@ import org.benchstroke.bench.InstrumentSpec.Language;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.Mistake;
 import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.model.InputParameters;
 import org.benchstroke.model.ModelParameters;
@@ -101,6 +102,21 @@ public final class SimulatedBench {
 
   public boolean motorSupply() {
     return unit.motorPower();
+  }
+
+  /** Sets the source as a person would, mA: on a bench whose source has no port. */
+  public void sourceByHand(double milliamps) {
+    unit.command(milliamps);
+  }
+
+  /** What a person sees of a switch. */
+  public boolean made(LimitSwitch which) {
+    return switch (which) {
+      case CLOSED -> unit.closedMade();
+      case OPEN -> unit.openMade();
+      case CLOSED_AUXILIARY -> unit.closedAuxiliaryMade();
+      case OPEN_AUXILIARY -> unit.openAuxiliaryMade();
+    };
   }
 
   /** What is really so, which no instrument can see. */

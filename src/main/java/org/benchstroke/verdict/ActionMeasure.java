@@ -83,11 +83,15 @@ final class ActionMeasure {
   private List<Step> steps(List<Entry> entries) {
     List<Step> steps = new ArrayList<>();
     double before = Double.NaN;
+    Typed typed = new Typed(Double.NaN, Double.NaN);
     for (int i = 0; i < entries.size(); i++) {
       Event event = entries.get(i).event();
       if (event instanceof Event.Commanded now) {
         Trace trace = samples.position(Segments.untilNext(entries, i + 1));
-        if (trace.size() >= 2 * ENDS) {
+        if (trace.size() == 1) {
+          typed.next(now.setpointPercent(), trace.percent(0)).ifPresent(steps::add);
+          typed = new Typed(now.setpointPercent(), trace.percent(0));
+        } else if (trace.size() >= 2 * ENDS) {
           step(trace, before, now.setpointPercent()).ifPresent(steps::add);
         }
         before = now.setpointPercent();
@@ -96,6 +100,17 @@ final class ActionMeasure {
       }
     }
     return steps;
+  }
+
+  /** A position that a person read at a setpoint: one in a segment, where a trace has many. */
+  private record Typed(double setpoint, double position) {
+    Optional<Step> next(double newSetpoint, double newPosition) {
+      double change = newSetpoint - setpoint;
+      boolean away = Math.abs(newPosition - newSetpoint) > Math.abs(position - newSetpoint);
+      return Math.abs(change) >= STEP_PERCENT
+          ? Optional.of(new Step(change, newPosition - position, away))
+          : Optional.empty();
+    }
   }
 
   private static Optional<Step> step(Trace trace, double before, double setpoint) {

@@ -57,6 +57,16 @@ final class Findings {
     if (bench.playing(Role.LOOP_METER).isPresent() && bench.sourceReadsItself()) {
       findings.add("Setpoint not proven: " + TravelJudge.ONE_BOX + ".");
     }
+    if (bench.playing(Role.POSITION_TRANSMITTER).map(InstrumentSpec::typedIn).orElse(false)) {
+      findings.add(
+          "Position read by a person from a display, at rest only: how the unit got there was not"
+              + " seen.");
+    }
+    if (bench.playing(Role.SIGNAL_SOURCE).map(InstrumentSpec::typedIn).orElse(false)
+        && bench.playing(Role.LOOP_METER).isEmpty()) {
+      findings.add(
+          "Setpoint not proven: a person set the source by hand, and nothing measured the loop.");
+    }
     if (bench.playing(Role.LOOP_METER).map(InstrumentSpec::typedIn).orElse(false)) {
       findings.add(
           "Setpoint proven before motion only: the loop meter was read by eye and typed in, and"

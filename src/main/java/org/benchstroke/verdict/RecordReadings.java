@@ -57,6 +57,34 @@ final class RecordReadings {
     return taken(Truth.FEEDBACK, samples.position(entries), LEAST_FEEDBACK);
   }
 
+  /** The positions that a person read, one at each point of rest. */
+  Taken feedbackByEye() {
+    Trace typed = samples.position(entries);
+    return taken(
+        Truth.FEEDBACK,
+        (place, wait) -> {
+          Optional<String> unsound = unsound(place, wait);
+          Trace here =
+              typed.between(
+                  Samples.seconds(wait.rested().fromNanos()),
+                  Samples.seconds(wait.rested().toNanos()));
+          if (unsound.isPresent() || here.size() != 1) {
+            return Outcome.none(unsound.orElse("no position was typed in"));
+          }
+          return here.saturated(0)
+              ? Outcome.none("the position is at the end of the display's range")
+              : one(place, here.percent(0));
+        });
+  }
+
+  private static Outcome one(Taken.Place place, double percent) {
+    return new Outcome(
+        Optional.of(
+            new RestReading(
+                place.setpointPercent(), place.direction(), place.cycle(), percent, 0.0, 1)),
+        "");
+  }
+
   Taken stem() {
     return taken(Truth.STEM, samples.stem(entries), LEAST_STEM);
   }
@@ -129,16 +157,7 @@ final class RecordReadings {
     if (!typed.quality().equals("good")) {
       return Outcome.none("the angle is at the end of the reference's range");
     }
-    return new Outcome(
-        Optional.of(
-            new RestReading(
-                place.setpointPercent(),
-                place.direction(),
-                place.cycle(),
-                samples.percent(typed),
-                0.0,
-                1)),
-        "");
+    return one(place, samples.percent(typed));
   }
 
   /** Why nothing that was read after this wait counts. */

@@ -64,17 +64,23 @@ final class TravelFindings {
     return findings;
   }
 
+  /** As it was last read before the unit was told something new; a person looks after the rest. */
   private boolean madeAt(RestReading reading, LimitSwitch which) {
     String point =
         new Taken.Place(reading.setpointPercent(), reading.direction(), reading.cycle()).point();
-    return entries.stream()
-        .map(Entry::event)
-        .filter(Event.Rested.class::isInstance)
-        .map(Event.Rested.class::cast)
-        .filter(r -> r.point().equals(point) && r.cycle() == reading.cycle())
-        .reduce((first, last) -> last)
-        .flatMap(r -> samples.made(entries, which, Samples.seconds(r.toNanos())))
-        .orElse(false);
+    int at = -1;
+    for (int i = 0; i < entries.size(); i++) {
+      boolean here =
+          entries.get(i).event() instanceof Event.Rested r
+              && r.point().equals(point)
+              && r.cycle() == reading.cycle();
+      at = here ? i : at;
+    }
+    if (at < 0) {
+      return false;
+    }
+    int end = at + Segments.untilNext(entries, at).size();
+    return samples.made(entries.subList(0, end), which, Double.POSITIVE_INFINITY).orElse(false);
   }
 
   /** A constant error, or one that grows with the setpoint. */

@@ -3,6 +3,8 @@ package org.benchstroke.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.procedure.TravelError;
@@ -13,6 +15,9 @@ final class TravelJudge {
   static final String ONE_BOX = "source and readback are one box, which hides its own error";
 
   static final String BY_EYE = "stem read by eye and typed in, one reading at each point";
+
+  static final String POSITION_BY_EYE =
+      "position read from a display and typed in, one reading at each point";
 
   private final JudgedBench judged;
   private final TravelError spec;
@@ -34,23 +39,30 @@ final class TravelJudge {
     boolean stemRead =
         judged.record().events(Event.Sampled.class).anyMatch(s -> s.channel().equals("stem"));
     boolean stem = stemRead && judged.bench().playing(Role.ANGLE_REFERENCE).isPresent();
-    return new TravelTest(
-        attempt, readings.feedback(), stem ? Optional.of(stem(readings)) : Optional.empty());
+    Taken feedback =
+        byEye(Role.POSITION_TRANSMITTER) ? readings.feedbackByEye() : readings.feedback();
+    return new TravelTest(attempt, feedback, stem ? Optional.of(stem(readings)) : Optional.empty());
   }
 
   private Taken stem(RecordReadings readings) {
-    return stemByEye() ? readings.stemByEye() : readings.stem();
+    return byEye(Role.ANGLE_REFERENCE) ? readings.stemByEye() : readings.stem();
   }
 
-  private boolean stemByEye() {
-    return judged.bench().playing(Role.ANGLE_REFERENCE).map(InstrumentSpec::typedIn).orElse(false);
+  private boolean byEye(Role role) {
+    return judged.bench().playing(role).map(InstrumentSpec::typedIn).orElse(false);
+  }
+
+  private static String note(boolean oneBox, String byEye) {
+    return Stream.of(oneBox ? ONE_BOX : "", byEye)
+        .filter(part -> !part.isEmpty())
+        .collect(Collectors.joining("; "));
   }
 
   private List<Measure> measures(TravelTest travel) {
     boolean metered = judged.bench().playing(Role.LOOP_METER).isPresent();
     boolean oneBox = metered && judged.bench().sourceReadsItself();
-    String note = oneBox ? ONE_BOX : "";
-    String stemNote = stemByEye() ? (oneBox ? ONE_BOX + "; " : "") + BY_EYE : note;
+    String note = note(oneBox, byEye(Role.POSITION_TRANSMITTER) ? POSITION_BY_EYE : "");
+    String stemNote = note(oneBox, byEye(Role.ANGLE_REFERENCE) ? BY_EYE : "");
     List<Measure> measures = new ArrayList<>();
     measures.addAll(
         new TravelMeasures(travel.feedback(), judged.budget(Truth.FEEDBACK), note).all());

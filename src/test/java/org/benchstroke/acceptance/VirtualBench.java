@@ -266,7 +266,7 @@ public final class VirtualBench {
               "none",
               "benchstroke test");
       LinkOpener opener = links.apply(SimulatedLinks.on(unit, clock));
-      Bench bench = BenchAssembly.of(file, type, opener, clock);
+      Bench bench = BenchAssembly.of(file, type, opener, clock, operator);
       result = new Runner(plan, bench, clock, journal, spectators, operator, stop).run();
     } catch (FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);

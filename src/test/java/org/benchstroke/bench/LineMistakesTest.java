@@ -100,9 +100,9 @@ class LineMistakesTest {
     assertThat(catchThrowableOfType(FileMistakes.class, () -> read(scatter)))
         .hasMessageContaining("scatter_deg: is missing");
     String roles =
-        scpi + typed.replace("[\"angle reference\"]", "[\"angle reference\", \"switches\"]");
+        scpi + typed.replace("[\"angle reference\"]", "[\"angle reference\", \"motor power\"]");
     assertThat(catchThrowableOfType(FileMistakes.class, () -> read(roles)))
-        .hasMessageContaining("\"switches\" can't be typed in");
+        .hasMessageContaining("\"motor power\" can't be typed in");
   }
 
   @Test
@@ -122,7 +122,7 @@ class LineMistakesTest {
         .hasMessageContaining("resolution_mA: must be above 0");
     String scatter = bench.replace("resolution_mA = 0.01\n", "resolution_mA=1\nscatter_deg=1\n");
     assertThat(catchThrowableOfType(FileMistakes.class, () -> read(scatter)))
-        .hasMessageContaining("scatter_deg: is for an angle reference");
+        .hasMessageContaining("scatter_deg: is not known here");
     String missing = bench.replace("resolution_mA = 0.01\n", "");
     assertThat(catchThrowableOfType(FileMistakes.class, () -> read(missing)).mistakes()).hasSize(1);
   }

@@ -49,6 +49,7 @@ class CheckCommandTest {
         "bench-mistakes",
         "kind-missing",
         "kind-unknown",
+        "line-mistakes",
         "procedure-mistakes",
         "simulation-mistakes",
         "syntax",
@@ -60,6 +61,39 @@ class CheckCommandTest {
         .isEqualTo(Files.readString(FILES.resolve(name + ".txt")).replace('\\', '/'));
     assertThat(check.err()).isEmpty();
     assertThat(check.code()).isEqualTo(2);
+  }
+
+  /** What the preflight would block is said beforehand, at the line of the bench file. */
+  @Test
+  void aBenchAndAUnitTypeAreCheckedTogether() throws IOException {
+    Path byHand = Path.of("demo-data/benches/by-hand.toml");
+    Command good = Command.run("check", byHand, UNIT, "demo-data/procedures/short-acceptance.toml");
+    assertThat(good.code()).isZero();
+    assertThat(good.out())
+        .contains("together: ok")
+        .contains("Accuracy ratio 7.5 : 1")
+        .contains("Test \"stroke time\" will not be done: the position is read by a person.")
+        .contains("No instrument plays the role \"loop meter\": the setpoint will not be proven.");
+
+    Path bad =
+        Files.writeString(
+            folder.resolve("bad.toml"),
+            Files.readString(byHand)
+                .replace("max_mA = 24", "max_mA = 15")
+                .replace("compliance_V = 24", "compliance_V = 4")
+                .replace("due = 2027-08-31", "due = 2026-03-01")
+                .replace("±0.1 %", "±0.9 %"));
+    Command told = Command.run("check", bad, UNIT);
+    assertThat(told.code()).isEqualTo(2);
+    assertThat(told.out())
+        .contains("bad.toml:17: instrument[1].due: the calibration was due on that day")
+        .contains(
+            "bad.toml:22: instrument[1].signal_source.max_mA: the source makes 0.000 mA to 15")
+        .contains("needs 20.000 mA; use another source")
+        .contains(
+            "bad.toml:23: instrument[1].signal_source.compliance_V: 4 V drive at most 16.00 mA")
+        .contains("accuracy ratio 1.0 : 1")
+        .contains("6 mistakes");
   }
 
   @Test

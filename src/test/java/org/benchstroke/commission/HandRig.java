@@ -64,7 +64,7 @@ final class HandRig {
     return new HandBench(
         file,
         unitType(),
-        BenchAssembly.of(file, unitType(), links(), clock),
+        BenchAssembly.of(file, unitType(), links(), clock, Operator.NOBODY),
         clock,
         new Person(),
         stop,

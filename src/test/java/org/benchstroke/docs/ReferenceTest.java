@@ -110,13 +110,25 @@ class ReferenceTest {
         [instrument.angle_reference]
         """;
 
+  private static final String BY_HAND_BENCH =
+      """
+        kind = "bench"
+        [[instrument]]
+        speaks = "typed in"
+        roles = ["position transmitter", "switches"]
+        [instrument.switches]
+        [instrument.position_transmitter]
+        """;
+
   private static final List<String> BENCHES =
       List.of(
           SCPI_BENCH,
           MODBUS_BENCH + "unit = \"mA\"\n",
           MODBUS_BENCH + "unit = \"%\"\n",
           LINE_BENCH,
-          TYPED_BENCH);
+          TYPED_BENCH,
+          BY_HAND_BENCH + "unit = \"mA\"\n",
+          BY_HAND_BENCH + "unit = \"%\"\n");
 
   private static final String UNIT_TYPE =
       """

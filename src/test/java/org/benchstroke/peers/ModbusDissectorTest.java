@@ -16,6 +16,7 @@ import org.benchstroke.instrument.Instrument;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.run.Bench;
 import org.benchstroke.run.BenchAssembly;
+import org.benchstroke.run.Operator;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulatedLinks;
 import org.benchstroke.simulator.Simulation;
@@ -73,7 +74,7 @@ class ModbusDissectorTest {
     SimulatedBench simulated = SimulatedBench.around(simulation, "bench.toml", text);
     Wiretap tap = new Wiretap(SimulatedLinks.on(simulated, clock));
     BenchFile file = BenchFileReader.read(TomlDocument.parse("bench.toml", text));
-    try (Bench bench = BenchAssembly.of(file, simulation.unitType(), tap, clock)) {
+    try (Bench bench = BenchAssembly.of(file, simulation.unitType(), tap, clock, Operator.NOBODY)) {
       for (Instrument instrument : bench.instruments()) {
         assertThat(instrument.identify(soon(clock))).isPresent();
       }

@@ -175,7 +175,8 @@ class RecoveryTest {
                 "virtual",
                 "none",
                 "benchstroke test");
-        Bench bench = BenchAssembly.of(found, simulation.unitType(), outage, clock);
+        Bench bench =
+            BenchAssembly.of(found, simulation.unitType(), outage, clock, Operator.NOBODY);
         RunLog log = new RunLog(new MemoryJournal(clock), List.of(this));
         recovery = new Recovery(plan, bench, clock, log, new ProgressLine(log, 100.0), stop);
       } catch (FileMistakes e) {

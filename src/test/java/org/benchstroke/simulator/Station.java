@@ -14,6 +14,7 @@ import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.run.Bench;
 import org.benchstroke.run.BenchAssembly;
+import org.benchstroke.run.Operator;
 
 /** A simulation with the product's own drivers on its links, on a virtual clock. */
 final class Station {
@@ -31,7 +32,8 @@ final class Station {
             BenchFileReader.read(TomlDocument.parse("bench", text)),
             simulation.unitType(),
             SimulatedLinks.on(simulated, clock),
-            clock);
+            clock,
+            Operator.NOBODY);
     for (Instrument instrument : bench.instruments()) {
       instrument.connect(soon());
     }

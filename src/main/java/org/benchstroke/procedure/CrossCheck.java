@@ -1,0 +1,146 @@
+package org.benchstroke.procedure;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFit;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.Limit;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.instrument.Channel;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.quantity.Current;
+
+/**
+ * What does not go together in a bench, a unit type and a procedure: what the preflight would block
+ * is a mistake in the bench file, at its line; what would not be done or is worth a thought is a
+ * note.
+ */
+public final class CrossCheck {
+  private final TomlDocument document;
+  private final BenchFile bench;
+  private final UnitType unit;
+  private final BenchFit fit;
+  private final List<String> notes = new ArrayList<>();
+
+  private CrossCheck(TomlDocument document, BenchFile bench, UnitType unit) {
+    this.document = document;
+    this.bench = bench;
+    this.unit = unit;
+    this.fit = new BenchFit(bench, unit);
+  }
+
+  /**
+   * Checks them together.
+   *
+   * @param document the bench file's text, for the lines of the mistakes
+   * @param bench what was read from it
+   * @param procedure the procedure, if there is one
+   * @param today the day by which certificates are judged
+   * @return notes, a sentence each
+   * @throws FileMistakes with everything that would block a run
+   */
+  public static List<String> of(
+      TomlDocument document,
+      BenchFile bench,
+      UnitType unit,
+      Optional<Procedure> procedure,
+      LocalDate today)
+      throws FileMistakes {
+    CrossCheck check = new CrossCheck(document, bench, unit);
+    check.source();
+    check.feedback();
+    check.certificates(today);
+    check.ratio();
+    procedure.ifPresent(check::tests);
+    document.finish();
+    return List.copyOf(check.notes);
+  }
+
+  private TomlSection section(InstrumentSpec spec) {
+    return document.root().sections("instrument").get(bench.instruments().indexOf(spec));
+  }
+
+  private void source() {
+    InstrumentSpec spec = bench.playing(Role.SIGNAL_SOURCE).orElseThrow();
+    TomlSection section = section(spec).section("signal_source");
+    Channel channel = spec.channels().get(Role.SIGNAL_SOURCE);
+    Current lowest = Current.ofMilliamps(channel.low().orElseThrow());
+    Current highest = Current.ofMilliamps(channel.high().orElseThrow());
+    for (Current current : fit.outOfReach(lowest, highest)) {
+      section.mistake(
+          current.compareTo(lowest) < 0 ? "min_mA" : "max_mA",
+          "the source makes "
+              + lowest
+              + " to "
+              + highest
+              + ", but \""
+              + unit.name()
+              + "\" needs "
+              + current
+              + "; use another source");
+    }
+    fit.tooMuchResistance().forEach(words -> section.mistake("compliance_V", words));
+  }
+
+  private void feedback() {
+    TomlSection section =
+        section(bench.playing(Role.POSITION_TRANSMITTER).orElseThrow())
+            .section("position_transmitter");
+    fit.feedbackCutOff().forEach(words -> section.mistake("", words));
+  }
+
+  private void certificates(LocalDate today) {
+    for (InstrumentSpec spec : bench.instruments()) {
+      if (today.isAfter(spec.calibration().due())) {
+        section(spec).mistake("due", "the calibration was due on that day; calibrate it first");
+      }
+    }
+  }
+
+  private void ratio() {
+    Optional<Limit> limit = unit.limit(MeasureKind.TRAVEL_ERROR);
+    if (limit.isEmpty()) {
+      notes.add("No limit on the travel error is stated: it will not be judged.");
+      return;
+    }
+    BenchFit.AccuracyRatio ratio = fit.ratio(limit.get());
+    String text = "accuracy ratio " + ratio.text();
+    if (ratio.ratio() < unit.practice().ratioRefuse()) {
+      section(bench.playing(Role.POSITION_TRANSMITTER).orElseThrow())
+          .mistake("", text + "; use better instruments");
+    } else {
+      String wise =
+          ratio.ratio() < unit.practice().ratioWarn() ? "; better instruments would be wise" : "";
+      notes.add("A" + text.substring(1) + wise + ".");
+    }
+  }
+
+  private void tests(Procedure procedure) {
+    boolean byEye =
+        bench.playing(Role.POSITION_TRANSMITTER).map(InstrumentSpec::typedIn).orElse(false);
+    for (TestSpec test : procedure.tests()) {
+      if (byEye && !test.byEye()) {
+        notes.add(
+            "Test \"" + test.name() + "\" will not be done: the position is read by a person.");
+      } else if (test instanceof PowerLoss && bench.playing(Role.MOTOR_POWER).isEmpty()) {
+        notes.add(
+            "Test \""
+                + test.name()
+                + "\" will not be done: no instrument plays the role \"motor power\".");
+      }
+    }
+    if (bench.playing(Role.LOOP_METER).isEmpty()) {
+      notes.add("No instrument plays the role \"loop meter\": the setpoint will not be proven.");
+    }
+    if (bench.playing(Role.ANGLE_REFERENCE).isEmpty()) {
+      notes.add("No instrument plays the role \"angle reference\": the stem will not be proven.");
+    }
+  }
+}
