@@ -5,9 +5,6 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Future;
-import java.util.concurrent.ScheduledThreadPoolExecutor;
-import java.util.concurrent.ThreadFactory;
-import java.util.concurrent.TimeUnit;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.clock.Patience;
 
@@ -32,8 +29,6 @@ final class SerialLink implements ByteLink {
   /** The paths that this program has open: the system tells only other programs apart. */
   private static final Set<String> OPEN = ConcurrentHashMap.newKeySet();
 
-  private static final ScheduledThreadPoolExecutor ENDS = ends();
-
   private final Endpoint.Serial endpoint;
   private final SerialPort port;
   private final String path;
@@ -46,18 +41,6 @@ final class SerialLink implements ByteLink {
     this.endpoint = endpoint;
     this.port = port;
     this.path = path;
-  }
-
-  private static ScheduledThreadPoolExecutor ends() {
-    ThreadFactory daemons =
-        work -> {
-          Thread thread = new Thread(work, "serial deadlines");
-          thread.setDaemon(true);
-          return thread;
-        };
-    ScheduledThreadPoolExecutor ends = new ScheduledThreadPoolExecutor(1, daemons);
-    ends.setRemoveOnCancelPolicy(true);
-    return ends;
   }
 
   static SerialLink open(Endpoint.Serial endpoint) throws LinkException {
@@ -163,13 +146,8 @@ final class SerialLink implements ByteLink {
     }
   }
 
-  /**
-   * A driver that takes nothing holds a write up for ever, and only the port's end wakes it: then
-   * the port is closed at the deadline.
-   */
   private int write(byte[] bytes, int offset, int length, Deadline deadline) throws LinkException {
-    long left = Math.max(1, deadline.remainingWallNanos());
-    Future<?> end = ENDS.schedule(this::giveUp, left, TimeUnit.NANOSECONDS);
+    Future<?> end = SendGuard.at(deadline, this::giveUp);
     int count = closed ? -1 : port.writeBytes(bytes, length, offset);
     end.cancel(false);
     if (count <= 0) {

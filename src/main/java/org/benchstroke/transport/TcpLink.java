@@ -6,6 +6,7 @@ import java.io.OutputStream;
 import java.net.InetSocketAddress;
 import java.net.Socket;
 import java.net.SocketTimeoutException;
+import java.util.concurrent.Future;
 import org.benchstroke.clock.Deadline;
 
 /** A TCP connection, unbuffered, without Nagle's delay. */
@@ -16,6 +17,7 @@ final class TcpLink implements ByteLink {
   private final Socket socket;
   private final InputStream in;
   private final OutputStream out;
+  private volatile boolean stuck;
 
   private TcpLink(Endpoint.Tcp endpoint, Socket socket) throws IOException {
     this.endpoint = endpoint;
@@ -50,12 +52,20 @@ final class TcpLink implements ByteLink {
 
   @Override
   public void send(byte[] bytes, Deadline deadline) throws LinkException {
+    Future<?> end = SendGuard.at(deadline, this::giveUp);
     try {
       out.write(bytes);
       out.flush();
     } catch (IOException e) {
-      throw gone(e.getMessage(), e);
+      throw gone(stuck ? "it took no bytes in time and was closed" : e.getMessage(), e);
+    } finally {
+      end.cancel(false);
     }
+  }
+
+  private void giveUp() {
+    stuck = true;
+    closeQuietly(socket);
   }
 
   @Override

@@ -24,6 +24,7 @@ import org.benchstroke.simulator.SimulatorServer;
 import org.benchstroke.transport.Endpoint;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -32,6 +33,7 @@ import org.junit.jupiter.params.provider.MethodSource;
  * The real {@code run} command over real sockets that fail in the middle of it: over SCPI, the
  * source's language on the simulated bench, and over Modbus TCP, its module's.
  */
+@Timeout(300)
 class RealLinkFaultTest {
   private static final int SIDE_BY_SIDE = 8;
   private static final double SCALE = 6;

@@ -55,7 +55,7 @@ class UnpluggedTest {
 
   @Test
   void pluggedInAgainTheTestIsBegunAgain() throws Exception {
-    End end = run(true, 60);
+    End end = run(Hand.PULLS_AND_PLUGS_IN, 60);
     assertThat(end.run().code()).as(said(end)).isZero();
     assertThat(faults(end)).contains("port gone");
     assertThat(outcomes(end)).startsWith("void").endsWith("complete");
@@ -66,13 +66,32 @@ class UnpluggedTest {
 
   @Test
   void leftUnpluggedTheRunEndsAndSaysWhatItCouldNotConfirm() throws Exception {
-    End end = run(false, 3);
+    End end = run(Hand.PULLS, 3);
     assertThat(end.run().code()).as(said(end)).isEqualTo(3);
     assertThat(said(end)).contains("commanded, but not confirmed").contains("not back within");
     assertThat(faults(end)).contains("port gone");
     assertThat(end.record().flaws()).isEmpty();
     assertThat(end.record().closed().orElseThrow().how()).isEqualTo("fault");
     assertThat(outcomes(end)).containsOnly("void");
+  }
+
+  /** The port is there, but nothing goes through: opened anew it works again. */
+  @Test
+  void aHungAdapterThatIsPluggedAnewIsFoundAgain() throws Exception {
+    End end = run(Hand.HANGS, 60);
+    assertThat(end.run().code()).as(said(end)).isZero();
+    assertThat(faults(end)).contains("no reply");
+    assertThat(outcomes(end)).startsWith("void").endsWith("complete");
+    List<Event.MadeSafe> safe = end.record().events(Event.MadeSafe.class).toList();
+    assertThat(safe).anyMatch(s -> !s.confirmed());
+    assertThat(safe.get(safe.size() - 1).confirmed()).isTrue();
+  }
+
+  /** What a hand does to the cable in the middle of the test. */
+  private enum Hand {
+    PULLS_AND_PLUGS_IN,
+    PULLS,
+    HANGS
   }
 
   private record End(Command run, RunRecord record) {}
@@ -89,7 +108,7 @@ class UnpluggedTest {
     return end.record().events(Event.TestEnded.class).map(Event.TestEnded::outcome).toList();
   }
 
-  private End run(boolean plugInAgain, int recoverySeconds) throws Exception {
+  private End run(Hand does, int recoverySeconds) throws Exception {
     Simulation simulation = SimulationReader.read(Path.of("simulators/healthy-b.toml"));
     SimulatedBench bench = SimulatedBench.around(simulation, "bench", Files.readString(bench()));
     Endpoint.Serial line = bench.serialLine("rs485").orElseThrow();
@@ -102,7 +121,7 @@ class UnpluggedTest {
                 Map.of(),
                 List.of(new SerialPlace(line, cable.far().port(), cable.near().port())),
                 500_000L)) {
-      CompletableFuture<Void> hand = hand(cable, records, plugInAgain);
+      CompletableFuture<Void> hand = hand(cable, records, does);
       Command run =
           Command.run(
               Command.runArguments(
@@ -116,15 +135,19 @@ class UnpluggedTest {
   }
 
   /** Pulls the cable in the middle of the test; plugs it in once the run has noticed. */
-  private static CompletableFuture<Void> hand(PtyPair cable, Path records, boolean again)
+  private static CompletableFuture<Void> hand(PtyPair cable, Path records, Hand does)
       throws IOException {
     RecordTail tail = new RecordTail(records);
     return CompletableFuture.runAsync(
         () -> {
           tail.await(FIRST_POINT);
+          if (does == Hand.HANGS) {
+            cable.hang();
+            tail.await(NOT_CONFIRMED);
+          }
           cable.pull();
           tail.await(NOT_CONFIRMED);
-          if (again) {
+          if (does != Hand.PULLS) {
             cable.plugIn();
           }
         });
