@@ -1,40 +1,82 @@
 package org.benchstroke.transport;
 
-import java.util.concurrent.Future;
-import java.util.concurrent.ScheduledThreadPoolExecutor;
-import java.util.concurrent.ThreadFactory;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import org.benchstroke.clock.Deadline;
 
 /**
- * Ends a send that nobody takes. A system call that writes may block for ever where the other side
- * has stopped reading, and only the port's end wakes it: the port is then closed at the deadline.
- * Safe for any thread.
+ * Ends a link's send that nobody takes. A system call that writes may block for ever where the
+ * other side has stopped reading, and only the port's end wakes it: the port is then closed, at
+ * most a tenth of a second after the deadline. A send that works costs two writes to a field: one
+ * thread looks after all links from time to time. The link's thread begins and ends.
  */
 final class SendGuard {
-  private static final ScheduledThreadPoolExecutor TIMER = timer();
+  private static final long LOOK_MILLIS = 50;
+  private static final Set<SendGuard> SENDING = ConcurrentHashMap.newKeySet();
 
-  private SendGuard() {}
+  static {
+    ScheduledExecutorService looks =
+        Executors.newSingleThreadScheduledExecutor(
+            work -> {
+              Thread thread = new Thread(work, "send deadlines");
+              thread.setDaemon(true);
+              return thread;
+            });
+    var unused =
+        looks.scheduleWithFixedDelay(
+            () -> SENDING.forEach(SendGuard::look),
+            LOOK_MILLIS,
+            LOOK_MILLIS,
+            TimeUnit.MILLISECONDS);
+  }
 
-  private static ScheduledThreadPoolExecutor timer() {
-    ThreadFactory daemons =
-        work -> {
-          Thread thread = new Thread(work, "send deadlines");
-          thread.setDaemon(true);
-          return thread;
-        };
-    ScheduledThreadPoolExecutor timer = new ScheduledThreadPoolExecutor(1, daemons);
-    timer.setRemoveOnCancelPolicy(true);
-    return timer;
+  private final Runnable close;
+  private volatile Deadline deadline;
+  private volatile boolean stuck;
+
+  private SendGuard(Runnable close) {
+    this.close = close;
   }
 
   /**
-   * Has the port closed at the deadline, unless the result is cancelled before.
+   * A guard for a link.
    *
-   * @param close closes it; on a thread of its own
+   * @param close closes its port; called on another thread
    */
-  static Future<?> at(Deadline deadline, Runnable close) {
-    long left = Math.max(1, deadline.remainingWallNanos());
-    return TIMER.schedule(close, left, TimeUnit.NANOSECONDS);
+  static SendGuard of(Runnable close) {
+    SendGuard guard = new SendGuard(close);
+    SENDING.add(guard);
+    return guard;
+  }
+
+  /** A send begins. */
+  void begin(Deadline until) {
+    deadline = until;
+  }
+
+  /** It is over. */
+  void end() {
+    deadline = null;
+  }
+
+  /** Whether a send was given up. */
+  boolean stuck() {
+    return stuck;
+  }
+
+  /** The link is closed. */
+  void forget() {
+    SENDING.remove(this);
+  }
+
+  private void look() {
+    Deadline until = deadline;
+    if (until != null && until.passed()) {
+      stuck = true;
+      close.run();
+    }
   }
 }

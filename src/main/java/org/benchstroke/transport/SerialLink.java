@@ -4,7 +4,6 @@ import com.fazecast.jSerialComm.SerialPort;
 import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
-import java.util.concurrent.Future;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.clock.Patience;
 
@@ -33,9 +32,9 @@ final class SerialLink implements ByteLink {
   private final SerialPort port;
   private final String path;
   private final Patience patience = new Patience();
+  private final SendGuard guard = SendGuard.of(this::close);
   private final byte[] scrap = new byte[PIECE];
   private volatile boolean closed;
-  private volatile boolean stuck;
 
   private SerialLink(Endpoint.Serial endpoint, SerialPort port, String path) {
     this.endpoint = endpoint;
@@ -147,18 +146,13 @@ final class SerialLink implements ByteLink {
   }
 
   private int write(byte[] bytes, int offset, int length, Deadline deadline) throws LinkException {
-    Future<?> end = SendGuard.at(deadline, this::giveUp);
+    guard.begin(deadline);
     int count = closed ? -1 : port.writeBytes(bytes, length, offset);
-    end.cancel(false);
+    guard.end();
     if (count <= 0) {
       throw gone();
     }
     return count;
-  }
-
-  private void giveUp() {
-    stuck = true;
-    close();
   }
 
   /** Some drivers say how much waits; the library would wait for room for ever, and busily. */
@@ -267,6 +261,7 @@ final class SerialLink implements ByteLink {
       closed = true;
     }
     port.closePort();
+    guard.forget();
     OPEN.remove(path);
   }
 
@@ -277,7 +272,7 @@ final class SerialLink implements ByteLink {
 
   private LinkException gone() {
     String why =
-        stuck
+        guard.stuck()
             ? "it took no bytes in time and was closed"
             : closed ? "it was closed" : "the port or its device is not there any more";
     return new LinkException(

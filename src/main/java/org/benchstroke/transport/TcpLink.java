@@ -6,7 +6,6 @@ import java.io.OutputStream;
 import java.net.InetSocketAddress;
 import java.net.Socket;
 import java.net.SocketTimeoutException;
-import java.util.concurrent.Future;
 import org.benchstroke.clock.Deadline;
 
 /** A TCP connection, unbuffered, without Nagle's delay. */
@@ -17,13 +16,14 @@ final class TcpLink implements ByteLink {
   private final Socket socket;
   private final InputStream in;
   private final OutputStream out;
-  private volatile boolean stuck;
+  private final SendGuard guard;
 
   private TcpLink(Endpoint.Tcp endpoint, Socket socket) throws IOException {
     this.endpoint = endpoint;
     this.socket = socket;
     this.in = socket.getInputStream();
     this.out = socket.getOutputStream();
+    this.guard = SendGuard.of(this::close);
   }
 
   static TcpLink open(Endpoint.Tcp endpoint, Deadline deadline) throws LinkException {
@@ -52,20 +52,15 @@ final class TcpLink implements ByteLink {
 
   @Override
   public void send(byte[] bytes, Deadline deadline) throws LinkException {
-    Future<?> end = SendGuard.at(deadline, this::giveUp);
+    guard.begin(deadline);
     try {
       out.write(bytes);
       out.flush();
     } catch (IOException e) {
-      throw gone(stuck ? "it took no bytes in time and was closed" : e.getMessage(), e);
+      throw gone(guard.stuck() ? "it took no bytes in time and was closed" : e.getMessage(), e);
     } finally {
-      end.cancel(false);
+      guard.end();
     }
-  }
-
-  private void giveUp() {
-    stuck = true;
-    closeQuietly(socket);
   }
 
   @Override
@@ -120,6 +115,7 @@ final class TcpLink implements ByteLink {
 
   @Override
   public void close() {
+    guard.forget();
     closeQuietly(socket);
   }
 
