@@ -50,12 +50,10 @@ public final class InstrumentBudget {
     List<Component> components = new ArrayList<>();
     source.ifPresent(
         c -> {
-          double milliamps =
-              unit.signal().currentAt(Position.ofPercent(setpointPercent)).milliamps();
+          double milliamps = unit.currentAt(Position.ofPercent(setpointPercent)).milliamps();
           double half = c.accuracy().halfWidthAt(milliamps);
-          components.add(
-              Component.rectangular(
-                  "signal source accuracy", half, unit.signal().percentPerMilliamp()));
+          double slope = unit.percentPerMilliampAt(Position.ofPercent(setpointPercent));
+          components.add(Component.rectangular("signal source accuracy", half, slope));
         });
     meter.ifPresent(c -> components.add(meterAccuracy(c, meanPercent)));
     return components;
@@ -79,8 +77,8 @@ public final class InstrumentBudget {
     return meter.map(c -> meterAccuracy(c, percent)).orElseThrow().contribution() * Math.sqrt(3.0);
   }
 
-  /** The steps of source and meter: anew for each reading. */
-  public List<Component> steps() {
+  /** The steps of source and meter at a setpoint: anew for each reading. */
+  public List<Component> steps(double setpointPercent) {
     List<Component> components = new ArrayList<>();
     source.ifPresent(
         c ->
@@ -88,7 +86,7 @@ public final class InstrumentBudget {
                 Component.rectangular(
                     "signal source resolution",
                     c.resolution() / 2.0,
-                    unit.signal().percentPerMilliamp())));
+                    unit.percentPerMilliampAt(Position.ofPercent(setpointPercent)))));
     meter.ifPresent(
         c ->
             components.add(

@@ -83,7 +83,7 @@ final class PositionBudget {
     RestReading first = cycles.get(0);
     List<Component> components =
         new ArrayList<>(instruments.accuracy(first.setpointPercent(), first.meanPercent()));
-    components.addAll(instruments.steps());
+    components.addAll(instruments.steps(first.setpointPercent()));
     components.add(rest(cycles));
     return components;
   }

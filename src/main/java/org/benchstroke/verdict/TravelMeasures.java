@@ -108,7 +108,7 @@ final class TravelMeasures {
     double at = lag.get().setpointPercent();
     List<Component> components = new ArrayList<>();
     for (Direction direction : Direction.values()) {
-      List<Component> own = new ArrayList<>(budget.instruments().steps());
+      List<Component> own = new ArrayList<>(budget.instruments().steps(at));
       own.add(budget.rest(taken.whole(at, direction).orElseThrow()));
       String place = percent(at) + " " + direction.text();
       components.addAll(
@@ -174,7 +174,7 @@ final class TravelMeasures {
         PositionBudget.placed(
             budget.instruments().accuracy(setpoint, any.meanPercent()), percent(setpoint), weight));
     for (List<RestReading> side : sides) {
-      List<Component> own = new ArrayList<>(budget.instruments().steps());
+      List<Component> own = new ArrayList<>(budget.instruments().steps(setpoint));
       own.add(budget.rest(side));
       String place = percent(setpoint) + " " + side.get(0).direction().text();
       components.addAll(PositionBudget.placed(own, place, weight / sides.size()));
