@@ -27,14 +27,21 @@ final class CharacteristicReader {
     kinds.put("equal percentage", Kind.EQUAL_PERCENTAGE);
     kinds.put("table", Kind.TABLE);
     Kind kind = signal.optionalChoice(KEY, kinds).orElse(Kind.LINEAR);
+    OptionalDouble rangeability = signal.optionalNumber("rangeability", 2, 1000, "");
+    List<Double> at = list(signal, "table_signal_pct", "% of signal");
+    List<Double> travel = list(signal, "table_travel_pct", "% of travel");
     onlyWith(Kind.EQUAL_PERCENTAGE, kind, signal, "rangeability");
     onlyWith(Kind.TABLE, kind, signal, "table_signal_pct");
     onlyWith(Kind.TABLE, kind, signal, "table_travel_pct");
     return switch (kind) {
       case LINEAR -> Characteristic.linear();
-      case EQUAL_PERCENTAGE -> equalPercentage(signal);
-      case TABLE -> table(signal);
+      case EQUAL_PERCENTAGE -> equalPercentage(signal, rangeability);
+      case TABLE -> table(signal, at, travel);
     };
+  }
+
+  private static List<Double> list(TomlSection signal, String key, String unit) {
+    return signal.has(key) ? signal.numbers(key, 0, 100, unit) : List.of();
   }
 
   private static void onlyWith(Kind wanted, Kind found, TomlSection signal, String key) {
@@ -43,8 +50,7 @@ final class CharacteristicReader {
     }
   }
 
-  private static Characteristic equalPercentage(TomlSection signal) {
-    OptionalDouble rangeability = signal.optionalNumber("rangeability", 2, 1000, "");
+  private static Characteristic equalPercentage(TomlSection signal, OptionalDouble rangeability) {
     if (rangeability.isEmpty()) {
       if (!signal.has("rangeability")) {
         signal.mistake("rangeability", "is missing; an equal percentage characteristic needs it");
@@ -54,12 +60,7 @@ final class CharacteristicReader {
     return new Characteristic.EqualPercentage(rangeability.getAsDouble());
   }
 
-  private static Characteristic table(TomlSection signal) {
-    List<Double> at = signal.numbers("table_signal_pct", 0, 100, "% of signal");
-    List<Double> travel = signal.numbers("table_travel_pct", 0, 100, "% of travel");
-    if (!signal.has("table_signal_pct") || !signal.has("table_travel_pct")) {
-      return Characteristic.linear();
-    }
+  private static Characteristic table(TomlSection signal, List<Double> at, List<Double> travel) {
     List<Table.Point> points = new ArrayList<>();
     for (int i = 0; i < Math.min(at.size(), travel.size()); i++) {
       points.add(new Table.Point(at.get(i), travel.get(i)));

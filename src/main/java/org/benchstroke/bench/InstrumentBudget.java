@@ -72,6 +72,29 @@ public final class InstrumentBudget {
         unit.percentPer(channel));
   }
 
+  /** Accuracy and step of the meter alone at a position: where the signal plays no part. */
+  public List<Component> meterAlone(double percent) {
+    List<Component> components = new ArrayList<>();
+    meter.ifPresent(
+        c -> {
+          components.add(meterAccuracy(c, percent));
+          components.add(meterStep(c));
+        });
+    return components;
+  }
+
+  private Component meterStep(Channel channel) {
+    return Component.rectangular(
+        meterRole.key() + " resolution", channel.resolution() / 2.0, unit.percentPer(channel));
+  }
+
+  /** Why the meter alone can have no budget. */
+  public Optional<String> meterLacking() {
+    return meter.isEmpty()
+        ? Optional.of("the bench file states no accuracy of the " + meterRole.key())
+        : Optional.empty();
+  }
+
   /** The accuracy of the meter alone, ± %, at a position. */
   public double meterHalfWidthPercent(double percent) {
     return meter.map(c -> meterAccuracy(c, percent)).orElseThrow().contribution() * Math.sqrt(3.0);
@@ -87,11 +110,7 @@ public final class InstrumentBudget {
                     "signal source resolution",
                     c.resolution() / 2.0,
                     unit.percentPerMilliampAt(Position.ofPercent(setpointPercent)))));
-    meter.ifPresent(
-        c ->
-            components.add(
-                Component.rectangular(
-                    meterRole.key() + " resolution", c.resolution() / 2.0, unit.percentPer(c))));
+    meter.ifPresent(c -> components.add(meterStep(c)));
     return components;
   }
 }

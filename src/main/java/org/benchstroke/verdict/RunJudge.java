@@ -41,7 +41,9 @@ public final class RunJudge {
       TestSpec test = procedure.tests().get(index);
       results.add(result(judged, test, attempts.counting(index, test.name())));
     }
-    List<Measure> measures = results.stream().flatMap(r -> r.measures().stream()).toList();
+    List<Measure> measures =
+        new ArrayList<>(results.stream().flatMap(r -> r.measures().stream()).toList());
+    measures.addAll(HysteresisMeasure.all(measures));
     List<TravelTest> travels = results.stream().flatMap(r -> r.travel().stream()).toList();
     List<AsOrdered> orders = new ArrayList<>();
     orders.add(new ActionMeasure(unit, judged.samples()).judge(record));
