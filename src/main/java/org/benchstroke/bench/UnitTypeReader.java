@@ -182,7 +182,9 @@ public final class UnitTypeReader {
     TomlSection inner = section.section(kind.key());
     OptionalDouble low = inner.optionalNumber("min", -1e6, 1e6, kind.unit());
     OptionalDouble high = inner.optionalNumber("max", -1e6, 1e6, kind.unit());
-    DecisionRule rule = rule(inner, agreed);
+    DecisionRule ruled = rule(inner, agreed);
+    OptionalDouble width = inner.optionalNumber("guard_band", 1e-6, 1e6, kind.unit());
+    DecisionRule rule = width.isPresent() ? DecisionRule.ofWidth(width.getAsDouble()) : ruled;
     inner.noOtherKeys();
     boolean none = low.isEmpty() && high.isEmpty();
     boolean crossed =
