@@ -15,7 +15,7 @@ import org.apache.commons.math3.distribution.TDistribution;
  * Welch–Satterthwaite gives them together.
  */
 final class SumShape {
-  private static final int CELLS = 801;
+  private static final int CELLS = 401;
   private static final int SHAPED = 4;
   private static final double TAIL = 5.0;
   private static final double NEGLIGIBLE = 1.0e-3;
@@ -65,10 +65,8 @@ final class SumShape {
     double tail = observed > 0.0 ? observed * tQuantile(1.0 - (1.0 - coverage) / 20.0) : 0.0;
     double reach = bound + TAIL * normal + tail;
     double cell = 2.0 * reach / (CELLS - 1);
-    double[] sum = box(cell, halfWidths.get(0));
-    for (int i = 1; i < halfWidths.size(); i++) {
-      sum = convolve(sum, box(cell, halfWidths.get(i)));
-    }
+    double[] sum = new double[CELLS];
+    sum[CELLS / 2] = 1.0;
     if (normal > 0.0) {
       NormalDistribution n = new NormalDistribution(null, 0.0, 1.0);
       double sigma = normal;
@@ -77,6 +75,9 @@ final class SumShape {
     if (observed > 0.0) {
       TDistribution t = new TDistribution(null, Math.max(1.0, degrees));
       sum = convolve(sum, cells(cell, x -> t.cumulativeProbability(x / observed)));
+    }
+    for (double half : halfWidths) {
+      sum = spread(sum, cell, half);
     }
     return within(sum, cell, coverage);
   }
@@ -89,8 +90,27 @@ final class SumShape {
     double at(double x);
   }
 
-  private static double[] box(double cell, double half) {
-    return cells(cell, x -> Math.min(1.0, Math.max(0.0, (x + half) / (2.0 * half))));
+  /** Adds a rectangular input: a moving sum over its width, with a part of a cell at each end. */
+  private static double[] spread(double[] a, double cell, double half) {
+    if (half <= cell / 2.0) {
+      return a;
+    }
+    int whole = (int) Math.floor(half / cell - 0.5);
+    double each = cell / (2.0 * half);
+    double edge = (1.0 - each * (2 * whole + 1)) / 2.0;
+    double[] upTo = new double[CELLS + 1];
+    for (int i = 0; i < CELLS; i++) {
+      upTo[i + 1] = upTo[i] + a[i];
+    }
+    double[] sum = new double[CELLS];
+    for (int i = 0; i < CELLS; i++) {
+      int from = Math.max(0, i - whole);
+      int to = Math.min(CELLS, i + whole + 1);
+      sum[i] = each * (upTo[to] - upTo[from]);
+      sum[i] += from > 0 ? edge * a[from - 1] : 0.0;
+      sum[i] += to < CELLS ? edge * a[to] : 0.0;
+    }
+    return sum;
   }
 
   /** The probability of each cell; what lies beyond the grid is put into its last cells. */
