@@ -2,6 +2,9 @@ package org.benchstroke.verdict;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
@@ -17,6 +20,7 @@ import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.procedure.TravelError;
+import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.junit.jupiter.api.Test;
 
@@ -38,7 +42,7 @@ class StaticCoverageTest {
   private record Pair(List<RestReading> truth, List<RestReading> read) {}
 
   @Test
-  void intervalsHoldTheTruth() {
+  void intervalsHoldTheTruth() throws IOException {
     Map<MeasureKind, int[]> held = new EnumMap<>(MeasureKind.class);
     for (int seed = 0; seed < UNITS; seed++) {
       SplittableRandom random = new SplittableRandom(1_000_003L * seed + 11);
@@ -57,6 +61,7 @@ class StaticCoverageTest {
     }
     Map<String, Double> shares = new LinkedHashMap<>();
     held.forEach((kind, c) -> shares.put(kind.title(), 100.0 * c[0] / c[1]));
+    Files.writeString(Path.of("target", "coverage-static.md"), table(held));
     assertThat(shares)
         .containsKeys(
             MeasureKind.TRAVEL_ERROR.title(),
@@ -66,6 +71,21 @@ class StaticCoverageTest {
         .allSatisfy(
             (measure, share) ->
                 assertThat(share).as("%s of %s", measure, shares).isBetween(93.0, 97.0));
+  }
+
+  /** The rows of the published page. */
+  private static String table(Map<MeasureKind, int[]> held) {
+    StringBuilder rows = new StringBuilder();
+    held.forEach(
+        (kind, c) ->
+            rows.append("| ")
+                .append(kind.title())
+                .append(" | ")
+                .append(UNITS)
+                .append(" | ")
+                .append(Numbers.fixed(100.0 * c[0] / c[1], 1))
+                .append(" % |\n"));
+    return rows.toString();
   }
 
   private List<Measure> measures(List<RestReading> readings, TravelError spec) {
