@@ -34,7 +34,7 @@ public final class Linearity {
    * @param deviation the largest deviation with its sign; positive for the independent line, which
    *     has it on both sides
    * @param at where it is
-   * @param weights its dependence on the points' values; empty for the zero-based line
+   * @param weights its dependence on the points' values; one point may have several
    */
   public record Deviation(
       double intercept, double slope, double deviation, double at, List<Weight> weights) {
@@ -110,31 +110,49 @@ public final class Linearity {
   public static Deviation zeroBased(List<Point> points) {
     require(points);
     Point zero = points.get(0);
-    double bestSlope = 0.0;
+    Fan bestFan = null;
     double best = Double.POSITIVE_INFINITY;
-    for (double slope : slopesThrough(zero, points)) {
+    for (Fan fan : fans(zero, points)) {
+      double slope = fan.slope();
       double intercept = zero.y() - slope * zero.x();
       Point worst = worst(points, intercept, slope);
       double deviation = Math.abs(worst.y() - intercept - slope * worst.x());
       if (deviation < best) {
         best = deviation;
-        bestSlope = slope;
+        bestFan = fan;
       }
     }
+    double bestSlope = bestFan.slope();
     double intercept = zero.y() - bestSlope * zero.x();
     Point worst = worst(points, intercept, bestSlope);
     return new Deviation(
-        intercept, bestSlope, worst.y() - intercept - bestSlope * worst.x(), worst.x(), List.of());
+        intercept,
+        bestSlope,
+        worst.y() - intercept - bestSlope * worst.x(),
+        worst.x(),
+        bestFan.weights(zero, worst));
   }
 
-  /** The slopes at which two points deviate alike, one above and one below: the best is one. */
-  private static List<Double> slopesThrough(Point zero, List<Point> points) {
-    List<Double> slopes = new ArrayList<>();
+  /** A line through zero from which two points deviate alike, on opposite sides. */
+  private record Fan(double slope, Point a, Point b, double run) {
+    List<Weight> weights(Point zero, Point worst) {
+      double share = (worst.x() - zero.x()) / run;
+      return List.of(
+          new Weight(worst.x(), 1.0),
+          new Weight(zero.x(), 2.0 * share - 1.0),
+          new Weight(a.x(), -share),
+          new Weight(b.x(), -share));
+    }
+  }
+
+  /** The lines at which two points deviate alike, one above and one below: the best is one. */
+  private static List<Fan> fans(Point zero, List<Point> points) {
+    List<Fan> slopes = new ArrayList<>();
     for (int i = 1; i < points.size(); i++) {
       for (int j = i; j < points.size(); j++) {
         double rise = points.get(i).y() + points.get(j).y() - 2.0 * zero.y();
         double run = points.get(i).x() + points.get(j).x() - 2.0 * zero.x();
-        slopes.add(rise / run);
+        slopes.add(new Fan(rise / run, points.get(i), points.get(j), run));
       }
     }
     return slopes;

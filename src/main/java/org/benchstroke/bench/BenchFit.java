@@ -51,7 +51,7 @@ public final class BenchFit {
     InstrumentBudget instruments = new InstrumentBudget(bench, unit, Role.POSITION_TRANSMITTER);
     double worst = 0.0;
     for (Position at : PLACES) {
-      List<Component> components = new ArrayList<>(instruments.steps());
+      List<Component> components = new ArrayList<>(instruments.steps(at.percent()));
       components.addAll(instruments.accuracy(at.percent(), at.percent()));
       worst = Math.max(worst, new Budget("%", components).expand().half());
     }

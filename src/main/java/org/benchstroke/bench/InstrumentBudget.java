@@ -50,12 +50,10 @@ public final class InstrumentBudget {
     List<Component> components = new ArrayList<>();
     source.ifPresent(
         c -> {
-          double milliamps =
-              unit.signal().currentAt(Position.ofPercent(setpointPercent)).milliamps();
+          double milliamps = unit.currentAt(Position.ofPercent(setpointPercent)).milliamps();
           double half = c.accuracy().halfWidthAt(milliamps);
-          components.add(
-              Component.rectangular(
-                  "signal source accuracy", half, unit.signal().percentPerMilliamp()));
+          double slope = unit.percentPerMilliampAt(Position.ofPercent(setpointPercent));
+          components.add(Component.rectangular("signal source accuracy", half, slope));
         });
     meter.ifPresent(c -> components.add(meterAccuracy(c, meanPercent)));
     return components;
@@ -74,13 +72,36 @@ public final class InstrumentBudget {
         unit.percentPer(channel));
   }
 
+  /** Accuracy and step of the meter alone at a position: where the signal plays no part. */
+  public List<Component> meterAlone(double percent) {
+    List<Component> components = new ArrayList<>();
+    meter.ifPresent(
+        c -> {
+          components.add(meterAccuracy(c, percent));
+          components.add(meterStep(c));
+        });
+    return components;
+  }
+
+  private Component meterStep(Channel channel) {
+    return Component.rectangular(
+        meterRole.key() + " resolution", channel.resolution() / 2.0, unit.percentPer(channel));
+  }
+
+  /** Why the meter alone can have no budget. */
+  public Optional<String> meterLacking() {
+    return meter.isEmpty()
+        ? Optional.of("the bench file states no accuracy of the " + meterRole.key())
+        : Optional.empty();
+  }
+
   /** The accuracy of the meter alone, ± %, at a position. */
   public double meterHalfWidthPercent(double percent) {
     return meter.map(c -> meterAccuracy(c, percent)).orElseThrow().contribution() * Math.sqrt(3.0);
   }
 
-  /** The steps of source and meter: anew for each reading. */
-  public List<Component> steps() {
+  /** The steps of source and meter at a setpoint: anew for each reading. */
+  public List<Component> steps(double setpointPercent) {
     List<Component> components = new ArrayList<>();
     source.ifPresent(
         c ->
@@ -88,12 +109,8 @@ public final class InstrumentBudget {
                 Component.rectangular(
                     "signal source resolution",
                     c.resolution() / 2.0,
-                    unit.signal().percentPerMilliamp())));
-    meter.ifPresent(
-        c ->
-            components.add(
-                Component.rectangular(
-                    meterRole.key() + " resolution", c.resolution() / 2.0, unit.percentPer(c))));
+                    unit.percentPerMilliampAt(Position.ofPercent(setpointPercent)))));
+    meter.ifPresent(c -> components.add(meterStep(c)));
     return components;
   }
 }

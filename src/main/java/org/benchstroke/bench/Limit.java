@@ -29,6 +29,16 @@ public record Limit(
         Math.abs(high.orElse(Double.POSITIVE_INFINITY)));
   }
 
+  /**
+   * Tolerance ÷ U: half the width between the limits; with one side, from zero to the limit (TUR of
+   * ANSI/NCSL Z540.3-2006 5.3 b).
+   */
+  public double accuracyRatio(double half) {
+    boolean both = low.isPresent() && high.isPresent();
+    double tolerance = both ? (high.getAsDouble() - low.getAsDouble()) / 2.0 : narrowestSide();
+    return tolerance / half;
+  }
+
   /** The limit in words: "±1 %", "13.5 to 16.5 s", "at most 10 %". */
   public String text() {
     String unit = " " + measure.unit();

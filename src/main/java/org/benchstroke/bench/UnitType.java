@@ -9,7 +9,9 @@ import java.util.OptionalDouble;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.quantity.Angle;
+import org.benchstroke.quantity.Characteristic;
 import org.benchstroke.quantity.Current;
+import org.benchstroke.quantity.Position;
 import org.benchstroke.quantity.SignalRange;
 
 /**
@@ -20,6 +22,7 @@ import org.benchstroke.quantity.SignalRange;
  * @param travelDegrees full travel of the stem, °
  * @param strokeSeconds nominal time for full travel, s
  * @param signal the input range as ordered; a reversed action has its zero above its full
+ * @param characteristic how the travel that is asked for follows from the signal
  * @param feedback the range of the position feedback
  * @param safeSignal what the source is left at whenever a run ends
  * @param signalLoss what was ordered for the loss of the signal
@@ -36,6 +39,7 @@ public record UnitType(
     double travelDegrees,
     double strokeSeconds,
     SignalRange signal,
+    Characteristic characteristic,
     SignalRange feedback,
     Current safeSignal,
     SignalLoss signalLoss,
@@ -46,6 +50,40 @@ public record UnitType(
     List<Limit> limits,
     Practice practice,
     Duty duty) {
+
+  /** A unit whose travel follows the signal. */
+  public UnitType(
+      String name,
+      double travelDegrees,
+      double strokeSeconds,
+      SignalRange signal,
+      SignalRange feedback,
+      Current safeSignal,
+      SignalLoss signalLoss,
+      double deadBandPercent,
+      double offSeconds,
+      OptionalDouble loopOhms,
+      Map<LimitSwitch, Angle> switches,
+      List<Limit> limits,
+      Practice practice,
+      Duty duty) {
+    this(
+        name,
+        travelDegrees,
+        strokeSeconds,
+        signal,
+        Characteristic.linear(),
+        feedback,
+        safeSignal,
+        signalLoss,
+        deadBandPercent,
+        offSeconds,
+        loopOhms,
+        switches,
+        limits,
+        practice,
+        duty);
+  }
 
   /**
    * What was ordered for the loss of the signal.
@@ -67,6 +105,21 @@ public record UnitType(
 
   public Optional<Limit> limit(MeasureKind measure) {
     return limits.stream().filter(limit -> limit.measure() == measure).findFirst();
+  }
+
+  /** The current that asks for a position: the characteristic backwards, then the signal range. */
+  public Current currentAt(Position position) {
+    return signal.currentAt(Position.ofPercent(characteristic.signalAt(position.percent())));
+  }
+
+  /** The position that a current asks for. */
+  public Position positionAt(Current current) {
+    return Position.ofPercent(characteristic.travelAt(signal.positionAt(current).percent()));
+  }
+
+  /** What one mA of signal is in % of travel at a position: the source's error is so much more. */
+  public double percentPerMilliampAt(Position position) {
+    return signal.percentPerMilliamp() * characteristic.slopeAt(position.percent());
   }
 
   /** Nominal speed, % of travel per second. */

@@ -13,6 +13,7 @@ import org.benchstroke.bench.toml.TomlDocument;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.quantity.Angle;
+import org.benchstroke.quantity.Characteristic;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.SignalRange;
 
@@ -45,7 +46,9 @@ public final class UnitTypeReader {
     String name = root.text("name");
     double travel = root.number("travel_deg", 1, 3600, "°");
     double stroke = root.number("stroke_time_s", 0.1, 3600, "s");
-    SignalRange signal = signal(root.section("signal"));
+    TomlSection signalTable = root.section("signal");
+    Characteristic characteristic = CharacteristicReader.read(signalTable);
+    SignalRange signal = signal(signalTable);
     Current safe = safeSignal(root);
     SignalRange feedback = range(root.section("feedback"));
     UnitType.SignalLoss loss = signalLoss(root, signal);
@@ -62,8 +65,21 @@ public final class UnitTypeReader {
     root.noOtherKeys();
     document.finish();
     return new UnitType(
-        name, travel, stroke, signal, feedback, safe, loss, deadBand, off, ohms, switches, limits,
-        practice, duty);
+        name,
+        travel,
+        stroke,
+        signal,
+        characteristic,
+        feedback,
+        safe,
+        loss,
+        deadBand,
+        off,
+        ohms,
+        switches,
+        limits,
+        practice,
+        duty);
   }
 
   /** The signal range; a reversed action swaps its ends. */
@@ -166,7 +182,9 @@ public final class UnitTypeReader {
     TomlSection inner = section.section(kind.key());
     OptionalDouble low = inner.optionalNumber("min", -1e6, 1e6, kind.unit());
     OptionalDouble high = inner.optionalNumber("max", -1e6, 1e6, kind.unit());
-    DecisionRule rule = rule(inner, agreed);
+    DecisionRule ruled = rule(inner, agreed);
+    OptionalDouble width = inner.optionalNumber("guard_band", 1e-6, 1e6, kind.unit());
+    DecisionRule rule = width.isPresent() ? DecisionRule.ofWidth(width.getAsDouble()) : ruled;
     inner.noOtherKeys();
     boolean none = low.isEmpty() && high.isEmpty();
     boolean crossed =

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.record.RecordReader;
+import org.benchstroke.report.BudgetTable;
 import org.benchstroke.report.JsonReport;
 import org.benchstroke.verdict.JudgedRun;
 import picocli.CommandLine.Command;
@@ -28,6 +29,11 @@ final class JudgeCommand implements Callable<Integer> {
   @Option(names = "--json", description = "Prints the judgement as JSON.")
   private boolean json;
 
+  @Option(
+      names = "--budgets",
+      description = "Prints the uncertainty budget of each measure, too; not with --json.")
+  private boolean budgets;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -38,6 +44,9 @@ final class JudgeCommand implements Callable<Integer> {
       out.print(new JsonReport().json(run));
       out.flush();
     } else {
+      if (budgets) {
+        out.println(BudgetTable.text(run));
+      }
       new Outcome(out).tell(run);
     }
     return ExitCode.of(run);

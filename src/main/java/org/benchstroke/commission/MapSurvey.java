@@ -143,7 +143,7 @@ public final class MapSurvey {
         unit.practice().restEarliestSeconds()
             + TRAVEL_FACTOR * unit.travelSeconds(changePercent)
             + unit.restWindowSeconds(hands.file().samplePeriodSeconds());
-    Current set = hands.apply(unit.signal().currentAt(to)).value();
+    Current set = hands.apply(unit.currentAt(to)).value();
     hands.tell(
         "at "
             + set
@@ -235,7 +235,7 @@ public final class MapSurvey {
   private double expected(Position position) {
     UnitType unit = hands.unit();
     return switch (role) {
-      case LOOP_METER -> unit.signal().currentAt(position).milliamps();
+      case LOOP_METER -> unit.currentAt(position).milliamps();
       case ANGLE_REFERENCE -> position.percent() / 100.0 * unit.travelDegrees();
       default ->
           unitText().equals("mA")

@@ -1,5 +1,6 @@
 package org.benchstroke.model;
 
+import org.benchstroke.quantity.Characteristic;
 import org.benchstroke.quantity.SignalRange;
 
 /**
@@ -12,6 +13,7 @@ import org.benchstroke.quantity.SignalRange;
  * @param filterSeconds time constant of the filter of signal and position, s, 0.001..5
  * @param relaySeconds delay of its relay, s, 0..0.5
  * @param offSeconds the least pause between two starts, s, 0..10
+ * @param characteristic how the position that it seeks follows from the signal
  */
 public record ControlParameters(
     SignalRange signal,
@@ -20,7 +22,8 @@ public record ControlParameters(
     double periodSeconds,
     double filterSeconds,
     double relaySeconds,
-    double offSeconds) {
+    double offSeconds,
+    Characteristic characteristic) {
   public ControlParameters {
     Require.within("start threshold, %,", startPercent, 0.02, 20);
     Require.within("stop threshold, %,", stopPercent, 0, 20);
@@ -31,16 +34,31 @@ public record ControlParameters(
   }
 
   static ControlParameters baseline() {
-    return new ControlParameters(SignalRange.FOUR_TO_TWENTY, 0.5, 0.4, 0.02, 0.03, 0.01, 0.3);
+    return new ControlParameters(
+        SignalRange.FOUR_TO_TWENTY, 0.5, 0.4, 0.02, 0.03, 0.01, 0.3, Characteristic.linear());
   }
 
   public ControlParameters withSignal(SignalRange other) {
     return new ControlParameters(
-        other, startPercent, stopPercent, periodSeconds, filterSeconds, relaySeconds, offSeconds);
+        other,
+        startPercent,
+        stopPercent,
+        periodSeconds,
+        filterSeconds,
+        relaySeconds,
+        offSeconds,
+        characteristic);
   }
 
   public ControlParameters withThresholds(double start, double stop) {
     return new ControlParameters(
-        signal, start, stop, periodSeconds, filterSeconds, relaySeconds, offSeconds);
+        signal,
+        start,
+        stop,
+        periodSeconds,
+        filterSeconds,
+        relaySeconds,
+        offSeconds,
+        characteristic);
   }
 }

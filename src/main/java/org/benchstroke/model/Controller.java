@@ -38,7 +38,8 @@ final class Controller {
 
   /** Lets signal and position pass the filter. */
   void filter(double milliamps, double sensedPercent) {
-    double now = (milliamps - zeroMilliamps) * percentPerMilliamp - sensedPercent;
+    double signal = (milliamps - zeroMilliamps) * percentPerMilliamp;
+    double now = parameters.characteristic().travelAt(signal) - sensedPercent;
     error = primed ? error + (now - error) * share : now;
     primed = true;
   }

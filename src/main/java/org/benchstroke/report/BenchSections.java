@@ -130,8 +130,8 @@ final class BenchSections {
   static Section basis(JudgedRun run) {
     List<String> notes = new ArrayList<>();
     notes.add(
-        "Uncertainty: JCGM 100:2008; coverage 95 %, k from the effective degrees of freedom"
-            + " (Welch–Satterthwaite). The unit's dead band is a property of the unit and no part"
+        "Uncertainty: JCGM 100:2008; coverage 95 %, k from the shape of the inputs and the"
+            + " effective degrees of freedom (Welch–Satterthwaite). The unit's dead band is a property of the unit and no part"
             + " of U.");
     notes.add(
         "Statements of conformity: the decision rule above; pass, conditional pass, conditional"

@@ -33,6 +33,7 @@ final class RunSections {
     facts.add(new Fact("Bench", orDash(run.bench().name())));
     facts.add(new Fact("Place", orDash(run.bench().place())));
     facts.add(new Fact("Signal range", unit.signal().toString() + action(unit)));
+    facts.add(new Fact("Characteristic", unit.characteristic().text()));
     facts.add(new Fact("Feedback range", unit.feedback().toString()));
     facts.add(new Fact("On loss of signal, ordered", loss(unit)));
     facts.add(new Fact("Safe signal", unit.safeSignal().toString()));

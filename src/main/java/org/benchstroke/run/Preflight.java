@@ -159,7 +159,7 @@ final class Preflight {
     LoopCheck loop = new LoopCheck(plan.bench(), checks);
     for (Position position : BenchFit.PLACES) {
       stop.check();
-      Current wanted = plan.unit().signal().currentAt(position);
+      Current wanted = plan.unit().currentAt(position);
       try {
         Reading<Current> setting = bench.source().apply(wanted, deadline());
         settle();

@@ -55,7 +55,7 @@ final class Signal {
    * @throws TestVoid if the source failed
    */
   Reading<Current> command(Position setpoint) throws TestVoid {
-    Current current = unit.signal().currentAt(setpoint);
+    Current current = unit.currentAt(setpoint);
     try {
       Reading<Current> applied = bench.source().apply(current, deadline());
       log.write(
@@ -124,7 +124,7 @@ final class Signal {
    * @throws TestVoid if they differ by more than the instruments explain
    */
   void compareLoop(double setpointPercent, Reading<Current> loop) throws TestVoid {
-    Current wanted = unit.signal().currentAt(Position.ofPercent(setpointPercent));
+    Current wanted = unit.currentAt(Position.ofPercent(setpointPercent));
     Current found = loop.value();
     boolean same = lastLoop.filter(found::equals).isPresent();
     lastLoop = Optional.of(found);

@@ -80,7 +80,8 @@ final class SimulatedUnits {
         base.periodSeconds(),
         base.filterSeconds(),
         base.relaySeconds(),
-        type.offSeconds());
+        type.offSeconds(),
+        type.characteristic());
   }
 
   /** Its threshold lies between the signals that it must hold and must miss, its delay is half. */

@@ -143,7 +143,8 @@ final class UnitSections {
         number(s, "period_s", 0.001, 1, "s", c.periodSeconds()),
         number(s, "filter_s", 0.001, 5, "s", c.filterSeconds()),
         number(s, "relay_s", 0, 0.5, "s", c.relaySeconds()),
-        number(s, "off_time_s", 0, 10, "s", c.offSeconds()));
+        number(s, "off_time_s", 0, 10, "s", c.offSeconds()),
+        c.characteristic());
   }
 
   private static LossParameters loss(TomlSection s, LossParameters l) {

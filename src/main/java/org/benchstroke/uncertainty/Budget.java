@@ -41,17 +41,40 @@ public record Budget(String unit, List<Component> components) {
     return sum > 0.0 ? 1.0 / sum : Double.POSITIVE_INFINITY;
   }
 
-  /** The expanded uncertainty for a coverage of 95 %. */
+  /** The expanded uncertainty for a coverage of 95 %, by the shape of the inputs. */
   public Expanded expand() {
     return expand(COVERAGE);
   }
 
   /**
-   * The expanded uncertainty U = t_p(ν_eff)·u_c (JCGM 100:2008 G.4.1).
+   * The expanded uncertainty by the shape of the inputs: U is the half-width that holds the sum of
+   * them with the probability p. Where a rectangular input outweighs the rest, k is less than 2
+   * (EA-4/02 S9, from memory: 1.65), for 2·u_c would hold more than there is. Without a rectangular
+   * input it is {@link #firstOrder}.
    *
    * @param coverage p, above 0 and below 1
    */
   public Expanded expand(double coverage) {
+    Expanded first = firstOrder(coverage);
+    double standard = first.standard();
+    boolean shaped =
+        components.stream()
+            .filter(c -> c.evaluation() == Component.Evaluation.TYPE_B_RECTANGULAR)
+            .anyMatch(c -> c.contribution() > 0.0);
+    if (!shaped) {
+      return first;
+    }
+    double half = new SumShape(components).halfWidth(coverage);
+    return new Expanded(standard, first.degreesOfFreedom(), coverage, half / standard, half);
+  }
+
+  /**
+   * The expanded uncertainty U = t_p(ν_eff)·u_c (JCGM 100:2008 G.4.1), which takes the sum for
+   * normal.
+   *
+   * @param coverage p, above 0 and below 1
+   */
+  public Expanded firstOrder(double coverage) {
     double standard = combinedStandard();
     double degrees = effectiveDegreesOfFreedom();
     double k = CoverageFactor.of(coverage, degrees);

@@ -1,6 +1,7 @@
 package org.benchstroke.verdict;
 
 import org.apache.commons.math3.distribution.NormalDistribution;
+import org.apache.commons.math3.distribution.TDistribution;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.uncertainty.Expanded;
 
@@ -10,9 +11,10 @@ import org.benchstroke.uncertainty.Expanded;
  * @param word pass, conditional pass, conditional fail or fail; no result if the value or its
  *     uncertainty is no number
  * @param probability that the true value conforms (JCGM 106:2012 clause 7), 0..1. A normal
- *     distribution is taken even where the degrees of freedom are few.
+ *     distribution is taken from 30 degrees of freedom, Student's below.
  */
 public record Decision(Word word, double probability) {
+  private static final double AS_GOOD_AS_NORMAL = 30.0;
 
   /**
    * Judges a value. With a guard band w = r·U a value passes inside the limits less w, passes
@@ -27,7 +29,7 @@ public record Decision(Word word, double probability) {
     }
     double low = limit.low().orElse(Double.NEGATIVE_INFINITY);
     double high = limit.high().orElse(Double.POSITIVE_INFINITY);
-    double guard = limit.rule().guardFactor() * half;
+    double guard = limit.rule().guard(half);
     Word word;
     if (value >= low + guard && value <= high - guard) {
       word = Word.PASS;
@@ -38,7 +40,21 @@ public record Decision(Word word, double probability) {
     } else {
       word = Word.FAIL;
     }
-    return new Decision(word, probability(value, uncertainty.standard(), low, high));
+    return new Decision(word, probability(value, uncertainty, low, high));
+  }
+
+  /**
+   * With few degrees of freedom the tails are heavier: Student's distribution (JCGM 106:2012 7).
+   */
+  private static double probability(double value, Expanded uncertainty, double low, double high) {
+    double standard = uncertainty.standard();
+    double degrees = uncertainty.degreesOfFreedom();
+    if (standard == 0.0 || degrees >= AS_GOOD_AS_NORMAL) {
+      return probability(value, standard, low, high);
+    }
+    TDistribution t = new TDistribution(null, Math.max(1.0, degrees));
+    double below = t.cumulativeProbability((low - value) / standard);
+    return Math.max(0.0, t.cumulativeProbability((high - value) / standard) - below);
   }
 
   /**

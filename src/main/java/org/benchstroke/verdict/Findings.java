@@ -135,7 +135,7 @@ final class Findings {
   private Optional<String> simpleAcceptance() {
     return judgements.stream()
         .filter(j -> j.limit().isPresent() && j.measure().budget().isPresent())
-        .filter(j -> j.limit().get().rule().guardFactor() == 0.0)
+        .filter(j -> j.limit().get().rule().simpleAcceptance())
         .filter(j -> ratio(j) < unit.practice().ratioWarn())
         .findFirst()
         .map(
@@ -144,15 +144,13 @@ final class Findings {
                     + j.measure().kind().title()
                     + ", but its accuracy ratio is "
                     + Numbers.fixed(ratio(j), 1)
-                    + ", below 4.");
+                    + ", below "
+                    + Numbers.plain(unit.practice().ratioWarn())
+                    + ": no result by that rule; agree a guard band, or use better instruments.");
   }
 
-  /** Tolerance ÷ U; one-sided, from zero to the limit. */
   private static double ratio(Judgement judgement) {
-    double high = judgement.limit().orElseThrow().high().orElse(Double.NaN);
-    double low = judgement.limit().orElseThrow().low().orElse(Double.NaN);
-    double tolerance =
-        Double.isNaN(low) ? Math.abs(high) : Double.isNaN(high) ? Math.abs(low) : (high - low) / 2;
-    return tolerance / judgement.measure().budget().orElseThrow().expand().half();
+    double half = judgement.measure().budget().orElseThrow().expand().half();
+    return judgement.limit().orElseThrow().accuracyRatio(half);
   }
 }

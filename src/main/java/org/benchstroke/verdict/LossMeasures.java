@@ -90,7 +90,7 @@ final class LossMeasures {
   }
 
   private Duty follow() {
-    double signal = unit.signal().positionAt(unit.signalLoss().holdsMilliamps()).percent();
+    double signal = unit.positionAt(unit.signalLoss().holdsMilliamps()).percent();
     FailAction end = signal < 50.0 ? FailAction.CLOSE : FailAction.OPEN;
     String milliamps = Numbers.plain(unit.signalLoss().holdsMilliamps().milliamps()) + " mA";
     boolean alike = unit.signalLoss().action() == end;

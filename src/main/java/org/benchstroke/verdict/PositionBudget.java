@@ -67,6 +67,12 @@ final class PositionBudget {
         Double.POSITIVE_INFINITY);
   }
 
+  /** The scatter of the reading of one cycle, by what the windows of all of them show. */
+  Component oneReading(List<RestReading> cycles) {
+    Component mean = byEyePercent.isPresent() ? byEye(cycles.size()) : within(cycles);
+    return mean.times(Math.sqrt(cycles.size()));
+  }
+
   private static Component within(List<RestReading> cycles) {
     double squares = 0.0;
     double degrees = 0.0;
@@ -83,7 +89,7 @@ final class PositionBudget {
     RestReading first = cycles.get(0);
     List<Component> components =
         new ArrayList<>(instruments.accuracy(first.setpointPercent(), first.meanPercent()));
-    components.addAll(instruments.steps());
+    components.addAll(instruments.steps(first.setpointPercent()));
     components.add(rest(cycles));
     return components;
   }

@@ -69,7 +69,7 @@ final class PowerLossMeasures {
     double noise = end.deviation();
     double from = start.spread().mean();
     List<Component> components = new ArrayList<>();
-    for (Component step : budget.instruments().steps()) {
+    for (Component step : budget.instruments().steps(from)) {
       components.add(step.named(step.source() + ", before"));
       components.add(step.named(step.source() + ", after").times(-1.0));
     }

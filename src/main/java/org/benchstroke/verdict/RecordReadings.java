@@ -11,6 +11,7 @@ import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.procedure.TravelError;
+import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
@@ -109,12 +110,21 @@ final class RecordReadings {
     for (Taken.Place place : Taken.places(spec)) {
       Wait wait = waits.get(key(place.point(), place.cycle()));
       Outcome outcome = wait == null ? Outcome.none(NOT_IN_RECORD) : rule.outcome(place, wait);
+      if (place.setpointPercent() < unit.characteristic().lowestPercent()) {
+        outcome = Outcome.none(below());
+      }
       outcome.reading().ifPresent(readings::add);
       if (outcome.reading().isEmpty()) {
         missing.put(place, outcome.reason());
       }
     }
     return new Taken(truth, spec, readings, missing);
+  }
+
+  private String below() {
+    return "no signal asks for so little: the characteristic begins at "
+        + Numbers.plain(unit.characteristic().lowestPercent())
+        + " %";
   }
 
   private static String key(String point, int cycle) {

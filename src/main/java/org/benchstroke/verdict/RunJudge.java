@@ -41,7 +41,9 @@ public final class RunJudge {
       TestSpec test = procedure.tests().get(index);
       results.add(result(judged, test, attempts.counting(index, test.name())));
     }
-    List<Measure> measures = results.stream().flatMap(r -> r.measures().stream()).toList();
+    List<Measure> measures =
+        new ArrayList<>(results.stream().flatMap(r -> r.measures().stream()).toList());
+    measures.addAll(HysteresisMeasure.all(measures));
     List<TravelTest> travels = results.stream().flatMap(r -> r.travel().stream()).toList();
     List<AsOrdered> orders = new ArrayList<>();
     orders.add(new ActionMeasure(unit, judged.samples()).judge(record));
@@ -90,7 +92,7 @@ public final class RunJudge {
   private static List<Judgement> judgements(UnitType unit, List<Measure> measures) {
     List<Judgement> judgements = new ArrayList<>();
     for (Measure measure : measures) {
-      judgements.add(judgement(measure, unit.limit(measure.kind())));
+      judgements.add(judgement(unit, measure, unit.limit(measure.kind())));
     }
     for (Limit limit : unit.limits()) {
       if (measures.stream().noneMatch(m -> m.kind() == limit.measure())) {
@@ -101,7 +103,7 @@ public final class RunJudge {
                 truthOf(limit.measure()),
                 "none",
                 "no test of the procedure measures it");
-        judgements.add(judgement(none, Optional.of(limit)));
+        judgements.add(judgement(unit, none, Optional.of(limit)));
       }
     }
     return judgements;
@@ -114,11 +116,19 @@ public final class RunJudge {
     };
   }
 
-  private static Judgement judgement(Measure measure, Optional<Limit> limit) {
+  private static Judgement judgement(UnitType unit, Measure measure, Optional<Limit> limit) {
     if (limit.isEmpty()) {
       return new Judgement(measure, limit, Optional.empty(), OptionalDouble.empty());
     }
     if (measure.value().isEmpty() || measure.budget().isEmpty()) {
+      return new Judgement(measure, limit, Optional.of(Word.NO_RESULT), OptionalDouble.empty());
+    }
+    double half = measure.budget().get().expand().half();
+    boolean refused =
+        limit.get().rule().simpleAcceptance()
+            && limit.get().accuracyRatio(half) < unit.practice().ratioWarn();
+    if (refused) {
+      // Simple acceptance is for an accuracy ratio of 4 or more only (common practice).
       return new Judgement(measure, limit, Optional.of(Word.NO_RESULT), OptionalDouble.empty());
     }
     Decision decision =

@@ -75,19 +75,13 @@ record Taken(
         .findFirst();
   }
 
-  /**
-   * The places of a test, in order: in each cycle up to the highest point and down to the lowest;
-   * the lowest is reached from above only, the highest from below only.
-   */
+  /** The places of a test, in the order in which they are approached. */
   static List<Place> places(TravelError spec) {
     List<Place> places = new ArrayList<>();
-    int last = spec.points().size() - 1;
     for (int cycle = 1; cycle <= spec.cycles(); cycle++) {
-      for (int i = 1; i <= last; i++) {
-        places.add(new Place(spec.points().get(i).percent(), Direction.UP, cycle));
-      }
-      for (int i = last - 1; i >= 0; i--) {
-        places.add(new Place(spec.points().get(i).percent(), Direction.DOWN, cycle));
+      for (TravelError.Stop stop : spec.cycle()) {
+        Direction direction = stop.up() ? Direction.UP : Direction.DOWN;
+        places.add(new Place(stop.to().percent(), direction, cycle));
       }
     }
     return places;

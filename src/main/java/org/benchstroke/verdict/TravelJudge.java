@@ -70,6 +70,10 @@ final class TravelJudge {
         .stem()
         .map(taken -> new TravelMeasures(taken, judged.budget(Truth.STEM), stemNote))
         .ifPresent(stem -> measures.addAll(stem.all()));
+    travel
+        .stem()
+        .map(stem -> new StemMeasures(judged, travel.feedback(), stem))
+        .ifPresent(both -> measures.addAll(both.all()));
     return measures;
   }
 }

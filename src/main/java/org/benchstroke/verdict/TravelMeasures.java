@@ -2,7 +2,9 @@ package org.benchstroke.verdict;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.Linearity;
 import org.benchstroke.analysis.RestReading;
@@ -34,6 +36,8 @@ final class TravelMeasures {
     measures.add(hysteresisPlusDeadBand());
     measures.add(linearity(MeasureKind.LINEARITY_INDEPENDENT, "linearity-independent/1"));
     measures.add(linearity(MeasureKind.LINEARITY_TERMINAL, "linearity-terminal/1"));
+    measures.add(linearity(MeasureKind.LINEARITY_ZERO_BASED, "linearity-zero-based/1"));
+    measures.addAll(new Repeats(taken, budget).all());
     return measures;
   }
 
@@ -108,7 +112,7 @@ final class TravelMeasures {
     double at = lag.get().setpointPercent();
     List<Component> components = new ArrayList<>();
     for (Direction direction : Direction.values()) {
-      List<Component> own = new ArrayList<>(budget.instruments().steps());
+      List<Component> own = new ArrayList<>(budget.instruments().steps(at));
       own.add(budget.rest(taken.whole(at, direction).orElseThrow()));
       String place = percent(at) + " " + direction.text();
       components.addAll(
@@ -145,15 +149,20 @@ final class TravelMeasures {
       return none(kind, "", method, why.orElse("linearity needs three points or more"));
     }
     Linearity.Deviation deviation =
-        kind == MeasureKind.LINEARITY_TERMINAL
-            ? Linearity.terminal(characteristic.averageCurve())
-            : Linearity.independent(characteristic.averageCurve());
+        switch (kind) {
+          case LINEARITY_TERMINAL -> Linearity.terminal(characteristic.averageCurve());
+          case LINEARITY_ZERO_BASED -> Linearity.zeroBased(characteristic.averageCurve());
+          default -> Linearity.independent(characteristic.averageCurve());
+        };
+    Map<Double, Double> weights = new TreeMap<>();
+    deviation.weights().forEach(w -> weights.merge(w.x(), w.weight(), Double::sum));
     List<Component> components = new ArrayList<>();
-    for (Linearity.Weight weight : deviation.weights()) {
-      if (weight.weight() != 0.0) {
-        components.addAll(averaged(weight.x(), weight.weight()));
-      }
-    }
+    weights.forEach(
+        (x, weight) -> {
+          if (Math.abs(weight) > 1.0e-12) {
+            components.addAll(averaged(x, weight));
+          }
+        });
     return value(
         kind,
         percent(deviation.at()),
@@ -174,7 +183,7 @@ final class TravelMeasures {
         PositionBudget.placed(
             budget.instruments().accuracy(setpoint, any.meanPercent()), percent(setpoint), weight));
     for (List<RestReading> side : sides) {
-      List<Component> own = new ArrayList<>(budget.instruments().steps());
+      List<Component> own = new ArrayList<>(budget.instruments().steps(setpoint));
       own.add(budget.rest(side));
       String place = percent(setpoint) + " " + side.get(0).direction().text();
       components.addAll(PositionBudget.placed(own, place, weight / sides.size()));

@@ -71,7 +71,7 @@ class CheckCommandTest {
     assertThat(good.code()).isZero();
     assertThat(good.out())
         .contains("together: ok")
-        .contains("Accuracy ratio 7.5 : 1")
+        .contains("Accuracy ratio 7.9 : 1")
         .contains("Test \"stroke time\" will not be done: the position is read by a person.")
         .contains("No instrument plays the role \"loop meter\": the setpoint will not be proven.");
 

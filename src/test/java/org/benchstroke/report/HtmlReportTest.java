@@ -95,17 +95,17 @@ class HtmlReportTest {
   @Test
   void measuresAreRoundedToTheirUncertaintyAndCarryTheirWord() {
     assertThat(text(SampleRuns.spanFailWithStem()))
-        .contains("travel error at 75 % up conditional pass +0.93 % 0.12 % 1.96 ±1 % 91.2 %")
-        .contains("travel error at 75 % down conditional fail +1.04 % 0.12 % 1.96 ±1 % 21.4 %")
-        .contains("travel error at 100 % up fail +1.62 % 0.12 % 1.96 ±1 % < 0.1 % feedback")
-        .contains("stroke time, opening mean of 3 strokes pass 15.310 s 0.057 s")
+        .contains("travel error at 75 % up conditional pass +0.93 % 0.11 % 1.91 ±1 % 91.2 %")
+        .contains("travel error at 75 % down conditional fail +1.04 % 0.11 % 1.91 ±1 % 21.4 %")
+        .contains("travel error at 100 % up fail +1.62 % 0.11 % 1.91 ±1 % < 0.1 % feedback")
+        .contains("stroke time, opening mean of 3 strokes pass 15.310 s 0.047 s")
         .contains("> 99.9 % bench clock stroke-time-opening/1");
   }
 
   @Test
   void aMeasureWithoutALimitIsNotJudged() {
     assertThat(text(SampleRuns.cleanPass()))
-        .contains("linearity, independent not judged +0.05 % 0.12 % 1.96 no limit – feedback");
+        .contains("linearity, independent not judged +0.05 % 0.11 % 1.91 no limit – feedback");
   }
 
   @Test
@@ -113,10 +113,10 @@ class HtmlReportTest {
     String text = text(SampleRuns.spanFailWithStem());
     assertThat(text)
         .contains("by the unit's feedback")
-        .contains("50 +0.79 0.12 +0.88 0.12 +0.09 0.12")
+        .contains("50 +0.79 0.11 +0.88 0.11 +0.09 0.11")
         .contains("by the angle reference on the stem")
-        .contains("50 +0.31 0.12 +1.33 0.12 +1.02 0.12")
-        .contains("100 +1.13 0.12 +2.14 0.12 +1.01 –");
+        .contains("50 +0.31 0.11 +1.33 0.11 +1.02 0.11")
+        .contains("100 +1.13 0.11 +2.14 0.11 +1.01 –");
   }
 
   @Test
@@ -125,7 +125,7 @@ class HtmlReportTest {
         .contains("Budget of the travel error at 100 % down, stem: +2.14 %")
         .contains("mean of the position at rest type A, repeated readings 0.012 1.00 0.012 19")
         .contains("position input, accuracy, mA type B, rectangular 0.0069 6.25 0.043 ∞")
-        .contains("ν > 1000, k = 1.96 for 95 %, so U = 0.12 %.");
+        .contains("ν > 1000, k = 1.91 for 95 %, so U = 0.11 %.");
   }
 
   @Test

@@ -13,7 +13,7 @@ class ResultTableTest {
   void wordsAndSymbolsStandInColumns() {
     String text = ResultTable.text(SampleRuns.spanFailWithStem());
     assertThat(text)
-        .contains("travel error, 75 % up        feedback  +0.93 %  0.12 %")
+        .contains("travel error, 75 % up        feedback  +0.93 %  0.11 %")
         .contains("(✓) conditional pass   91.2 %")
         .contains("(✗) conditional fail   21.4 %")
         .contains(" ✗  fail              < 0.1 %")

@@ -44,7 +44,7 @@ class BudgetReferenceTest {
     Component observed = Component.typeA("observed", 0.1, 4);
     Component nothing = Component.typeA("nothing", 0.0, 3);
 
-    Expanded infinite = new Budget("%", List.of(known, known)).expand();
+    Expanded infinite = new Budget("%", List.of(known, known)).firstOrder(0.95);
     assertThat(infinite.degreesOfFreedom()).isInfinite();
     assertThat(infinite.k()).isCloseTo(1.959964, within(1e-6));
 

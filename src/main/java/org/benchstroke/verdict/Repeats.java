@@ -1,0 +1,107 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.analysis.Direction;
+import org.benchstroke.analysis.RestReading;
+import org.benchstroke.analysis.Spread;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.uncertainty.Component;
+
+/** Repeatability of one travel error test by one truth: directions are never mixed. */
+final class Repeats {
+  private static final String METHOD = "repeatability/1";
+  private static final int LEAST_CYCLES = 3;
+
+  private final Taken taken;
+  private final PositionBudget budget;
+
+  Repeats(Taken taken, PositionBudget budget) {
+    this.taken = taken;
+    this.budget = budget;
+  }
+
+  /** None is asked for by a test of one or two cycles. */
+  List<Measure> all() {
+    List<Measure> measures = new ArrayList<>();
+    for (Direction direction : Direction.values()) {
+      measures.add(measure(direction));
+    }
+    return measures;
+  }
+
+  private Measure measure(Direction direction) {
+    if (taken.spec().cycles() < LEAST_CYCLES) {
+      return none(direction, "repeatability needs three cycles or more");
+    }
+    Optional<String> why = budget.instruments().lacking().or(() -> lacking(direction));
+    if (why.isPresent()) {
+      return none(direction, why.get());
+    }
+    double largest = -1.0;
+    double squares = 0.0;
+    double degrees = 0.0;
+    double at = 0.0;
+    for (double setpoint : setpoints(direction)) {
+      List<Double> errors =
+          taken.whole(setpoint, direction).orElseThrow().stream()
+              .map(RestReading::errorPercent)
+              .toList();
+      Spread spread = Spread.of(errors);
+      squares += (spread.count() - 1.0) * spread.deviation() * spread.deviation();
+      degrees += spread.count() - 1.0;
+      if (spread.range() > largest) {
+        largest = spread.range();
+        at = setpoint;
+      }
+    }
+    String place = Numbers.plain(at) + " % " + direction.text();
+    String note =
+        taken.spec().cycles()
+            + " cycles, pooled s "
+            + Numbers.significant(Math.sqrt(squares / degrees), 2)
+            + " %";
+    return Measures.value(
+        MeasureKind.REPEATABILITY,
+        place,
+        taken.truth(),
+        largest,
+        components(at, direction),
+        METHOD,
+        note);
+  }
+
+  /** Two readings make a range; source and meter are the same for both, so accuracy cancels. */
+  private List<Component> components(double at, Direction direction) {
+    List<RestReading> cycles = taken.whole(at, direction).orElseThrow();
+    List<Component> components = new ArrayList<>();
+    for (String which : List.of("highest", "lowest")) {
+      double sign = which.equals("highest") ? 1.0 : -1.0;
+      List<Component> own = new ArrayList<>(budget.instruments().steps(at));
+      own.add(budget.oneReading(cycles));
+      own.forEach(c -> components.add(c.named(c.source() + ", " + which).times(sign)));
+    }
+    return components;
+  }
+
+  private List<Double> setpoints(Direction direction) {
+    return Taken.places(taken.spec()).stream()
+        .filter(p -> p.cycle() == 1 && p.direction() == direction)
+        .map(Taken.Place::setpointPercent)
+        .toList();
+  }
+
+  private Optional<String> lacking(Direction direction) {
+    return setpoints(direction).stream()
+        .map(s -> taken.lacking(s, direction))
+        .flatMap(Optional::stream)
+        .findFirst();
+  }
+
+  private Measure none(Direction direction, String reason) {
+    return Measures.none(
+        MeasureKind.REPEATABILITY, direction.text(), taken.truth(), METHOD, reason);
+  }
+}
