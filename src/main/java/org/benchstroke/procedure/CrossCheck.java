@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFit;
 import org.benchstroke.bench.InstrumentSpec;
@@ -59,6 +60,7 @@ public final class CrossCheck {
     check.certificates(today);
     check.ratio();
     procedure.ifPresent(check::tests);
+    procedure.ifPresent(check::durations);
     document.finish();
     return List.copyOf(check.notes);
   }
@@ -120,6 +122,22 @@ public final class CrossCheck {
           ratio.ratio() < unit.practice().ratioWarn() ? "; better instruments would be wise" : "";
       notes.add("A" + text.substring(1) + wise + ".");
     }
+  }
+
+  /** What a person plans the day by: at nominal speed, without retakes. */
+  private void durations(Procedure procedure) {
+    List<PlannedTest> planned = Expansion.of(procedure, unit, bench.samplePeriodSeconds());
+    double all = planned.stream().mapToDouble(PlannedTest::seconds).sum();
+    String each =
+        planned.stream()
+            .map(test -> test.name() + " " + minutes(test.seconds()))
+            .collect(Collectors.joining(", "));
+    notes.add("\"" + procedure.name() + "\" takes about " + minutes(all) + ": " + each + ".");
+  }
+
+  private static String minutes(double seconds) {
+    long whole = Math.round(seconds);
+    return whole < 60 ? whole + " s" : whole / 60 + " min " + whole % 60 + " s";
   }
 
   private void tests(Procedure procedure) {
