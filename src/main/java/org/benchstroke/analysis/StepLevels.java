@@ -79,7 +79,22 @@ final class StepLevels {
     List<Part> parts = stepAndCrossing(crossing);
     parts.add(Part.normal("level before the step", crossing.perPercent() * start.noiseStandard()));
     parts.add(Part.within("resolution at rest", crossing.perPercent() * start.roundingHalf()));
-    return measured(crossing, parts);
+    Figure measured = measured(crossing, parts);
+    return measured.isPresent() ? measured : between(before);
+  }
+
+  /** A time too short to be measured lies somewhere between the two samples around its end. */
+  private Figure between(int before) {
+    double earliest = Math.max(0.0, trace.seconds(before) - step.seconds());
+    double latest = trace.seconds(before + 1) - step.seconds();
+    return Figure.of(
+        new Estimate(
+            (earliest + latest) / 2.0,
+            List.of(
+                Part.within("instant of the step", step.halfSeconds()),
+                Part.within("stamp of the sample", trace.stampHalfSeconds(before + 1)),
+                Part.within("between two samples", (latest - earliest) / 2.0)),
+            0.0));
   }
 
   Figure firstMotion(double threshold) {

@@ -19,7 +19,15 @@ public enum MeasureKind {
   STROKE_TIME_OPENING("stroke_time_opening_s", "stroke time, opening", "s", false),
   STROKE_TIME_CLOSING("stroke_time_closing_s", "stroke time, closing", "s", false),
   STROKE_ASYMMETRY("stroke_asymmetry_pct", "stroke time asymmetry", "%", true),
-  POWER_LOSS_DRIFT("power_loss_drift_pct", "drift without power", "%", true);
+  POWER_LOSS_DRIFT("power_loss_drift_pct", "drift without power", "%", true),
+  DEAD_TIME("dead_time_s", "dead time", "s", false),
+  STEP_T63("step_t63_s", "T63", "s", false),
+  STEP_T86("step_t86_s", "T86", "s", false),
+  STEP_T98("step_t98_s", "T98", "s", false),
+  STEP_OVERSHOOT("step_overshoot_pct", "overshoot", "%", false),
+  STEP_SETTLING("step_settling_s", "settling time", "s", false),
+  STEADY_STATE_ERROR("steady_state_error_pct", "steady-state error", "%", true),
+  SLEW("slew_pct_per_s", "slew", "%/s", false);
 
   private final String key;
   private final String title;

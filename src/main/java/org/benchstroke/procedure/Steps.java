@@ -2,6 +2,7 @@ package org.benchstroke.procedure;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalDouble;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
@@ -11,8 +12,10 @@ import org.benchstroke.quantity.Position;
  *
  * @param at the middle of the steps
  * @param sizes their sizes, % of travel, rising
+ * @param band a response has settled within ± this of its end, % of travel; empty for the unit's
+ *     own dead band
  */
-public record Steps(Position at, List<Double> sizes) implements TestSpec {
+public record Steps(Position at, List<Double> sizes, OptionalDouble band) implements TestSpec {
   static final String NAME = "step response";
 
   /** The approach to where the steps begin comes from this much further off, % of travel. */
@@ -36,7 +39,8 @@ public record Steps(Position at, List<Double> sizes) implements TestSpec {
                 + " %, which leaves 0 to 100 %");
       }
     }
-    return new Steps(Position.ofPercent(at), sizes);
+    OptionalDouble band = section.optionalNumber("band_pct", 0.01, 50, "% of travel");
+    return new Steps(Position.ofPercent(at), sizes, band);
   }
 
   @Override
@@ -55,9 +59,17 @@ public record Steps(Position at, List<Double> sizes) implements TestSpec {
       actions.add(moves.anywhere("step start", before));
       actions.add(moves.approach("step start", before, low, 0, true));
       actions.add(moves.approach(point(size, "up"), low, high, 1, false));
+      actions.add(watch(size, moves));
       actions.add(moves.approach(point(size, "down"), high, low, 1, false));
+      actions.add(watch(size, moves));
     }
     return actions;
+  }
+
+  /** It is watched on, for as long as it takes to tell that it has really come to its end. */
+  private static Action watch(double size, Moves moves) {
+    double seconds = moves.windowSeconds() + moves.unit().travelSeconds(size) / 2.0;
+    return new Action.Hold("step watched", seconds);
   }
 
   /** The name of a step in the record. */

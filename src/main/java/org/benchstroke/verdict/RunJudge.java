@@ -12,6 +12,7 @@ import org.benchstroke.bench.UnitType;
 import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.procedure.Steps;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TravelError;
@@ -77,6 +78,9 @@ public final class RunJudge {
     }
     if (test instanceof SignalLoss spec) {
       return TestResult.orders(new LossMeasures(judged, spec, attempt).all());
+    }
+    if (test instanceof Steps spec) {
+      return TestResult.measures(new StepMeasures(judged, spec, attempt).all());
     }
     if (test instanceof PowerLoss spec) {
       return new PowerLossMeasures(judged, spec, attempt).result();

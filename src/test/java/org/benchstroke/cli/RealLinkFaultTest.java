@@ -39,7 +39,7 @@ class RealLinkFaultTest {
   private static final double SCALE = 6;
 
   /** In the middle of the tests; the preflight takes some dozens of requests. */
-  private static final Map<String, Integer> REQUESTS = Map.of("scpi", 60, "modbus", 300);
+  private static final Map<String, Integer> REQUESTS = Map.of("scpi", 40, "modbus", 300);
 
   private static final String BRIEF =
       """

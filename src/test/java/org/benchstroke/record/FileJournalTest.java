@@ -45,6 +45,7 @@ class FileJournalTest {
         new Event.Disturbed("open loop", 0.0, true, -5L, 7L),
         new Event.Sampled("position", 1e-300, "%", "good", text, 0L, 1L),
         new Event.Rested("travel 50 up", 50.0, "up", 1, true, false, 3L, 4L, 0.05),
+        new Event.Watched("hold 50", 50.0, false, text, 3L, 9L),
         new Event.Faulted("gap", "", text),
         new Event.Powered(true, "relay"),
         new Event.MadeSafe(4.0, false, text),

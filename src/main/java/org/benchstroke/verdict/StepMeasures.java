@@ -1,0 +1,213 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.benchstroke.analysis.Estimate;
+import org.benchstroke.analysis.Figure;
+import org.benchstroke.analysis.PositionNoise;
+import org.benchstroke.analysis.Step;
+import org.benchstroke.analysis.StepResponse;
+import org.benchstroke.analysis.StepShape;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.analysis.TraceGuards;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.Steps;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.uncertainty.Component;
+
+/** The measures of a step response test, for each step up and down. */
+final class StepMeasures {
+  /** What is looked at before a step, s: it stands at rest there. */
+  private static final double BEFORE_SECONDS = 2.0;
+
+  private static final int NOISE_SAMPLES = 20;
+  private static final String METHOD = "step-response/1";
+
+  private final JudgedBench judged;
+  private final Samples samples;
+  private final PositionBudget budget;
+  private final Steps spec;
+  private final Optional<Attempt> attempt;
+
+  StepMeasures(JudgedBench judged, Steps spec, Optional<Attempt> attempt) {
+    this.judged = judged;
+    this.samples = judged.samples();
+    this.budget = judged.budget(Truth.FEEDBACK);
+    this.spec = spec;
+    this.attempt = attempt;
+  }
+
+  List<Measure> all() {
+    List<Measure> measures = new ArrayList<>();
+    for (double size : spec.sizes()) {
+      for (String direction : List.of("up", "down")) {
+        measures.addAll(of(size, direction));
+      }
+    }
+    return measures;
+  }
+
+  /** A step as the record holds it: its command, and the position around it. */
+  private record Recorded(Event.Commanded before, Event.Commanded at, Trace trace) {}
+
+  private List<Measure> of(double size, String direction) {
+    String place = Numbers.plain(size) + " % " + direction;
+    Optional<String> lacking =
+        attempt.isEmpty()
+            ? Optional.of("the test was not completed")
+            : budget.instruments().lacking();
+    Optional<Recorded> recorded = recorded(Steps.point(size, direction));
+    if (lacking.isPresent() || recorded.isEmpty()) {
+      return none(place, lacking.orElse("the record holds no such step"));
+    }
+    Trace trace = recorded.get().trace();
+    PositionNoise noise =
+        new PositionNoise(
+            trace.isEmpty() ? 0.0 : trace.last(NOISE_SAMPLES).spread().deviation(),
+            samples.resolutionPercent());
+    Optional<String> slew =
+        TraceGuards.impossibleSlew(
+            trace,
+            samples.fastestPercentPerSecond(),
+            noise.deviationPercent(),
+            samples.resolutionPercent());
+    if (slew.isPresent()) {
+      return none(place, slew.get());
+    }
+    return measured(place, size, recorded.get(), noise);
+  }
+
+  private List<Measure> measured(
+      String place, double size, Recorded recorded, PositionNoise noise) {
+    Event.Commanded at = recorded.at();
+    double asked = Samples.seconds(at.askedNanos());
+    double answered = Samples.seconds(at.answeredNanos());
+    double band = spec.band().orElse(judged.unit().deadBandPercent());
+    Step step =
+        new Step(
+            (asked + answered) / 2.0,
+            (answered - asked) / 2.0,
+            recorded.before().setpointPercent(),
+            at.setpointPercent(),
+            band,
+            noise,
+            samples.longestPauseSeconds());
+    StepResponse response = StepResponse.of(recorded.trace(), step);
+    boolean within = size <= 2.0 * judged.unit().deadBandPercent();
+    if (!response.deadTime().isPresent() && within) {
+      // A unit that stands still within its dead band does as it should: there is no response.
+      return List.of();
+    }
+    List<Measure> measures = new ArrayList<>();
+    String settled = "within ±" + Numbers.plain(band) + " % for good";
+    Map<MeasureKind, String> notes = new LinkedHashMap<>();
+    notes.put(MeasureKind.STEP_T63, shape(recorded.trace(), step, response));
+    notes.put(MeasureKind.STEP_SETTLING, settled);
+    figures(response)
+        .forEach(
+            (kind, figure) ->
+                measures.add(
+                    measure(
+                        kind, place, figure, at.setpointPercent(), notes.getOrDefault(kind, ""))));
+    return measures;
+  }
+
+  private static Map<MeasureKind, Figure> figures(StepResponse response) {
+    Map<MeasureKind, Figure> figures = new LinkedHashMap<>();
+    figures.put(MeasureKind.DEAD_TIME, response.deadTime());
+    figures.put(MeasureKind.STEP_T63, response.t63());
+    figures.put(MeasureKind.STEP_T86, response.t86());
+    figures.put(MeasureKind.STEP_T98, response.t98());
+    figures.put(MeasureKind.STEP_OVERSHOOT, response.overshootOfTravel());
+    figures.put(MeasureKind.STEP_SETTLING, response.settling());
+    figures.put(MeasureKind.STEADY_STATE_ERROR, response.steadyStateError());
+    figures.put(MeasureKind.SLEW, response.slew());
+    return figures;
+  }
+
+  private Measure measure(
+      MeasureKind kind, String place, Figure figure, double setpoint, String note) {
+    if (!figure.isPresent()) {
+      return Measures.none(kind, place, truth(kind), METHOD, figure.reason());
+    }
+    Estimate estimate = figure.estimate().orElseThrow();
+    List<Component> components = new ArrayList<>();
+    for (Estimate.Part part : estimate.parts()) {
+      components.add(
+          part.spreading() == Estimate.Spreading.RECTANGULAR
+              ? Component.rectangular(part.source(), part.standard() * Math.sqrt(3.0), 1.0)
+              : new Component(
+                  part.source(),
+                  Component.Evaluation.TYPE_B_NORMAL,
+                  part.standard(),
+                  1.0,
+                  Double.POSITIVE_INFINITY));
+    }
+    if (kind == MeasureKind.STEADY_STATE_ERROR) {
+      components.addAll(budget.instruments().accuracy(setpoint, setpoint + estimate.value()));
+    }
+    return Measures.value(kind, place, truth(kind), estimate.value(), components, METHOD, note);
+  }
+
+  private static Truth truth(MeasureKind kind) {
+    return kind.unit().equals("s") ? Truth.CLOCK : Truth.FEEDBACK;
+  }
+
+  private static String shape(Trace trace, Step step, StepResponse response) {
+    StepShape shape = StepShape.of(trace, step, response);
+    String ratio =
+        response.timeRatio().isPresent()
+            ? ", T63 ÷ T86 " + Numbers.fixed(response.timeRatio().value(), 2)
+            : "";
+    if (shape.best().isEmpty() || !shape.explained()) {
+      return "no simple shape: " + shape.reason() + ratio;
+    }
+    return shape.best().get().kind().text()
+        + ", residual "
+        + Numbers.significant(shape.best().get().residualPercent(), 1)
+        + " %"
+        + ratio;
+  }
+
+  private Optional<Recorded> recorded(String point) {
+    List<Entry> entries = attempt.map(Attempt::entries).orElse(List.of());
+    Event.Commanded before = null;
+    Event.Commanded at = null;
+    for (int i = 0; i < entries.size(); i++) {
+      if (entries.get(i).event() instanceof Event.Commanded commanded) {
+        before = at;
+        at = commanded;
+      } else if (entries.get(i).event() instanceof Event.Rested rested
+          && rested.point().equals(point)
+          && before != null) {
+        int end = i + Segments.untilNext(entries, i).size();
+        double from = Samples.seconds(at.askedNanos()) - BEFORE_SECONDS;
+        Trace trace = samples.position(entries.subList(0, end));
+        return Optional.of(new Recorded(before, at, trace.between(from, Double.POSITIVE_INFINITY)));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static List<Measure> none(String place, String reason) {
+    List<Measure> measures = new ArrayList<>();
+    for (MeasureKind kind :
+        List.of(
+            MeasureKind.DEAD_TIME,
+            MeasureKind.STEP_T63,
+            MeasureKind.STEP_T86,
+            MeasureKind.STEP_T98,
+            MeasureKind.STEP_OVERSHOOT,
+            MeasureKind.STEP_SETTLING,
+            MeasureKind.STEADY_STATE_ERROR,
+            MeasureKind.SLEW)) {
+      measures.add(Measures.none(kind, place, truth(kind), METHOD, reason));
+    }
+    return measures;
+  }
+}
