@@ -27,7 +27,10 @@ public enum MeasureKind {
   STEP_OVERSHOOT("step_overshoot_pct", "overshoot", "%", false),
   STEP_SETTLING("step_settling_s", "settling time", "s", false),
   STEADY_STATE_ERROR("steady_state_error_pct", "steady-state error", "%", true),
-  SLEW("slew_pct_per_s", "slew", "%/s", false);
+  SLEW("slew_pct_per_s", "slew", "%/s", false),
+  HUNTING_PEAK_TO_PEAK("hunting_peak_to_peak_pct", "hunting, peak to peak", "%", false),
+  HUNTING_REVERSALS("hunting_reversals_per_min", "hunting, reversals", "/min", false),
+  STARTS("starts_per_hour", "motor starts while held", "/h", false);
 
   private final String key;
   private final String title;

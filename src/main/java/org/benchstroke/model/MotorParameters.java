@@ -67,4 +67,16 @@ public record MotorParameters(
         stallTorque,
         voltageRatio);
   }
+
+  public MotorParameters withBrake(double seconds, double degreesPerSecondSquared) {
+    return new MotorParameters(
+        kind,
+        strokeSeconds,
+        runUpSeconds,
+        seconds,
+        degreesPerSecondSquared,
+        slip,
+        stallTorque,
+        voltageRatio);
+  }
 }

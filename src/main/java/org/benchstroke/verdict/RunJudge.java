@@ -9,6 +9,7 @@ import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.UnitType;
+import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.SignalLoss;
@@ -78,6 +79,9 @@ public final class RunJudge {
     }
     if (test instanceof SignalLoss spec) {
       return TestResult.orders(new LossMeasures(judged, spec, attempt).all());
+    }
+    if (test instanceof Holds spec) {
+      return new HuntingMeasures(judged, spec, attempt).result();
     }
     if (test instanceof Steps spec) {
       return TestResult.measures(new StepMeasures(judged, spec, attempt).all());

@@ -1,0 +1,159 @@
+package org.benchstroke.analysis;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.benchstroke.quantity.Numbers;
+
+/**
+ * What a position does while the setpoint is held: whether it goes to and fro. A turn is a change
+ * of direction of more than a threshold that noise can't reach; the turning points between are the
+ * extremes. Immutable.
+ *
+ * @param turns changes of direction
+ * @param peakToPeakPercent the mean distance between neighbouring turning points, %; without two of
+ *     them the range of all positions
+ * @param periodSeconds the mean time of a whole cycle, s; empty with fewer than three turning
+ *     points
+ * @param irregularity the standard deviation of the half periods over their mean; empty with fewer
+ *     than four
+ * @param starts starts of motion, see {@link MotionMeter}
+ * @param seconds how long it was watched, s
+ * @param thresholdPercent what counted as motion, %
+ * @param insufficient why the sampling can't tell rest from a cycle, in words; empty if it can
+ */
+public record Hunting(
+    int turns,
+    double peakToPeakPercent,
+    OptionalDouble periodSeconds,
+    OptionalDouble irregularity,
+    int starts,
+    double seconds,
+    double thresholdPercent,
+    Optional<String> insufficient) {
+  /** Noise reaches a distance of six deviations between two readings once in a hundred thousand. */
+  private static final double DEVIATIONS = 6.0;
+
+  private static final double STEPS = 2.0;
+
+  /** With fewer samples a cycle it may show no more than a part of itself. */
+  private static final double SAMPLES_TO_SEE = 4.0;
+
+  private static final double REGULAR = 0.35;
+  private static final int LEAST_CYCLE_TURNS = 4;
+
+  /**
+   * Measures a hold.
+   *
+   * @param trace the position while the setpoint was held; at least two samples
+   * @param noise of the position at rest
+   * @param leastPercent motion of less than this does not matter, %, above 0
+   * @param fastestCycleSeconds no cycle of the unit can be quicker, s, above 0
+   */
+  public static Hunting of(
+      Trace trace, PositionNoise noise, double leastPercent, double fastestCycleSeconds) {
+    double threshold =
+        Math.max(
+            leastPercent,
+            Math.max(DEVIATIONS * noise.deviationPercent(), STEPS * noise.resolutionPercent()));
+    List<Integer> turning = turningPoints(trace, threshold);
+    double interval = (trace.seconds(trace.size() - 1) - trace.seconds(0)) / (trace.size() - 1.0);
+    MotionMeter meter = new MotionMeter(threshold, Math.max(1.5 * interval, 1.0e-3));
+    for (int i = 0; i < trace.size(); i++) {
+      meter.add(trace.seconds(i), trace.percent(i));
+    }
+    return new Hunting(
+        turning.size(),
+        peakToPeak(trace, turning),
+        period(trace, turning),
+        irregularity(trace, turning),
+        meter.starts(),
+        meter.watchedSeconds(),
+        threshold,
+        insufficient(interval, fastestCycleSeconds));
+  }
+
+  private static Optional<String> insufficient(double interval, double fastest) {
+    if (interval * SAMPLES_TO_SEE <= fastest) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        "sampling insufficient: a sample every "
+            + Numbers.significant(interval, 2)
+            + " s can't show a cycle of "
+            + Numbers.significant(fastest, 2)
+            + " s, which the unit could make; read at least every "
+            + Numbers.significant(fastest / SAMPLES_TO_SEE, 2)
+            + " s");
+  }
+
+  /** The extremes between which the position went by more than the threshold, and came back. */
+  private static List<Integer> turningPoints(Trace trace, double threshold) {
+    List<Integer> turning = new ArrayList<>();
+    int lowest = 0;
+    int highest = 0;
+    int direction = 0;
+    for (int i = 1; i < trace.size(); i++) {
+      double y = trace.percent(i);
+      lowest = y < trace.percent(lowest) ? i : lowest;
+      highest = y > trace.percent(highest) ? i : highest;
+      boolean up = direction <= 0 && y - trace.percent(lowest) > threshold;
+      boolean down = direction >= 0 && trace.percent(highest) - y > threshold;
+      if (up || down) {
+        if (direction != 0) {
+          turning.add(up ? lowest : highest);
+        }
+        direction = up ? 1 : -1;
+        lowest = i;
+        highest = i;
+      }
+    }
+    return turning;
+  }
+
+  private static double peakToPeak(Trace trace, List<Integer> turning) {
+    if (turning.size() < 2) {
+      return trace.spread().range();
+    }
+    double sum = 0.0;
+    for (int i = 1; i < turning.size(); i++) {
+      sum += Math.abs(trace.percent(turning.get(i)) - trace.percent(turning.get(i - 1)));
+    }
+    return sum / (turning.size() - 1.0);
+  }
+
+  private static OptionalDouble period(Trace trace, List<Integer> turning) {
+    if (turning.size() < 3) {
+      return OptionalDouble.empty();
+    }
+    double span = trace.seconds(turning.get(turning.size() - 1)) - trace.seconds(turning.get(0));
+    return OptionalDouble.of(2.0 * span / (turning.size() - 1.0));
+  }
+
+  private static OptionalDouble irregularity(Trace trace, List<Integer> turning) {
+    if (turning.size() < LEAST_CYCLE_TURNS) {
+      return OptionalDouble.empty();
+    }
+    List<Double> halves = new ArrayList<>();
+    for (int i = 2; i < turning.size(); i += 1) {
+      // Whole periods: going up may take longer than coming down.
+      halves.add(trace.seconds(turning.get(i)) - trace.seconds(turning.get(i - 2)));
+    }
+    Spread spread = Spread.of(halves);
+    return OptionalDouble.of(spread.count() < 2 ? 0.0 : spread.deviation() / spread.mean());
+  }
+
+  /** Whether it goes to and fro with a steady period: a limit cycle, and no chance. */
+  public boolean limitCycle() {
+    return turns >= LEAST_CYCLE_TURNS && irregularity.orElse(1.0) <= REGULAR;
+  }
+
+  public double turnsPerMinute() {
+    return seconds > 0.0 ? turns / seconds * 60.0 : 0.0;
+  }
+
+  public double startsPerHour() {
+    return seconds > 0.0 ? starts / seconds * 3600.0 : 0.0;
+  }
+}

@@ -1,0 +1,204 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.analysis.Hunting;
+import org.benchstroke.analysis.PositionNoise;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.analysis.TraceGuards;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.procedure.Holds;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.quantity.Position;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.uncertainty.Component;
+
+/** Whether a unit stays where the signal holds it. */
+final class HuntingMeasures {
+  private static final String METHOD = "hunting/1";
+  private static final String ORDERED = "stays at rest";
+  private static final int LEAST_SAMPLES = 20;
+
+  private final JudgedBench judged;
+  private final Holds spec;
+  private final Optional<Attempt> attempt;
+
+  HuntingMeasures(JudgedBench judged, Holds spec, Optional<Attempt> attempt) {
+    this.judged = judged;
+    this.spec = spec;
+    this.attempt = attempt;
+  }
+
+  TestResult result() {
+    List<Measure> measures = new ArrayList<>();
+    List<AsOrdered> orders = new ArrayList<>();
+    for (Position point : spec.points()) {
+      String place = Numbers.plain(point.percent()) + " %";
+      Optional<Event.Watched> watched = watched(Holds.point(point));
+      Optional<String> lacking = lacking(watched);
+      if (lacking.isPresent()) {
+        orders.add(order(place, lacking.get(), Word.NO_RESULT));
+        measures.addAll(none(place, lacking.get()));
+      } else {
+        Trace trace = trace(watched.orElseThrow());
+        Hunting hunting = hunting(trace);
+        orders.add(judge(place, hunting, watched.get()));
+        measures.addAll(measures(place, hunting));
+      }
+    }
+    return new TestResult(measures, orders, Optional.empty());
+  }
+
+  private Optional<String> lacking(Optional<Event.Watched> watched) {
+    if (attempt.isEmpty()) {
+      return Optional.of("the test was not completed");
+    }
+    if (watched.isEmpty()) {
+      return Optional.of("the record holds no such hold");
+    }
+    Trace trace = trace(watched.get());
+    if (trace.size() < LEAST_SAMPLES) {
+      return Optional.of("only " + trace.size() + " samples, at least " + LEAST_SAMPLES);
+    }
+    return judged
+        .budget(Truth.FEEDBACK)
+        .instruments()
+        .lacking()
+        .or(() -> TraceGuards.gap(trace, judged.samples().longestPauseSeconds()))
+        .or(
+            () ->
+                TraceGuards.impossibleSlew(
+                    trace,
+                    judged.samples().fastestPercentPerSecond(),
+                    noise().deviationPercent(),
+                    judged.samples().resolutionPercent()));
+  }
+
+  private Optional<Event.Watched> watched(String point) {
+    return attempt.map(Attempt::entries).orElse(List.of()).stream()
+        .map(Entry::event)
+        .filter(e -> e instanceof Event.Watched w && w.point().equals(point))
+        .map(Event.Watched.class::cast)
+        .reduce((first, last) -> last);
+  }
+
+  private Trace trace(Event.Watched watched) {
+    return judged
+        .samples()
+        .position(attempt.map(Attempt::entries).orElse(List.of()))
+        .between(Samples.seconds(watched.fromNanos()), Samples.seconds(watched.toNanos()));
+  }
+
+  private Hunting hunting(Trace trace) {
+    UnitType unit = judged.unit();
+    double band = Math.max(unit.practice().restBandPercent(), unit.deadBandPercent() / 10.0);
+    return Hunting.of(trace, noise(), band, fastestCycleSeconds(unit));
+  }
+
+  /**
+   * Two pauses between motor starts; without a stated pause the way through a dead band and back.
+   */
+  private static double fastestCycleSeconds(UnitType unit) {
+    double travel = 2.0 * unit.travelSeconds(unit.deadBandPercent());
+    return Math.max(2.0 * unit.offSeconds(), travel);
+  }
+
+  /** The noise that the preflight measured with the motor off: a hunting unit has no rest. */
+  private PositionNoise noise() {
+    double deviation =
+        judged
+            .record()
+            .events(Event.Checked.class)
+            .filter(c -> c.check().equals("noise at rest"))
+            .map(c -> c.values().getOrDefault("deviationPercent", 0.0))
+            .reduce((first, last) -> last)
+            .orElse(0.0);
+    return new PositionNoise(deviation, judged.samples().resolutionPercent());
+  }
+
+  private AsOrdered judge(String place, Hunting hunting, Event.Watched watched) {
+    if (!watched.whole()) {
+      return order(place, watched.reason() + "; " + seen(hunting), Word.FAIL);
+    }
+    if (hunting.turns() >= 2) {
+      return order(place, seen(hunting), Word.FAIL);
+    }
+    if (hunting.insufficient().isPresent()) {
+      return order(place, hunting.insufficient().get(), Word.NO_RESULT);
+    }
+    return order(place, seen(hunting), Word.PASS);
+  }
+
+  private static String seen(Hunting hunting) {
+    String time = " in " + Numbers.fixed(hunting.seconds(), 0) + " s";
+    if (hunting.turns() < 2) {
+      String range = Numbers.significant(hunting.peakToPeakPercent(), 2) + " %";
+      return "no cycle" + time + ", range " + range;
+    }
+    String period =
+        hunting.periodSeconds().isPresent()
+            ? ", period " + Numbers.significant(hunting.periodSeconds().getAsDouble(), 2) + " s"
+            : "";
+    return (hunting.limitCycle() ? "limit cycle of " : "moves to and fro, irregularly, by ")
+        + Numbers.significant(hunting.peakToPeakPercent(), 2)
+        + " % peak to peak"
+        + period
+        + ", "
+        + hunting.turns()
+        + " reversals"
+        + time
+        + ", "
+        + Numbers.fixed(hunting.startsPerHour(), 0)
+        + " starts an hour";
+  }
+
+  private List<Measure> measures(String place, Hunting hunting) {
+    if (hunting.insufficient().isPresent()) {
+      return none(place, hunting.insufficient().get());
+    }
+    PositionNoise noise = noise();
+    List<Component> distance =
+        List.of(
+            Component.typeA(
+                "noise of the position", Math.sqrt(2.0) * noise.deviationPercent(), LEAST_SAMPLES),
+            Component.rectangular("resolution", noise.resolutionPercent(), 1.0));
+    double minutes = hunting.seconds() / 60.0;
+    String note = "motion of " + Numbers.significant(hunting.thresholdPercent(), 2) + " % and more";
+    return List.of(
+        value(MeasureKind.HUNTING_PEAK_TO_PEAK, place, hunting.peakToPeakPercent(), distance, note),
+        value(
+            MeasureKind.HUNTING_REVERSALS,
+            place,
+            hunting.turnsPerMinute(),
+            List.of(Component.rectangular("one reversal more or less", 1.0 / minutes, 1.0)),
+            note),
+        value(
+            MeasureKind.STARTS,
+            place,
+            hunting.startsPerHour(),
+            List.of(Component.rectangular("one start more or less", 60.0 / minutes, 1.0)),
+            note));
+  }
+
+  private static Measure value(
+      MeasureKind kind, String place, double value, List<Component> components, String note) {
+    return Measures.value(kind, place, Truth.FEEDBACK, value, components, METHOD, note);
+  }
+
+  private static List<Measure> none(String place, String reason) {
+    List<Measure> measures = new ArrayList<>();
+    for (MeasureKind kind :
+        List.of(
+            MeasureKind.HUNTING_PEAK_TO_PEAK, MeasureKind.HUNTING_REVERSALS, MeasureKind.STARTS)) {
+      measures.add(Measures.none(kind, place, Truth.FEEDBACK, METHOD, reason));
+    }
+    return measures;
+  }
+
+  private static AsOrdered order(String place, String found, Word word) {
+    return new AsOrdered("hunting at " + place, ORDERED, found, word, METHOD);
+  }
+}

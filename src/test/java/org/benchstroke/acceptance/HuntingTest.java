@@ -1,0 +1,118 @@
+package org.benchstroke.acceptance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.model.ControlParameters;
+import org.benchstroke.model.MotorParameters;
+import org.benchstroke.record.Event;
+import org.benchstroke.simulator.Simulation;
+import org.benchstroke.verdict.AsOrdered;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Judgement;
+import org.benchstroke.verdict.Measure;
+import org.benchstroke.verdict.Word;
+import org.junit.jupiter.api.Test;
+
+/**
+ * A weak brake and a narrow dead band. What must be seen was computed beforehand by a simulation
+ * outside this project (own simulation, no outside source).
+ */
+class HuntingTest {
+  private static final String HOLD =
+      """
+      [[test]]
+      test = "hunting"
+      points_pct = [50]
+      hold_s = 60
+      """;
+
+  /**
+   * h_off 0.1 %, τ_b 100 ms, a_c 20 °/s². This model's border of hunting lies at a start threshold
+   * of 0.38 %; the simulation outside put it between 0.4 and 0.5 %. Both sides are tested clear of
+   * it.
+   */
+  private static Simulation unit(double startPercent) {
+    Simulation healthy = VirtualBench.simulation("healthy-b");
+    ControlParameters c = healthy.parameters().control();
+    MotorParameters m = healthy.parameters().motor();
+    return new Simulation(
+        healthy.name(),
+        healthy.shows(),
+        healthy.unitTypeFile(),
+        healthy.unitType(),
+        healthy.seed(),
+        healthy.angleReference(),
+        healthy
+            .parameters()
+            .withControl(c.withThresholds(startPercent, 0.1))
+            .withMotor(m.withBrake(0.1, 20.0)));
+  }
+
+  private static VirtualBench bench(double startPercent, int sampleMillis) {
+    return VirtualBench.with(unit(startPercent))
+        .tests(HOLD)
+        .benchText(
+            text ->
+                text.replaceFirst("sample_period_ms = \\d+", "sample_period_ms = " + sampleMillis));
+  }
+
+  @Test
+  void aLimitCycleIsMeasuredAndFails() {
+    JudgedRun run = bench(0.36, 50).judge();
+    AsOrdered hunting = order(run);
+    assertThat(hunting.word()).as(hunting.found()).isEqualTo(Word.FAIL);
+    assertThat(hunting.found()).startsWith("limit cycle of ");
+    assertThat(value(run, MeasureKind.HUNTING_PEAK_TO_PEAK)).isCloseTo(0.9, within(0.25));
+    assertThat(value(run, MeasureKind.HUNTING_REVERSALS)).isCloseTo(2.0 * 60.0 / 0.9, within(25.0));
+    assertThat(value(run, MeasureKind.STARTS)).isCloseTo(7700.0, within(1500.0));
+    assertThat(run.verdict()).isEqualTo(Word.FAIL);
+  }
+
+  @Test
+  void theStartsLimitEndsTheHold() {
+    JudgedRun run =
+        bench(0.36, 50).unitType(text -> text + "\n[duty]\nstarts_per_hour = 1200\n").judge();
+    Event.Watched hold = run.record().events(Event.Watched.class).findFirst().orElseThrow();
+    assertThat(hold.whole()).isFalse();
+    assertThat(hold.reason()).startsWith("stopped by the starts limit");
+    assertThat(order(run).word()).isEqualTo(Word.FAIL);
+    assertThat(order(run).found()).contains("starts limit").contains("limit cycle");
+  }
+
+  @Test
+  void aWiderDeadBandIsQuiet() {
+    JudgedRun run = bench(0.5, 50).judge();
+    assertThat(order(run).found()).startsWith("no cycle in 60 s");
+    assertThat(order(run).word()).isEqualTo(Word.PASS);
+  }
+
+  /** Polled at the period of the cycle it shows no reversal, and must not be called stable. */
+  @Test
+  void coarseSamplingIsNeverCalledStable() {
+    for (double start : new double[] {0.36, 0.5}) {
+      JudgedRun run = bench(start, 900).judge();
+      assertThat(order(run).word()).as(order(run).found()).isNotEqualTo(Word.PASS);
+      assertThat(run.passed()).isFalse();
+    }
+    assertThat(order(bench(0.5, 900).judge()).found()).startsWith("sampling insufficient");
+  }
+
+  private static AsOrdered order(JudgedRun run) {
+    return run.orders().stream()
+        .filter(o -> o.what().equals("hunting at 50 %"))
+        .findFirst()
+        .orElseThrow();
+  }
+
+  private static double value(JudgedRun run, MeasureKind kind) {
+    return run.judgements().stream()
+        .map(Judgement::measure)
+        .filter(m -> m.kind() == kind)
+        .map(Measure::value)
+        .findFirst()
+        .orElseThrow()
+        .orElseThrow();
+  }
+}
