@@ -30,7 +30,10 @@ public enum MeasureKind {
   SLEW("slew_pct_per_s", "slew", "%/s", false),
   HUNTING_PEAK_TO_PEAK("hunting_peak_to_peak_pct", "hunting, peak to peak", "%", false),
   HUNTING_REVERSALS("hunting_reversals_per_min", "hunting, reversals", "/min", false),
-  STARTS("starts_per_hour", "motor starts while held", "/h", false);
+  STARTS("starts_per_hour", "motor starts while held", "/h", false),
+  RAMP_LAG("ramp_lag_s", "lag behind a ramp", "s", false),
+  RAMP_RESIDUAL("ramp_residual_pct", "residual of a ramp", "%", false),
+  RAMP_STARTS("ramp_starts_per_min", "motor starts on a ramp", "/min", false);
 
   private final String key;
   private final String title;

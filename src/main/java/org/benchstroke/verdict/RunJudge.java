@@ -13,6 +13,7 @@ import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.procedure.SlowRamp;
 import org.benchstroke.procedure.Steps;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TestSpec;
@@ -82,6 +83,9 @@ public final class RunJudge {
     }
     if (test instanceof Holds spec) {
       return new HuntingMeasures(judged, spec, attempt).result();
+    }
+    if (test instanceof SlowRamp spec) {
+      return TestResult.measures(new RampMeasures(judged, spec, attempt).all());
     }
     if (test instanceof Steps spec) {
       return TestResult.measures(new StepMeasures(judged, spec, attempt).all());

@@ -1,0 +1,171 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.analysis.RampFollowing;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.analysis.TraceGuards;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.SlowRamp;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.uncertainty.Component;
+
+/** How a unit follows a slow ramp, there and back. */
+final class RampMeasures {
+  private static final String METHOD = "ramp/1";
+  private static final int LEAST_SAMPLES = 30;
+  private static final int NOISE_SAMPLES = 20;
+
+  private final JudgedBench judged;
+  private final Samples samples;
+  private final PositionBudget budget;
+  private final SlowRamp spec;
+  private final List<Entry> entries;
+  private final boolean done;
+
+  RampMeasures(JudgedBench judged, SlowRamp spec, Optional<Attempt> attempt) {
+    this.judged = judged;
+    this.samples = judged.samples();
+    this.budget = judged.budget(Truth.FEEDBACK);
+    this.spec = spec;
+    this.entries = attempt.map(Attempt::entries).orElse(List.of());
+    this.done = attempt.isPresent();
+  }
+
+  List<Measure> all() {
+    List<Measure> measures = new ArrayList<>();
+    measures.addAll(of("ramp there", spec.to().percent() > spec.from().percent()));
+    measures.addAll(of("ramp back", spec.to().percent() < spec.from().percent()));
+    return measures;
+  }
+
+  private List<Measure> of(String point, boolean rising) {
+    String place = rising ? "up" : "down";
+    if (!done || budget.instruments().lacking().isPresent()) {
+      return none(place, budget.instruments().lacking().orElse("the test was not completed"));
+    }
+    Optional<Event.Watched> watched =
+        entries.stream()
+            .map(Entry::event)
+            .filter(e -> e instanceof Event.Watched w && w.point().equals(point))
+            .map(Event.Watched.class::cast)
+            .reduce((first, last) -> last);
+    if (watched.isEmpty()) {
+      return none(place, "the record holds no such ramp");
+    }
+    return of(place, watched.get());
+  }
+
+  private List<Measure> of(String place, Event.Watched watched) {
+    double from = Samples.seconds(watched.fromNanos());
+    double to = Samples.seconds(watched.toNanos());
+    Trace trace = samples.position(entries).between(from, to);
+    List<Event.Commanded> commands =
+        entries.stream()
+            .map(Entry::event)
+            .filter(Event.Commanded.class::isInstance)
+            .map(Event.Commanded.class::cast)
+            .filter(c -> c.askedNanos() >= watched.fromNanos())
+            .filter(c -> c.answeredNanos() <= watched.toNanos())
+            .toList();
+    if (trace.size() < LEAST_SAMPLES || commands.size() < LEAST_SAMPLES) {
+      return none(place, "only " + trace.size() + " samples and " + commands.size() + " setpoints");
+    }
+    double noise = noisePercent();
+    Optional<String> unfit =
+        TraceGuards.gap(trace, samples.longestPauseSeconds())
+            .or(() -> TraceGuards.saturated(trace.slice(LEAST_SAMPLES / 2, trace.size() / 2)))
+            .or(
+                () ->
+                    TraceGuards.impossibleSlew(
+                        trace,
+                        samples.fastestPercentPerSecond(),
+                        noise,
+                        samples.resolutionPercent()));
+    return unfit.isPresent() ? none(place, unfit.get()) : measured(place, trace, commands, noise);
+  }
+
+  private double noisePercent() {
+    Trace all = samples.position(entries);
+    return all.isEmpty() ? 0.0 : all.last(NOISE_SAMPLES).spread().deviation();
+  }
+
+  private List<Measure> measured(
+      String place, Trace trace, List<Event.Commanded> commands, double noise) {
+    Event.Commanded first = commands.get(0);
+    Event.Commanded last = commands.get(commands.size() - 1);
+    RampFollowing.Line line =
+        new RampFollowing.Line(
+            instant(first), first.setpointPercent(), instant(last), last.setpointPercent());
+    double least = Math.max(6.0 * noise, 2.0 * samples.resolutionPercent());
+    double threshold = Math.max(least, judged.unit().practice().restBandPercent());
+    RampFollowing ramp = RampFollowing.of(trace, line, threshold);
+    double rate =
+        Math.abs(last.setpointPercent() - first.setpointPercent())
+            / (instant(last) - instant(first));
+    String note =
+        Numbers.fixed(rate, 2)
+            + " %/s, scatter "
+            + Numbers.significant(ramp.scatterPercent(), 2)
+            + " %";
+    double minutes = ramp.seconds() / 60.0;
+    return List.of(
+        value(MeasureKind.RAMP_LAG, place, ramp.lagSeconds(), lag(ramp, rate, noise), note),
+        value(MeasureKind.RAMP_RESIDUAL, place, ramp.residualPercent(), residual(noise), note),
+        value(
+            MeasureKind.RAMP_STARTS,
+            place,
+            ramp.starts() / minutes,
+            List.of(Component.rectangular("one start more or less", 1.0 / minutes, 1.0)),
+            note));
+  }
+
+  /** A position that is off by as much is late by that over the speed of the ramp. */
+  private List<Component> lag(RampFollowing ramp, double rate, double noise) {
+    List<Component> components = new ArrayList<>();
+    double middle = (spec.from().percent() + spec.to().percent()) / 2.0;
+    for (Component c : budget.instruments().accuracy(middle, middle)) {
+      components.add(c.times(1.0 / rate));
+    }
+    // The setpoint goes in steps, one with each sample.
+    components.add(
+        Component.rectangular(
+            "steps of the setpoint", judged.bench().samplePeriodSeconds() / 2.0, 1.0));
+    double mean = Math.max(noise, ramp.scatterPercent()) / Math.sqrt(ramp.samples());
+    components.add(
+        Component.typeA("scatter about the line", mean, ramp.samples() - 2.0).times(1.0 / rate));
+    return components;
+  }
+
+  private List<Component> residual(double noise) {
+    return List.of(
+        Component.typeA("noise of the position", noise, NOISE_SAMPLES - 1.0),
+        Component.rectangular("resolution", samples.resolutionPercent() / 2.0, 1.0));
+  }
+
+  private static double instant(Event.Commanded command) {
+    return Samples.seconds(
+        command.askedNanos() + (command.answeredNanos() - command.askedNanos()) / 2);
+  }
+
+  private static Measure value(
+      MeasureKind kind, String place, double value, List<Component> components, String note) {
+    return Measures.value(kind, place, truth(kind), value, components, METHOD, note);
+  }
+
+  private static Truth truth(MeasureKind kind) {
+    return kind == MeasureKind.RAMP_LAG ? Truth.CLOCK : Truth.FEEDBACK;
+  }
+
+  private static List<Measure> none(String place, String reason) {
+    List<Measure> measures = new ArrayList<>();
+    for (MeasureKind kind :
+        List.of(MeasureKind.RAMP_LAG, MeasureKind.RAMP_RESIDUAL, MeasureKind.RAMP_STARTS)) {
+      measures.add(Measures.none(kind, place, truth(kind), METHOD, reason));
+    }
+    return measures;
+  }
+}
