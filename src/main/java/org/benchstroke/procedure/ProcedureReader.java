@@ -62,6 +62,7 @@ public final class ProcedureReader {
     catalogue.put(Holds.NAME, Holds::read);
     catalogue.put(SignalLoss.NAME, SignalLoss::read);
     catalogue.put(PowerLoss.NAME, PowerLoss::read);
+    catalogue.put(Endurance.NAME, Endurance::read);
     return catalogue;
   }
 }

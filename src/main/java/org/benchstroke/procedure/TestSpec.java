@@ -7,7 +7,15 @@ import java.util.List;
  * {@code ProcedureReader} holds the catalogue of them. Immutable.
  */
 public sealed interface TestSpec
-    permits Exercise, Holds, PowerLoss, SignalLoss, SlowRamp, Steps, StrokeTime, TravelError {
+    permits Endurance,
+        Exercise,
+        Holds,
+        PowerLoss,
+        SignalLoss,
+        SlowRamp,
+        Steps,
+        StrokeTime,
+        TravelError {
   /** The test's name in files, records and reports. */
   String name();
 
@@ -17,6 +25,11 @@ public sealed interface TestSpec
   /** Whether it can be done where a person reads the position, at points of rest only. */
   default boolean byEye() {
     return false;
+  }
+
+  /** Whether a gap between two samples voids the whole test. */
+  default boolean gapVoids() {
+    return measures();
   }
 
   /** Whether figures are taken from it; an exercise only loosens the unit. */

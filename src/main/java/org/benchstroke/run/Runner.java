@@ -185,7 +185,7 @@ public final class Runner {
         if (supply.cut()) {
           power(true);
         }
-        sampler.restart(test.measures());
+        sampler.restart(test.test().gapVoids());
         actions(test, conductor);
         testSeconds += (clock.nanos() - began) / 1e9;
         nominalSeconds += conductor.nominalSeconds() - nominalBefore;

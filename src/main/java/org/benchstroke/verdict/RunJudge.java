@@ -9,6 +9,7 @@ import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.UnitType;
+import org.benchstroke.procedure.Endurance;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.Procedure;
@@ -86,6 +87,9 @@ public final class RunJudge {
     }
     if (test instanceof SlowRamp spec) {
       return TestResult.measures(new RampMeasures(judged, spec, attempt).all());
+    }
+    if (test instanceof Endurance spec) {
+      return TestResult.measures(new EnduranceMeasures(judged, spec, attempt).all());
     }
     if (test instanceof Steps spec) {
       return TestResult.measures(new StepMeasures(judged, spec, attempt).all());

@@ -6,19 +6,14 @@ import java.util.Optional;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.analysis.StrokeTiming;
 import org.benchstroke.analysis.StrokeTiming.Timed;
-import org.benchstroke.analysis.Trace;
-import org.benchstroke.analysis.TraceGuards;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.quantity.Numbers;
-import org.benchstroke.record.Entry;
-import org.benchstroke.record.Event;
 import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
 
 /** The stroke times of one stroke time test, and their asymmetry. */
 final class StrokeMeasures {
-  private static final double FULL_STROKE_PERCENT = 99.9;
   private static final int NOISE_SAMPLES = 20;
 
   private final Samples samples;
@@ -47,7 +42,7 @@ final class StrokeMeasures {
     if (budget.instruments().lacking().isPresent()) {
       return Measures.none(kind, "", Truth.CLOCK, method, budget.instruments().lacking().get());
     }
-    List<StrokeTiming.Outcome> outcomes = outcomes(attempt.get().entries(), opening);
+    List<StrokeTiming.Outcome> outcomes = new Strokes(samples).of(attempt.get().entries(), opening);
     Optional<String> failed =
         outcomes.stream().map(StrokeTiming.Outcome::reason).filter(r -> !r.isEmpty()).findFirst();
     if (failed.isPresent() || outcomes.size() < spec.repeats()) {
@@ -95,42 +90,6 @@ final class StrokeMeasures {
   /** A standard uncertainty that came from rectangular bounds. */
   private static Component bound(String source, double standard) {
     return Component.rectangular(source, standard * Math.sqrt(3.0), 1.0);
-  }
-
-  /** The full strokes one way: both setpoints commanded within the test. */
-  private List<StrokeTiming.Outcome> outcomes(List<Entry> entries, boolean opening) {
-    List<StrokeTiming.Outcome> outcomes = new ArrayList<>();
-    Event.Commanded before = null;
-    for (int i = 0; i < entries.size(); i++) {
-      if (entries.get(i).event() instanceof Event.Commanded now) {
-        if (before != null) {
-          double change = now.setpointPercent() - before.setpointPercent();
-          if (opening ? change >= FULL_STROKE_PERCENT : change <= -FULL_STROKE_PERCENT) {
-            outcomes.add(stroke(before, now, Segments.untilNext(entries, i + 1)));
-          }
-        }
-        before = now;
-      }
-    }
-    return outcomes;
-  }
-
-  private StrokeTiming.Outcome stroke(
-      Event.Commanded before, Event.Commanded now, List<Entry> entries) {
-    Trace trace = samples.position(entries);
-    double noise = trace.isEmpty() ? 0.0 : trace.last(NOISE_SAMPLES).spread().deviation();
-    StrokeTiming.Outcome outcome =
-        StrokeTiming.of(
-            trace,
-            Samples.seconds(now.answeredNanos()),
-            before.setpointPercent(),
-            now.setpointPercent(),
-            samples.longestPauseSeconds(),
-            noise);
-    return TraceGuards.impossibleSlew(
-            trace, samples.fastestPercentPerSecond(), noise, samples.resolutionPercent())
-        .map(slew -> new StrokeTiming.Outcome(Optional.empty(), slew))
-        .orElse(outcome);
   }
 
   private static Measure asymmetry(Measure opening, Measure closing) {

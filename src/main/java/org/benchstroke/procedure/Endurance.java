@@ -1,0 +1,33 @@
+package org.benchstroke.procedure;
+
+import java.util.List;
+import org.benchstroke.bench.toml.TomlSection;
+
+/**
+ * Endurance: many full strokes, each of them recorded and timed.
+ *
+ * @param cycles how many, there and back
+ */
+public record Endurance(int cycles) implements TestSpec {
+  static final String NAME = "endurance";
+
+  static Endurance read(TomlSection section) {
+    return new Endurance(section.integer("cycles", 10, 100_000));
+  }
+
+  @Override
+  public String name() {
+    return NAME;
+  }
+
+  @Override
+  public List<Action> actions(Moves moves) {
+    return moves.strokes(NAME, cycles);
+  }
+
+  /** A gap voids the stroke that it lies in, not a night's work. */
+  @Override
+  public boolean gapVoids() {
+    return false;
+  }
+}

@@ -1,0 +1,90 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.analysis.StraightLine;
+import org.benchstroke.analysis.StrokeTiming;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.Endurance;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.uncertainty.Component;
+
+/**
+ * Whether a unit changes over many strokes: the slope of a line through what each of them gave, per
+ * 100 cycles. What the instruments are off by is the same in all of them and cancels.
+ */
+final class EnduranceMeasures {
+  private static final String METHOD = "endurance/1";
+  private static final int PER = 100;
+
+  /** Fewer whole strokes tell no slope. */
+  private static final int LEAST = 8;
+
+  private final Samples samples;
+  private final Endurance spec;
+  private final Optional<Attempt> attempt;
+
+  EnduranceMeasures(JudgedBench judged, Endurance spec, Optional<Attempt> attempt) {
+    this.samples = judged.samples();
+    this.spec = spec;
+    this.attempt = attempt;
+  }
+
+  List<Measure> all() {
+    return List.of(time(true), time(false), position(true), position(false));
+  }
+
+  private Measure time(boolean opening) {
+    List<double[]> points = new ArrayList<>();
+    int cycle = 0;
+    for (StrokeTiming.Outcome each : new Strokes(samples).of(entries(), opening)) {
+      cycle++;
+      if (each.timed().isPresent()) {
+        points.add(new double[] {cycle, each.timed().get().seconds()});
+      }
+    }
+    return drift(
+        MeasureKind.STROKE_TIME_DRIFT, opening ? "opening" : "closing", Truth.CLOCK, points);
+  }
+
+  private Measure position(boolean open) {
+    String point = open ? "endurance opening" : "endurance closing";
+    Trace trace = samples.position(entries());
+    List<double[]> points = new ArrayList<>();
+    for (Entry entry : entries()) {
+      if (entry.event() instanceof Event.Rested rested
+          && rested.point().equals(point)
+          && rested.settled()) {
+        Trace window =
+            trace.between(Samples.seconds(rested.fromNanos()), Samples.seconds(rested.toNanos()));
+        if (!window.isEmpty()) {
+          points.add(new double[] {rested.cycle(), window.spread().mean()});
+        }
+      }
+    }
+    String place = open ? "open" : "closed";
+    return drift(MeasureKind.END_POSITION_DRIFT, place, Truth.FEEDBACK, points);
+  }
+
+  private Measure drift(MeasureKind kind, String place, Truth truth, List<double[]> points) {
+    String whole = points.size() + " of " + spec.cycles() + " strokes whole";
+    if (attempt.isEmpty() || points.size() < Math.max(LEAST, spec.cycles() / 2)) {
+      String why = attempt.isEmpty() ? "the test was not completed" : "only " + whole;
+      return Measures.none(kind, place, truth, METHOD, why);
+    }
+    double[] x = points.stream().mapToDouble(p -> p[0]).toArray();
+    double[] y = points.stream().mapToDouble(p -> p[1]).toArray();
+    StraightLine line = StraightLine.fit(x, y);
+    Component slope =
+        Component.typeA(
+            "slope of the line, its scatter", PER * line.slopeStandard(), line.degreesOfFreedom());
+    return Measures.value(kind, place, truth, PER * line.slope(), List.of(slope), METHOD, whole);
+  }
+
+  private List<Entry> entries() {
+    return attempt.map(Attempt::entries).orElse(List.of());
+  }
+}

@@ -1,0 +1,58 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.analysis.StrokeTiming;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.analysis.TraceGuards;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+
+/** Times the full strokes that a record holds. */
+final class Strokes {
+  private static final double FULL_STROKE_PERCENT = 99.9;
+  private static final int NOISE_SAMPLES = 20;
+
+  private final Samples samples;
+
+  Strokes(Samples samples) {
+    this.samples = samples;
+  }
+
+  /** The full strokes one way: both setpoints commanded within the test. */
+  List<StrokeTiming.Outcome> of(List<Entry> entries, boolean opening) {
+    List<StrokeTiming.Outcome> outcomes = new ArrayList<>();
+    Event.Commanded before = null;
+    for (int i = 0; i < entries.size(); i++) {
+      if (entries.get(i).event() instanceof Event.Commanded now) {
+        if (before != null) {
+          double change = now.setpointPercent() - before.setpointPercent();
+          if (opening ? change >= FULL_STROKE_PERCENT : change <= -FULL_STROKE_PERCENT) {
+            outcomes.add(stroke(before, now, Segments.untilNext(entries, i + 1)));
+          }
+        }
+        before = now;
+      }
+    }
+    return outcomes;
+  }
+
+  private StrokeTiming.Outcome stroke(
+      Event.Commanded before, Event.Commanded now, List<Entry> entries) {
+    Trace trace = samples.position(entries);
+    double noise = trace.isEmpty() ? 0.0 : trace.last(NOISE_SAMPLES).spread().deviation();
+    StrokeTiming.Outcome outcome =
+        StrokeTiming.of(
+            trace,
+            Samples.seconds(now.answeredNanos()),
+            before.setpointPercent(),
+            now.setpointPercent(),
+            samples.longestPauseSeconds(),
+            noise);
+    return TraceGuards.impossibleSlew(
+            trace, samples.fastestPercentPerSecond(), noise, samples.resolutionPercent())
+        .map(slew -> new StrokeTiming.Outcome(Optional.empty(), slew))
+        .orElse(outcome);
+  }
+}

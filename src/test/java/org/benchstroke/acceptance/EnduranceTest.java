@@ -1,0 +1,70 @@
+package org.benchstroke.acceptance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.transport.Endpoint;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Judgement;
+import org.benchstroke.verdict.Measure;
+import org.benchstroke.verdict.Word;
+import org.junit.jupiter.api.Test;
+
+/** Many strokes: a steady unit has no drift, and a gap costs the stroke that it lies in. */
+class EnduranceTest {
+  private static final String MANY =
+      """
+      [[test]]
+      test = "endurance"
+      cycles = 30
+      """;
+
+  private static String limits(String unitType) {
+    return unitType.replaceAll("(?s)\\[limits].*", "")
+        + "[limits]\nstroke_time_drift_s = 1.0\nend_position_drift_pct = 1.0\n";
+  }
+
+  @Test
+  void aSteadyUnitDoesNotDrift() {
+    JudgedRun run =
+        VirtualBench.with("healthy-b").tests(MANY).unitType(EnduranceTest::limits).judge();
+    for (Judgement judgement : run.judgements()) {
+      Measure m = judgement.measure();
+      double half = m.budget().orElseThrow().expand().half();
+      assertThat(Math.abs(m.value().orElseThrow())).as(m.kind() + m.place()).isLessThan(2.0 * half);
+      assertThat(m.note()).isEqualTo("30 of 30 strokes whole");
+    }
+    assertThat(run.verdict()).as(run.reason()).isEqualTo(Word.PASS);
+  }
+
+  @Test
+  void aGapCostsItsStrokeAndNoMore() {
+    FaultyLinks.Weather gaps =
+        new FaultyLinks.Weather() {
+          private int asked;
+
+          @Override
+          public FaultyLinks.Fault at(Endpoint endpoint, long nanos, byte[] request) {
+            boolean hit = FaultyLinks.asksPosition(request) && ++asked % 1200 == 60;
+            return hit ? new FaultyLinks.Fault.Late(450_000_000L) : new FaultyLinks.Fault.None();
+          }
+        };
+    JudgedRun run =
+        VirtualBench.with("healthy-b")
+            .tests(MANY)
+            .unitType(EnduranceTest::limits)
+            .weather(gaps)
+            .judge();
+    Measure opening =
+        run.judgements().stream()
+            .map(Judgement::measure)
+            .filter(m -> m.kind() == MeasureKind.STROKE_TIME_DRIFT)
+            .findFirst()
+            .orElseThrow();
+    assertThat(run.tests().get(0).attempts()).isEqualTo(1);
+    assertThat(opening.value()).isPresent();
+    assertThat(opening.note())
+        .isNotEqualTo("30 of 30 strokes whole")
+        .endsWith("of 30 strokes whole");
+  }
+}
