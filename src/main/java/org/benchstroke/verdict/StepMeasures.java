@@ -99,7 +99,7 @@ final class StepMeasures {
             samples.longestPauseSeconds());
     StepResponse response = StepResponse.of(recorded.trace(), step);
     boolean within = size <= 2.0 * judged.unit().deadBandPercent();
-    if (!response.deadTime().isPresent() && within) {
+    if (within && stood(recorded.trace(), response)) {
       // A unit that stands still within its dead band does as it should: there is no response.
       return List.of();
     }
@@ -115,6 +115,17 @@ final class StepMeasures {
                     measure(
                         kind, place, figure, at.setpointPercent(), notes.getOrDefault(kind, ""))));
     return measures;
+  }
+
+  /** Whether it was seen to stand still: what a gap or a range's end may hide doesn't count. */
+  private boolean stood(Trace trace, StepResponse response) {
+    return !response.deadTime().isPresent()
+        && response.start().isPresent()
+        && response.finish().isPresent()
+        && Math.abs(response.finish().value() - response.start().value())
+            <= response.thresholdPercent()
+        && TraceGuards.gap(trace, samples.longestPauseSeconds()).isEmpty()
+        && TraceGuards.saturated(trace).isEmpty();
   }
 
   private static Map<MeasureKind, Figure> figures(StepResponse response) {
@@ -150,6 +161,12 @@ final class StepMeasures {
     }
     if (kind == MeasureKind.STEADY_STATE_ERROR) {
       components.addAll(budget.instruments().accuracy(setpoint, setpoint + estimate.value()));
+    } else {
+      components.add(
+          Component.rectangular(
+              "position transmitter accuracy",
+              budget.instruments().meterHalfWidthPercent(setpoint),
+              estimate.perPercent()));
     }
     return Measures.value(kind, place, truth(kind), estimate.value(), components, METHOD, note);
   }

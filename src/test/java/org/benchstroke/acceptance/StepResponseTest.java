@@ -35,17 +35,6 @@ class StepResponseTest {
     JudgedRun run =
         VirtualBench.with("healthy-b").tests(STEPS).unitType(StepResponseTest::limits).judge();
 
-    run.judgements()
-        .forEach(
-            j ->
-                System.err.println(
-                    j.measure().kind()
-                        + " "
-                        + j.measure().place()
-                        + " "
-                        + j.measure().value()
-                        + " "
-                        + j.measure().note()));
     for (String direction : List.of("up", "down")) {
       Measure t63 = measure(run, MeasureKind.STEP_T63, "40 % " + direction);
       Measure t86 = measure(run, MeasureKind.STEP_T86, "40 % " + direction);
