@@ -64,6 +64,20 @@ public sealed interface Action {
       implements Action {}
 
   /**
+   * Asks for a figure that a person measured with other means; nothing moves meanwhile.
+   *
+   * @param item what is asked for
+   * @param most no figure is larger, nor smaller than its opposite
+   */
+  record Note(ByHand.Item item, double most) implements Action {
+    /** Nobody knows how long that takes. */
+    @Override
+    public double seconds() {
+      return 0.0;
+    }
+  }
+
+  /**
    * Takes the signal away and watches until the unit has come to rest.
    *
    * @param way how it is lost

@@ -63,6 +63,7 @@ public final class ProcedureReader {
     catalogue.put(SignalLoss.NAME, SignalLoss::read);
     catalogue.put(PowerLoss.NAME, PowerLoss::read);
     catalogue.put(Endurance.NAME, Endurance::read);
+    catalogue.put(ByHand.NAME, ByHand::read);
     return catalogue;
   }
 }

@@ -7,7 +7,8 @@ import java.util.List;
  * {@code ProcedureReader} holds the catalogue of them. Immutable.
  */
 public sealed interface TestSpec
-    permits Endurance,
+    permits ByHand,
+        Endurance,
         Exercise,
         Holds,
         PowerLoss,

@@ -24,6 +24,7 @@ final class Conductor {
   private final SignalAway signalAway;
   private final Watching watching;
   private final PowerAway powerAway;
+  private final NoteTaker notes;
   private double nominalSeconds;
 
   Conductor(
@@ -36,11 +37,13 @@ final class Conductor {
       Rest rest,
       MotorSupply supply,
       DutyWatch duty,
-      ProgressLine progress) {
+      ProgressLine progress,
+      NoteTaker notes) {
     this.plan = plan;
     this.unit = plan.unit();
     this.bench = bench;
     this.sampler = sampler;
+    this.notes = notes;
     this.signal = signal;
     this.rest = rest;
     this.signalAway = new SignalAway(unit, log, signal, rest);
@@ -62,6 +65,10 @@ final class Conductor {
     if (action instanceof Action.Lose lose) {
       nominalSeconds += lose.seconds();
       return signalAway.perform(lose).restPercent();
+    }
+    if (action instanceof Action.Note note) {
+      notes.perform(note);
+      return OptionalDouble.empty();
     }
     if (action instanceof Action.Cut cut) {
       nominalSeconds += cut.seconds();

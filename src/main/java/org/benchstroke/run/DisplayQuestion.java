@@ -48,6 +48,9 @@ public record DisplayQuestion(
           + point
           + ") and type 1 = made, 0 = not made";
     }
+    if (resolution == 0.0) {
+      return "Type the " + what + " in " + unit + " (" + point + ")";
+    }
     return "Read the "
         + what
         + " on \""

@@ -140,7 +140,17 @@ public final class Runner {
     Signal signal = new Signal(plan, bench, clock, log, sampler, progress);
     Conductor conductor =
         new Conductor(
-            plan, bench, clock, log, sampler, signal, rest(signal, noise), supply, duty, progress);
+            plan,
+            bench,
+            clock,
+            log,
+            sampler,
+            signal,
+            rest(signal, noise),
+            supply,
+            duty,
+            progress,
+            new NoteTaker(plan, clock, log, sampler, operator));
     for (PlannedTest test : tests) {
       perform(test, conductor);
     }

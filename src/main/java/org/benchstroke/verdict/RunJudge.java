@@ -9,6 +9,7 @@ import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.UnitType;
+import org.benchstroke.procedure.ByHand;
 import org.benchstroke.procedure.Endurance;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.PowerLoss;
@@ -54,6 +55,10 @@ public final class RunJudge {
     results.forEach(r -> orders.addAll(r.orders()));
     List<Judgement> judgements = judgements(unit, measures);
     List<TestSummary> tests = attempts.summaries(procedure);
+    List<String> findings =
+        new ArrayList<>(
+            new Findings(bench, unit, judged.samples(), travels, judgements, orders).all());
+    results.forEach(r -> findings.addAll(r.notes()));
     UnitVerdict verdict = UnitVerdict.of(record, unit, tests, judgements, orders);
     return new JudgedRun(
         record,
@@ -65,7 +70,7 @@ public final class RunJudge {
         orders,
         readings(travels.stream().map(TravelTest::feedback).toList()),
         readings(travels.stream().map(TravelTest::stem).flatMap(Optional::stream).toList()),
-        new Findings(bench, unit, judged.samples(), travels, judgements, orders).all(),
+        findings,
         verdict.word(),
         verdict.reason(),
         verdict.complete());
@@ -90,6 +95,9 @@ public final class RunJudge {
     }
     if (test instanceof Endurance spec) {
       return TestResult.measures(new EnduranceMeasures(judged, spec, attempt).all());
+    }
+    if (test instanceof ByHand spec) {
+      return new ByHandNotes(spec, attempt).result();
     }
     if (test instanceof Steps spec) {
       return TestResult.measures(new StepMeasures(judged, spec, attempt).all());
@@ -126,10 +134,8 @@ public final class RunJudge {
   }
 
   private static Truth truthOf(MeasureKind kind) {
-    return switch (kind) {
-      case STROKE_TIME_OPENING, STROKE_TIME_CLOSING, STROKE_ASYMMETRY -> Truth.CLOCK;
-      default -> Truth.FEEDBACK;
-    };
+    boolean timed = kind.unit().equals("s") || kind == MeasureKind.STROKE_ASYMMETRY;
+    return timed ? Truth.CLOCK : Truth.FEEDBACK;
   }
 
   private static Judgement judgement(UnitType unit, Measure measure, Optional<Limit> limit) {

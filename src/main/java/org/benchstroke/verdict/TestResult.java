@@ -9,11 +9,21 @@ import java.util.Optional;
  * @param measures its measures, with the reason for each that is missing
  * @param orders what was ordered without a number, and what was seen
  * @param travel its readings at rest, if it is a travel error test
+ * @param notes what is told and not judged, a sentence each
  */
-record TestResult(List<Measure> measures, List<AsOrdered> orders, Optional<TravelTest> travel) {
+record TestResult(
+    List<Measure> measures,
+    List<AsOrdered> orders,
+    Optional<TravelTest> travel,
+    List<String> notes) {
+  TestResult(List<Measure> measures, List<AsOrdered> orders, Optional<TravelTest> travel) {
+    this(measures, orders, travel, List.of());
+  }
+
   TestResult {
     measures = List.copyOf(measures);
     orders = List.copyOf(orders);
+    notes = List.copyOf(notes);
   }
 
   static TestResult nothing() {

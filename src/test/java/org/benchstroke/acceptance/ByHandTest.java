@@ -105,6 +105,36 @@ class ByHandTest {
         .contains("a person reads");
   }
 
+  private static final String INSULATION =
+      """
+
+      [[test]]
+      test = "recorded by hand"
+      [[test.item]]
+      name = "insulation resistance"
+      unit = "MΩ"
+      """;
+
+  /** Done by a competent person under local rules: recorded, never judged. */
+  @Test
+  void aFigureByOtherMeansIsRecordedAndNotJudged() {
+    VirtualBench bench = bench("healthy-b", EXERCISE + TRAVEL + INSULATION);
+    JudgedRun run = bench.askedBy(new Person(bench, 99)).judge();
+    assertThat(run.findings())
+        .contains(
+            "Recorded by hand, not measured by this program and not judged: insulation resistance"
+                + " 500 MΩ.");
+    assertThat(run.orders()).noneMatch(o -> o.what().equals("insulation resistance"));
+    assertThat(run.verdict()).isEqualTo(Word.PASS);
+
+    JudgedRun nobody = VirtualBench.with("healthy-b").tests(EXERCISE + INSULATION).judge();
+    assertThat(nobody.orders())
+        .filteredOn(o -> o.what().equals("insulation resistance"))
+        .singleElement()
+        .satisfies(o -> assertThat(o.word()).isEqualTo(Word.NO_RESULT));
+    assertThat(nobody.passed()).isFalse();
+  }
+
   @Test
   void whoStopsIsStillAskedForTheSafeSignal() {
     VirtualBench bench = bench("healthy-b", EXERCISE + TRAVEL);
@@ -171,6 +201,9 @@ class ByHandTest {
         if (question.what().equals(each.key() + " switch")) {
           return question.number(bench.unit().made(each) ? "1" : "0");
         }
+      }
+      if (question.what().equals("insulation resistance")) {
+        return question.number("500");
       }
       double shown = Math.rint(bench.unit().truth().feedbackPercent() * 10.0) / 10.0;
       return question.number(Double.toString(shown));

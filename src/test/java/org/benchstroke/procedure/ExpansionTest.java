@@ -64,6 +64,9 @@ class ExpansionTest {
     if (action instanceof Action.Ramp r) {
       return r.point() + ": " + r.from() + " to " + r.to();
     }
+    if (action instanceof Action.Note n) {
+      return "note " + n.item().name();
+    }
     Action.Cut cut = (Action.Cut) action;
     return cut.moment().point() + " at " + cut.at() + ": away " + seconds(cut.awaySeconds());
   }
