@@ -7,10 +7,12 @@ import java.util.List;
  * {@code ProcedureReader} holds the catalogue of them. Immutable.
  */
 public sealed interface TestSpec
-    permits Endurance,
+    permits DeadBand,
+        Endurance,
         Exercise,
         Holds,
         PowerLoss,
+        Resolution,
         SignalLoss,
         SlowRamp,
         Steps,
