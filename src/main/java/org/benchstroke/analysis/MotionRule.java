@@ -16,6 +16,9 @@ public record MotionRule(double resolutionPercent, double falseProbability) {
   /** Once in a hundred thousand comparisons: a whole test makes a few hundred. Our own choice. */
   public static final double USUAL_FALSE_PROBABILITY = 1.0e-5;
 
+  /** Two means that are a step apart must not differ by more for the computer's own rounding. */
+  private static final double ROUNDING_PERCENT = 1.0e-9;
+
   public MotionRule {
     if (!(resolutionPercent >= 0.0 && falseProbability > 0.0 && falseProbability < 0.5)) {
       throw new IllegalArgumentException(
@@ -57,7 +60,7 @@ public record MotionRule(double resolutionPercent, double falseProbability) {
                 + (after.count() - 1) * after.deviation() * after.deviation())
             / degrees;
     double ofDifference = Math.sqrt(pooled * (1.0 / before.count() + 1.0 / after.count()));
-    return factor(degrees) * ofDifference + resolutionPercent;
+    return factor(degrees) * ofDifference + resolutionPercent + ROUNDING_PERCENT;
   }
 
   private double factor(int degrees) {

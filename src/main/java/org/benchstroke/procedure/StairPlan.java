@@ -15,7 +15,7 @@ import org.benchstroke.quantity.Position;
  * @param step the finest step δ, % of travel
  * @param search how the steps are chosen
  * @param most the largest change that is tried, % of travel
- * @param cycles how often each is done
+ * @param cycles how often each is done; one alone would not show how it scatters
  */
 public record StairPlan(
     List<Position> places, double step, Search search, double most, int cycles) {
@@ -60,7 +60,7 @@ public record StairPlan(
     if (most < 2.0 * step) {
       section.mistake("most_pct", "must be at least two steps of step_pct");
     }
-    return new StairPlan(places, step, search, most, section.integer("cycles", 1, 10));
+    return new StairPlan(places, step, search, most, section.integer("cycles", 2, 10));
   }
 
   /** The coarse step, % of travel. */

@@ -145,10 +145,9 @@ final class StairReadings {
             Samples.seconds(wait.rested().toNanos()));
     int motions = oneMotion.motions(approach, rest);
     if (!wait.rested().clean() || motions > 1) {
+      String how = motions > 1 ? "came in " + motions + " motions" : "overran and came back";
       return Optional.of(
-          "no clean approach: it came in "
-              + motions
-              + " motions, or overran and came back; a corrective pulse hides where it stops");
+          "no clean approach: it " + how + "; a corrective pulse hides where it stops");
     }
     return motions == 1 ? Optional.empty() : Optional.of("it did not move on the approach");
   }
