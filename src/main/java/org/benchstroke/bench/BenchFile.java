@@ -52,6 +52,15 @@ public record BenchFile(
     return instruments.stream().filter(i -> i.roles().contains(role)).findFirst();
   }
 
+  /** The step of the position reading, % of travel; 0 if the bench file doesn't state it. */
+  public double positionResolutionPercent(UnitType unit) {
+    return playing(Role.POSITION_TRANSMITTER)
+        .map(InstrumentSpec::channels)
+        .map(channels -> channels.get(Role.POSITION_TRANSMITTER))
+        .map(channel -> channel.resolution() * unit.percentPer(channel))
+        .orElse(0.0);
+  }
+
   /** Whether the setpoint's source also reads it back: one box would then hide its own error. */
   public boolean sourceReadsItself() {
     return playing(Role.SIGNAL_SOURCE).equals(playing(Role.LOOP_METER));

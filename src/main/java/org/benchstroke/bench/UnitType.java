@@ -142,6 +142,14 @@ public record UnitType(
     return Math.max(time, practice.restSamples() * samplePeriodSeconds);
   }
 
+  /**
+   * A pause that parts two motions, s: the controller does not start again within its off-time, of
+   * which samples miss a part. Shorter than one and a half sample periods no pause is seen.
+   */
+  public double pauseSeconds(double samplePeriodSeconds) {
+    return Math.max(0.7 * offSeconds, 1.5 * samplePeriodSeconds);
+  }
+
   /** The size of one unit of a position or angle channel in % of travel. */
   public double percentPer(Channel channel) {
     return switch (channel.unit()) {

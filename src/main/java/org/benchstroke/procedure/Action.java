@@ -78,6 +78,31 @@ public sealed interface Action {
   }
 
   /**
+   * Approaches a place one way and finds the change of the signal at which the unit moves.
+   *
+   * @param point the name of the approach in the record: "dead band 50 up"; its steps get a number
+   * @param from where the approach comes from
+   * @param at the place
+   * @param sign which way the signal changes then: 1 up, −1 down
+   * @param coarsePercent the step until it moves, % of travel
+   * @param finestPercent the step at the end, % of travel
+   * @param mostPercent the largest change that is tried, % of travel
+   * @param cycle from 1
+   * @param seconds nominal duration, s
+   */
+  record Staircase(
+      String point,
+      Position from,
+      Position at,
+      int sign,
+      double coarsePercent,
+      double finestPercent,
+      double mostPercent,
+      int cycle,
+      double seconds)
+      implements Action {}
+
+  /**
    * Takes the signal away and watches until the unit has come to rest.
    *
    * @param way how it is lost

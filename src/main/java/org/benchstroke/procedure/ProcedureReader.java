@@ -57,6 +57,8 @@ public final class ProcedureReader {
     catalogue.put(Exercise.NAME, Exercise::read);
     catalogue.put(StrokeTime.NAME, StrokeTime::read);
     catalogue.put(TravelError.NAME, TravelError::read);
+    catalogue.put(DeadBand.NAME, DeadBand::read);
+    catalogue.put(Resolution.NAME, Resolution::read);
     catalogue.put(Steps.NAME, Steps::read);
     catalogue.put(SlowRamp.NAME, SlowRamp::read);
     catalogue.put(Holds.NAME, Holds::read);

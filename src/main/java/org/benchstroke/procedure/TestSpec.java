@@ -8,10 +8,12 @@ import java.util.List;
  */
 public sealed interface TestSpec
     permits ByHand,
+        DeadBand,
         Endurance,
         Exercise,
         Holds,
         PowerLoss,
+        Resolution,
         SignalLoss,
         SlowRamp,
         Steps,

@@ -25,6 +25,7 @@ final class Conductor {
   private final Watching watching;
   private final PowerAway powerAway;
   private final NoteTaker notes;
+  private final Stairs stairs;
   private double nominalSeconds;
 
   Conductor(
@@ -49,6 +50,7 @@ final class Conductor {
     this.signalAway = new SignalAway(unit, log, signal, rest);
     this.watching = new Watching(clock, log, sampler, signal, progress, duty);
     this.powerAway = new PowerAway(clock, log, sampler, signal, rest, supply, progress);
+    this.stairs = new Stairs(plan, signal, rest, watching);
   }
 
   /** The unit's own motion at nominal speed and the rest windows of all that was done so far, s. */
@@ -83,6 +85,10 @@ final class Conductor {
       nominalSeconds += ramp.seconds();
       watching.ramp(ramp);
       return OptionalDouble.empty();
+    }
+    if (action instanceof Action.Staircase staircase) {
+      nominalSeconds += staircase.seconds();
+      return stairs.perform(staircase);
     }
     nominalSeconds += watching.rest();
     Action.Approach approach = (Action.Approach) action;

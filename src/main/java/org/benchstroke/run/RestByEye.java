@@ -2,6 +2,7 @@ package org.benchstroke.run;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.instrument.Channel;
@@ -88,7 +89,7 @@ final class RestByEye implements Rest {
     if (travels(wait)) {
       askTheRest(wait);
     }
-    return new Arrival(percent, true);
+    return new Arrival(percent, true, Optional.empty(), Trace.empty());
   }
 
   private void askTheRest(Wait wait) throws RunEnded {

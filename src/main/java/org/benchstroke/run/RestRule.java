@@ -4,6 +4,7 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.Practice;
 import org.benchstroke.bench.UnitType;
 
@@ -28,10 +29,17 @@ final class RestRule {
    *
    * @param fromNanos stamp of its first reading
    * @param toNanos stamp of its last
-   * @param meanPercent mean of its readings
-   * @param rangePercent their range
+   * @param spread of its readings, %
    */
-  record Window(long fromNanos, long toNanos, double meanPercent, double rangePercent) {}
+  record Window(long fromNanos, long toNanos, Spread spread) {
+    double meanPercent() {
+      return spread.mean();
+    }
+
+    double rangePercent() {
+      return spread.range();
+    }
+  }
 
   RestRule(UnitType unit, double samplePeriodSeconds, double noisePercent) {
     Practice practice = unit.practice();
@@ -67,8 +75,8 @@ final class RestRule {
     if (high - low > limitPercent) {
       return Optional.empty();
     }
-    double mean = window.stream().mapToDouble(Point::percent).average().orElseThrow();
-    return Optional.of(new Window(from, nanos, mean, high - low));
+    Spread spread = Spread.of(window.stream().mapToDouble(Point::percent).toArray());
+    return Optional.of(new Window(from, nanos, spread));
   }
 
   /** Whether every reading of the window is the same to the last bit. */

@@ -1,9 +1,8 @@
 package org.benchstroke.run;
 
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Reading;
@@ -47,17 +46,18 @@ final class Settling implements Rest {
   @Override
   public Arrival await(Wait wait, String state) throws TestVoid, RunEnded {
     rule.restart();
-    List<Double> seen = new ArrayList<>();
+    Trace.Builder seen = Trace.builder(64);
     while (true) {
       Reading<Position> reading = sampler.next();
       double percent = reading.value().percent();
-      seen.add(percent);
+      double half = (reading.answeredNanos() - reading.askedNanos()) / 2.0e9;
+      seen.add(log.since(reading.stampNanos()) / 1.0e9, half, percent, false);
       Optional<RestRule.Window> window = rule.add(reading.stampNanos(), percent);
       double waited = wait.secondsAt(reading.answeredNanos());
       boolean near = Math.abs(percent - wait.targetPercent()) < 2.0;
       progress.reading(percent, state.equals("settling") && !near ? "moving" : state);
       if (window.isPresent() && waited >= wait.earliestSeconds()) {
-        return settled(wait, window.get(), seen);
+        return settled(wait, window.get(), seen.build());
       }
       if (waited >= wait.timeoutSeconds()) {
         log.write(rested(wait, false, false, wait.sinceNanos(), reading.answeredNanos()));
@@ -66,8 +66,7 @@ final class Settling implements Rest {
     }
   }
 
-  private Arrival settled(Wait wait, RestRule.Window window, List<Double> seen)
-      throws TestVoid, RunEnded {
+  private Arrival settled(Wait wait, RestRule.Window window, Trace seen) throws TestVoid, RunEnded {
     if (noise.lively() && rule.frozen()) {
       String detail =
           "the position did not change by a single step, though it did at rest before; check the"
@@ -95,7 +94,8 @@ final class Settling implements Rest {
       }
       sampler.commanded();
     }
-    return new Arrival(OptionalDouble.of(window.meanPercent()), clean);
+    return new Arrival(
+        OptionalDouble.of(window.meanPercent()), clean, Optional.of(window.spread()), seen);
   }
 
   private Event.Rested rested(Wait wait, boolean settled, boolean clean, long from, long to) {
@@ -112,10 +112,10 @@ final class Settling implements Rest {
   }
 
   /** How far the unit went past its place of rest, on the side that it was going to, %. */
-  private static double overrun(Wait wait, double rest, List<Double> seen) {
+  private static double overrun(Wait wait, double rest, Trace seen) {
     return switch (wait.direction()) {
-      case "up" -> seen.stream().mapToDouble(y -> y - rest).max().orElse(0.0);
-      case "down" -> seen.stream().mapToDouble(y -> rest - y).max().orElse(0.0);
+      case "up" -> seen.samples().stream().mapToDouble(y -> y.percent() - rest).max().orElse(0.0);
+      case "down" -> seen.samples().stream().mapToDouble(y -> rest - y.percent()).max().orElse(0.0);
       default -> 0.0;
     };
   }

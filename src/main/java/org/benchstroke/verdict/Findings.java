@@ -48,6 +48,7 @@ final class Findings {
       findings.addAll(new TravelFindings(unit, samples, travel).all());
       slack(travel).ifPresent(findings::add);
     }
+    findings.addAll(StairRelation.findings(judgements.stream().map(Judgement::measure).toList()));
     if (!travels.isEmpty() && travels.stream().noneMatch(this::stemRead)) {
       findings.add(
           bench.playing(Role.ANGLE_REFERENCE).isPresent()

@@ -10,10 +10,12 @@ import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.procedure.ByHand;
+import org.benchstroke.procedure.DeadBand;
 import org.benchstroke.procedure.Endurance;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.Procedure;
+import org.benchstroke.procedure.Resolution;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.procedure.SlowRamp;
 import org.benchstroke.procedure.Steps;
@@ -48,6 +50,7 @@ public final class RunJudge {
     }
     List<Measure> measures =
         new ArrayList<>(results.stream().flatMap(r -> r.measures().stream()).toList());
+    measures.addAll(StairRelation.all(measures));
     measures.addAll(HysteresisMeasure.all(measures));
     List<TravelTest> travels = results.stream().flatMap(r -> r.travel().stream()).toList();
     List<AsOrdered> orders = new ArrayList<>();
@@ -101,6 +104,16 @@ public final class RunJudge {
     }
     if (test instanceof Steps spec) {
       return TestResult.measures(new StepMeasures(judged, spec, attempt).all());
+    }
+    if (test instanceof DeadBand spec) {
+      MeasureKind kind = MeasureKind.DEAD_BAND;
+      return TestResult.measures(
+          new StairMeasures(judged, kind, spec.name(), spec.plan(), attempt).all());
+    }
+    if (test instanceof Resolution spec) {
+      MeasureKind kind = MeasureKind.RESOLUTION;
+      return TestResult.measures(
+          new StairMeasures(judged, kind, spec.name(), spec.plan(), attempt).all());
     }
     if (test instanceof PowerLoss spec) {
       return new PowerLossMeasures(judged, spec, attempt).result();

@@ -6,10 +6,8 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.instrument.Role;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
@@ -41,12 +39,7 @@ final class Samples {
 
   /** The step of the position reading, %; 0 if the bench file doesn't state it. */
   double resolutionPercent() {
-    return bench
-        .playing(Role.POSITION_TRANSMITTER)
-        .map(InstrumentSpec::channels)
-        .map(channels -> channels.get(Role.POSITION_TRANSMITTER))
-        .map(channel -> channel.resolution() * unit.percentPer(channel))
-        .orElse(0.0);
+    return bench.positionResolutionPercent(unit);
   }
 
   Trace position(List<Entry> entries) {

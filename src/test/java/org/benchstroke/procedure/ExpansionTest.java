@@ -58,6 +58,24 @@ class ExpansionTest {
     if (action instanceof Action.Lose l) {
       return l.point() + ": no rest before " + seconds(l.earliestSeconds());
     }
+    if (action instanceof Action.Staircase s) {
+      return s.point()
+          + ": "
+          + s.from()
+          + " to "
+          + s.at()
+          + ", cycle "
+          + s.cycle()
+          + ", then "
+          + (s.sign() > 0 ? "up" : "down")
+          + " by "
+          + Numbers.plain(s.coarsePercent())
+          + " % and to "
+          + Numbers.plain(s.finestPercent())
+          + " %, no more than "
+          + Numbers.plain(s.mostPercent())
+          + " %";
+    }
     if (action instanceof Action.Hold h) {
       return h.point();
     }

@@ -1,0 +1,69 @@
+package org.benchstroke.analysis;
+
+import org.apache.commons.math3.distribution.TDistribution;
+
+/**
+ * Whether a position at rest is another one than before: the means of two windows differ by more
+ * than their scatter explains, plus one step of the reading, whose rounding no averaging undoes.
+ * For readings whose noise is independent from one to the next, a unit that stands still is taken
+ * for moved with no more than the stated probability (two-sample test with pooled deviation,
+ * Student's t: a standard result of statistics). Immutable.
+ *
+ * @param resolutionPercent the step of the reading, %, ≥ 0
+ * @param falseProbability how likely noise alone may be taken for motion, each time, 0 to 0.5
+ */
+public record MotionRule(double resolutionPercent, double falseProbability) {
+  /** Once in a hundred thousand comparisons: a whole test makes a few hundred. Our own choice. */
+  public static final double USUAL_FALSE_PROBABILITY = 1.0e-5;
+
+  /** Two means that are a step apart must not differ by more for the computer's own rounding. */
+  private static final double ROUNDING_PERCENT = 1.0e-9;
+
+  public MotionRule {
+    if (!(resolutionPercent >= 0.0 && falseProbability > 0.0 && falseProbability < 0.5)) {
+      throw new IllegalArgumentException(
+          "a motion rule needs a resolution of 0 or more and a probability between 0 and 0.5");
+    }
+  }
+
+  /** How a unit answered a change of the signal. */
+  public enum Seen {
+    /** It stands where it stood. */
+    STOOD,
+    /** It went the way of the signal. */
+    MOVED,
+    /** It went the other way. */
+    MOVED_BACK
+  }
+
+  /**
+   * What happened between two windows at rest.
+   *
+   * @param sign 1 if the signal rose, −1 if it fell
+   */
+  public Seen seen(Spread before, Spread after, int sign) {
+    double change = after.mean() - before.mean();
+    if (Math.abs(change) <= thresholdPercent(before, after)) {
+      return Seen.STOOD;
+    }
+    return change * sign > 0.0 ? Seen.MOVED : Seen.MOVED_BACK;
+  }
+
+  /** What the means of two windows may differ by without a motion, %. */
+  public double thresholdPercent(Spread before, Spread after) {
+    int degrees = before.count() + after.count() - 2;
+    if (degrees < 1) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double pooled =
+        ((before.count() - 1) * before.deviation() * before.deviation()
+                + (after.count() - 1) * after.deviation() * after.deviation())
+            / degrees;
+    double ofDifference = Math.sqrt(pooled * (1.0 / before.count() + 1.0 / after.count()));
+    return factor(degrees) * ofDifference + resolutionPercent + ROUNDING_PERCENT;
+  }
+
+  private double factor(int degrees) {
+    return new TDistribution(degrees).inverseCumulativeProbability(1.0 - falseProbability / 2.0);
+  }
+}

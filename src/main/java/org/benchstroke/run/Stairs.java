@@ -1,0 +1,117 @@
+package org.benchstroke.run;
+
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.benchstroke.analysis.CleanApproach;
+import org.benchstroke.analysis.MotionRule;
+import org.benchstroke.analysis.Spread;
+import org.benchstroke.analysis.Staircase;
+import org.benchstroke.analysis.Staircase.Next;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.procedure.Action;
+import org.benchstroke.quantity.Position;
+
+/**
+ * Climbs staircases: approaches a place, then changes the signal as the search asks for, and waits
+ * for rest after each change. The runner's thread only.
+ */
+final class Stairs {
+  private final UnitType unit;
+  private final Signal signal;
+  private final Rest rest;
+  private final Watching watching;
+  private final MotionRule rule;
+  private final CleanApproach oneMotion;
+
+  Stairs(RunPlan plan, Signal signal, Rest rest, Watching watching) {
+    this.unit = plan.unit();
+    this.signal = signal;
+    this.rest = rest;
+    this.watching = watching;
+    double resolution = plan.bench().positionResolutionPercent(unit);
+    this.rule = new MotionRule(resolution, MotionRule.USUAL_FALSE_PROBABILITY);
+    this.oneMotion =
+        new CleanApproach(
+            unit.practice().restBandPercent(),
+            resolution,
+            unit.pauseSeconds(plan.bench().samplePeriodSeconds()));
+  }
+
+  /**
+   * Searches to the end.
+   *
+   * @return where the unit rests then, %; empty if it does not
+   */
+  OptionalDouble perform(Action.Staircase action) throws TestVoid, RunEnded {
+    Staircase search =
+        new Staircase(
+            action.coarsePercent(),
+            action.finestPercent(),
+            action.mostPercent(),
+            unit.practice().retakes());
+    Arrival last = Arrival.none();
+    Optional<Spread> stood = Optional.empty();
+    while (true) {
+      Next next = search.next();
+      if (next instanceof Next.Come) {
+        last = come(action);
+        stood = last.window();
+        search.came(clean(last));
+      } else if (next instanceof Next.Probe probe && stood.isPresent()) {
+        last = probe(action, probe.totalPercent(), search.probes() + 1);
+        tell(search, stood.get(), last, action.sign());
+      } else {
+        return last.restPercent();
+      }
+    }
+  }
+
+  private void tell(Staircase search, Spread stood, Arrival now, int sign) {
+    if (now.window().isPresent()) {
+      search.saw(rule.seen(stood, now.window().get(), sign));
+    } else {
+      search.unclear();
+    }
+  }
+
+  private boolean clean(Arrival arrival) {
+    return arrival.clean()
+        && arrival.window().isPresent()
+        && oneMotion.motions(arrival.seen(), arrival.window().get()) == 1;
+  }
+
+  private Arrival come(Action.Staircase action) throws TestVoid, RunEnded {
+    watching.rest();
+    go(action.point() + " start", action.from(), action.cycle());
+    return go(action.point(), action.at(), action.cycle());
+  }
+
+  private Arrival go(String point, Position to, int cycle) throws TestVoid, RunEnded {
+    double from = signal.setpoint();
+    return changed(point, to, cycle, to.percent() - from, unit.practice().restEarliestSeconds());
+  }
+
+  /** No faster than the pause of the controller and the motion of the step. */
+  private Arrival probe(Action.Staircase action, double total, int number)
+      throws TestVoid, RunEnded {
+    Position to = Position.ofPercent(action.at().percent() + action.sign() * total);
+    double change = to.percent() - signal.setpoint();
+    return changed(action.point() + " #" + number, to, action.cycle(), change, unit.offSeconds());
+  }
+
+  private Arrival changed(String point, Position to, int cycle, double change, double earliest)
+      throws TestVoid, RunEnded {
+    double travel = unit.travelSeconds(change);
+    Wait wait =
+        new Wait(
+            point,
+            to.percent(),
+            change > 0.0 ? "up" : "down",
+            cycle,
+            signal.command(to).answeredNanos(),
+            earliest + travel,
+            unit.practice().restTimeoutSeconds() + 2.0 * travel,
+            true);
+    return rest.await(wait, "settling");
+  }
+}

@@ -1,0 +1,155 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.benchstroke.analysis.Spread;
+import org.benchstroke.analysis.Staircase.Next.Found;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.StairPlan;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.quantity.Position;
+import org.benchstroke.record.Entry;
+import org.benchstroke.uncertainty.Component;
+
+/**
+ * Dead band or resolution at each place, for each direction of the approach: the change of the
+ * signal at which the unit moved, taken from the record's readings anew.
+ */
+final class StairMeasures {
+  /** A step above this share of the result is coarse (common practice, no source). */
+  private static final double COARSE = 0.1;
+
+  private final JudgedBench judged;
+  private final MeasureKind kind;
+  private final String test;
+  private final StairPlan plan;
+  private final List<Entry> entries;
+  private final boolean done;
+
+  StairMeasures(
+      JudgedBench judged,
+      MeasureKind kind,
+      String test,
+      StairPlan plan,
+      Optional<Attempt> attempt) {
+    this.judged = judged;
+    this.kind = kind;
+    this.test = test;
+    this.plan = plan;
+    this.entries = attempt.map(Attempt::entries).orElse(List.of());
+    this.done = attempt.isPresent();
+  }
+
+  List<Measure> all() {
+    List<Search> searches = searches();
+    List<List<Found>> found = searches.stream().filter(Search::whole).map(Search::found).toList();
+    Optional<Component> scatter = scatter(found);
+    return searches.stream().map(s -> s.whole() ? measured(s, scatter) : none(s)).toList();
+  }
+
+  /** The cycles of one place and direction, or why one has no result. */
+  private record Search(Position at, String direction, List<Found> found, String reason) {
+    boolean whole() {
+      return reason.isEmpty();
+    }
+
+    String place() {
+      return Numbers.plain(at.percent()) + " % " + direction;
+    }
+  }
+
+  private List<Search> searches() {
+    Optional<String> lacking =
+        done
+            ? judged.budget(Truth.FEEDBACK).instruments().lacking()
+            : Optional.of("the test was not completed");
+    StairReadings readings = new StairReadings(judged, entries);
+    List<Search> searches = new ArrayList<>();
+    for (Position at : plan.places()) {
+      for (String direction : List.of("up", "down")) {
+        searches.add(
+            lacking.isPresent()
+                ? new Search(at, direction, List.of(), lacking.get())
+                : search(at, direction, readings));
+      }
+    }
+    return searches;
+  }
+
+  private Search search(Position at, String direction, StairReadings readings) {
+    boolean reverses = kind == MeasureKind.DEAD_BAND;
+    int sign = direction.equals("up") == reverses ? -1 : 1;
+    List<Found> found = new ArrayList<>();
+    for (int cycle = 1; cycle <= plan.cycles(); cycle++) {
+      StairReadings.Outcome outcome =
+          readings.search(StairPlan.point(test, at, direction), cycle, sign, plan.step());
+      if (outcome.found().isEmpty()) {
+        String which = plan.cycles() > 1 ? "cycle " + cycle + ": " : "";
+        return new Search(at, direction, List.of(), which + outcome.reason());
+      }
+      found.add(outcome.found().get());
+    }
+    return new Search(at, direction, found, "");
+  }
+
+  private Measure measured(Search search, Optional<Component> scatter) {
+    List<Found> found = search.found();
+    double mean = middles(found).mean();
+    List<Component> components = components(found, scatter);
+    double at = search.at().percent();
+    for (Component step : judged.budget(Truth.FEEDBACK).instruments().steps(at)) {
+      if (step.source().startsWith("signal source")) {
+        components.add(step.named(step.source() + ", at the approach"));
+        components.add(step.named(step.source() + ", at the motion").times(-1.0));
+      }
+    }
+    boolean coarse = 2.0 * widest(found) > COARSE * mean * (1.0 + 1.0e-6);
+    String note = coarse ? "the step is more than a tenth of it" : "";
+    return Measures.value(kind, search.place(), Truth.FEEDBACK, mean, components, method(), note);
+  }
+
+  private static Spread middles(List<Found> found) {
+    return Spread.of(found.stream().map(Found::middlePercent).toList());
+  }
+
+  private static double widest(List<Found> found) {
+    return found.stream().mapToDouble(Found::halfPercent).max().orElseThrow();
+  }
+
+  /**
+   * The scatter of one cycle, pooled over all places and directions (JCGM 100:2008 4.2.4): few
+   * cycles at one place often agree by chance. Empty without any.
+   */
+  static Optional<Component> scatter(List<List<Found>> searches) {
+    double squares = 0.0;
+    double degrees = 0.0;
+    for (List<Found> found : searches) {
+      double deviation = middles(found).deviation();
+      squares += deviation * deviation * (found.size() - 1.0);
+      degrees += found.size() - 1.0;
+    }
+    return degrees > 0.0
+        ? Optional.of(
+            Component.typeA(
+                "scatter between cycles, pooled", Math.sqrt(squares / degrees), degrees))
+        : Optional.empty();
+  }
+
+  /** What the search adds: its last bracket, and the scatter of one cycle over √cycles. */
+  static List<Component> components(List<Found> found, Optional<Component> scatter) {
+    List<Component> components = new ArrayList<>();
+    components.add(Component.rectangular("step of the search", widest(found), 1.0));
+    scatter.ifPresent(s -> components.add(s.times(1.0 / Math.sqrt(found.size()))));
+    return components;
+  }
+
+  private Measure none(Search search) {
+    return Measures.none(kind, search.place(), Truth.FEEDBACK, method(), search.reason());
+  }
+
+  private String method() {
+    return test.replace(' ', '-').toLowerCase(Locale.ROOT) + "/1";
+  }
+}

@@ -1,0 +1,125 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.uncertainty.Component;
+
+/**
+ * What dead band D and resolution R of one place tell of an on/off controller that starts above an
+ * error h_on, stops its motor h_off before the setpoint, and coasts c: R = h_on − h_off + c, D =
+ * h_on + h_off − c, so h_on = (R + D)/2 and h_off − c = (D − R)/2 (arithmetic). At D = 0 it hunts.
+ */
+final class StairRelation {
+  private static final String METHOD = "start-and-stop/1";
+
+  /** A start threshold is set this much above the onset of hunting (common practice, no source). */
+  private static final double BEYOND_ONSET = 1.2;
+
+  private StairRelation() {}
+
+  private record Pair(Measure band, Measure step) {
+    String place() {
+      return band.place();
+    }
+  }
+
+  /** Start threshold and stop lead of each place that has both. */
+  static List<Measure> all(List<Measure> measures) {
+    List<Measure> derived = new ArrayList<>();
+    for (Pair pair : pairs(measures)) {
+      derived.add(
+          combined(MeasureKind.START_THRESHOLD, pair, 0.5, "(R + D)/2; an on/off controller"));
+      derived.add(
+          combined(
+              MeasureKind.STOP_LEAD,
+              pair,
+              -0.5,
+              "(D − R)/2: stops so far before the setpoint, less its coasting; an on/off"
+                  + " controller"));
+    }
+    return derived;
+  }
+
+  private static List<Pair> pairs(List<Measure> measures) {
+    List<Pair> pairs = new ArrayList<>();
+    for (Measure band : measures) {
+      if (band.kind() == MeasureKind.DEAD_BAND) {
+        measures.stream()
+            .filter(m -> m.kind() == MeasureKind.RESOLUTION && m.place().equals(band.place()))
+            .findFirst()
+            .ifPresent(step -> pairs.add(new Pair(band, step)));
+      }
+    }
+    return pairs;
+  }
+
+  private static Measure combined(MeasureKind kind, Pair pair, double ofStep, String note) {
+    Optional<Measure> without =
+        List.of(pair.band(), pair.step()).stream().filter(m -> m.value().isEmpty()).findFirst();
+    if (without.isPresent()) {
+      Measure m = without.get();
+      return Measures.none(
+          kind, pair.place(), m.truth(), METHOD, m.kind().title() + ": " + m.note());
+    }
+    List<Component> components = new ArrayList<>();
+    components.addAll(inputs(pair.band(), 0.5));
+    components.addAll(inputs(pair.step(), ofStep));
+    double value =
+        0.5 * pair.band().value().orElseThrow() + ofStep * pair.step().value().orElseThrow();
+    return Measures.value(kind, pair.place(), pair.band().truth(), value, components, METHOD, note);
+  }
+
+  private static List<Component> inputs(Measure measure, double factor) {
+    return measure.budget().orElseThrow().components().stream()
+        .map(c -> c.named(c.source() + ", " + measure.kind().title()).times(factor))
+        .toList();
+  }
+
+  /** How far each place is from hunting, in sentences. */
+  static List<String> findings(List<Measure> measures) {
+    List<String> findings = new ArrayList<>();
+    for (Measure m : measures) {
+      if (m.kind() == MeasureKind.DEAD_BAND && m.value().isPresent()) {
+        findings.add(margin(m) + advice(m, measures));
+      }
+    }
+    return findings;
+  }
+
+  private static String margin(Measure band) {
+    double value = band.value().orElseThrow();
+    double half = band.budget().orElseThrow().expand().half();
+    return "Margin to hunting at "
+        + band.place()
+        + ": a dead band of "
+        + Numbers.fixed(value, 2)
+        + " % ± "
+        + Numbers.fixed(half, 2)
+        + " %, so at least "
+        + Numbers.fixed(Math.max(0.0, value - half), 2)
+        + " %.";
+  }
+
+  /** With the stop lead as it is, D = 0 at a start threshold of minus the lead. */
+  private static String advice(Measure band, List<Measure> measures) {
+    Optional<Measure> lead =
+        measures.stream()
+            .filter(m -> m.kind() == MeasureKind.STOP_LEAD && m.place().equals(band.place()))
+            .filter(m -> m.value().isPresent())
+            .findFirst();
+    if (lead.isEmpty()) {
+      return "";
+    }
+    double half = lead.get().budget().orElseThrow().expand().half();
+    double onset = half - lead.get().value().orElseThrow();
+    if (onset <= 0.0) {
+      return " It stops before its setpoint: coasting makes it hunt at no start threshold.";
+    }
+    return " Set its start threshold to at least "
+        + Numbers.fixed(BEYOND_ONSET * onset, 2)
+        + " %: 20 % beyond where it may begin to hunt, U included.";
+  }
+}
