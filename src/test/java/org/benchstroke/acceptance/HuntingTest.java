@@ -68,6 +68,12 @@ class HuntingTest {
     assertThat(value(run, MeasureKind.HUNTING_REVERSALS)).isCloseTo(2.0 * 60.0 / 0.9, within(25.0));
     assertThat(value(run, MeasureKind.STARTS)).isCloseTo(7700.0, within(1500.0));
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
+    assertThat(run.findings())
+        .anySatisfy(
+            finding ->
+                assertThat(finding)
+                    .startsWith("Hunting at 50 %: limit cycle of ")
+                    .contains("the dead band is too small"));
   }
 
   @Test
