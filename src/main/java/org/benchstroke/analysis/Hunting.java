@@ -67,7 +67,9 @@ public record Hunting(
             Math.max(DEVIATIONS * noise.deviationPercent(), STEPS * noise.resolutionPercent()));
     List<Integer> turning = turningPoints(trace, threshold);
     double interval = (trace.seconds(trace.size() - 1) - trace.seconds(0)) / (trace.size() - 1.0);
-    MotionMeter meter = new MotionMeter(threshold, Math.max(1.5 * interval, 1.0e-3));
+    // The end of a coast creeps; the pause before the next start is half a quickest cycle or more.
+    double dwell = Math.max(1.5 * interval, fastestCycleSeconds / 4.0);
+    MotionMeter meter = new MotionMeter(threshold, dwell);
     for (int i = 0; i < trace.size(); i++) {
       meter.add(trace.seconds(i), trace.percent(i));
     }
