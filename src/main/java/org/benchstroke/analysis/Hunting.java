@@ -21,6 +21,7 @@ import org.benchstroke.quantity.Numbers;
  * @param starts starts of motion, see {@link MotionMeter}
  * @param seconds how long it was watched, s
  * @param thresholdPercent what counted as motion, %
+ * @param intervalSeconds the mean time between two samples, s
  * @param insufficient why the sampling can't tell rest from a cycle, in words; empty if it can
  */
 public record Hunting(
@@ -31,14 +32,21 @@ public record Hunting(
     int starts,
     double seconds,
     double thresholdPercent,
+    double intervalSeconds,
     Optional<String> insufficient) {
   /** Noise reaches a distance of six deviations between two readings once in a hundred thousand. */
   private static final double DEVIATIONS = 6.0;
 
   private static final double STEPS = 2.0;
 
+  /** The range of a thousand readings exceeds the distance of two. */
+  private static final double BEYOND_NOISE = 1.5;
+
   /** With fewer samples a cycle it may show no more than a part of itself. */
   private static final double SAMPLES_TO_SEE = 4.0;
+
+  /** With fewer its extremes fall between samples. Common practice, no source. */
+  private static final double SAMPLES_TO_MEASURE = 10.0;
 
   private static final double REGULAR = 0.35;
   private static final int LEAST_CYCLE_TURNS = 4;
@@ -59,7 +67,9 @@ public record Hunting(
             Math.max(DEVIATIONS * noise.deviationPercent(), STEPS * noise.resolutionPercent()));
     List<Integer> turning = turningPoints(trace, threshold);
     double interval = (trace.seconds(trace.size() - 1) - trace.seconds(0)) / (trace.size() - 1.0);
-    MotionMeter meter = new MotionMeter(threshold, Math.max(1.5 * interval, 1.0e-3));
+    // The end of a coast creeps; the pause before the next start is half a quickest cycle or more.
+    double dwell = Math.max(1.5 * interval, fastestCycleSeconds / 4.0);
+    MotionMeter meter = new MotionMeter(threshold, dwell);
     for (int i = 0; i < trace.size(); i++) {
       meter.add(trace.seconds(i), trace.percent(i));
     }
@@ -71,6 +81,7 @@ public record Hunting(
         meter.starts(),
         meter.watchedSeconds(),
         threshold,
+        interval,
         insufficient(interval, fastestCycleSeconds));
   }
 
@@ -147,6 +158,22 @@ public record Hunting(
   /** Whether it goes to and fro with a steady period: a limit cycle, and no chance. */
   public boolean limitCycle() {
     return turns >= LEAST_CYCLE_TURNS && irregularity.orElse(1.0) <= REGULAR;
+  }
+
+  /**
+   * Whether it went away without turning round twice, further than noise reaches.
+   *
+   * @param deadBandPercent the unit's dead band: within it, a correction is its right
+   */
+  public boolean wandered(double deadBandPercent) {
+    double band = Math.max(deadBandPercent, BEYOND_NOISE * thresholdPercent);
+    return turns < 2 && peakToPeakPercent > band;
+  }
+
+  /** Whether a cycle was seen with so few samples that its figures are its least. */
+  public boolean coarse() {
+    return periodSeconds.isPresent()
+        && periodSeconds.getAsDouble() < SAMPLES_TO_MEASURE * intervalSeconds;
   }
 
   public double turnsPerMinute() {

@@ -44,6 +44,7 @@ final class Findings {
   List<String> all() {
     List<String> findings = new ArrayList<>();
     findings.addAll(ofOrders());
+    findings.addAll(new HuntingFindings(orders).all());
     for (TravelTest travel : travels) {
       findings.addAll(new TravelFindings(unit, samples, travel).all());
       slack(travel).ifPresent(findings::add);

@@ -18,9 +18,14 @@ import org.benchstroke.uncertainty.Component;
 
 /** Whether a unit stays where the signal holds it. */
 final class HuntingMeasures {
+  static final String WHAT = "hunting at ";
+  static final String CYCLE = "limit cycle of ";
+  static final String IRREGULAR = "moves to and fro, irregularly, by ";
   private static final String METHOD = "hunting/1";
   private static final String ORDERED = "stays at rest";
   private static final int LEAST_SAMPLES = 20;
+  private static final String COARSE =
+      "; fewer than ten samples a cycle: it may be larger and faster";
 
   private final JudgedBench judged;
   private final Holds spec;
@@ -127,7 +132,13 @@ final class HuntingMeasures {
       return order(place, seen(hunting), Word.FAIL);
     }
     if (hunting.insufficient().isPresent()) {
-      return order(place, hunting.insufficient().get(), Word.NO_RESULT);
+      String range = Numbers.significant(hunting.peakToPeakPercent(), 2);
+      String found = hunting.insufficient().get() + "; range " + range + " %";
+      return order(place, found, Word.NO_RESULT);
+    }
+    if (hunting.wandered(judged.unit().deadBandPercent())) {
+      String range = Numbers.significant(hunting.peakToPeakPercent(), 2);
+      return order(place, "moved by " + range + " % while it was held", Word.FAIL);
     }
     return order(place, seen(hunting), Word.PASS);
   }
@@ -142,7 +153,7 @@ final class HuntingMeasures {
         hunting.periodSeconds().isPresent()
             ? ", period " + Numbers.significant(hunting.periodSeconds().getAsDouble(), 2) + " s"
             : "";
-    return (hunting.limitCycle() ? "limit cycle of " : "moves to and fro, irregularly, by ")
+    return (hunting.limitCycle() ? CYCLE : IRREGULAR)
         + Numbers.significant(hunting.peakToPeakPercent(), 2)
         + " % peak to peak"
         + period
@@ -152,7 +163,8 @@ final class HuntingMeasures {
         + time
         + ", "
         + Numbers.fixed(hunting.startsPerHour(), 0)
-        + " starts an hour";
+        + " starts an hour"
+        + (hunting.coarse() ? COARSE : "");
   }
 
   private List<Measure> measures(String place, Hunting hunting) {
@@ -199,6 +211,6 @@ final class HuntingMeasures {
   }
 
   private static AsOrdered order(String place, String found, Word word) {
-    return new AsOrdered("hunting at " + place, ORDERED, found, word, METHOD);
+    return new AsOrdered(WHAT + place, ORDERED, found, word, METHOD);
   }
 }

@@ -3,6 +3,7 @@ package org.benchstroke.acceptance;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.List;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.model.ControlParameters;
 import org.benchstroke.model.MotorParameters;
@@ -29,9 +30,8 @@ class HuntingTest {
       """;
 
   /**
-   * h_off 0.1 %, τ_b 100 ms, a_c 20 °/s². This model's border of hunting lies at a start threshold
-   * of 0.38 %; the simulation outside put it between 0.4 and 0.5 %. Both sides are tested clear of
-   * it.
+   * h_off 0.1 %, τ_b 100 ms, a_c 20 °/s². From a start threshold of 0.38 % to 0.45 % noise and the
+   * setpoint decide whether it hunts; the simulation outside put the border between 0.4 and 0.5 %.
    */
   private static Simulation unit(double startPercent) {
     Simulation healthy = VirtualBench.simulation("healthy-b");
@@ -68,6 +68,12 @@ class HuntingTest {
     assertThat(value(run, MeasureKind.HUNTING_REVERSALS)).isCloseTo(2.0 * 60.0 / 0.9, within(25.0));
     assertThat(value(run, MeasureKind.STARTS)).isCloseTo(7700.0, within(1500.0));
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
+    assertThat(run.findings())
+        .anySatisfy(
+            finding ->
+                assertThat(finding)
+                    .startsWith("Hunting at 50 %: limit cycle of ")
+                    .contains("the dead band is too small"));
   }
 
   @Test
@@ -99,6 +105,39 @@ class HuntingTest {
     assertThat(order(bench(0.5, 900).judge()).found()).startsWith("sampling insufficient");
   }
 
+  /**
+   * At a start threshold of 0.40 % it depends on the setpoint whether the unit hunts: it covers
+   * 0.13 % in one period of its controller, so where it stops depends on when the controller looks.
+   * Where it does hunt, the cycle is the one expected, and the starts limit ends it.
+   */
+  @Test
+  void nearTheBorderSomeSetpointsHunt() {
+    JudgedRun run =
+        VirtualBench.with(unit(0.40))
+            .tests(
+                """
+                [[test]]
+                test = "hunting"
+                points_pct = [49.92, 49.94, 49.96, 49.98, 50, 50.02, 50.04, 50.06, 50.08]
+                hold_s = 20
+                """)
+            .benchText(t -> t.replaceFirst("sample_period_ms = \\d+", "sample_period_ms = 50"))
+            .unitType(text -> text + "\n[duty]\nstarts_per_hour = 4000\n")
+            .judge();
+    List<AsOrdered> hunts =
+        run.orders().stream()
+            .filter(o -> o.found().contains("starts limit"))
+            .filter(o -> o.found().contains("limit cycle"))
+            .toList();
+    assertThat(hunts).as(run.orders().toString()).isNotEmpty();
+    assertThat(hunts).allMatch(o -> o.word() == Word.FAIL);
+    for (AsOrdered hunt : hunts) {
+      String place = hunt.what().substring("hunting at ".length());
+      assertThat(value(run, MeasureKind.HUNTING_PEAK_TO_PEAK, place)).isCloseTo(0.9, within(0.25));
+      assertThat(value(run, MeasureKind.STARTS, place)).isCloseTo(7700.0, within(1500.0));
+    }
+  }
+
   private static AsOrdered order(JudgedRun run) {
     return run.orders().stream()
         .filter(o -> o.what().equals("hunting at 50 %"))
@@ -107,9 +146,13 @@ class HuntingTest {
   }
 
   private static double value(JudgedRun run, MeasureKind kind) {
+    return value(run, kind, "50 %");
+  }
+
+  private static double value(JudgedRun run, MeasureKind kind, String place) {
     return run.judgements().stream()
         .map(Judgement::measure)
-        .filter(m -> m.kind() == kind)
+        .filter(m -> m.kind() == kind && m.place().equals(place))
         .map(Measure::value)
         .findFirst()
         .orElseThrow()

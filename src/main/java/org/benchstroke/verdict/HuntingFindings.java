@@ -1,0 +1,54 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Predicate;
+
+/** What a unit that doesn't stay where it is held means, one sentence for all of its setpoints. */
+final class HuntingFindings {
+  private final List<AsOrdered> failed;
+
+  HuntingFindings(List<AsOrdered> orders) {
+    this.failed =
+        orders.stream()
+            .filter(o -> o.what().startsWith(HuntingMeasures.WHAT) && o.word() == Word.FAIL)
+            .toList();
+  }
+
+  List<String> all() {
+    List<String> findings = new ArrayList<>();
+    Predicate<AsOrdered> regular = o -> o.found().contains(HuntingMeasures.CYCLE);
+    Predicate<AsOrdered> irregular = o -> o.found().contains(HuntingMeasures.IRREGULAR);
+    say(
+        findings,
+        regular,
+        "Hunting",
+        "the dead band is too small for how far the unit coasts: widen it, then test it again");
+    say(
+        findings,
+        irregular,
+        "Restless",
+        "without a steady period that is no limit cycle: look for noise on the signal or the"
+            + " sensor");
+    return findings;
+  }
+
+  private void say(List<String> to, Predicate<AsOrdered> which, String word, String meaning) {
+    List<AsOrdered> these = failed.stream().filter(which).toList();
+    if (!these.isEmpty()) {
+      List<String> places =
+          these.stream().map(o -> o.what().substring(HuntingMeasures.WHAT.length())).toList();
+      String first = places.size() > 1 ? "at the first, " : "";
+      to.add(
+          word
+              + " at "
+              + String.join(", ", places)
+              + ": "
+              + first
+              + these.get(0).found()
+              + ". So "
+              + meaning
+              + ".");
+    }
+  }
+}

@@ -1,0 +1,113 @@
+package org.benchstroke.analysis;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.SplittableRandom;
+import org.benchstroke.ReferenceData;
+import org.junit.jupiter.api.Test;
+
+/**
+ * Cycles of known period and noise. The signals: oscillation-test-signals.csv, computed outside
+ * this project for the oscillation indices of Hägglund 1995, of Miao and Seborg 1999 and of
+ * Thornhill, Huang and Zhang 2003 (formulas from memory, numbers computed).
+ */
+class HuntingReferenceTest {
+  private static final PositionNoise QUIET = new PositionNoise(0.0, 0.0);
+
+  /** A sample every 0.1 s: the period of 20 samples is 2 s. */
+  private static Hunting of(double[] values) {
+    Trace.Builder trace = Trace.builder(values.length);
+    for (int i = 0; i < values.length; i++) {
+      trace.add(i * 0.1, 0.0, 50.0 + values[i], false);
+    }
+    return Hunting.of(trace.build(), QUIET, 0.05, 0.6);
+  }
+
+  private static Hunting signal(String column) {
+    return of(ReferenceData.column("oscillation-test-signals.csv", column));
+  }
+
+  @Test
+  void aSineIsALimitCycle() {
+    Hunting sine = signal("sine_P20");
+    assertThat(sine.limitCycle()).isTrue();
+    assertThat(sine.periodSeconds().orElseThrow()).isCloseTo(2.0, within(0.01));
+    assertThat(sine.peakToPeakPercent()).isCloseTo(2.0, within(0.03));
+    assertThat(sine.turnsPerMinute()).isCloseTo(60.0, within(2.0));
+    assertThat(sine.coarse()).isFalse();
+  }
+
+  @Test
+  void aSquareWaveIsALimitCycle() {
+    Hunting square = signal("square_P20");
+    assertThat(square.limitCycle()).isTrue();
+    assertThat(square.periodSeconds().orElseThrow()).isCloseTo(2.0, within(0.01));
+    assertThat(square.peakToPeakPercent()).isCloseTo(2.0, within(1.0e-9));
+  }
+
+  /** Its swing decays below the threshold; the mean swing is less than the first. */
+  @Test
+  void ringingKeepsItsPeriodAndLosesItsSwing() {
+    Hunting ringing = signal("ringing_decay0.98_P20");
+    assertThat(ringing.periodSeconds().orElseThrow()).isCloseTo(2.0, within(0.1));
+    assertThat(ringing.turns()).isLessThan(signal("sine_P20").turns());
+    assertThat(ringing.peakToPeakPercent()).isLessThan(1.5);
+  }
+
+  /**
+   * Thornhill's index of regularity, r = mean/(3 s) of the intervals between crossings, is above 1
+   * for the cycles and below for noise.
+   */
+  @Test
+  void regularityTellsACycleFromNoise() {
+    SplittableRandom random = new SplittableRandom(7);
+    double[] noise = random.doubles(400, -0.5, 0.5).toArray();
+    Hunting irregular = of(noise);
+    assertThat(irregular.turns()).isGreaterThan(100);
+    assertThat(irregular.limitCycle()).isFalse();
+    assertThat(regularity(irregular)).isLessThan(1.0);
+    assertThat(regularity(signal("sine_P20"))).isGreaterThan(1.0);
+    assertThat(regularity(signal("square_P20"))).isGreaterThan(1.0);
+  }
+
+  private static double regularity(Hunting hunting) {
+    return 1.0 / (3.0 * hunting.irregularity().orElseThrow());
+  }
+
+  @Test
+  void aCycleOfFewSamplesIsCoarse() {
+    double[] few = new double[100];
+    for (int i = 0; i < few.length; i++) {
+      few[i] = Math.sin(2.0 * Math.PI * i / 6.0 + 0.3);
+    }
+    assertThat(of(few).coarse()).isTrue();
+  }
+
+  /** Read once a cycle it stands still; its fastest cycle says that this proves nothing. */
+  @Test
+  void oneSampleACycleProvesNothing() {
+    Trace.Builder trace = Trace.builder(66);
+    for (int i = 0; i < 66; i++) {
+      trace.add(i * 0.9, 0.0, 50.0 + 0.45 * Math.sin(2.0 * Math.PI * i * 0.9 / 0.9 + 1.0), false);
+    }
+    Hunting alias = Hunting.of(trace.build(), QUIET, 0.05, 0.6);
+    assertThat(alias.turns()).isZero();
+    assertThat(alias.insufficient())
+        .hasValueSatisfying(w -> assertThat(w).contains("insufficient"));
+  }
+
+  /** It went by 1 % and stayed there: no reversal, and no rest. */
+  @Test
+  void whatGoesAwayDidNotStay() {
+    double[] away = new double[200];
+    double[] little = new double[200];
+    for (int i = 100; i < 200; i++) {
+      away[i] = 1.0;
+      little[i] = 0.3;
+    }
+    assertThat(of(away).turns()).isZero();
+    assertThat(of(away).wandered(0.5)).isTrue();
+    assertThat(of(little).wandered(0.5)).isFalse();
+  }
+}
