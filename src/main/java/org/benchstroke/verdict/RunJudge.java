@@ -65,7 +65,7 @@ public final class RunJudge {
         orders,
         readings(travels.stream().map(TravelTest::feedback).toList()),
         readings(travels.stream().map(TravelTest::stem).flatMap(Optional::stream).toList()),
-        new Findings(bench, unit, judged.samples(), travels, judgements, orders).all(),
+        new Findings(judged, travels, judgements, orders).all(),
         verdict.word(),
         verdict.reason(),
         verdict.complete());
