@@ -22,6 +22,8 @@ public final class CsvImport {
   public static RunRecord record(Path file, List<String> columns, Given given) throws FileMistakes {
     CsvSheet sheet = CsvSheet.read(file);
     Map<String, Column> found = Columns.of(sheet, columns);
-    return TraceImport.record(sheet, found, given);
+    return found.containsKey("reading") && !found.containsKey("time")
+        ? TypedImport.record(sheet, found, given)
+        : TraceImport.record(sheet, found, given);
   }
 }
