@@ -1,30 +1,40 @@
 package org.benchstroke.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.record.RecordReader;
+import org.benchstroke.record.RecordWriter;
+import org.benchstroke.record.RunRecord;
 import org.benchstroke.report.BudgetTable;
+import org.benchstroke.report.HtmlReport;
 import org.benchstroke.report.JsonReport;
 import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.RecordedRun;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-/** Judges a record again. */
+/** Judges a record again, or what others recorded. */
 @Command(
     name = "judge",
     description = {
-      "Judges a record again.",
-      "It needs no other file, and the same record always gives the same output, byte for byte."
+      "Judges a record again, or a file that others recorded.",
+      "A record needs no other file. A .csv file of a logger, or of readings that were written"
+          + " down, needs the bench file and the unit type file. The same input always gives the"
+          + " same output, byte for byte."
     },
     mixinStandardHelpOptions = true)
 final class JudgeCommand implements Callable<Integer> {
-  @Parameters(paramLabel = "RECORD", description = "The record, a .jsonl file.")
-  private Path record;
+  @Parameters(paramLabel = "FILE", description = "The record, a .jsonl file; or a .csv file.")
+  private Path file;
 
   @Option(names = "--json", description = "Prints the judgement as JSON.")
   private boolean json;
@@ -34,12 +44,27 @@ final class JudgeCommand implements Callable<Integer> {
       description = "Prints the uncertainty budget of each measure, too; not with --json.")
   private boolean budgets;
 
+  @Mixin private CsvGiven csv;
+
+  @Option(
+      names = "--report",
+      paramLabel = "FILE",
+      description = "For a .csv file: writes the report there, too, as HTML.")
+  private Path report;
+
+  @Option(
+      names = "--record",
+      paramLabel = "FILE",
+      description =
+          "For a .csv file: writes the record that it becomes; a file that is there stays.")
+  private Path record;
+
   @Spec private CommandSpec spec;
 
   @Override
-  public Integer call() throws RecordReader.NotARecord, FileMistakes {
+  public Integer call() throws RecordReader.NotARecord, FileMistakes, WrongRequest, IOException {
     PrintWriter out = spec.commandLine().getOut();
-    JudgedRun run = Outcome.judge(record);
+    JudgedRun run = CsvGiven.isCsv(file) ? imported() : recorded();
     if (json) {
       out.print(new JsonReport().json(run));
       out.flush();
@@ -50,5 +75,37 @@ final class JudgeCommand implements Callable<Integer> {
       new Outcome(out).tell(run);
     }
     return ExitCode.of(run);
+  }
+
+  private JudgedRun recorded() throws RecordReader.NotARecord, FileMistakes, WrongRequest {
+    if (csv.any() || report != null || record != null) {
+      throw new WrongRequest(
+          file + ": a record needs no other file and takes none; see judge --help");
+    }
+    return Outcome.judge(file);
+  }
+
+  private JudgedRun imported() throws FileMistakes, WrongRequest, IOException {
+    RunRecord made = csv.record(file);
+    JudgedRun run = RecordedRun.judge(made);
+    if (record != null) {
+      try {
+        RecordWriter.write(record, made);
+      } catch (IOException e) {
+        throw WrongRequest.unwritable(record, e);
+      }
+    }
+    if (report != null) {
+      if (Files.exists(report) && Files.exists(file) && Files.isSameFile(report, file)) {
+        throw new WrongRequest(report + ": is the file itself; name another with --report");
+      }
+      Optional<String> name = Optional.ofNullable(record).map(r -> r.getFileName().toString());
+      try {
+        RecordFiles.write(report, new HtmlReport().html(run, name));
+      } catch (IOException e) {
+        throw WrongRequest.unwritable(report, e);
+      }
+    }
+    return run;
   }
 }

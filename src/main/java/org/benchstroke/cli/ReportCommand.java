@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.record.RecordReader;
+import org.benchstroke.report.SamplesCsv;
 import org.benchstroke.verdict.JudgedRun;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -32,22 +33,42 @@ final class ReportCommand implements Callable<Integer> {
       description = "Where to write it (default: beside the record, .html).")
   private Path file;
 
+  @Option(
+      names = "--csv",
+      paramLabel = "FILE",
+      description = "Writes the raw samples there, too, as comma-separated values.")
+  private Path csv;
+
   @Spec private CommandSpec spec;
 
   @Override
   public Integer call() throws RecordReader.NotARecord, FileMistakes, IOException, WrongRequest {
     Path target = file == null ? new RecordFiles(record).report() : file;
-    if (Files.exists(target) && Files.exists(record) && Files.isSameFile(target, record)) {
-      throw new WrongRequest(target + ": is the record itself; name another file with --out");
+    refuseRecord(target, "--out");
+    if (csv != null) {
+      refuseRecord(csv, "--csv");
     }
     JudgedRun run = Outcome.judge(record);
-    String page = Outcome.html(run, record);
+    write(target, Outcome.html(run, record));
+    spec.commandLine().getOut().println("Report:  " + target);
+    if (csv != null) {
+      write(csv, SamplesCsv.text(run.record()));
+      spec.commandLine().getOut().println("Samples: " + csv);
+    }
+    return ExitCode.of(run);
+  }
+
+  private void refuseRecord(Path target, String option) throws WrongRequest, IOException {
+    if (Files.exists(target) && Files.exists(record) && Files.isSameFile(target, record)) {
+      throw new WrongRequest(target + ": is the record itself; name another file with " + option);
+    }
+  }
+
+  private static void write(Path target, String text) throws WrongRequest {
     try {
-      RecordFiles.write(target, page);
+      RecordFiles.write(target, text);
     } catch (IOException e) {
       throw WrongRequest.unwritable(target, e);
     }
-    spec.commandLine().getOut().println("Report:  " + target);
-    return ExitCode.of(run);
   }
 }

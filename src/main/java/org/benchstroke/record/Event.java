@@ -48,6 +48,32 @@ public sealed interface Event {
   record SourceFile(String kind, String name, String text) {}
 
   /**
+   * What follows was recorded elsewhere, not by this program: taken from a file.
+   *
+   * @param what "trace" or "readings"
+   * @param file the file's name, without folders
+   * @param sha256 SHA-256 of its bytes, hexadecimal
+   * @param columns what each column was taken for: "position: Pos [%]"
+   * @param rows how many rows it has
+   * @param dated whether the time of day of the record is known
+   * @param notes what was found in it, a sentence each
+   */
+  record Imported(
+      String what,
+      String file,
+      String sha256,
+      List<String> columns,
+      int rows,
+      boolean dated,
+      List<String> notes)
+      implements Event {
+    public Imported {
+      columns = List.copyOf(columns);
+      notes = List.copyOf(notes);
+    }
+  }
+
+  /**
    * A caution that was shown.
    *
    * @param id which one

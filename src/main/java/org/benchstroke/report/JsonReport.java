@@ -69,6 +69,9 @@ public final class JsonReport {
     out.writeBooleanField("complete", run.complete());
     out.writeBooleanField("simulated", run.simulated());
     out.writeBooleanField("stem_proven", run.stemProven());
+    if (run.imported().isPresent()) {
+      imported(out, run.imported().get());
+    }
     texts(out, "findings", run.findings());
     texts(out, "record_flaws", run.record().flaws());
     array(out, "tests", run.tests(), JsonReport::test);
@@ -77,6 +80,17 @@ public final class JsonReport {
     array(out, "feedback", run.feedback(), JsonReport::reading);
     array(out, "stem", run.stem(), JsonReport::reading);
     array(out, "instruments", run.bench().instruments(), JsonReport::instrument);
+    out.writeEndObject();
+  }
+
+  private static void imported(JsonGenerator out, Event.Imported imported) throws IOException {
+    out.writeObjectFieldStart("recorded_elsewhere");
+    out.writeStringField("what", imported.what());
+    out.writeStringField("file", imported.file());
+    out.writeStringField("sha256", imported.sha256());
+    texts(out, "columns", imported.columns());
+    out.writeNumberField("rows", imported.rows());
+    out.writeBooleanField("dated", imported.dated());
     out.writeEndObject();
   }
 

@@ -48,12 +48,19 @@ final class ReportPages {
         style);
   }
 
-  /** A number that the same record always gets: the unit's serial and when the run began. */
+  /**
+   * A number that the same record always gets: the unit's serial and when the run began; of what
+   * was recorded elsewhere, the beginning of the file's check sum.
+   */
   static String number(JudgedRun run) {
     String serial = run.record().opened().serial().replaceAll("[^A-Za-z0-9]+", "-");
     String kept = serial.substring(0, Math.min(SERIAL_IN_NUMBER, serial.length()));
     String inner = kept.replaceAll("^-|-$", "");
-    return "BS-" + (inner.isEmpty() ? "no-serial" : inner) + "-" + STAMP.format(began(run));
+    String when =
+        run.imported()
+            .map(i -> i.sha256().substring(0, 12))
+            .orElseGet(() -> STAMP.format(began(run)));
+    return "BS-" + (inner.isEmpty() ? "no-serial" : inner) + "-" + when;
   }
 
   /**
@@ -69,8 +76,10 @@ final class ReportPages {
     return run.record().entries().get(0).utc();
   }
 
-  static String date(Instant instant) {
-    return SHOWN.format(instant);
+  /** When the run began, as far as anyone knows. */
+  static String date(JudgedRun run) {
+    boolean known = run.imported().map(Event.Imported::dated).orElse(true);
+    return known ? SHOWN.format(began(run)) : "not in the file";
   }
 
   static String orDash(String text) {
@@ -85,6 +94,13 @@ final class ReportPages {
               + withoutStop(run.record().opened().simulated())
               + ". No real unit was tested. This report can't serve as a certificate.");
     }
+    run.imported()
+        .ifPresent(
+            i ->
+                notices.add(
+                    "RECORDED ELSEWHERE, not by this program: "
+                        + i.file()
+                        + (i.notes().isEmpty() ? "." : ". " + i.notes().get(0))));
     ending(run).ifPresent(notices::add);
     if (!run.complete()) {
       notices.add("INCOMPLETE: the run is not whole and valid. It can't pass.");

@@ -52,6 +52,9 @@ public final class ResultTable {
     if (run.simulated()) {
       wrap(out, "! simulated, not a real unit: " + run.record().opened().simulated());
     }
+    if (run.imported().isPresent()) {
+      wrap(out, "! recorded elsewhere, not by this program: " + run.imported().get().file());
+    }
     if (!run.complete()) {
       wrap(out, "! incomplete: the run is not whole and valid");
     }

@@ -29,7 +29,7 @@ final class RunSections {
     facts.add(new Fact("Unit type", orDash(unit.name())));
     facts.add(new Fact("Order", orDash(opened.order())));
     facts.add(new Fact("Operator", orDash(opened.operator())));
-    facts.add(new Fact("Date", ReportPages.date(ReportPages.began(run))));
+    facts.add(new Fact("Date", ReportPages.date(run)));
     facts.add(new Fact("Bench", orDash(run.bench().name())));
     facts.add(new Fact("Place", orDash(run.bench().place())));
     facts.add(new Fact("Signal range", unit.signal().toString() + action(unit)));
@@ -53,8 +53,16 @@ final class RunSections {
     facts.add(
         new Fact("Position read every", Numbers.plain(run.bench().samplePeriodSeconds()) + " s"));
     facts.add(new Fact("Program", orDash(opened.tool())));
+    run.imported().ifPresent(i -> facts.addAll(source(i)));
     recordFile.ifPresent(file -> facts.add(new Fact("Record", file)));
     return new Section("Unit and test", List.of(new Block.Facts(facts)));
+  }
+
+  private static List<Fact> source(Event.Imported imported) {
+    return List.of(
+        new Fact("Recorded elsewhere", imported.what() + ", " + imported.file()),
+        new Fact("SHA-256 of that file", imported.sha256()),
+        new Fact("Its columns", String.join("; ", imported.columns())));
   }
 
   private static String action(UnitType unit) {
@@ -164,6 +172,13 @@ final class RunSections {
   }
 
   static Section safeSignal(JudgedRun run) {
+    if (run.imported().isPresent()) {
+      return new Section(
+          "Safe signal at the end",
+          List.of(
+              new Block.Paragraph(
+                  "Recorded elsewhere: the file doesn't say how the signal was left.", false)));
+    }
     Optional<Event.MadeSafe> last =
         run.record().events(Event.MadeSafe.class).reduce((first, next) -> next);
     Block block =

@@ -2,6 +2,7 @@ package org.benchstroke.run;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.analysis.RestRule;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.LimitSwitch;
@@ -35,7 +36,14 @@ final class Settling implements Rest {
     this.log = log;
     this.sampler = sampler;
     this.signal = signal;
-    this.rule = new RestRule(unit, plan.bench().samplePeriodSeconds(), noise.deviationPercent());
+    double period = plan.bench().samplePeriodSeconds();
+    this.rule =
+        new RestRule(
+            unit.practice().restSamples(),
+            unit.restWindowSeconds(period),
+            unit.practice().restBandPercent(),
+            period,
+            noise.deviationPercent());
     this.noise = noise;
     this.progress = progress;
     this.stem = stem;
@@ -75,7 +83,13 @@ final class Settling implements Rest {
       throw new TestVoid("frozen value: " + detail);
     }
     sampler.requireLiveStem();
-    boolean clean = overrun(wait, window.meanPercent(), seen) <= allowedOverrun();
+    boolean clean =
+        RestRule.clean(
+            wait.direction(),
+            window.meanPercent(),
+            seen.samples().stream().map(Trace.Sample::percent).toList(),
+            unit.practice().overshootPercent(),
+            noise.deviationPercent());
     log.write(rested(wait, true, clean, window.fromNanos(), window.toNanos()));
     progress.reading(window.meanPercent(), "at rest");
     Optional<Reading<Current>> loop = sampler.loop();
@@ -109,18 +123,5 @@ final class Settling implements Rest {
         log.since(from),
         log.since(to),
         rule.limitPercent());
-  }
-
-  /** How far the unit went past its place of rest, on the side that it was going to, %. */
-  private static double overrun(Wait wait, double rest, Trace seen) {
-    return switch (wait.direction()) {
-      case "up" -> seen.samples().stream().mapToDouble(y -> y.percent() - rest).max().orElse(0.0);
-      case "down" -> seen.samples().stream().mapToDouble(y -> rest - y.percent()).max().orElse(0.0);
-      default -> 0.0;
-    };
-  }
-
-  private double allowedOverrun() {
-    return Math.max(unit.practice().overshootPercent(), 5.0 * noise.deviationPercent());
   }
 }

@@ -1,5 +1,5 @@
 /**
- * Carries a procedure out on a bench and writes its record: preflight, cautions, rest rule, guards,
- * safe signal. Knows neither analysis nor verdict, so that nothing measured can steer the run.
+ * Carries a procedure out on a bench and writes its record: preflight, cautions, guards, safe
+ * signal. Knows no verdict, so that nothing judged can steer the run.
  */
 package org.benchstroke.run;

@@ -11,6 +11,7 @@ import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Event;
 
 /**
  * What stands out of a judged run, in plain sentences, most important first. No search for causes:
@@ -19,6 +20,7 @@ import org.benchstroke.quantity.Numbers;
 final class Findings {
   private static final double WORTH_SAYING_PERCENT = 0.3;
 
+  private final JudgedBench judged;
   private final BenchFile bench;
   private final UnitType unit;
   private final Samples samples;
@@ -27,15 +29,14 @@ final class Findings {
   private final List<AsOrdered> orders;
 
   Findings(
-      BenchFile bench,
-      UnitType unit,
-      Samples samples,
+      JudgedBench judged,
       List<TravelTest> travels,
       List<Judgement> judgements,
       List<AsOrdered> orders) {
-    this.bench = bench;
-    this.unit = unit;
-    this.samples = samples;
+    this.judged = judged;
+    this.bench = judged.bench();
+    this.unit = judged.unit();
+    this.samples = judged.samples();
     this.travels = travels;
     this.judgements = judgements;
     this.orders = orders;
@@ -43,6 +44,7 @@ final class Findings {
 
   List<String> all() {
     List<String> findings = new ArrayList<>();
+    findings.addAll(recordedElsewhere());
     findings.addAll(ofOrders());
     findings.addAll(new HuntingFindings(orders).all());
     for (TravelTest travel : travels) {
@@ -59,7 +61,7 @@ final class Findings {
     if (bench.playing(Role.LOOP_METER).isPresent() && bench.sourceReadsItself()) {
       findings.add("Setpoint not proven: " + TravelJudge.ONE_BOX + ".");
     }
-    if (bench.playing(Role.POSITION_TRANSMITTER).map(InstrumentSpec::typedIn).orElse(false)) {
+    if (judged.byEye(Role.POSITION_TRANSMITTER)) {
       findings.add(
           "Position read by a person from a display, at rest only: how the unit got there was not"
               + " seen.");
@@ -75,6 +77,24 @@ final class Findings {
               + " not read during the tests.");
     }
     simpleAcceptance().ifPresent(findings::add);
+    return findings;
+  }
+
+  private List<String> recordedElsewhere() {
+    List<String> findings = new ArrayList<>();
+    judged
+        .record()
+        .events(Event.Imported.class)
+        .forEach(
+            imported -> {
+              findings.add(
+                  "Recorded elsewhere, not by this program: "
+                      + imported.file()
+                      + " (SHA-256 "
+                      + imported.sha256()
+                      + "). Who set what, and with which instruments, rests on who recorded it.");
+              findings.addAll(imported.notes());
+            });
     return findings;
   }
 

@@ -1,7 +1,10 @@
 package org.benchstroke.verdict;
 
 import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.UnitType;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 
 /**
@@ -16,7 +19,16 @@ record JudgedBench(BenchFile bench, UnitType unit, RunRecord record) {
     return new Samples(bench, unit);
   }
 
+  /** Whether a person read it, point by point; a trace was logged, whatever the bench file says. */
+  boolean byEye(Role role) {
+    return !trace() && bench.playing(role).map(InstrumentSpec::typedIn).orElse(false);
+  }
+
+  private boolean trace() {
+    return record.events(Event.Imported.class).anyMatch(i -> i.what().equals("trace"));
+  }
+
   PositionBudget budget(Truth truth) {
-    return new PositionBudget(bench, unit, truth);
+    return new PositionBudget(bench, unit, truth, byEye(PositionBudget.meter(truth)));
   }
 }

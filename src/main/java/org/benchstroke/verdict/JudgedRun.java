@@ -1,10 +1,12 @@
 package org.benchstroke.verdict;
 
 import java.util.List;
+import java.util.Optional;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.procedure.Procedure;
+import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 
 /**
@@ -56,6 +58,11 @@ public record JudgedRun(
   /** Whether the whole unit passed in a whole, valid run. */
   public boolean passed() {
     return complete && verdict == Word.PASS;
+  }
+
+  /** The file that the record was made from; empty for a run of this program. */
+  public Optional<Event.Imported> imported() {
+    return record.events(Event.Imported.class).findFirst();
   }
 
   public boolean simulated() {

@@ -7,7 +7,6 @@ import org.benchstroke.analysis.RestReading;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentBudget;
-import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.uncertainty.Component;
@@ -22,19 +21,23 @@ final class PositionBudget {
   /** The scatter of one reading by eye, %, if that is how positions are known. */
   private final OptionalDouble byEyePercent;
 
-  PositionBudget(BenchFile bench, UnitType unit, Truth truth) {
-    Role meter = truth == Truth.STEM ? Role.ANGLE_REFERENCE : Role.POSITION_TRANSMITTER;
+  PositionBudget(BenchFile bench, UnitType unit, Truth truth, boolean byEye) {
+    Role meter = meter(truth);
     this.instruments = new InstrumentBudget(bench, unit, meter);
     this.byEyePercent =
         bench
             .playing(meter)
-            .filter(InstrumentSpec::typedIn)
+            .filter(spec -> byEye)
             .map(
                 spec ->
                     OptionalDouble.of(
                         spec.readingScatter().orElseThrow()
                             * unit.percentPer(spec.channels().get(meter))))
             .orElse(OptionalDouble.empty());
+  }
+
+  static Role meter(Truth truth) {
+    return truth == Truth.STEM ? Role.ANGLE_REFERENCE : Role.POSITION_TRANSMITTER;
   }
 
   InstrumentBudget instruments() {

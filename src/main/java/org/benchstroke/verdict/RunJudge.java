@@ -59,8 +59,7 @@ public final class RunJudge {
     List<Judgement> judgements = judgements(unit, measures);
     List<TestSummary> tests = attempts.summaries(procedure);
     List<String> findings =
-        new ArrayList<>(
-            new Findings(bench, unit, judged.samples(), travels, judgements, orders).all());
+        new ArrayList<>(new Findings(judged, travels, judgements, orders).all());
     results.forEach(r -> findings.addAll(r.notes()));
     UnitVerdict verdict = UnitVerdict.of(record, unit, tests, judgements, orders);
     return new JudgedRun(

@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Event;
@@ -49,7 +48,7 @@ final class TravelJudge {
   }
 
   private boolean byEye(Role role) {
-    return judged.bench().playing(role).map(InstrumentSpec::typedIn).orElse(false);
+    return judged.byEye(role);
   }
 
   private static String note(boolean oneBox, String byEye) {

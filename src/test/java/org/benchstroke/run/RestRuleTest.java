@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
+import org.benchstroke.analysis.RestRule;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.bench.UnitTypeReader;
 import org.benchstroke.bench.toml.FileMistakes;
@@ -37,6 +38,15 @@ class RestRuleTest {
     }
   }
 
+  private RestRule rule(double period, double noisePercent) {
+    return new RestRule(
+        unit.practice().restSamples(),
+        unit.restWindowSeconds(period),
+        unit.practice().restBandPercent(),
+        period,
+        noisePercent);
+  }
+
   /**
    * One window of a creep under noise, which moves by so many limits within it. Source: the
    * distribution of the range of a normal sample on a slope, computed for the page by simulation
@@ -45,7 +55,7 @@ class RestRuleTest {
   @ParameterizedTest
   @CsvSource({"0.0, 0.989", "0.5, 0.80", "0.75, 0.37", "1.0, 0.050", "1.25, 0.0010", "1.5, 0.0"})
   void theShareOfWindowsThatPassForRestIsTheStatedOne(double limits, double share) {
-    RestRule rule = new RestRule(unit, PERIOD, SIGMA);
+    RestRule rule = rule(PERIOD, SIGMA);
     double speed = limits * rule.limitPercent() / WINDOW;
     Noise noise = new Noise(20260601);
     int windows = 20_000;
@@ -67,7 +77,7 @@ class RestRuleTest {
   void noiseAloneIsRestSoon() {
     for (long seed = 1; seed <= SEEDS; seed++) {
       Noise noise = new Noise(seed);
-      RestRule rule = new RestRule(unit, PERIOD, SIGMA);
+      RestRule rule = rule(PERIOD, SIGMA);
       Optional<RestRule.Window> found = first(rule, 6.0, t -> 50.0 + SIGMA * noise.normal());
       assertThat(found).as("seed %d", seed).isPresent();
       RestRule.Window window = found.orElseThrow();
@@ -82,7 +92,7 @@ class RestRuleTest {
   void aSlowCreepIsNotRestBeforeItEnds(double sigma) {
     for (long seed = 1; seed <= SEEDS; seed++) {
       Noise noise = new Noise(seed);
-      RestRule rule = new RestRule(unit, PERIOD, sigma);
+      RestRule rule = rule(PERIOD, sigma);
       double limit = rule.limitPercent();
       double speed = 2.0 * limit / WINDOW;
       double ends = 20.0 + 5.0 * noise.symmetric();
@@ -107,7 +117,7 @@ class RestRuleTest {
   void aStaircaseCreepIsNotRest(double step) {
     for (long seed = 1; seed <= SEEDS; seed++) {
       Noise noise = new Noise(seed);
-      RestRule rule = new RestRule(unit, PERIOD, 0.0);
+      RestRule rule = rule(PERIOD, 0.0);
       double phase = step * noise.symmetric();
       double speed = 1.05 * (rule.limitPercent() + step) / WINDOW;
       assertThat(first(rule, 30.0, t -> Math.floor((speed * t + phase) / step) * step))
@@ -121,7 +131,7 @@ class RestRuleTest {
   void pulsesThatGoOnAreNotRest() {
     for (long seed = 1; seed <= SEEDS; seed++) {
       Noise noise = new Noise(seed);
-      RestRule rule = new RestRule(unit, PERIOD, 0.0);
+      RestRule rule = rule(PERIOD, 0.0);
       double apart = 1.0 + 0.8 * noise.symmetric();
       double ends = 20.0 + 2.0 * noise.symmetric();
       Optional<RestRule.Window> found =
@@ -139,7 +149,7 @@ class RestRuleTest {
 
   @Test
   void aRestartForgetsTheRestOfBefore() {
-    RestRule rule = new RestRule(unit, PERIOD, 0.0);
+    RestRule rule = rule(PERIOD, 0.0);
     assertThat(first(rule, 3.0, t -> 50.0)).isPresent();
     rule.restart();
     assertThat(rule.add(nanos(40), 50.0)).isEmpty();
@@ -148,7 +158,7 @@ class RestRuleTest {
   /** A gap makes a window long, but no reading takes another's place. */
   @Test
   void fewReadingsAreNotRestHoweverLongTheyTook() {
-    RestRule rule = new RestRule(unit, PERIOD, 0.0);
+    RestRule rule = rule(PERIOD, 0.0);
     for (int i = 0; i < unit.practice().restSamples() - 1; i++) {
       assertThat(rule.add(nanos(50 * i), 50.0)).isEmpty();
     }
@@ -157,7 +167,7 @@ class RestRuleTest {
 
   @Test
   void aValueThatNeverChangesByItsLastBitIsFrozen() {
-    RestRule rule = new RestRule(unit, PERIOD, SIGMA);
+    RestRule rule = rule(PERIOD, SIGMA);
     assertThat(first(rule, 3.0, t -> 50.0)).isPresent();
     assertThat(rule.frozen()).isTrue();
     rule.add(nanos(40), 50.0 + 1e-9);

@@ -90,7 +90,8 @@ class StaticCoverageTest {
 
   private List<Measure> measures(List<RestReading> readings, TravelError spec) {
     Taken taken = new Taken(Truth.FEEDBACK, spec, readings, Map.of());
-    return new TravelMeasures(taken, new PositionBudget(bench, unit, Truth.FEEDBACK), "").all();
+    return new TravelMeasures(taken, new PositionBudget(bench, unit, Truth.FEEDBACK, false), "")
+        .all();
   }
 
   /** What the measure is of: the true error there, not of what the largest happened to be. */

@@ -1,4 +1,4 @@
-package org.benchstroke.run;
+package org.benchstroke.analysis;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;

@@ -1,19 +1,17 @@
-package org.benchstroke.run;
+package org.benchstroke.analysis;
 
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.benchstroke.analysis.Spread;
-import org.benchstroke.bench.Practice;
-import org.benchstroke.bench.UnitType;
 
 /**
  * When a position is at rest: within a window W the readings' range is no wider than noise
  * explains. W = max(a shortest time, a number of controller off-times, a number of samples). Common
- * practice, no source; the numbers are in {@link Practice}. One thread.
+ * practice, no source; the numbers are the unit type's. One thread.
  */
-final class RestRule {
+public final class RestRule {
   /** Noise alone breaks the rule in one window of a hundred: it then only takes a little longer. */
   private static final double CONFIDENCE = 0.99;
 
@@ -31,37 +29,50 @@ final class RestRule {
    * @param toNanos stamp of its last
    * @param spread of its readings, %
    */
-  record Window(long fromNanos, long toNanos, Spread spread) {
-    double meanPercent() {
+  public record Window(long fromNanos, long toNanos, Spread spread) {
+    public double meanPercent() {
       return spread.mean();
     }
 
-    double rangePercent() {
+    public double rangePercent() {
       return spread.range();
     }
   }
 
-  RestRule(UnitType unit, double samplePeriodSeconds, double noisePercent) {
-    Practice practice = unit.practice();
-    this.samples = practice.restSamples();
-    this.windowNanos = (long) (unit.restWindowSeconds(samplePeriodSeconds) * 1e9);
+  /**
+   * A rule that has seen nothing yet.
+   *
+   * @param samples the fewest readings of a window
+   * @param windowSeconds W, the shortest window, s
+   * @param bandPercent the range that is allowed without any noise, %
+   * @param samplePeriodSeconds how often the position is read, s
+   * @param noisePercent standard deviation of the reading at rest, %
+   */
+  public RestRule(
+      int samples,
+      double windowSeconds,
+      double bandPercent,
+      double samplePeriodSeconds,
+      double noisePercent) {
+    this.samples = samples;
+    this.windowNanos = (long) (windowSeconds * 1e9);
     int readings = Math.max(samples, (int) Math.round(windowNanos / 1e9 / samplePeriodSeconds));
     this.limitPercent =
-        Math.max(
-            practice.restBandPercent(), noisePercent * NoiseRange.factor(readings, CONFIDENCE));
+        Math.max(bandPercent, noisePercent * NoiseRange.factor(readings, CONFIDENCE));
   }
 
-  double limitPercent() {
+  /** The largest range within a window at rest, %. */
+  public double limitPercent() {
     return limitPercent;
   }
 
   /** Forgets what it has seen: the setpoint changed. */
-  void restart() {
+  public void restart() {
     window.clear();
   }
 
   /** Takes a reading; gives the window if the position is at rest now. */
-  Optional<Window> add(long nanos, double percent) {
+  public Optional<Window> add(long nanos, double percent) {
     window.addLast(new Point(nanos, percent));
     while (window.size() > samples && nanos - second().nanos() >= windowNanos) {
       window.removeFirst();
@@ -80,7 +91,7 @@ final class RestRule {
   }
 
   /** Whether every reading of the window is the same to the last bit. */
-  boolean frozen() {
+  public boolean frozen() {
     return window.size() >= samples
         && window.stream().mapToDouble(Point::percent).distinct().count() == 1;
   }
@@ -95,5 +106,30 @@ final class RestRule {
     return sign > 0
         ? window.stream().mapToDouble(Point::percent).max()
         : window.stream().mapToDouble(Point::percent).min();
+  }
+
+  /**
+   * Whether an approach was clean: on its way the unit went no further past its place of rest than
+   * allowed. Coming back, it would rest on the other side of its hysteresis.
+   *
+   * @param direction "up" or "down"; any other approach has no side to overrun
+   * @param restPercent where it came to rest, %
+   * @param seenPercent all readings since the setpoint changed, %
+   * @param overshootPercent what is allowed without any noise, %
+   * @param noisePercent standard deviation of the reading at rest, %: 5 of them are allowed, too
+   */
+  public static boolean clean(
+      String direction,
+      double restPercent,
+      List<Double> seenPercent,
+      double overshootPercent,
+      double noisePercent) {
+    double overrun =
+        switch (direction) {
+          case "up" -> seenPercent.stream().mapToDouble(y -> y - restPercent).max().orElse(0.0);
+          case "down" -> seenPercent.stream().mapToDouble(y -> restPercent - y).max().orElse(0.0);
+          default -> 0.0;
+        };
+    return overrun <= Math.max(overshootPercent, 5.0 * noisePercent);
   }
 }

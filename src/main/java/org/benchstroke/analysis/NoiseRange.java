@@ -1,4 +1,4 @@
-package org.benchstroke.run;
+package org.benchstroke.analysis;
 
 import org.apache.commons.math3.analysis.solvers.BrentSolver;
 import org.apache.commons.math3.distribution.NormalDistribution;

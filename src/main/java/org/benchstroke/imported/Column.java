@@ -1,0 +1,130 @@
+package org.benchstroke.imported;
+
+import java.time.Instant;
+import java.time.LocalDateTime;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeParseException;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.regex.Pattern;
+import org.benchstroke.bench.toml.FileMistakes;
+
+/**
+ * One column of a file and what it is taken for. Immutable.
+ *
+ * @param what "time", "setpoint", "position", "stem", "loop", a switch, "direction", "cycle" or
+ *     "reading"
+ * @param index its place in a row
+ * @param name its header
+ * @param unit of its numbers; empty where there is none
+ * @param comma whether its numbers have a decimal comma
+ */
+record Column(String what, int index, String name, String unit, boolean comma) {
+  static final String ISO = "iso";
+  private static final Pattern POINT =
+      Pattern.compile("[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?");
+  private static final Pattern COMMA = Pattern.compile("[+-]?(\\d+,?\\d*|,\\d+)([eE][+-]?\\d+)?");
+
+  String text() {
+    return what + ": " + name + (unit.isEmpty() ? "" : ", " + unit);
+  }
+
+  /**
+   * The number in a row; empty if the cell is empty.
+   *
+   * @throws FileMistakes if something else than a number stands there
+   */
+  OptionalDouble number(CsvSheet sheet, CsvSheet.Row row) throws FileMistakes {
+    Optional<String> text = sheet.cell(row, index);
+    if (text.isEmpty()) {
+      return OptionalDouble.empty();
+    }
+    boolean fits = (comma ? COMMA : POINT).matcher(text.get()).matches();
+    double value = fits ? Double.parseDouble(text.get().replace(',', '.')) : Double.NaN;
+    if (!Double.isFinite(value)) {
+      throw sheet.mistake(
+          row,
+          index,
+          "\""
+              + text.get()
+              + "\" is no number; allowed are numbers with a decimal "
+              + (comma ? "comma" : "point")
+              + " and nothing between thousands, or an empty cell");
+    }
+    return OptionalDouble.of(value);
+  }
+
+  /**
+   * The time in a row, s: since the first row's day or from the file's own zero.
+   *
+   * @throws FileMistakes if something else than a time stands there
+   */
+  OptionalDouble seconds(CsvSheet sheet, CsvSheet.Row row, Optional<Instant> first)
+      throws FileMistakes {
+    if (!unit.equals(ISO)) {
+      double scale = unit.equals("ms") ? 1.0e-3 : 1.0;
+      OptionalDouble number = number(sheet, row);
+      return number.isPresent()
+          ? OptionalDouble.of(number.getAsDouble() * scale)
+          : OptionalDouble.empty();
+    }
+    Optional<Instant> instant = instant(sheet, row);
+    if (instant.isEmpty()) {
+      return OptionalDouble.empty();
+    }
+    java.time.Duration since =
+        java.time.Duration.between(first.orElse(instant.get()), instant.get());
+    return OptionalDouble.of(since.getSeconds() + since.getNano() / 1.0e9);
+  }
+
+  /** The time of day in a row of ISO timestamps; without an offset it is taken for UTC. */
+  Optional<Instant> instant(CsvSheet sheet, CsvSheet.Row row) throws FileMistakes {
+    Optional<String> text = sheet.cell(row, index);
+    if (text.isEmpty()) {
+      return Optional.empty();
+    }
+    Optional<Instant> instant = iso(text.get());
+    if (instant.isEmpty()) {
+      throw sheet.mistake(
+          row,
+          index,
+          "\""
+              + text.get()
+              + "\" is no time; allowed is 2026-06-01T08:00:00.25, with an offset or"
+              + " Z behind it");
+    }
+    return instant;
+  }
+
+  static Optional<Instant> iso(String text) {
+    String sound = text.replace(' ', 'T').replace(',', '.');
+    try {
+      return Optional.of(OffsetDateTime.parse(sound).toInstant());
+    } catch (DateTimeParseException e) {
+      try {
+        return Optional.of(LocalDateTime.parse(sound).toInstant(ZoneOffset.UTC));
+      } catch (DateTimeParseException none) {
+        return Optional.empty();
+      }
+    }
+  }
+
+  /** The step of its numbers: one of the last decimal that any cell has, in its unit (time: s). */
+  double step(CsvSheet sheet) {
+    List<String> texts =
+        sheet.rows().stream().map(row -> sheet.cell(row, index)).flatMap(Optional::stream).toList();
+    int decimals = 0;
+    for (String text : texts) {
+      String bare = unit.equals(ISO) ? text.replaceAll("(Z|[+-]\\d\\d:?\\d\\d)$", "") : text;
+      int at = Math.max(bare.lastIndexOf('.'), bare.lastIndexOf(','));
+      if (text.toLowerCase(java.util.Locale.ROOT).indexOf('e') >= 0 && !unit.equals(ISO)) {
+        return 0.0;
+      }
+      decimals = at < 0 ? decimals : Math.max(decimals, bare.length() - at - 1);
+    }
+    double scale = what.equals("time") && unit.equals("ms") ? 1.0e-3 : 1.0;
+    return scale * Math.pow(10.0, -decimals);
+  }
+}

@@ -1,0 +1,195 @@
+package org.benchstroke.imported;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.instrument.LimitSwitch;
+
+/** Finds out which column of a sheet is what: as it was said, or by the header. Stateless. */
+final class Columns {
+  static final String SWITCH = "switch ";
+  private static final Pattern HEADER = Pattern.compile("(.*?)\\s*[\\[(]\\s*([^\\])]*?)\\s*[\\])]");
+  private static final Pattern REQUEST = Pattern.compile("([^=]+)=(.+)");
+  private static final Map<String, List<String>> UNITS = units();
+
+  private Columns() {}
+
+  private static Map<String, List<String>> units() {
+    Map<String, List<String>> units = new LinkedHashMap<>();
+    units.put("time", List.of("s", "ms", Column.ISO));
+    units.put("setpoint", List.of("%", "mA"));
+    units.put("position", List.of("%", "mA"));
+    units.put("stem", List.of("deg", "%"));
+    units.put("loop", List.of("mA"));
+    for (LimitSwitch each : LimitSwitch.values()) {
+      units.put(SWITCH + each.key(), List.of("made"));
+    }
+    units.put("direction", List.of(""));
+    units.put("cycle", List.of(""));
+    units.put("reading", List.of("%", "mA"));
+    return units;
+  }
+
+  /**
+   * The columns by what they are.
+   *
+   * @param requests "time=Header:s", as typed
+   * @throws FileMistakes if a request or a unit can't be met
+   */
+  static Map<String, Column> of(CsvSheet sheet, List<String> requests) throws FileMistakes {
+    Map<String, Column> found = new LinkedHashMap<>();
+    for (String request : requests) {
+      Column column = requested(sheet, request);
+      if (found.put(column.what(), column) != null) {
+        throw wrong(request, column.what() + " is named twice");
+      }
+    }
+    for (int i = 0; i < sheet.header().size(); i++) {
+      String what = bare(sheet.header().get(i)).toLowerCase(Locale.ROOT);
+      int index = i;
+      boolean taken = found.values().stream().anyMatch(c -> c.index() == index);
+      if (UNITS.containsKey(what) && !taken && !requested(requests, what)) {
+        if (found.put(what, column(sheet, what, i, unitIn(sheet.header().get(i)))) != null) {
+          throw CsvSheet.mistake(
+              sheet.file(), sheet.headerLine(), "", "two columns are called " + what);
+        }
+      }
+    }
+    return found;
+  }
+
+  private static boolean requested(List<String> requests, String what) {
+    return requests.stream().anyMatch(r -> r.toLowerCase(Locale.ROOT).startsWith(what + "="));
+  }
+
+  private static Column requested(CsvSheet sheet, String request) throws FileMistakes {
+    Matcher matcher = REQUEST.matcher(request);
+    String what = matcher.matches() ? matcher.group(1).strip().toLowerCase(Locale.ROOT) : "";
+    if (!UNITS.containsKey(what)) {
+      throw wrong(
+          request,
+          "write WHAT=HEADER or WHAT=HEADER:UNIT; WHAT is one of "
+              + String.join(", ", UNITS.keySet()));
+    }
+    String rest = matcher.group(2).strip();
+    Optional<Integer> whole = index(sheet, rest);
+    int colon = rest.lastIndexOf(':');
+    if (whole.isPresent()) {
+      return column(sheet, what, whole.get(), unitIn(sheet.header().get(whole.get())));
+    }
+    Optional<Integer> named =
+        colon < 0 ? Optional.empty() : index(sheet, rest.substring(0, colon).strip());
+    if (named.isEmpty()) {
+      throw wrong(
+          request,
+          sheet.file() + " has no such column; it has " + String.join(", ", sheet.header()));
+    }
+    return column(sheet, what, named.get(), rest.substring(colon + 1).strip());
+  }
+
+  private static Optional<Integer> index(CsvSheet sheet, String name) {
+    List<Integer> found = new ArrayList<>();
+    for (int i = 0; i < sheet.header().size(); i++) {
+      String header = sheet.header().get(i);
+      if (header.equals(name) || bare(header).equals(name)) {
+        found.add(i);
+      }
+    }
+    return found.size() == 1 ? Optional.of(found.get(0)) : Optional.empty();
+  }
+
+  private static Column column(CsvSheet sheet, String what, int index, String unit)
+      throws FileMistakes {
+    List<String> allowed = UNITS.get(what);
+    String given =
+        what.equals("time") && unit.isEmpty() && looksIso(sheet, index) ? Column.ISO : unit;
+    given = allowed.size() == 1 && given.isEmpty() ? allowed.get(0) : given;
+    given = given.equals("°") ? "deg" : given;
+    String sought = given;
+    Optional<String> found = allowed.stream().filter(u -> u.equalsIgnoreCase(sought)).findFirst();
+    if (found.isEmpty()) {
+      String states = unit.isEmpty() ? "states no unit" : "has the unit \"" + unit + "\"";
+      String name = sheet.header().get(index);
+      throw CsvSheet.mistake(
+          sheet.file(),
+          sheet.headerLine(),
+          "column \"" + name + "\"",
+          states
+              + "; allowed for "
+              + what
+              + " is "
+              + String.join(", ", allowed.stream().filter(u -> !u.isEmpty()).toList())
+              + ": write it in the header, \""
+              + bare(name)
+              + " ["
+              + allowed.get(0)
+              + "]\", or --column \""
+              + what
+              + "="
+              + name
+              + ":"
+              + allowed.get(0)
+              + "\"");
+    }
+    return new Column(what, index, sheet.header().get(index), found.get(), comma(sheet));
+  }
+
+  private static boolean looksIso(CsvSheet sheet, int index) {
+    return sheet.rows().stream()
+        .map(row -> sheet.cell(row, index))
+        .flatMap(Optional::stream)
+        .findFirst()
+        .flatMap(Column::iso)
+        .isPresent();
+  }
+
+  /**
+   * One decimal mark in the whole file: a comma if any cell has one and commas don't part cells. A
+   * point in another cell is then no number, for it might part thousands.
+   */
+  private static boolean comma(CsvSheet sheet) {
+    return sheet.separator() != ','
+        && sheet.rows().stream()
+            .flatMap(row -> row.cells().stream())
+            .anyMatch(cell -> cell.strip().matches("[+-]?\\d*,\\d+"));
+  }
+
+  private static String bare(String header) {
+    Matcher matcher = HEADER.matcher(header);
+    return matcher.matches() ? matcher.group(1).strip() : header.strip();
+  }
+
+  private static String unitIn(String header) {
+    Matcher matcher = HEADER.matcher(header);
+    return matcher.matches() ? matcher.group(2).strip() : "";
+  }
+
+  private static FileMistakes wrong(String request, String why) {
+    return CsvSheet.mistake("--column " + request, 0, "", why);
+  }
+
+  /** What this kind of file needs and doesn't have. */
+  static void require(CsvSheet sheet, Map<String, Column> columns, String... needed)
+      throws FileMistakes {
+    List<String> missing = Arrays.stream(needed).filter(n -> !columns.containsKey(n)).toList();
+    if (!missing.isEmpty()) {
+      throw CsvSheet.mistake(
+          sheet.file(),
+          sheet.headerLine(),
+          "",
+          "has no column for "
+              + String.join(", ", missing)
+              + "; name it with --column "
+              + missing.get(0)
+              + "=HEADER:UNIT; the file has "
+              + String.join(", ", sheet.header()));
+    }
+  }
+}

@@ -1,0 +1,29 @@
+package org.benchstroke.imported;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.record.RunRecord;
+
+/** Makes a record of a file of comma-separated values that others wrote. Stateless. */
+public final class CsvImport {
+  private CsvImport() {}
+
+  /**
+   * Reads a trace (time, setpoint, position and more) or typed readings (setpoint, direction,
+   * reading), as its columns tell.
+   *
+   * @param file the file
+   * @param columns what its columns are, "time=T:s" each, where the header doesn't say it
+   * @param given what it is judged with
+   * @throws FileMistakes with file, line and column of the first thing that can't be taken
+   */
+  public static RunRecord record(Path file, List<String> columns, Given given) throws FileMistakes {
+    CsvSheet sheet = CsvSheet.read(file);
+    Map<String, Column> found = Columns.of(sheet, columns);
+    return found.containsKey("reading") && !found.containsKey("time")
+        ? TypedImport.record(sheet, found, given)
+        : TraceImport.record(sheet, found, given);
+  }
+}

@@ -1,0 +1,125 @@
+package org.benchstroke.imported;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.benchstroke.bench.BenchFit;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.Limit;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.Procedure;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+
+/** Collects the lines of the record that a file becomes. One thread. */
+final class ImportJournal {
+  private static final double NANOS = 1.0e9;
+
+  private final List<Entry> entries = new ArrayList<>();
+  private final Given given;
+  private final Optional<Instant> began;
+  private double seconds;
+
+  ImportJournal(Given given, Optional<Instant> began) {
+    this.given = given;
+    this.began = began.or(() -> given.date().map(d -> d.atStartOfDay(ZoneOffset.UTC).toInstant()));
+  }
+
+  static long nanos(double seconds) {
+    return Math.round(seconds * NANOS);
+  }
+
+  boolean dated() {
+    return began.isPresent();
+  }
+
+  /** The time that the lines to come bear, s since the first row. */
+  void at(double now) {
+    seconds = now;
+  }
+
+  void write(Event event) {
+    long nanos = nanos(seconds);
+    Instant utc = began.orElse(Instant.EPOCH).plusNanos(nanos);
+    entries.add(new Entry(entries.size() + 1L, nanos, utc, event));
+  }
+
+  void open(Event.SourceFile procedureFile, Event.Imported imported) {
+    write(
+        new Event.Opened(
+            1,
+            given.tool(),
+            given.bench().simulation().map(s -> s.shows()).orElse(""),
+            1.0,
+            given.serial(),
+            given.operator(),
+            given.order(),
+            List.of(given.benchFile(), given.unitFile(), procedureFile)));
+    write(imported);
+    dueDates();
+    accuracyRatio();
+  }
+
+  void fault(String name, String detail) {
+    write(new Event.Faulted(name, "", detail));
+  }
+
+  void check(String check, String outcome, String detail, Map<String, Double> values) {
+    write(new Event.Checked(check, outcome, detail, values));
+  }
+
+  /** A test that the file doesn't show. */
+  void notDone(int index, String test, String why) {
+    write(new Event.TestEnded(index, test, 1, "not done", why));
+  }
+
+  RunRecord close() {
+    write(new Event.Closed("complete", "the whole file was read", seconds));
+    return new RunRecord(entries, List.of());
+  }
+
+  private void dueDates() {
+    for (InstrumentSpec spec : given.bench().instruments()) {
+      String name = "calibration of " + spec.name();
+      LocalDate due = spec.calibration().due();
+      String certificate = "certificate " + spec.calibration().certificate();
+      if (began.isEmpty()) {
+        String why = ", due " + due + "; not checked: the file has no date";
+        check(name, "warning", certificate + why, Map.of());
+      } else if (LocalDate.ofInstant(began.get(), ZoneOffset.UTC).isAfter(due)) {
+        check(name, "blocks", certificate + " was due on " + due, Map.of());
+      } else {
+        check(name, "ok", certificate + ", due " + due, Map.of());
+      }
+    }
+  }
+
+  private void accuracyRatio() {
+    Optional<Limit> limit = given.unit().limit(MeasureKind.TRAVEL_ERROR);
+    if (limit.isEmpty()) {
+      check("accuracy ratio", "warning", "no limit on the travel error is stated", Map.of());
+      return;
+    }
+    BenchFit.AccuracyRatio found = new BenchFit(given.bench(), given.unit()).ratio(limit.get());
+    double ratio = found.ratio();
+    String outcome =
+        ratio < given.unit().practice().ratioRefuse()
+            ? "blocks"
+            : ratio < given.unit().practice().ratioWarn() ? "warning" : "ok";
+    check(
+        "accuracy ratio",
+        outcome,
+        found.text(),
+        Map.of("ratio", ratio, "uPercent", found.uncertaintyPercent()));
+  }
+
+  /** The procedure's file: the given one, or one made of what the file shows. */
+  static Event.SourceFile procedureFile(Given given, Procedure found, String name) {
+    return given.procedureFile().orElseGet(() -> ProcedureText.file(found, name));
+  }
+}

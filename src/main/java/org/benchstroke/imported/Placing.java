@@ -1,0 +1,155 @@
+package org.benchstroke.imported;
+
+import java.util.HashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.benchstroke.procedure.Exercise;
+import org.benchstroke.procedure.StrokeTime;
+import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.procedure.TravelError;
+import org.benchstroke.quantity.Numbers;
+
+/** Finds the tests of a procedure in the setpoints of a file. Immutable. */
+final class Placing {
+  private final List<Double> setpoints;
+  private final List<RestFinder.Found> rests;
+
+  /** With the setpoints of the plateaus, each the exact point where it is one, and their rests. */
+  Placing(List<Double> setpoints, List<RestFinder.Found> rests) {
+    this.setpoints = List.copyOf(setpoints);
+    this.rests = List.copyOf(rests);
+  }
+
+  /** The stretch that shows a test, at or after a plateau. */
+  Stretch of(TestSpec test, int from) {
+    if (test instanceof Exercise exercise) {
+      return strokes("exercise", exercise.strokes(), from);
+    }
+    if (test instanceof StrokeTime stroke) {
+      return strokes("stroke", stroke.repeats(), from);
+    }
+    if (test instanceof TravelError travel) {
+      return travel(travel, from);
+    }
+    return Stretch.none("a file can't show it: it is not found in setpoint and position alone");
+  }
+
+  private boolean at(int index, double percent) {
+    return index < setpoints.size() && setpoints.get(index) == percent;
+  }
+
+  /** How many full strokes there and back follow each other from a plateau. */
+  int strokesAt(int from) {
+    int count = 0;
+    while (at(from + 2 * count, 0.0)
+        && at(from + 2 * count + 1, 100.0)
+        && at(from + 2 * count + 2, 0.0)) {
+      count++;
+    }
+    return count;
+  }
+
+  private Stretch strokes(String name, int wanted, int from) {
+    int most = 0;
+    for (int i = from; i < setpoints.size(); i++) {
+      int count = strokesAt(i);
+      most = Math.max(most, count);
+      if (count >= wanted) {
+        Map<Integer, Stretch.Wait> waits = new HashMap<>();
+        for (int cycle = 1; cycle <= wanted; cycle++) {
+          waits.put(i + 2 * cycle - 1, new Stretch.Wait(name + " opening", "up", cycle));
+          waits.put(i + 2 * cycle, new Stretch.Wait(name + " closing", "down", cycle));
+        }
+        return new Stretch(i, i + 2 * wanted + 1, waits, "");
+      }
+    }
+    return Stretch.none(
+        "the file shows "
+            + (most == 0 ? "no" : "only " + most)
+            + " full strokes from 0 to 100 % and back in a row there, "
+            + wanted
+            + " are needed");
+  }
+
+  private Stretch travel(TravelError spec, int from) {
+    List<TravelError.Stop> round = spec.cycle();
+    int begin = begin(round, from);
+    if (begin < 0) {
+      return Stretch.none("the file shows no move from one of its points to the next");
+    }
+    Map<Integer, Stretch.Wait> waits = new HashMap<>();
+    Map<String, Integer> visits = new HashMap<>();
+    Map<String, Boolean> clean = new HashMap<>();
+    int wanted = round.size() * spec.cycles();
+    int end = begin + 1;
+    for (int i = begin + 1; i < setpoints.size(); i++) {
+      if (moved(round, i)) {
+        boolean up = setpoints.get(i) > setpoints.get(i - 1);
+        String point = point(setpoints.get(i), up);
+        // An approach that wasn't clean and was made again is the same cycle's.
+        int before = visits.getOrDefault(point, 0);
+        int cycle = before > 0 && !clean.get(point) ? before : before + 1;
+        if (cycle > spec.cycles()) {
+          break;
+        }
+        visits.put(point, cycle);
+        clean.put(point, rests.get(i).clean() || !rests.get(i).settled());
+        waits.put(i, new Stretch.Wait(point, up ? "up" : "down", cycle));
+        end = i + 1;
+      }
+      long made = visits.values().stream().mapToInt(v -> v).sum();
+      boolean allClean = clean.values().stream().allMatch(c -> c);
+      if (made == wanted && allClean) {
+        break;
+      }
+    }
+    return new Stretch(begin, end, waits, missing(spec, visits));
+  }
+
+  /**
+   * Where the cycles set out: best where their first two moves follow each other, for the unit may
+   * have been brought to the start over the same point; else at the first move, else at any.
+   */
+  private int begin(List<TravelError.Stop> round, int from) {
+    int first = -1;
+    int any = -1;
+    for (int i = from + 1; i < setpoints.size(); i++) {
+      boolean sets = moved(round.subList(0, 1), i);
+      if (sets && moved(round.subList(1, 2), i + 1)) {
+        return i - 1;
+      }
+      first = first < 0 && sets ? i - 1 : first;
+      any = any < 0 && moved(round, i) ? i - 1 : any;
+    }
+    return first < 0 ? any : first;
+  }
+
+  /** Whether a plateau was approached from a neighbouring point. */
+  private boolean moved(List<TravelError.Stop> round, int index) {
+    return round.stream()
+        .anyMatch(s -> at(index - 1, s.from().percent()) && at(index, s.to().percent()));
+  }
+
+  private static String point(double setpoint, boolean up) {
+    return "travel " + Numbers.plain(setpoint) + (up ? " up" : " down");
+  }
+
+  private static String missing(TravelError spec, Map<String, Integer> visits) {
+    Set<String> missing = new LinkedHashSet<>();
+    for (TravelError.Stop stop : spec.cycle()) {
+      String point = point(stop.to().percent(), stop.up());
+      int made = visits.getOrDefault(point, 0);
+      if (made < spec.cycles()) {
+        missing.add(
+            point.substring("travel ".length()) + " (" + made + " of " + spec.cycles() + ")");
+      }
+    }
+    return missing.isEmpty()
+        ? ""
+        : "the file does not show every approach, in % of travel: "
+            + missing.stream().collect(Collectors.joining(", "));
+  }
+}

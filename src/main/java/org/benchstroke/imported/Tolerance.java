@@ -1,0 +1,61 @@
+package org.benchstroke.imported;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.instrument.Channel;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.quantity.Position;
+
+/**
+ * How far a setpoint in a file may lie from a point of a test and still be that point: the bounds
+ * that the bench file states for the source, which the uncertainty holds already, and half a step
+ * of the file. Immutable.
+ */
+final class Tolerance {
+  /** So that a rounded 25 is 25 whatever the arithmetic of its last bit. */
+  private static final double LEAST_PERCENT = 1.0e-6;
+
+  private final UnitType unit;
+  private final Optional<Channel> source;
+  private final double stepPercent;
+
+  Tolerance(BenchFile bench, UnitType unit, double stepPercent) {
+    this.unit = unit;
+    this.source = bench.playing(Role.SIGNAL_SOURCE).map(s -> s.channels().get(Role.SIGNAL_SOURCE));
+    this.stepPercent = stepPercent;
+  }
+
+  /** ± % of travel at a setpoint. */
+  double at(double percent) {
+    Position position = Position.ofPercent(percent);
+    double milliamps = unit.currentAt(position).milliamps();
+    double half =
+        source.map(c -> c.accuracy().halfWidthAt(milliamps) + c.resolution() / 2.0).orElse(0.0);
+    double slope = Math.abs(unit.percentPerMilliampAt(position));
+    return Math.max(LEAST_PERCENT, half * slope + stepPercent / 2.0);
+  }
+
+  boolean same(double percent, double point) {
+    return Math.abs(percent - point) <= at(point);
+  }
+
+  /** The point that a setpoint is; empty if it is none. */
+  OptionalDouble point(double percent, List<Double> points) {
+    return points.stream().filter(p -> same(percent, p)).mapToDouble(p -> p).findFirst();
+  }
+
+  /** The roundest number that a setpoint can stand for. */
+  double rounded(double percent) {
+    for (double step : new double[] {5.0, 1.0, 0.5, 0.1, 0.01}) {
+      double round = Math.rint(percent / step) * step;
+      double clean = Math.rint(round * 1000.0) / 1000.0;
+      if (same(percent, clean)) {
+        return clean;
+      }
+    }
+    return percent;
+  }
+}

@@ -1,0 +1,122 @@
+package org.benchstroke.imported;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.procedure.Procedure;
+import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.procedure.TravelError;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+
+/**
+ * Makes a record of a trace that others recorded: setpoint and position over time. Rest is found by
+ * the rule of a run. Whatever is damaged voids the test that spans it. Stateless.
+ */
+final class TraceImport {
+  private TraceImport() {}
+
+  static RunRecord record(CsvSheet sheet, Map<String, Column> columns, Given given)
+      throws FileMistakes {
+    Columns.require(sheet, columns, "time", "setpoint", "position");
+    TraceRows trace = TraceRows.of(sheet, columns, given.unit());
+    Tolerance tolerance = new Tolerance(given.bench(), given.unit(), trace.setpointStepPercent());
+    List<Plateau> plateaus = Plateau.of(trace.rows(), tolerance::at);
+    Positions positions = new Positions(given.bench(), given.unit(), columns);
+    RestFinder finder = new RestFinder(given.bench(), given.unit(), positions, plateaus.get(0));
+    List<Double> setpoints = setpoints(plateaus, given.procedure(), tolerance);
+    List<RestFinder.Found> rests = new ArrayList<>();
+    for (int i = 0; i < plateaus.size(); i++) {
+      double from = setpoints.get(Math.max(0, i - 1));
+      rests.add(finder.find(plateaus.get(i), from, direction(setpoints, i)));
+    }
+    Procedure procedure =
+        given.procedure().orElseGet(() -> AsFound.of(sheet.name(), setpoints, rests));
+    if (procedure.tests().isEmpty()) {
+      throw CsvSheet.mistake(
+          sheet.file(),
+          0,
+          "",
+          "shows neither full strokes nor rests at setpoints; its setpoints are "
+              + some(setpoints)
+              + " % of travel");
+    }
+    ImportJournal journal = new ImportJournal(given, trace.first());
+    List<String> notes = notes(sheet, columns, given, procedure);
+    journal.open(
+        ImportJournal.procedureFile(given, procedure, sheet.name()),
+        new Event.Imported(
+            "trace",
+            sheet.name(),
+            sheet.sha256(),
+            columns.values().stream().map(Column::text).toList(),
+            sheet.rows().size(),
+            journal.dated(),
+            notes));
+    String noise = Numbers.significant(finder.noisePercent(), 2) + " % taken for the rest rule";
+    journal.check("noise at rest", "ok", noise, Map.of("deviationPercent", finder.noisePercent()));
+    new TraceTelling(journal, given, columns, trace, plateaus, setpoints, rests, finder)
+        .tell(procedure);
+    return journal.close();
+  }
+
+  static String direction(List<Double> setpoints, int index) {
+    if (index == 0) {
+      return "none";
+    }
+    return setpoints.get(index) > setpoints.get(index - 1) ? "up" : "down";
+  }
+
+  /** Each plateau's setpoint: the exact point that it stands for, where it is one. */
+  private static List<Double> setpoints(
+      List<Plateau> plateaus, Optional<Procedure> procedure, Tolerance tolerance) {
+    TreeSet<Double> points = new TreeSet<>(List.of(0.0, 100.0));
+    for (TestSpec test : procedure.map(Procedure::tests).orElse(List.of())) {
+      if (test instanceof TravelError travel) {
+        travel.points().forEach(p -> points.add(p.percent()));
+      }
+    }
+    List<Double> setpoints = new ArrayList<>();
+    for (Plateau plateau : plateaus) {
+      OptionalDouble point = tolerance.point(plateau.percent(), List.copyOf(points));
+      setpoints.add(
+          point.isPresent()
+              ? point.getAsDouble()
+              : procedure.isPresent() ? plateau.percent() : tolerance.rounded(plateau.percent()));
+    }
+    return setpoints;
+  }
+
+  private static String some(List<Double> setpoints) {
+    List<String> texts =
+        setpoints.stream().map(s -> Numbers.fixed(s, 2)).distinct().limit(8).toList();
+    return String.join(", ", texts);
+  }
+
+  private static List<String> notes(
+      CsvSheet sheet, Map<String, Column> columns, Given given, Procedure procedure) {
+    List<String> notes = new ArrayList<>();
+    if (given.procedure().isEmpty()) {
+      notes.add(AsFound.words(procedure));
+    }
+    String empty =
+        columns.values().stream()
+            .filter(c -> empty(sheet, c) > 0)
+            .map(c -> c.what() + " " + empty(sheet, c))
+            .collect(Collectors.joining(", "));
+    if (!empty.isEmpty()) {
+      notes.add("Empty cells, of " + sheet.rows().size() + " rows: " + empty + ".");
+    }
+    return notes;
+  }
+
+  private static long empty(CsvSheet sheet, Column column) {
+    return sheet.rows().stream().filter(r -> sheet.cell(r, column.index()).isEmpty()).count();
+  }
+}

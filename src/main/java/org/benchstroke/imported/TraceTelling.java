@@ -1,0 +1,258 @@
+package org.benchstroke.imported;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.benchstroke.instrument.Channel;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.procedure.Procedure;
+import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.quantity.Current;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.quantity.Position;
+import org.benchstroke.record.Event;
+
+/** Writes what a trace shows as the lines that a run would have written. One thread. */
+final class TraceTelling {
+  private static final double TOO_COARSE = 1.5;
+
+  private final ImportJournal journal;
+  private final Given given;
+  private final Map<String, Column> columns;
+  private final TraceRows trace;
+  private final List<Plateau> plateaus;
+  private final List<Double> setpoints;
+  private final List<RestFinder.Found> rests;
+  private final RestFinder finder;
+  private final Positions positions;
+  private final String coarse;
+  private double lastPosition = Double.NaN;
+  private String fault = "";
+
+  TraceTelling(
+      ImportJournal journal,
+      Given given,
+      Map<String, Column> columns,
+      TraceRows trace,
+      List<Plateau> plateaus,
+      List<Double> setpoints,
+      List<RestFinder.Found> rests,
+      RestFinder finder) {
+    this.journal = journal;
+    this.given = given;
+    this.columns = columns;
+    this.trace = trace;
+    this.plateaus = plateaus;
+    this.setpoints = setpoints;
+    this.rests = rests;
+    this.finder = finder;
+    this.positions = new Positions(given.bench(), given.unit(), columns);
+    this.coarse = coarse();
+  }
+
+  /** All tests in their order, with what lies between them. */
+  void tell(Procedure procedure) {
+    if (!coarse.isEmpty()) {
+      journal.fault("sampling", coarse);
+    }
+    Placing placing = new Placing(setpoints, rests);
+    int next = 0;
+    for (int index = 0; index < procedure.tests().size(); index++) {
+      TestSpec test = procedure.tests().get(index);
+      // A test may set out from the plateau on which the one before ended.
+      Stretch stretch = placing.of(test, Math.max(0, next - 1));
+      if (!stretch.found()) {
+        journal.notDone(index, test.name(), stretch.note());
+        continue;
+      }
+      for (int i = next; i < stretch.from(); i++) {
+        plateau(i, Optional.empty());
+      }
+      test(index, test.name(), stretch, next);
+      next = stretch.to();
+    }
+    for (int i = next; i < plateaus.size(); i++) {
+      plateau(i, Optional.empty());
+    }
+  }
+
+  private void test(int index, String name, Stretch stretch, int next) {
+    journal.write(new Event.TestBegan(index, name, 1));
+    fault = coarse;
+    if (!stretch.note().isEmpty()) {
+      journal.fault("not in the file", stretch.note());
+    }
+    for (int i = stretch.from(); i < stretch.to(); i++) {
+      if (i < next) {
+        commanded(i);
+      } else {
+        plateau(i, Optional.ofNullable(stretch.waits().get(i)));
+      }
+    }
+    journal.write(
+        new Event.TestEnded(index, name, 1, fault.isEmpty() ? "complete" : "void", fault));
+  }
+
+  private void commanded(int index) {
+    Plateau plateau = plateaus.get(index);
+    double from = index == 0 ? plateau.fromSeconds() : end(plateaus.get(index - 1));
+    journal.write(
+        new Event.Commanded(
+            setpoints.get(index),
+            plateau.milliamps(),
+            plateau.milliamps(),
+            ImportJournal.nanos(from),
+            ImportJournal.nanos(plateau.fromSeconds())));
+  }
+
+  private static double end(Plateau plateau) {
+    return plateau.rows().get(plateau.rows().size() - 1).seconds();
+  }
+
+  private void plateau(int index, Optional<Stretch.Wait> wait) {
+    Plateau plateau = plateaus.get(index);
+    journal.at(plateau.fromSeconds());
+    commanded(index);
+    RestFinder.Found rest = rests.get(index);
+    boolean told = false;
+    for (TraceRows.Row row : plateau.rows()) {
+      if (!told && row.seconds() > rest.toSeconds()) {
+        rested(index, wait);
+        told = true;
+      }
+      journal.at(row.seconds());
+      row(row);
+    }
+    if (!told) {
+      rested(index, wait);
+    }
+    if (wait.isPresent()) {
+      loop(plateau, index, rest.toSeconds());
+    }
+  }
+
+  private void rested(int index, Optional<Stretch.Wait> wait) {
+    RestFinder.Found rest = rests.get(index);
+    journal.write(
+        new Event.Rested(
+            wait.map(Stretch.Wait::point).orElse("between"),
+            setpoints.get(index),
+            wait.map(Stretch.Wait::direction).orElse(TraceImport.direction(setpoints, index)),
+            wait.map(Stretch.Wait::cycle).orElse(0),
+            rest.settled(),
+            rest.clean(),
+            ImportJournal.nanos(rest.fromSeconds()),
+            ImportJournal.nanos(rest.toSeconds()),
+            finder.limitPercent()));
+  }
+
+  private void row(TraceRows.Row row) {
+    if (!row.damage().isEmpty()) {
+      damaged("damaged row", "line " + row.line() + ": " + row.damage());
+    }
+    if (row.positioned()) {
+      double pause = row.seconds() - lastPosition;
+      if (pause > longestPause()) {
+        damaged(
+            "gap",
+            "line "
+                + row.line()
+                + ": no position for "
+                + Numbers.significant(pause, 3)
+                + " s, longest is "
+                + Numbers.plain(longestPause())
+                + " s");
+      }
+      lastPosition = row.seconds();
+    }
+    if (row.damage().isEmpty()) {
+      row.values().entrySet().stream()
+          .sorted(Map.Entry.comparingByKey())
+          .forEach(e -> sampled(row, e.getKey(), e.getValue()));
+    }
+  }
+
+  private void sampled(TraceRows.Row row, String channel, double value) {
+    String unit = columns.get(channel).unit();
+    boolean made = channel.startsWith(Columns.SWITCH);
+    long half = ImportJournal.nanos(trace.timeStepSeconds() / 2.0);
+    long stamp = ImportJournal.nanos(row.seconds());
+    journal.write(
+        new Event.Sampled(
+            channel,
+            value,
+            unit,
+            made ? "good" : positions.quality(channel, value, unit),
+            "line " + row.line() + ": " + Numbers.plain(value),
+            stamp - half,
+            stamp + half));
+  }
+
+  private double longestPause() {
+    return given.unit().practice().gapPeriods() * given.bench().samplePeriodSeconds();
+  }
+
+  private void damaged(String name, String detail) {
+    journal.fault(name, detail);
+    fault = fault.isEmpty() ? name + ", " + detail : fault;
+  }
+
+  /** The loop's current at rest against the setpoint, as a run does it. */
+  private void loop(Plateau plateau, int index, double until) {
+    Optional<Channel> meter = channel(Role.LOOP_METER);
+    Optional<Channel> source = channel(Role.SIGNAL_SOURCE);
+    Optional<Double> found =
+        plateau.rows().stream()
+            .filter(r -> r.seconds() <= until && r.values().containsKey("loop"))
+            .map(r -> r.values().get("loop"))
+            .reduce((first, last) -> last);
+    if (meter.isEmpty() || source.isEmpty() || found.isEmpty()) {
+      return;
+    }
+    Current wanted = given.unit().currentAt(Position.ofPercent(setpoints.get(index)));
+    double allowed = bound(source.get(), wanted) + bound(meter.get(), wanted);
+    if (Math.abs(found.get() - wanted.milliamps()) > allowed) {
+      damaged(
+          "loop current",
+          "the loop carries "
+              + Numbers.fixed(found.get(), 3)
+              + " mA where "
+              + Numbers.fixed(wanted.milliamps(), 3)
+              + " mA was set");
+    }
+  }
+
+  private static double bound(Channel channel, Current at) {
+    return channel.accuracy().halfWidthAt(at.milliamps()) + channel.resolution();
+  }
+
+  private Optional<Channel> channel(Role role) {
+    return given.bench().playing(role).map(s -> s.channels().get(role));
+  }
+
+  /** Whether the file has fewer samples than the bench file says; the usual pause tells. */
+  private String coarse() {
+    List<Double> pauses = new ArrayList<>();
+    double last = Double.NaN;
+    for (TraceRows.Row row : trace.rows()) {
+      if (row.positioned()) {
+        if (!Double.isNaN(last)) {
+          pauses.add(row.seconds() - last);
+        }
+        last = row.seconds();
+      }
+    }
+    pauses.sort(null);
+    double usual = pauses.isEmpty() ? Double.POSITIVE_INFINITY : pauses.get(pauses.size() / 2);
+    double stated = given.bench().samplePeriodSeconds();
+    if (usual <= TOO_COARSE * stated) {
+      return "";
+    }
+    return "the file has a position every "
+        + Numbers.significant(usual, 3)
+        + " s, the bench file states "
+        + Numbers.plain(stated)
+        + " s; if the logger reads no faster, say so in the bench file's sample_period_ms";
+  }
+}

@@ -1,0 +1,210 @@
+package org.benchstroke.imported;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.TreeSet;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.procedure.Procedure;
+import org.benchstroke.procedure.TestSpec;
+import org.benchstroke.procedure.TravelError;
+import org.benchstroke.quantity.Current;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.quantity.Position;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+
+/**
+ * Makes a record of readings that a person wrote down: setpoint, direction, cycle, reading. How the
+ * unit got to each is not seen. Stateless.
+ */
+final class TypedImport {
+  private static final int MOST_CYCLES = 10;
+
+  private TypedImport() {}
+
+  /** One reading; its setpoint in % of travel. */
+  private record Reading(
+      int line, double setpoint, double milliamps, String direction, int cycle, double value) {
+    String point() {
+      return "travel " + Numbers.plain(setpoint) + " " + direction;
+    }
+  }
+
+  static RunRecord record(CsvSheet sheet, Map<String, Column> columns, Given given)
+      throws FileMistakes {
+    Columns.require(sheet, columns, "setpoint", "direction", "reading");
+    requireByEye(sheet, given.bench());
+    double step = columns.get("setpoint").step(sheet);
+    double inPercent =
+        columns.get("setpoint").unit().equals("mA")
+            ? step * Math.abs(given.unit().percentPerMilliampAt(Position.ofPercent(50.0)))
+            : step;
+    Tolerance tolerance = new Tolerance(given.bench(), given.unit(), inPercent);
+    List<Reading> readings = readings(sheet, columns, given, tolerance);
+    Procedure procedure = given.procedure().orElseGet(() -> found(sheet, readings));
+    if (procedure.tests().isEmpty()) {
+      throw CsvSheet.mistake(
+          sheet.file(), 0, "", "a travel error needs two setpoints or more, within 0 to 100 %");
+    }
+    ImportJournal journal = new ImportJournal(given, Optional.empty());
+    journal.open(
+        ImportJournal.procedureFile(given, procedure, sheet.name()),
+        new Event.Imported(
+            "readings",
+            sheet.name(),
+            sheet.sha256(),
+            columns.values().stream().map(Column::text).toList(),
+            sheet.rows().size(),
+            journal.dated(),
+            given.procedure().isEmpty() ? List.of(AsFound.words(procedure)) : List.of()));
+    boolean told = false;
+    for (int index = 0; index < procedure.tests().size(); index++) {
+      TestSpec test = procedure.tests().get(index);
+      if (test instanceof TravelError && !told) {
+        journal.write(new Event.TestBegan(index, test.name(), 1));
+        tell(journal, readings, columns, given);
+        journal.write(new Event.TestEnded(index, test.name(), 1, "complete", ""));
+        told = true;
+      } else {
+        journal.notDone(index, test.name(), "readings that were written down don't show it");
+      }
+    }
+    return journal.close();
+  }
+
+  private static void requireByEye(CsvSheet sheet, BenchFile bench) throws FileMistakes {
+    boolean byEye =
+        bench.playing(Role.POSITION_TRANSMITTER).map(InstrumentSpec::typedIn).orElse(false);
+    if (!byEye) {
+      throw CsvSheet.mistake(
+          sheet.file(),
+          0,
+          "",
+          "holds readings that a person wrote down; the bench file's position transmitter must be"
+              + " speaks = \"typed in\", with the scatter_pct of a reading");
+    }
+  }
+
+  private static List<Reading> readings(
+      CsvSheet sheet, Map<String, Column> columns, Given given, Tolerance tolerance)
+      throws FileMistakes {
+    List<Reading> readings = new ArrayList<>();
+    Map<String, Integer> lines = new HashMap<>();
+    for (CsvSheet.Row row : sheet.rows()) {
+      Reading reading = reading(sheet, columns, row, given, tolerance);
+      Integer before = lines.put(reading.point() + " #" + reading.cycle(), reading.line());
+      if (before != null) {
+        throw sheet.mistake(
+            row,
+            columns.get("setpoint").index(),
+            "is the same setpoint, direction and cycle as line "
+                + before
+                + "; each may stand there once: give the rows a cycle, or delete one");
+      }
+      readings.add(reading);
+    }
+    return readings;
+  }
+
+  private static Reading reading(
+      CsvSheet sheet,
+      Map<String, Column> columns,
+      CsvSheet.Row row,
+      Given given,
+      Tolerance tolerance)
+      throws FileMistakes {
+    double setpoint = needed(sheet, columns.get("setpoint"), row);
+    double milliamps = setpoint;
+    if (columns.get("setpoint").unit().equals("mA")) {
+      setpoint = given.unit().positionAt(Current.ofMilliamps(setpoint)).percent();
+    } else {
+      milliamps = given.unit().currentAt(Position.ofPercent(setpoint)).milliamps();
+    }
+    OptionalDouble point = tolerance.point(setpoint, points(given));
+    double exact =
+        point.orElse(given.procedure().isPresent() ? setpoint : tolerance.rounded(setpoint));
+    Column where = columns.get("direction");
+    String direction = sheet.cell(row, where.index()).orElse("").toLowerCase(Locale.ROOT);
+    if (!direction.equals("up") && !direction.equals("down")) {
+      throw sheet.mistake(
+          row, where.index(), "\"" + direction + "\" is no direction; allowed are up, down");
+    }
+    int cycle = columns.containsKey("cycle") ? cycle(sheet, columns.get("cycle"), row) : 1;
+    double value = needed(sheet, columns.get("reading"), row);
+    return new Reading(row.line(), exact, milliamps, direction, cycle, value);
+  }
+
+  private static List<Double> points(Given given) {
+    List<Double> points = new ArrayList<>(List.of(0.0, 100.0));
+    for (TestSpec test : given.procedure().map(Procedure::tests).orElse(List.of())) {
+      if (test instanceof TravelError travel) {
+        travel.points().forEach(p -> points.add(p.percent()));
+      }
+    }
+    return points;
+  }
+
+  private static double needed(CsvSheet sheet, Column column, CsvSheet.Row row)
+      throws FileMistakes {
+    OptionalDouble number = column.number(sheet, row);
+    if (number.isEmpty()) {
+      throw sheet.mistake(row, column.index(), "is empty; delete the row if it was not read");
+    }
+    return number.getAsDouble();
+  }
+
+  private static int cycle(CsvSheet sheet, Column column, CsvSheet.Row row) throws FileMistakes {
+    double number = needed(sheet, column, row);
+    if (number != Math.rint(number) || number < 1.0 || number > MOST_CYCLES) {
+      throw sheet.mistake(
+          row,
+          column.index(),
+          "\"" + Numbers.plain(number) + "\" is no cycle; allowed are 1 to " + MOST_CYCLES);
+    }
+    return (int) number;
+  }
+
+  /** All setpoints as points, from the first reading's side; a hole then has no result. */
+  private static Procedure found(CsvSheet sheet, List<Reading> readings) {
+    TreeSet<Double> points = new TreeSet<>();
+    readings.forEach(r -> points.add(r.setpoint()));
+    int cycles = readings.stream().mapToInt(Reading::cycle).max().orElseThrow();
+    List<TestSpec> tests = new ArrayList<>();
+    if (points.size() > 1 && points.first() >= 0.0 && points.last() <= 100.0) {
+      tests.add(new TravelError(points.stream().map(Position::ofPercent).toList(), cycles));
+    }
+    return new Procedure(ProcedureText.name(sheet.name()), "1", tests);
+  }
+
+  private static void tell(
+      ImportJournal journal, List<Reading> readings, Map<String, Column> columns, Given given) {
+    String unit = columns.get("reading").unit();
+    Positions positions = new Positions(given.bench(), given.unit(), columns);
+    for (int i = 0; i < readings.size(); i++) {
+      Reading r = readings.get(i);
+      long at = ImportJournal.nanos(i + 1.0);
+      journal.at(i + 1.0);
+      journal.write(new Event.Commanded(r.setpoint(), r.milliamps(), r.milliamps(), at, at));
+      journal.write(
+          new Event.Sampled(
+              "position",
+              r.value(),
+              unit,
+              positions.quality("position", r.value(), unit),
+              "line " + r.line() + ": " + Numbers.plain(r.value()),
+              at,
+              at));
+      journal.write(
+          new Event.Rested(
+              r.point(), r.setpoint(), r.direction(), r.cycle(), true, true, at, at, 0.0));
+    }
+  }
+}

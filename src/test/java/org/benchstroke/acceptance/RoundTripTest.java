@@ -1,0 +1,127 @@
+package org.benchstroke.acceptance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.UnitTypeReader;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.imported.CsvImport;
+import org.benchstroke.imported.Given;
+import org.benchstroke.procedure.ProcedureReader;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+import org.benchstroke.report.SamplesCsv;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Judgement;
+import org.benchstroke.verdict.Word;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** A run, its samples as a file of others, and that file judged: the same figures. */
+class RoundTripTest {
+  private static final String TESTS =
+      """
+
+      [[test]]
+      test = "exercise"
+      strokes = 1
+
+      [[test]]
+      test = "stroke time"
+      repeats = 2
+
+      [[test]]
+      test = "travel error"
+      points_pct = [0, 25, 50, 75, 100]
+      cycles = 2
+      """;
+
+  @TempDir Path folder;
+
+  /** The record's own files, with or without its procedure. */
+  static Given given(RunRecord record, boolean procedure) {
+    List<Event.SourceFile> files = record.opened().files();
+    try {
+      return new Given(
+          BenchFileReader.read(TomlDocument.parse("bench", files.get(0).text())),
+          files.get(0),
+          UnitTypeReader.read(TomlDocument.parse("unit type", files.get(1).text())),
+          files.get(1),
+          procedure
+              ? Optional.of(
+                  ProcedureReader.read(TomlDocument.parse("procedure", files.get(2).text())))
+              : Optional.empty(),
+          procedure ? Optional.of(files.get(2)) : Optional.empty(),
+          record.opened().serial(),
+          "virtual",
+          "none",
+          Optional.of(java.time.LocalDate.parse("2026-06-01")),
+          "benchstroke test");
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    }
+  }
+
+  private JudgedRun again(RunRecord record, boolean procedure) throws IOException, FileMistakes {
+    Path file = Files.writeString(folder.resolve("trace.csv"), SamplesCsv.text(record));
+    return VirtualBench.judge(CsvImport.record(file, List.of(), given(record, procedure)));
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"healthy-b", "span-error", "zero-shift"})
+  void theFiguresAreTheSame(String unit) throws IOException, FileMistakes {
+    RunRecord record = VirtualBench.with(unit).tests(TESTS).run();
+    JudgedRun first = VirtualBench.judge(record);
+    JudgedRun second = again(record, true);
+    assertThat(second.verdict()).as(notes(second)).isEqualTo(first.verdict());
+    assertThat(second.tests()).isEqualTo(first.tests());
+    same(first, second);
+  }
+
+  /** Why, so that a failure says it. */
+  private static String notes(JudgedRun run) {
+    return run.reason() + run.judgements().stream().map(j -> j.measure().note()).toList();
+  }
+
+  private static void same(JudgedRun first, JudgedRun second) {
+    assertThat(second.judgements()).hasSameSizeAs(first.judgements());
+    for (int i = 0; i < first.judgements().size(); i++) {
+      Judgement a = first.judgements().get(i);
+      Judgement b = second.judgements().get(i);
+      String what = a.measure().kind() + " " + a.measure().place();
+      assertThat(b.measure().place()).as(what).isEqualTo(a.measure().place());
+      assertThat(b.word()).as(what).isEqualTo(a.word());
+      assertThat(b.measure().value().isPresent())
+          .as(what)
+          .isEqualTo(a.measure().value().isPresent());
+      if (a.measure().value().isPresent()) {
+        assertThat(b.measure().value().get())
+            .as(what)
+            .isCloseTo(a.measure().value().get(), within(1.0e-6));
+      }
+    }
+  }
+
+  @Test
+  void withoutAProcedureWhatTheFileShowsIsJudged() throws IOException, FileMistakes {
+    RunRecord record = VirtualBench.with("healthy-b").tests(TESTS).run();
+    JudgedRun found = again(record, false);
+    assertThat(found.verdict()).as(found.reason()).isEqualTo(Word.PASS);
+    assertThat(found.findings())
+        .anyMatch(f -> f.startsWith("Recorded elsewhere, not by this program: trace.csv"))
+        .anyMatch(
+            f ->
+                f.equals(
+                    "No procedure was given. Judged was what the file shows: stroke time, 3 each"
+                        + " way; travel error at 0, 25, 50, 75, 100 %, cycles: 2."));
+  }
+}
