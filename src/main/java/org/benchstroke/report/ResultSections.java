@@ -26,16 +26,28 @@ final class ResultSections {
     if (run.judgements().isEmpty()) {
       return new Section("Measures", List.of(new Block.Paragraph("Nothing was measured.", true)));
     }
-    List<List<Cell>> rows = run.judgements().stream().map(ResultSections::measure).toList();
-    return new Section(
-        "Measures",
-        List.of(
-            new Block.Grid(
-                "U is the expanded uncertainty, k its coverage factor, P the probability that the"
-                    + " true value is within the limit.",
-                List.of(
-                    "Measure", "Result", "Value", "± U", "k", "Limit", "P", "Known by", "Method"),
-                rows)));
+    List<Block> grids = new ArrayList<>();
+    grid(
+            run,
+            true,
+            "U is the expanded uncertainty, k its coverage factor, P the probability that the true"
+                + " value is within the limit.")
+        .ifPresent(grids::add);
+    grid(run, false, "Measured and not judged: no limit was agreed for these.")
+        .ifPresent(grids::add);
+    return new Section("Measures", grids);
+  }
+
+  /** What decides comes first. */
+  private static Optional<Block> grid(JudgedRun run, boolean limited, String words) {
+    List<List<Cell>> rows =
+        run.judgements().stream()
+            .filter(judgement -> judgement.limit().isPresent() == limited)
+            .map(ResultSections::measure)
+            .toList();
+    List<String> head =
+        List.of("Measure", "Result", "Value", "± U", "k", "Limit", "P", "Known by", "Method");
+    return rows.isEmpty() ? Optional.empty() : Optional.of(new Block.Grid(words, head, rows));
   }
 
   private static List<Cell> measure(Judgement judgement) {

@@ -20,6 +20,9 @@ import org.benchstroke.verdict.Word;
 public final class ResultTable {
   private static final int COLUMNS = 100;
 
+  /** More of them would hide those that decide. */
+  private static final int MOST_UNLIMITED = 12;
+
   private ResultTable() {}
 
   /**
@@ -29,6 +32,10 @@ public final class ResultTable {
     StringBuilder out = new StringBuilder();
     if (anythingFound(run)) {
       measures(run).print(out);
+      long left = unlimited(run).size();
+      if (left > MOST_UNLIMITED) {
+        wrap(out, left + " more measures have no limit and are not judged; the report shows them.");
+      }
       if (!run.orders().isEmpty()) {
         out.append('\n');
         orders(out, run);
@@ -66,12 +73,23 @@ public final class ResultTable {
     wrap(out, symbol(Optional.of(shown)) + " " + word + " – " + run.reason());
   }
 
+  /** What was measured and has no limit. */
+  private static List<Judgement> unlimited(JudgedRun run) {
+    return run.judgements().stream()
+        .filter(j -> j.limit().isEmpty() && j.measure().value().isPresent())
+        .toList();
+  }
+
   private static Grid measures(JudgedRun run) {
     Grid grid =
         new Grid(
             List.of("Measure", "Known by", "Value", "± U", "Limit", "Result", "P"),
             Set.of(2, 3, 6));
-    for (Judgement judgement : run.judgements()) {
+    List<Judgement> shown =
+        new ArrayList<>(run.judgements().stream().filter(j -> j.limit().isPresent()).toList());
+    List<Judgement> unlimited = unlimited(run);
+    shown.addAll(unlimited.size() > MOST_UNLIMITED ? List.of() : unlimited);
+    for (Judgement judgement : shown) {
       Measure measure = judgement.measure();
       String place = measure.place().isEmpty() ? "" : ", " + measure.place();
       grid.add(
