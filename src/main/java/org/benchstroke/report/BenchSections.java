@@ -69,7 +69,8 @@ final class BenchSections {
             "OVERDUE: the calibration of " + instrument.name() + " was due on " + due + ".");
       }
       said(run, instrument)
-          .filter(said -> !said.matches())
+          // One that can't tell who it is has not said that it is another.
+          .filter(said -> !said.matches() && !said.found().isEmpty())
           .ifPresent(
               said ->
                   notices.add(
