@@ -37,6 +37,41 @@ class BudgetReferenceTest {
         .isCloseTo(recomputed.get("U95_rel_percent").asDouble(), within(1e-6));
   }
 
+  /**
+   * The end gauge. Source: JCGM 100:2008 H.1; confidence: inputs seen in a stored text, ν_eff, k
+   * and U from memory, recomputed. To first order: l_s, d in three parts, and l_s·θ·δα, l_s·α·δθ.
+   */
+  @Test
+  void endGaugeOfTheGuide() {
+    JsonNode data = ReferenceData.json("gum-h1-end-gauge.json");
+    JsonNode inputs = data.get("inputs");
+    double length = inputs.get(0).get("value_nm").asDouble();
+    List<Component> components = new ArrayList<>();
+    for (int i = 0; i < 4; i++) {
+      JsonNode input = inputs.get(i);
+      components.add(
+          Component.typeA(
+              input.get("q").asText(), input.get("u_nm").asDouble(), input.get("dof").asDouble()));
+    }
+    double theta = inputs.get(5).get("value").asDouble();
+    double alpha = inputs.get(4).get("value").asDouble();
+    components.add(bounded(inputs.get(6), length * theta));
+    components.add(bounded(inputs.get(7), length * alpha));
+    Expanded expanded = new Budget("nm", components).firstOrder(0.99);
+    JsonNode stated = data.get("stated");
+    assertThat(expanded.standard()).isCloseTo(stated.get("uc_nm").asDouble(), within(0.5));
+    // The Guide cuts ν_eff = 16.7 to 16 before it looks k up; here it is not cut.
+    assertThat(Math.floor(expanded.degreesOfFreedom())).isEqualTo(stated.get("nu_eff").asDouble());
+    assertThat(CoverageFactor.of(0.99, 16)).isCloseTo(stated.get("t99").asDouble(), within(0.005));
+    assertThat(expanded.half()).isCloseTo(stated.get("U99_nm").asDouble(), within(1.5));
+  }
+
+  private static Component bounded(JsonNode input, double sensitivity) {
+    double standard = input.get("half_width_rect").asDouble() / Math.sqrt(3.0);
+    return Component.typeA(input.get("q").asText(), standard, input.get("dof").asDouble())
+        .times(sensitivity);
+  }
+
   /** The edge cases named with that example; they follow from the formula. */
   @Test
   void edgeCasesOfWelchSatterthwaite() {
