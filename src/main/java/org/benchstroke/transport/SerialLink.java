@@ -15,9 +15,6 @@ import org.benchstroke.clock.Patience;
  * <p>The library never says that a port is gone; a read of −1 or a write of 0 does.
  */
 final class SerialLink implements ByteLink {
-  /** More than any message; less than what the smallest of the usual drivers queue, 4096. */
-  private static final int MOST_QUEUED = 2048;
-
   private static final int PIECE = 256;
 
   /** The shortest time-out of the library's own reads. */
@@ -137,47 +134,21 @@ final class SerialLink implements ByteLink {
     return endpoint;
   }
 
+  /** The library waits for room for ever; the guard does not. */
   @Override
   public void send(byte[] bytes, Deadline deadline) throws LinkException {
-    for (int sent = 0; sent < bytes.length; ) {
-      awaitRoom(deadline);
-      sent += write(bytes, sent, Math.min(PIECE, bytes.length - sent), deadline);
-    }
-  }
-
-  private int write(byte[] bytes, int offset, int length, Deadline deadline) throws LinkException {
     guard.begin(deadline);
-    int count = closed ? -1 : port.writeBytes(bytes, length, offset);
-    guard.end();
-    if (count <= 0) {
-      throw gone();
-    }
-    return count;
-  }
-
-  /** Some drivers say how much waits; the library would wait for room for ever, and busily. */
-  private void awaitRoom(Deadline deadline) throws LinkException {
-    patience.begin();
     try {
-      for (int queued = queued(); queued > MOST_QUEUED; queued = queued()) {
-        if (deadline.passed()) {
-          throw new LinkException(
-              LinkException.Kind.NO_REPLY,
-              endpoint.text() + " took no bytes in time; flow control holds them back");
+      for (int sent = 0; sent < bytes.length; ) {
+        int count = closed ? -1 : port.writeBytes(bytes, bytes.length - sent, sent);
+        if (count <= 0) {
+          throw gone();
         }
-        patience.pause(deadline.remainingWallNanos());
+        sent += count;
       }
     } finally {
-      patience.end();
+      guard.end();
     }
-  }
-
-  private int queued() throws LinkException {
-    int queued = closed ? -1 : port.bytesAwaitingWrite();
-    if (queued < 0) {
-      throw gone();
-    }
-    return queued;
   }
 
   @Override
