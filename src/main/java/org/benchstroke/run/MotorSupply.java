@@ -12,6 +12,7 @@ final class MotorSupply {
   private final BenchClock clock;
   private final RunLog log;
   private boolean cut;
+  private boolean wasOn;
 
   MotorSupply(Bench bench, BenchClock clock, RunLog log) {
     this.bench = bench;
@@ -24,9 +25,14 @@ final class MotorSupply {
     return bench.motorPower().isPresent();
   }
 
-  /** Whether a test left it off. */
+  /** Whether it is off, or may be: a relay that did not confirm may have opened all the same. */
   boolean cut() {
     return cut;
+  }
+
+  /** Whether the bench had it on and may have left it off. */
+  boolean leftOff() {
+    return cut && wasOn;
   }
 
   /**
@@ -36,6 +42,7 @@ final class MotorSupply {
    */
   void set(boolean on) throws InstrumentException {
     MotorPower relay = bench.motorPower().orElseThrow();
+    cut |= !on;
     try {
       relay.set(on, Deadline.inWall(clock, bench.replyNanos()));
     } catch (InstrumentException e) {
@@ -43,6 +50,7 @@ final class MotorSupply {
       throw e;
     }
     cut = !on;
+    wasOn |= on;
     log.write(new Event.Powered(on, "relay"));
   }
 }

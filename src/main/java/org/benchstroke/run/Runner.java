@@ -75,11 +75,17 @@ public final class Runner {
   public RunResult run() {
     long opened = clock.nanos();
     RunEnded end = ended();
+    // Whoever interrupts this thread wants the run to end, and its end is the safe signal.
+    boolean interrupted = Thread.interrupted();
     Event.MadeSafe safe = makeSafe();
+    String reason = end.getMessage() + (supply.leftOff() ? "; the motor power is left off" : "");
     double seconds = (clock.nanos() - opened) / 1e9;
     writeLast(safe);
-    writeLast(new Event.Closed(end.how().text(), end.getMessage(), seconds / clock.scale()));
+    writeLast(new Event.Closed(end.how().text(), reason, seconds / clock.scale()));
     bench.close();
+    if (interrupted) {
+      Thread.currentThread().interrupt();
+    }
     return journalFailed
         ? new RunResult(
             RunEnded.How.FAULT,
@@ -88,8 +94,7 @@ public final class Runner {
             sourceProven,
             testSeconds,
             nominalSeconds)
-        : new RunResult(
-            end.how(), end.getMessage(), safe, sourceProven, testSeconds, nominalSeconds);
+        : new RunResult(end.how(), reason, safe, sourceProven, testSeconds, nominalSeconds);
   }
 
   private RunEnded ended() {
@@ -254,6 +259,7 @@ public final class Runner {
   /** Makes the unit safe after a void test, and waits for instruments that went away. */
   private void recover(TestVoid cause, boolean last) throws RunEnded {
     Event.MadeSafe safe = recovery.begin();
+    stop.check();
     if (last) {
       throw new RunEnded(
           RunEnded.How.FAULT,

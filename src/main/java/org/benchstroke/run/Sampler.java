@@ -68,6 +68,7 @@ final class Sampler {
    * @param measures whether figures will be taken from it, so that a gap makes them void
    */
   void restart(boolean measures) {
+    feed.restart();
     measuring = measures;
     last = Optional.empty();
     stem = new StemWatch();
@@ -141,12 +142,11 @@ final class Sampler {
    * @param times at so many sample instants
    */
   void lookAround(int times) throws TestVoid, RunEnded {
-    if (bench.angle().isEmpty() && bench.switches().isEmpty()) {
-      round = new SamplingRound(bench, this::deadline);
-      return;
-    }
+    boolean nothing = bench.angle().isEmpty() && bench.switches().isEmpty();
     try {
-      for (int i = 0; i < times; i++) {
+      feed.feed();
+      round = new SamplingRound(bench, this::deadline);
+      for (int i = 0; i < times && !nothing; i++) {
         feed.feed();
         await();
         stop.check();

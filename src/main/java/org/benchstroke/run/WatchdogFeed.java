@@ -1,5 +1,6 @@
 package org.benchstroke.run;
 
+import java.util.Optional;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.instrument.Instrument;
@@ -12,7 +13,7 @@ final class WatchdogFeed {
   private final BenchClock clock;
   private final RunLog log;
   private boolean begun;
-  private boolean failing;
+  private Optional<InstrumentException> missed = Optional.empty();
 
   WatchdogFeed(Bench bench, BenchClock clock, RunLog log) {
     this.bench = bench;
@@ -30,27 +31,34 @@ final class WatchdogFeed {
   /**
    * Feeds whoever is due.
    *
-   * @throws InstrumentException if one does not answer
+   * @throws InstrumentException if one does not answer, or did not while a person was waited for
    */
   void feed() throws InstrumentException {
+    if (missed.isPresent()) {
+      InstrumentException before = missed.get();
+      missed = Optional.empty();
+      throw before;
+    }
     for (Instrument instrument : bench.instruments()) {
       instrument.keepAlive(Deadline.inWall(clock, bench.replyNanos()));
     }
-    failing = false;
   }
 
-  /** The same where a failure can end nothing: it is written once, and the next sample meets it. */
+  /** The same while a person is waited for; a failure is met by the next {@link #feed()}. */
   void feedMeanwhile() {
-    if (!begun) {
-      return;
-    }
-    try {
-      feed();
-    } catch (InstrumentException e) {
-      if (!failing) {
-        log.write(new Event.Faulted(e.kind().words(), e.instrument(), e.getMessage()));
+    if (begun && missed.isEmpty()) {
+      try {
+        feed();
+      } catch (InstrumentException e) {
+        missed = Optional.of(e);
       }
-      failing = true;
     }
+  }
+
+  /** A new series begins: what was missed before it is written, and bears on it no more. */
+  void restart() {
+    missed.ifPresent(
+        e -> log.write(new Event.Faulted(e.kind().words(), e.instrument(), e.getMessage())));
+    missed = Optional.empty();
   }
 }

@@ -9,6 +9,11 @@ import org.benchstroke.record.Event;
 
 /** Watches for a stated time, at one setpoint or along a ramp. The runner's thread only. */
 final class Watching {
+  /** A unit at rest has cooled in the time that was due; one that needs twice that moves on. */
+  private static final double LONGEST_REST = 2.0;
+
+  private static final double BESIDES_SECONDS = 10.0;
+
   private final BenchClock clock;
   private final RunLog log;
   private final Sampler sampler;
@@ -47,11 +52,19 @@ final class Watching {
    * Lets the motor cool for as long as the duty that the unit type states asks for.
    *
    * @return how long that took, s
+   * @throws RunEnded also if the unit moves on meanwhile
    */
   double rest() throws TestVoid, RunEnded {
     long from = clock.nanos();
+    double due = duty.restSeconds();
     while (duty.restSeconds() > 0.0) {
       show("resting, duty");
+      if (seconds(from) > LONGEST_REST * due + BESIDES_SECONDS) {
+        throw new RunEnded(
+            RunEnded.How.FAULT,
+            "the unit does not stand still where it is held, so that its motor can't cool as its"
+                + " duty asks");
+      }
     }
     return seconds(from);
   }

@@ -1,19 +1,23 @@
 package org.benchstroke.transport;
 
+import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import org.benchstroke.clock.Deadline;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * Ends a link's send that nobody takes. A system call that writes may block for ever where the
  * other side has stopped reading, and only the port's end wakes it: the port is then closed, at
- * most a tenth of a second after the deadline. A send that works costs two writes to a field: one
- * thread looks after all links from time to time. The link's thread begins and ends.
+ * most a tenth of a second after the deadline. A send that works costs two writes under a lock of
+ * its own: one thread looks after all links from time to time. The link's thread begins and ends.
  */
 final class SendGuard {
+  private static final Logger LOG = LoggerFactory.getLogger(SendGuard.class);
   private static final long LOOK_MILLIS = 50;
   private static final Set<SendGuard> SENDING = ConcurrentHashMap.newKeySet();
 
@@ -34,8 +38,8 @@ final class SendGuard {
   }
 
   private final Runnable close;
-  private volatile Deadline deadline;
-  private volatile boolean stuck;
+  private Optional<Deadline> deadline = Optional.empty();
+  private boolean stuck;
 
   private SendGuard(Runnable close) {
     this.close = close;
@@ -53,17 +57,17 @@ final class SendGuard {
   }
 
   /** A send begins. */
-  void begin(Deadline until) {
-    deadline = until;
+  synchronized void begin(Deadline until) {
+    deadline = Optional.of(until);
   }
 
   /** It is over. */
-  void end() {
-    deadline = null;
+  synchronized void end() {
+    deadline = Optional.empty();
   }
 
   /** Whether a send was given up. */
-  boolean stuck() {
+  synchronized boolean stuck() {
     return stuck;
   }
 
@@ -72,11 +76,19 @@ final class SendGuard {
     SENDING.remove(this);
   }
 
+  /** Once for each send that is late; outside the lock, for the sender wakes by it. */
   private void look() {
-    Deadline until = deadline;
-    if (until != null && until.passed()) {
+    synchronized (this) {
+      if (deadline.isEmpty() || !deadline.get().passed()) {
+        return;
+      }
       stuck = true;
+      deadline = Optional.empty();
+    }
+    try {
       close.run();
+    } catch (RuntimeException e) {
+      LOG.error("a port that takes no bytes could not be closed", e);
     }
   }
 }

@@ -41,7 +41,7 @@ class DutyTest {
     List<Event.Sampled> positions =
         record.events(Event.Sampled.class).filter(s -> s.channel().equals("position")).toList();
     for (Event.Sampled s : positions) {
-      meter.add(s.askedNanos() / 1e9, (s.value() - 4.0) / 0.16);
+      meter.add(s.askedNanos() / 1e9, s.value());
     }
     return meter.onRatio();
   }

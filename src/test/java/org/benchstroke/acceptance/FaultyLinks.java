@@ -174,13 +174,6 @@ final class FaultyLinks implements LinkOpener {
         waiting = came;
       } else if (now instanceof Fault.Behind) {
         waiting = before;
-        System.err.println(
-            "DBGB "
-                + java.util.HexFormat.of().formatHex(before)
-                + " / "
-                + java.util.HexFormat.of().formatHex(came)
-                + " "
-                + LinkFaultMatrixTest.DBG);
         behind = came;
       } else if (now instanceof Fault.Late late) {
         waitingFrom += late.nanos();

@@ -39,6 +39,7 @@ class StepShapeTest {
       }
     }
     assertThat(found).hasSize(3);
+    found.forEach((kind, c) -> assertThat(c[1]).as(kind + " fitted").isGreaterThan(90));
     found.forEach((kind, c) -> assertThat(c[0]).as(kind.name()).isGreaterThan(c[1] * 9 / 10));
     assertThat(held).hasSize(5);
     // From coarse roundings and stamps the covariance knows less than the truth: 85 to 97 of 100.

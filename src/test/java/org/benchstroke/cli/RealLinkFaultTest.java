@@ -146,7 +146,7 @@ class RealLinkFaultTest {
         int target = port.getValue().port();
         String address = "tcp://127.0.0.1:" + target;
         int at = toml.indexOf(address);
-        boolean scpi = toml.substring(at).indexOf("\"scpi\"") >= 0 && scpiFirst(toml, at);
+        boolean scpi = speaksScpi(toml, at);
         boolean fails = each.protocol().equals(scpi ? "scpi" : "modbus");
         int requests = fails ? REQUESTS.get(each.protocol()) : Integer.MAX_VALUE;
         Gate gate = Gate.to(target, each.failure(), requests);
@@ -170,7 +170,7 @@ class RealLinkFaultTest {
   }
 
   /** Whether the instrument of an address speaks SCPI: the key stands right beside it. */
-  private static boolean scpiFirst(String toml, int at) {
+  private static boolean speaksScpi(String toml, int at) {
     int block = toml.lastIndexOf("[[instrument]]", at);
     int next = toml.indexOf("[[instrument]]", at);
     String own = toml.substring(block, next < 0 ? toml.length() : next);

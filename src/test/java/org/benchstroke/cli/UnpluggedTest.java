@@ -140,15 +140,17 @@ class UnpluggedTest {
     RecordTail tail = new RecordTail(records);
     return CompletableFuture.runAsync(
         () -> {
-          tail.await(FIRST_POINT);
-          if (does == Hand.HANGS) {
-            cable.hang();
+          try (tail) {
+            tail.await(FIRST_POINT);
+            if (does == Hand.HANGS) {
+              cable.hang();
+              tail.await(NOT_CONFIRMED);
+            }
+            cable.pull();
             tail.await(NOT_CONFIRMED);
-          }
-          cable.pull();
-          tail.await(NOT_CONFIRMED);
-          if (does != Hand.PULLS) {
-            cable.plugIn();
+            if (does != Hand.PULLS) {
+              cable.plugIn();
+            }
           }
         });
   }
@@ -182,7 +184,9 @@ class UnpluggedTest {
   }
 
   /** Waits for words in the record of a folder while it is being written. */
-  private static final class RecordTail {
+  private static final class RecordTail implements AutoCloseable {
+    private static final long LONGEST_WAIT_SECONDS = 120;
+
     private final Path folder;
     private final WatchService watch;
 
@@ -196,11 +200,23 @@ class UnpluggedTest {
     void await(String words) {
       try {
         while (!contains(words)) {
-          WatchKey key = watch.take();
+          WatchKey key = watch.poll(LONGEST_WAIT_SECONDS, TimeUnit.SECONDS);
+          if (key == null) {
+            throw new IllegalStateException("the record did not come to " + words);
+          }
           key.pollEvents();
           key.reset();
         }
       } catch (IOException | InterruptedException e) {
+        throw new IllegalStateException(e);
+      }
+    }
+
+    @Override
+    public void close() {
+      try {
+        watch.close();
+      } catch (IOException e) {
         throw new IllegalStateException(e);
       }
     }
