@@ -6,6 +6,7 @@ import java.util.List;
 import org.benchstroke.analysis.MotionMeter;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.run.RunEnded;
 import org.junit.jupiter.api.Test;
 
 /** The runner keeps to what the unit type says of its motor. */
@@ -34,6 +35,26 @@ class DutyTest {
     // The last stroke has no rest after it any more: it may lie above by its own share.
     assertThat(onRatio(record)).isBetween(0.20, 0.28);
     assertThat(onRatio(VirtualBench.with("healthy-b").tests(STROKES).run())).isGreaterThan(0.7);
+  }
+
+  /** A unit that hunts never cools: the run does not wait for that, and leaves it safe. */
+  @Test
+  void aUnitThatNeverStandsStillIsNotWaitedForForEver() {
+    VirtualBench bench =
+        VirtualBench.with(HuntingTest.unit(0.3))
+            .tests(
+                """
+                [[test]]
+                test = "hunting"
+                points_pct = [50, 60]
+                hold_s = 60
+                """)
+            .unitType(text -> text + "\n[duty]\non_ratio_pct = 25\n");
+    RunRecord record = bench.run();
+    assertThat(bench.result().how()).isEqualTo(RunEnded.How.FAULT);
+    assertThat(bench.result().reason()).contains("does not stand still");
+    assertThat(bench.result().safe().confirmed()).isTrue();
+    assertThat(record.closed()).isPresent();
   }
 
   private static double onRatio(RunRecord record) {

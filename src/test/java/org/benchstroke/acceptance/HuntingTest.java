@@ -33,7 +33,7 @@ class HuntingTest {
    * h_off 0.1 %, τ_b 100 ms, a_c 20 °/s². From a start threshold of 0.38 % to 0.45 % noise and the
    * setpoint decide whether it hunts; the simulation outside put the border between 0.4 and 0.5 %.
    */
-  private static Simulation unit(double startPercent) {
+  static Simulation unit(double startPercent) {
     Simulation healthy = VirtualBench.simulation("healthy-b");
     ControlParameters c = healthy.parameters().control();
     MotorParameters m = healthy.parameters().motor();

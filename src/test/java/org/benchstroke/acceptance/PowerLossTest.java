@@ -8,6 +8,7 @@ import java.util.List;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.transport.Endpoint;
 import org.benchstroke.verdict.AsOrdered;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Measure;
@@ -16,6 +17,8 @@ import org.junit.jupiter.api.Test;
 
 /** The motor supply fails and returns, at rest and on the way. */
 class PowerLossTest {
+  private static final Path RELAY = Path.of("demo-data/benches/motor-power-relay.toml");
+
   private static final String TESTS =
       """
       [[test]]
@@ -67,6 +70,37 @@ class PowerLossTest {
         .extracting(AsOrdered::word)
         .containsOnly(Word.NO_RESULT);
     assertThat(run.verdict()).isNotEqualTo(Word.PASS);
+  }
+
+  /**
+   * A relay that did not confirm may have opened: the next attempt sees to it that there is power.
+   */
+  @Test
+  void aRelayInDoubtIsSwitchedOnAgainForTheNextAttempt() {
+    FaultyLinks.Weather weather =
+        new FaultyLinks.Weather() {
+          private int offs;
+          private int lost;
+
+          @Override
+          public FaultyLinks.Fault at(Endpoint endpoint, long nanos, byte[] request) {
+            boolean off = request.length == 12 && request[7] == 5 && request[10] == 0;
+            offs += off ? 1 : 0;
+            // The first time is before motion; the second is the cut. Its read-back is lost, too.
+            boolean loses = offs == 2 && (off || lost == 1);
+            lost += loses ? 1 : 0;
+            return loses && lost <= 2 ? new FaultyLinks.Fault.Lost() : new FaultyLinks.Fault.None();
+          }
+        };
+    VirtualBench bench = VirtualBench.with("healthy-b", RELAY).tests(TESTS).weather(weather);
+    JudgedRun run = bench.judge();
+
+    assertThat(run.tests()).anyMatch(t -> t.name().equals("power loss") && t.attempts() == 2);
+    assertThat(run.orders())
+        .filteredOn(o -> o.what().startsWith("power loss"))
+        .extracting(AsOrdered::word)
+        .containsExactly(Word.PASS, Word.PASS);
+    assertThat(bench.unit().motorSupply()).isTrue();
   }
 
   private static Measure drift(JudgedRun run, String place) {

@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.Operator;
 import org.benchstroke.transport.Endpoint;
@@ -41,12 +43,30 @@ class WatchdogTest {
     assertThat(since.get(since.size() - 1) - motionAsked).isGreaterThan(2 * THINKS_NANOS);
   }
 
-  /** Hears when the register is written. */
+  /** What went unheard while a person thought is in the record. */
+  @Test
+  void aFeedThatFailedMeanwhileIsTold() {
+    VirtualBench bench = VirtualBench.with("healthy-b", BENCH);
+    Ear ear = new Ear();
+    ear.deaf = true;
+    RunRecord record = bench.weather(ear).askedBy(new Thoughtful(bench)).run();
+    assertThat(record.events(Event.Faulted.class).map(Event.Faulted::fault)).contains("no reply");
+    assertThat(record.events(Event.Faulted.class).map(Event.Faulted::instrument))
+        .contains("output module");
+  }
+
+  /** Hears when the register is written; a deaf one loses one of them while a person thinks. */
   private final class Ear implements FaultyLinks.Weather {
+    private boolean deaf;
+
     @Override
     public FaultyLinks.Fault at(Endpoint endpoint, long nanos, byte[] request) {
       if (request[FUNCTION] == WRITE_REGISTER && request[3] == ADDRESS) {
         fed.add(nanos);
+        if (deaf && motionAsked > 0 && nanos > motionAsked) {
+          deaf = false;
+          return new FaultyLinks.Fault.Lost();
+        }
       }
       return new FaultyLinks.Fault.None();
     }
