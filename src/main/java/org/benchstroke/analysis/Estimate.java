@@ -32,6 +32,13 @@ public record Estimate(double value, List<Part> parts, double perPercent) {
    * @param standard its standard uncertainty, ≥ 0
    */
   public record Part(String source, Spreading spreading, double standard) {
+    public Part {
+      if (!(standard >= 0.0)) {
+        throw new IllegalArgumentException(
+            source + ": a standard uncertainty is 0 or more, not " + standard);
+      }
+    }
+
     /** Anywhere within ± the half-width is equally likely. */
     static Part within(String source, double halfWidth) {
       return new Part(source, Spreading.RECTANGULAR, halfWidth / Math.sqrt(3.0));
@@ -43,7 +50,7 @@ public record Estimate(double value, List<Part> parts, double perPercent) {
   }
 
   public Estimate {
-    parts = parts.stream().filter(p -> p.standard() > 0.0).toList();
+    parts = parts.stream().filter(p -> p.standard() != 0.0).toList();
   }
 
   /** u_c: the root of the sum of squares (JCGM 100:2008 5.1.2, equation 10). */

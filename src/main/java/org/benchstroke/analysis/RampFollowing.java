@@ -2,6 +2,7 @@ package org.benchstroke.analysis;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * How a position follows a setpoint that moves evenly. Immutable.
@@ -20,8 +21,17 @@ public record RampFollowing(
     int starts,
     double seconds,
     int samples) {
-  /** The beginning and the end of a ramp, where the unit takes up its lag, don't count. */
+  /**
+   * The share of a ramp at its beginning and at its end where the unit takes up its lag, and which
+   * doesn't count; our choice.
+   */
   private static final double EDGE = 0.1;
+
+  /** Fewer samples say nothing about a mean and its scatter; our choice. */
+  private static final int LEAST_SAMPLES = 30;
+
+  /** A unit that moved no further for so long has stopped, s; our choice. */
+  private static final double STILL_SECONDS = 0.2;
 
   /**
    * A ramp of the setpoint.
@@ -38,7 +48,8 @@ public record RampFollowing(
       }
     }
 
-    double percentPerSecond() {
+    /** The speed of the setpoint, %/s; negative if it falls. */
+    public double percentPerSecond() {
       return (toPercent - fromPercent) / (toSeconds - fromSeconds);
     }
 
@@ -47,18 +58,30 @@ public record RampFollowing(
     }
   }
 
+  /** What makes a ramp unfit to be measured; empty if nothing does. */
+  public static Optional<String> unfit(Trace trace, Line line) {
+    Trace inner = inner(trace, line);
+    return inner.size() < LEAST_SAMPLES
+        ? Optional.of("only " + inner.size() + " samples on the ramp, at least " + LEAST_SAMPLES)
+        : TraceGuards.saturated(inner);
+  }
+
+  private static Trace inner(Trace trace, Line line) {
+    double edge = EDGE * (line.toSeconds() - line.fromSeconds());
+    return trace.between(line.fromSeconds() + edge, line.toSeconds() - edge);
+  }
+
   /**
-   * Measures a ramp.
+   * Measures a ramp that is not {@link #unfit}.
    *
    * @param trace the position while the setpoint moved; samples beyond the ramp don't count
    * @param thresholdPercent what noise can't reach, %, above 0
    */
   public static RampFollowing of(Trace trace, Line line, double thresholdPercent) {
-    double edge = EDGE * (line.toSeconds() - line.fromSeconds());
-    Trace inner = trace.between(line.fromSeconds() + edge, line.toSeconds() - edge);
+    Trace inner = inner(trace, line);
     double rate = line.percentPerSecond();
     List<Double> behind = new ArrayList<>();
-    MotionMeter meter = new MotionMeter(thresholdPercent, 0.2);
+    MotionMeter meter = new MotionMeter(thresholdPercent, STILL_SECONDS);
     for (int i = 0; i < inner.size(); i++) {
       behind.add(line.at(inner.seconds(i)) - inner.percent(i));
       meter.add(inner.seconds(i), inner.percent(i));

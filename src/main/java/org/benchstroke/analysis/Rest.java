@@ -29,13 +29,26 @@ record Rest(double percent, double noiseStandard, double roundingHalf, Optional<
   /** A unit that moves less than this over the window is at rest; common practice, %. */
   private static final double STILL_PERCENT = 0.05;
 
-  /** The last samples before a step. */
-  static Optional<Rest> before(Trace before, PositionNoise noise) {
-    return before.size() < FEWEST ? Optional.empty() : Optional.of(of(before.last(LEAST), noise));
+  /** The last samples before a step: at rest if they are whole, stay and don't drift. */
+  static Optional<Rest> before(Trace before, PositionNoise noise, double longestPauseSeconds) {
+    if (before.size() < FEWEST) {
+      return Optional.empty();
+    }
+    Trace window = before.last(LEAST);
+    Trace earlier = before.slice(0, before.size() - window.size()).last(LEAST);
+    return Optional.of(
+        of(
+            window,
+            noise,
+            damage(window, longestPauseSeconds)
+                .or(
+                    () ->
+                        moved(window, earlier.size() < FEWEST ? window : earlier, noise)
+                            .map(m -> "it was not at rest before the step: it moved by " + m))));
   }
 
   /** The last samples of a trace that begins with a step: at rest if they stay and don't drift. */
-  static Optional<Rest> atEndOf(Trace after, PositionNoise noise) {
+  static Optional<Rest> atEndOf(Trace after, PositionNoise noise, double longestPauseSeconds) {
     if (after.size() < 4 * FEWEST) {
       return Optional.empty();
     }
@@ -45,16 +58,26 @@ record Rest(double percent, double noiseStandard, double roundingHalf, Optional<
     int count = Math.min(wanted, after.size() / 4);
     Trace window = after.last(count);
     Trace earlier = after.slice(after.size() - 2 * count, after.size() - count);
-    Rest rest = of(window, noise);
     return Optional.of(
-        new Rest(
-            rest.percent(),
-            rest.noiseStandard(),
-            rest.roundingHalf(),
-            unrest(window, earlier, noise)));
+        of(
+            window,
+            noise,
+            damage(window, longestPauseSeconds)
+                .or(
+                    () ->
+                        moved(window, earlier, noise)
+                            .map(
+                                m ->
+                                    "it did not settle: it still moved by " + m + " at the end"))));
   }
 
-  private static Optional<String> unrest(Trace window, Trace earlier, PositionNoise noise) {
+  /** A mean over a gap or a pegged reading is the mean of something else. */
+  private static Optional<String> damage(Trace window, double longestPauseSeconds) {
+    return TraceGuards.gap(window, longestPauseSeconds).or(() -> TraceGuards.saturated(window));
+  }
+
+  /** By how much it moved within a window or since the one before; empty if it did not. */
+  private static Optional<String> moved(Trace window, Trace earlier, PositionNoise noise) {
     Spread now = window.spread();
     Spread then = earlier.spread();
     double range = now.range();
@@ -67,8 +90,7 @@ record Rest(double percent, double noiseStandard, double roundingHalf, Optional<
       return Optional.empty();
     }
     double moved = range > wide ? range : apart;
-    return Optional.of(
-        "it did not settle: it still moved by " + Numbers.significant(moved, 2) + " % at the end");
+    return Optional.of(Numbers.significant(moved, 2) + " %");
   }
 
   /** The range of many readings grows with their number: a deviation for each tenfold does. */
@@ -76,12 +98,9 @@ record Rest(double percent, double noiseStandard, double roundingHalf, Optional<
     return RANGE + Math.max(0.0, Math.log10(readings / (double) LEAST));
   }
 
-  private static Rest of(Trace window, PositionNoise noise) {
+  private static Rest of(Trace window, PositionNoise noise, Optional<String> unrest) {
     return new Rest(
-        window.spread().mean(),
-        noise.noiseOfMean(window.size()),
-        noise.roundingOfMean(),
-        Optional.empty());
+        window.spread().mean(), noise.noiseOfMean(window.size()), noise.roundingOfMean(), unrest);
   }
 
   /** As a figure of its own, % of travel, less a number. */

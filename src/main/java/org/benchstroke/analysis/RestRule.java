@@ -83,7 +83,8 @@ public final class RestRule {
     }
     double low = extreme(-1).orElseThrow();
     double high = extreme(1).orElseThrow();
-    if (high - low > limitPercent) {
+    // Said so that a reading that is no number is no rest either.
+    if (!(high - low <= limitPercent)) {
       return Optional.empty();
     }
     Spread spread = Spread.of(window.stream().mapToDouble(Point::percent).toArray());

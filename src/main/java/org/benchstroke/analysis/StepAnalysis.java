@@ -55,8 +55,10 @@ final class StepAnalysis {
   static StepResponse of(Trace trace, Step step) {
     double threshold = threshold(step.noise());
     int first = trace.indexAt(step.seconds());
-    Optional<Rest> start = Rest.before(trace.first(first), step.noise());
-    Optional<Rest> finish = Rest.atEndOf(trace.slice(first, trace.size()), step.noise());
+    Optional<Rest> start =
+        Rest.before(trace.first(first), step.noise(), step.longestPauseSeconds());
+    Optional<Rest> finish =
+        Rest.atEndOf(trace.slice(first, trace.size()), step.noise(), step.longestPauseSeconds());
     if (start.isEmpty() || finish.isEmpty()) {
       String which = start.isEmpty() ? "before" : "after";
       return none("too few positions were read " + which + " the step", start, finish, threshold);
@@ -80,6 +82,9 @@ final class StepAnalysis {
 
   /** Why there was no response to measure. */
   private Optional<String> unfit() {
+    if (start.unrest().isPresent()) {
+      return start.unrest();
+    }
     double furthest = 0.0;
     double opposite = 0.0;
     for (int i = first; i < trace.size(); i++) {
@@ -116,7 +121,7 @@ final class StepAnalysis {
     Figure t98 = levels.time(0.98, "98 %");
     Figure rise = levels.rise(0.1, 0.9);
     StepEnd end = new StepEnd(trace, step, start, finish, levels.middle(), finder);
-    StepSlew slew = new StepSlew(trace, step, rise, levels);
+    StepSlew.Fastest slew = new StepSlew(trace, step, rise, levels).fastest();
     return new StepResponse(
         start.less(0.0),
         finish.less(0.0),

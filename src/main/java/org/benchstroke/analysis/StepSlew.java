@@ -24,14 +24,17 @@ final class StepSlew {
     this.levels = levels;
   }
 
-  /** How long each window is, s; 0 without a rise time. */
-  double windowSeconds() {
-    return rise.estimate().map(Estimate::value).orElse(0.0) / SHARE;
-  }
+  /**
+   * The largest speed and the window it was found in.
+   *
+   * @param figure %/s, rising in the step's direction
+   * @param windowSeconds how long the window is, s; 0 without a figure
+   */
+  record Fastest(Figure figure, double windowSeconds) {}
 
-  Figure figure() {
+  Fastest fastest() {
     if (!rise.isPresent()) {
-      return rise;
+      return new Fastest(rise, 0.0);
     }
     int from = levels.before(levels.level(0.1));
     int to = Math.min(trace.size() - 1, levels.before(levels.level(0.9)) + 1);
@@ -39,7 +42,7 @@ final class StepSlew {
     int count = Math.min(to - from + 1, Math.max(FEWEST, perWindow));
     int stride = Math.max(1, count / STRIDES);
     double best = 0.0;
-    int bestAt = from;
+    int bestAt = -1;
     for (int i = Math.max(0, from); i + count <= to + 1; i += stride) {
       double speed = speed(trace.slice(i, i + count));
       if (speed > best) {
@@ -47,8 +50,12 @@ final class StepSlew {
         bestAt = i;
       }
     }
-    Trace window = trace.slice(Math.max(0, bestAt), Math.max(0, bestAt) + count);
-    return Figure.of(estimate(best, window));
+    if (bestAt < 0) {
+      return new Fastest(Figure.absent("sampling insufficient: no window of its rise rises"), 0.0);
+    }
+    Trace window = trace.slice(bestAt, bestAt + count);
+    double seconds = window.seconds(count - 1) - window.seconds(0);
+    return new Fastest(Figure.of(estimate(best, window)), seconds);
   }
 
   private double speed(Trace window) {

@@ -95,6 +95,8 @@ public final class Trace {
     /**
      * Adds a sample; what each value means says {@link Sample}.
      *
+     * <p>A position that is no number counts as beyond the end of the range.
+     *
      * @throws IllegalArgumentException if its stamp is earlier than the one before, or no number
      */
     public Builder add(double at, double halfSeconds, double value, boolean beyond) {
@@ -111,7 +113,7 @@ public final class Trace {
       seconds[size] = at;
       stampHalfSeconds[size] = halfSeconds;
       percent[size] = value;
-      saturated[size] = beyond;
+      saturated[size] = beyond || !Double.isFinite(value);
       size++;
       return this;
     }

@@ -1,11 +1,11 @@
 package org.benchstroke.imported;
 
+import java.math.BigDecimal;
 import java.time.Instant;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeParseException;
-import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.regex.Pattern;
@@ -111,20 +111,24 @@ record Column(String what, int index, String name, String unit, boolean comma) {
     }
   }
 
-  /** The step of its numbers: one of the last decimal that any cell has, in its unit (time: s). */
+  /** The step of its numbers: one of the last digit of the finest cell, in its unit (time: s). */
   double step(CsvSheet sheet) {
-    List<String> texts =
-        sheet.rows().stream().map(row -> sheet.cell(row, index)).flatMap(Optional::stream).toList();
-    int decimals = 0;
-    for (String text : texts) {
-      String bare = unit.equals(ISO) ? text.replaceAll("(Z|[+-]\\d\\d:?\\d\\d)$", "") : text;
-      int at = Math.max(bare.lastIndexOf('.'), bare.lastIndexOf(','));
-      if (text.toLowerCase(java.util.Locale.ROOT).indexOf('e') >= 0 && !unit.equals(ISO)) {
-        return 0.0;
-      }
-      decimals = at < 0 ? decimals : Math.max(decimals, bare.length() - at - 1);
+    double finest =
+        sheet.rows().stream()
+            .map(row -> sheet.cell(row, index))
+            .flatMap(Optional::stream)
+            .mapToDouble(this::lastDigit)
+            .min()
+            .orElse(0.0);
+    return what.equals("time") && unit.equals("ms") ? finest / 1000.0 : finest;
+  }
+
+  private double lastDigit(String text) {
+    if (!unit.equals(ISO)) {
+      return new BigDecimal(text.replace(',', '.')).ulp().doubleValue();
     }
-    double scale = what.equals("time") && unit.equals("ms") ? 1.0e-3 : 1.0;
-    return scale * Math.pow(10.0, -decimals);
+    String bare = text.replaceAll("(Z|[+-]\\d\\d:?\\d\\d)$", "");
+    int at = Math.max(bare.lastIndexOf('.'), bare.lastIndexOf(','));
+    return at < 0 ? 1.0 : Math.pow(10.0, at + 1.0 - bare.length());
   }
 }

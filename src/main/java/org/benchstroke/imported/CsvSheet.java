@@ -110,7 +110,8 @@ record CsvSheet(
             "",
             "has "
                 + row.cells().size()
-                + " cells where the header has "
+                + (row.cells().size() == 1 ? " cell" : " cells")
+                + " where the header has "
                 + columns
                 + "; every row must have as many (a decimal comma needs semicolons between cells)");
       }

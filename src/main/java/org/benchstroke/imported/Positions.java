@@ -49,7 +49,8 @@ final class Positions {
     return end ? "saturated" : "good";
   }
 
-  private double inUnit(double value, String in, String wanted) {
+  /** A value of a column in an instrument's unit. */
+  double inUnit(double value, String in, String wanted) {
     if (in.equals(wanted)) {
       return value;
     }

@@ -105,8 +105,10 @@ final class RestFinder {
         break;
       }
     }
-    // Whoever stepped on at once did so by his own stamps, which the file holds only so well.
-    return almost.orElse(new Found(false, false, since, last));
+    Found none = new Found(false, false, since, last);
+    // Whoever stepped on at once did so by his own stamps, which the file holds only so well; where
+    // the plateau went on, what nearly was a rest turned out to be none.
+    return last - since < earliest ? almost.orElse(none) : none;
   }
 
   private Found found(RestRule.Window window, String direction, List<Double> seen, double to) {

@@ -20,22 +20,26 @@ final class Tolerance {
 
   private final UnitType unit;
   private final Optional<Channel> source;
-  private final double stepPercent;
+  private final double step;
+  private final boolean milliamps;
 
-  Tolerance(BenchFile bench, UnitType unit, double stepPercent) {
+  /** For the setpoints of a column. */
+  Tolerance(BenchFile bench, UnitType unit, Column setpoint, CsvSheet sheet) {
     this.unit = unit;
     this.source = bench.playing(Role.SIGNAL_SOURCE).map(s -> s.channels().get(Role.SIGNAL_SOURCE));
-    this.stepPercent = stepPercent;
+    this.step = setpoint.step(sheet);
+    this.milliamps = setpoint.unit().equals("mA");
   }
 
   /** ± % of travel at a setpoint. */
   double at(double percent) {
     Position position = Position.ofPercent(percent);
-    double milliamps = unit.currentAt(position).milliamps();
+    double current = unit.currentAt(position).milliamps();
     double half =
-        source.map(c -> c.accuracy().halfWidthAt(milliamps) + c.resolution() / 2.0).orElse(0.0);
+        source.map(c -> c.accuracy().halfWidthAt(current) + c.resolution() / 2.0).orElse(0.0);
     double slope = Math.abs(unit.percentPerMilliampAt(position));
-    return Math.max(LEAST_PERCENT, half * slope + stepPercent / 2.0);
+    double rounding = step / 2.0 * (milliamps ? slope : 1.0);
+    return Math.max(LEAST_PERCENT, half * slope + rounding);
   }
 
   boolean same(double percent, double point) {

@@ -26,7 +26,8 @@ final class TraceImport {
       throws FileMistakes {
     Columns.require(sheet, columns, "time", "setpoint", "position");
     TraceRows trace = TraceRows.of(sheet, columns, given.unit());
-    Tolerance tolerance = new Tolerance(given.bench(), given.unit(), trace.setpointStepPercent());
+    Tolerance tolerance =
+        new Tolerance(given.bench(), given.unit(), columns.get("setpoint"), sheet);
     List<Plateau> plateaus = Plateau.of(trace.rows(), tolerance::at);
     Positions positions = new Positions(given.bench(), given.unit(), columns);
     RestFinder finder = new RestFinder(given.bench(), given.unit(), positions, plateaus.get(0));
@@ -48,6 +49,7 @@ final class TraceImport {
               + " % of travel");
     }
     ImportJournal journal = new ImportJournal(given, trace.first());
+    Optional<String> rounded = Written.tooCoarsely(sheet, columns, positions, given.bench());
     List<String> notes = notes(sheet, columns, given, procedure);
     journal.open(
         ImportJournal.procedureFile(given, procedure, sheet.name()),
@@ -61,7 +63,7 @@ final class TraceImport {
             notes));
     String noise = Numbers.significant(finder.noisePercent(), 2) + " % taken for the rest rule";
     journal.check("noise at rest", "ok", noise, Map.of("deviationPercent", finder.noisePercent()));
-    new TraceTelling(journal, given, columns, trace, plateaus, setpoints, rests, finder)
+    new TraceTelling(journal, given, columns, trace, plateaus, setpoints, rests, finder, rounded)
         .tell(procedure);
     return journal.close();
   }

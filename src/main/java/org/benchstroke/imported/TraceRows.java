@@ -18,10 +18,8 @@ import org.benchstroke.quantity.Position;
  * @param rows in the file's order
  * @param first the time of day of the first row, if the file has it
  * @param timeStepSeconds the step of its time stamps, s
- * @param setpointStepPercent the step of its setpoints, %
  */
-record TraceRows(
-    List<Row> rows, Optional<Instant> first, double timeStepSeconds, double setpointStepPercent) {
+record TraceRows(List<Row> rows, Optional<Instant> first, double timeStepSeconds) {
 
   /**
    * One row.
@@ -75,12 +73,7 @@ record TraceRows(
       Map<String, Double> values = values(sheet, columns, row);
       rows.add(row(row, since, setpoint, setpoint.number(sheet, row), values, rows, unit));
     }
-    double perUnit = setpoint.unit().equals("mA") ? unit.percentPerMilliampAt(middle()) : 1.0;
-    return new TraceRows(rows, first, time.step(sheet), Math.abs(perUnit) * setpoint.step(sheet));
-  }
-
-  private static Position middle() {
-    return Position.ofPercent(50.0);
+    return new TraceRows(rows, first, time.step(sheet));
   }
 
   private static Map<String, Double> values(

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.procedure.Procedure;
@@ -26,9 +27,11 @@ final class TraceTelling {
   private final List<RestFinder.Found> rests;
   private final RestFinder finder;
   private final Positions positions;
-  private final String coarse;
+  private final List<Event.Faulted> throughout;
   private double lastPosition = Double.NaN;
   private String fault = "";
+  private int waits;
+  private int loopsRead;
 
   TraceTelling(
       ImportJournal journal,
@@ -38,7 +41,8 @@ final class TraceTelling {
       List<Plateau> plateaus,
       List<Double> setpoints,
       List<RestFinder.Found> rests,
-      RestFinder finder) {
+      RestFinder finder,
+      Optional<String> rounded) {
     this.journal = journal;
     this.given = given;
     this.columns = columns;
@@ -48,14 +52,17 @@ final class TraceTelling {
     this.rests = rests;
     this.finder = finder;
     this.positions = new Positions(given.bench(), given.unit(), columns);
-    this.coarse = coarse();
+    this.throughout =
+        Stream.of(
+                coarse().map(c -> new Event.Faulted("sampling", "", c)),
+                rounded.map(r -> new Event.Faulted(Written.FAULT, "", r)))
+            .flatMap(Optional::stream)
+            .toList();
   }
 
   /** All tests in their order, with what lies between them. */
   void tell(Procedure procedure) {
-    if (!coarse.isEmpty()) {
-      journal.fault("sampling", coarse);
-    }
+    throughout.forEach(journal::write);
     Placing placing = new Placing(setpoints, rests);
     int next = 0;
     for (int index = 0; index < procedure.tests().size(); index++) {
@@ -75,11 +82,18 @@ final class TraceTelling {
     for (int i = next; i < plateaus.size(); i++) {
       plateau(i, Optional.empty());
     }
+    if (waits > 0) {
+      journal.check(
+          "loop current at rest",
+          loopsRead == waits ? "ok" : "warning",
+          "the file holds it for " + loopsRead + " of " + waits + " rests",
+          Map.of());
+    }
   }
 
   private void test(int index, String name, Stretch stretch, int next) {
     journal.write(new Event.TestBegan(index, name, 1));
-    fault = coarse;
+    fault = throughout.isEmpty() ? "" : throughout.get(0).detail();
     if (!stretch.note().isEmpty()) {
       journal.fault("not in the file", stretch.note());
     }
@@ -128,7 +142,7 @@ final class TraceTelling {
       rested(index, wait);
     }
     if (wait.isPresent()) {
-      loop(plateau, index, rest.toSeconds());
+      loop(plateau, index, rest.fromSeconds());
     }
   }
 
@@ -199,17 +213,22 @@ final class TraceTelling {
   }
 
   /** The loop's current at rest against the setpoint, as a run does it. */
-  private void loop(Plateau plateau, int index, double until) {
+  private void loop(Plateau plateau, int index, double from) {
     Optional<Channel> meter = channel(Role.LOOP_METER);
     Optional<Channel> source = channel(Role.SIGNAL_SOURCE);
     Optional<Double> found =
         plateau.rows().stream()
-            .filter(r -> r.seconds() <= until && r.values().containsKey("loop"))
+            .filter(r -> r.seconds() >= from && r.values().containsKey("loop"))
             .map(r -> r.values().get("loop"))
             .reduce((first, last) -> last);
-    if (meter.isEmpty() || source.isEmpty() || found.isEmpty()) {
+    if (meter.isEmpty() || source.isEmpty() || !columns.containsKey("loop")) {
       return;
     }
+    waits++;
+    if (found.isEmpty()) {
+      return;
+    }
+    loopsRead++;
     Current wanted = given.unit().currentAt(Position.ofPercent(setpoints.get(index)));
     double allowed = bound(source.get(), wanted) + bound(meter.get(), wanted);
     if (Math.abs(found.get() - wanted.milliamps()) > allowed) {
@@ -232,7 +251,7 @@ final class TraceTelling {
   }
 
   /** Whether the file has fewer samples than the bench file says; the usual pause tells. */
-  private String coarse() {
+  private Optional<String> coarse() {
     List<Double> pauses = new ArrayList<>();
     double last = Double.NaN;
     for (TraceRows.Row row : trace.rows()) {
@@ -247,12 +266,13 @@ final class TraceTelling {
     double usual = pauses.isEmpty() ? Double.POSITIVE_INFINITY : pauses.get(pauses.size() / 2);
     double stated = given.bench().samplePeriodSeconds();
     if (usual <= TOO_COARSE * stated) {
-      return "";
+      return Optional.empty();
     }
-    return "the file has a position every "
-        + Numbers.significant(usual, 3)
-        + " s, the bench file states "
-        + Numbers.plain(stated)
-        + " s; if the logger reads no faster, say so in the bench file's sample_period_ms";
+    return Optional.of(
+        "the file has a position every "
+            + Numbers.significant(usual, 3)
+            + " s, the bench file states "
+            + Numbers.plain(stated)
+            + " s; if the logger reads no faster, say so in the bench file's sample_period_ms");
   }
 }

@@ -42,12 +42,8 @@ final class TypedImport {
       throws FileMistakes {
     Columns.require(sheet, columns, "setpoint", "direction", "reading");
     requireByEye(sheet, given.bench());
-    double step = columns.get("setpoint").step(sheet);
-    double inPercent =
-        columns.get("setpoint").unit().equals("mA")
-            ? step * Math.abs(given.unit().percentPerMilliampAt(Position.ofPercent(50.0)))
-            : step;
-    Tolerance tolerance = new Tolerance(given.bench(), given.unit(), inPercent);
+    Tolerance tolerance =
+        new Tolerance(given.bench(), given.unit(), columns.get("setpoint"), sheet);
     List<Reading> readings = readings(sheet, columns, given, tolerance);
     Procedure procedure = given.procedure().orElseGet(() -> found(sheet, readings));
     if (procedure.tests().isEmpty()) {
@@ -71,7 +67,12 @@ final class TypedImport {
       if (test instanceof TravelError && !told) {
         journal.write(new Event.TestBegan(index, test.name(), 1));
         tell(journal, readings, columns, given);
-        journal.write(new Event.TestEnded(index, test.name(), 1, "complete", ""));
+        Optional<String> rounded =
+            Written.tooCoarsely(
+                sheet, columns, new Positions(given.bench(), given.unit(), columns), given.bench());
+        rounded.ifPresent(r -> journal.fault(Written.FAULT, r));
+        String state = rounded.isEmpty() ? "complete" : "void";
+        journal.write(new Event.TestEnded(index, test.name(), 1, state, rounded.orElse("")));
         told = true;
       } else {
         journal.notDone(index, test.name(), "readings that were written down don't show it");

@@ -73,6 +73,7 @@ final class HuntingMeasures {
         .instruments()
         .lacking()
         .or(() -> TraceGuards.gap(trace, judged.samples().longestPauseSeconds()))
+        .or(() -> TraceGuards.saturated(trace))
         .or(
             () ->
                 TraceGuards.impossibleSlew(

@@ -16,7 +16,7 @@ import org.benchstroke.uncertainty.Component;
 /** How a unit follows a slow ramp, there and back. */
 final class RampMeasures {
   private static final String METHOD = "ramp/1";
-  private static final int LEAST_SAMPLES = 30;
+  private static final int LEAST_SETPOINTS = 30;
   private static final int NOISE_SAMPLES = 20;
 
   private final JudgedBench judged;
@@ -71,13 +71,14 @@ final class RampMeasures {
             .filter(c -> c.askedNanos() >= watched.fromNanos())
             .filter(c -> c.answeredNanos() <= watched.toNanos())
             .toList();
-    if (trace.size() < LEAST_SAMPLES || commands.size() < LEAST_SAMPLES) {
-      return none(place, "only " + trace.size() + " samples and " + commands.size() + " setpoints");
+    if (commands.size() < LEAST_SETPOINTS) {
+      return none(place, "only " + commands.size() + " setpoints, at least " + LEAST_SETPOINTS);
     }
+    RampFollowing.Line line = line(commands.get(0), commands.get(commands.size() - 1));
     double noise = noisePercent();
     Optional<String> unfit =
         TraceGuards.gap(trace, samples.longestPauseSeconds())
-            .or(() -> TraceGuards.saturated(trace.slice(LEAST_SAMPLES / 2, trace.size() / 2)))
+            .or(() -> RampFollowing.unfit(trace, line))
             .or(
                 () ->
                     TraceGuards.impossibleSlew(
@@ -85,7 +86,7 @@ final class RampMeasures {
                         samples.fastestPercentPerSecond(),
                         noise,
                         samples.resolutionPercent()));
-    return unfit.isPresent() ? none(place, unfit.get()) : measured(place, trace, commands, noise);
+    return unfit.isPresent() ? none(place, unfit.get()) : measured(place, trace, line, noise);
   }
 
   private double noisePercent() {
@@ -93,19 +94,11 @@ final class RampMeasures {
     return all.isEmpty() ? 0.0 : all.last(NOISE_SAMPLES).spread().deviation();
   }
 
-  private List<Measure> measured(
-      String place, Trace trace, List<Event.Commanded> commands, double noise) {
-    Event.Commanded first = commands.get(0);
-    Event.Commanded last = commands.get(commands.size() - 1);
-    RampFollowing.Line line =
-        new RampFollowing.Line(
-            instant(first), first.setpointPercent(), instant(last), last.setpointPercent());
+  private List<Measure> measured(String place, Trace trace, RampFollowing.Line line, double noise) {
     double least = Math.max(6.0 * noise, 2.0 * samples.resolutionPercent());
     double threshold = Math.max(least, judged.unit().practice().restBandPercent());
     RampFollowing ramp = RampFollowing.of(trace, line, threshold);
-    double rate =
-        Math.abs(last.setpointPercent() - first.setpointPercent())
-            / (instant(last) - instant(first));
+    double rate = Math.abs(line.percentPerSecond());
     String note =
         Numbers.fixed(rate, 2)
             + " %/s, scatter "
@@ -144,6 +137,11 @@ final class RampMeasures {
     return List.of(
         Component.typeA("noise of the position", noise, NOISE_SAMPLES - 1.0),
         Component.rectangular("resolution", samples.resolutionPercent() / 2.0, 1.0));
+  }
+
+  private static RampFollowing.Line line(Event.Commanded first, Event.Commanded last) {
+    return new RampFollowing.Line(
+        instant(first), first.setpointPercent(), instant(last), last.setpointPercent());
   }
 
   private static double instant(Event.Commanded command) {

@@ -160,4 +160,19 @@ class DamagedTraceTest {
       throw new IllegalStateException(e.getMessage(), e);
     }
   }
+
+  /** Digits that a logger cut off are in no budget. */
+  @Test
+  void roundedReadings() throws IOException, FileMistakes {
+    List<String> rounded = new ArrayList<>();
+    for (String line : lines) {
+      List<String> cells = new ArrayList<>(List.of(line.split(",", -1)));
+      if (!rounded.isEmpty() && !cells.get(2).isEmpty()) {
+        double value = Double.parseDouble(cells.get(2));
+        cells.set(2, Double.toString(Math.rint(value * 10.0) / 10.0));
+      }
+      rounded.add(String.join(",", cells));
+    }
+    neverPasses(rounded, "goes in steps of");
+  }
 }

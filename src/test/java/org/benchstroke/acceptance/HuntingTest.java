@@ -7,7 +7,9 @@ import java.util.List;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.model.ControlParameters;
 import org.benchstroke.model.MotorParameters;
+import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.verdict.AsOrdered;
 import org.benchstroke.verdict.JudgedRun;
@@ -157,5 +159,38 @@ class HuntingTest {
         .findFirst()
         .orElseThrow()
         .orElseThrow();
+  }
+
+  /** A meter at its end reads a constant, whatever the unit does beyond. */
+  @Test
+  void aPeggedPositionIsNeverCalledStable() {
+    RunRecord whole = bench(0.5, 50).run();
+    Event.Watched hold = whole.events(Event.Watched.class).findFirst().orElseThrow();
+    List<Entry> pegged =
+        whole.entries().stream()
+            .map(e -> e.event() instanceof Event.Sampled s ? pegged(e, s, hold) : e)
+            .toList();
+    JudgedRun run = VirtualBench.judge(new RunRecord(pegged, List.of()));
+    assertThat(order(run).word()).isEqualTo(Word.NO_RESULT);
+    assertThat(order(run).found()).contains("saturated");
+    assertThat(run.passed()).isFalse();
+  }
+
+  private static Entry pegged(Entry entry, Event.Sampled s, Event.Watched hold) {
+    boolean during = s.askedNanos() > hold.fromNanos() && s.answeredNanos() < hold.toNanos();
+    return !during || !s.channel().equals("position")
+        ? entry
+        : new Entry(
+            entry.number(),
+            entry.nanos(),
+            entry.utc(),
+            new Event.Sampled(
+                s.channel(),
+                s.value(),
+                s.unit(),
+                "saturated",
+                s.raw(),
+                s.askedNanos(),
+                s.answeredNanos()));
   }
 }

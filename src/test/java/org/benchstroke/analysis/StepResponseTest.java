@@ -334,4 +334,40 @@ class StepResponseTest {
             0.0);
     assertThat(both.halfWidth(0.95) / both.standard()).isCloseTo(1.65, within(0.01));
   }
+
+  /** A meter at its end says nothing of where the unit is, however still it stands. */
+  @Test
+  void aPeggedEndHasNoLevel() {
+    Trace.Builder pegged = Trace.builder(16);
+    for (int i = -40; i * PERIOD <= 6.0; i++) {
+      double y = Math.min(58.0, ramp(i * PERIOD));
+      pegged.add(i * PERIOD, 0.002, y, y >= 58.0);
+    }
+    StepResponse r = StepResponse.of(pegged.build(), step(50.0, 58.0));
+    assertThat(r.steadyStateError().isPresent()).isFalse();
+    assertThat(r.steadyStateError().toString()).contains("saturated");
+    assertThat(r.t63().isPresent()).isFalse();
+  }
+
+  @Test
+  void aDriftBeforeTheStepIsNoRest() {
+    StepResponse r = StepResponse.of(trace(6.0, t -> ramp(t) + 0.2 * t), step(50.0, 60.0));
+    assertThat(r.deadTime().isPresent()).isFalse();
+    assertThat(r.deadTime().toString()).contains("it was not at rest before the step");
+  }
+
+  @Test
+  void aGapInARestIsNoRest() {
+    Trace whole = trace(8.0, StepResponseTest::ramp);
+    for (double hole : new double[] {-0.5, 7.5}) {
+      Trace.Builder cut = Trace.builder(16);
+      for (Sample s : whole.samples()) {
+        if (Math.abs(s.seconds() - hole) > 0.2) {
+          cut.add(s.seconds(), s.stampHalfSeconds(), s.percent(), false);
+        }
+      }
+      StepResponse r = StepResponse.of(cut.build(), step(50.0, 60.0));
+      assertThat(r.steadyStateError().toString()).as("hole at %s s", hole).contains("gap of");
+    }
+  }
 }
