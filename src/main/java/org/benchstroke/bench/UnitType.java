@@ -122,6 +122,13 @@ public record UnitType(
     return signal.percentPerMilliamp() * characteristic.slopeAt(position.percent());
   }
 
+  /** How far beyond an end of travel the signal may ask without being taken for lost, %. */
+  public double beyondPercent() {
+    double lowest = Math.min(signal.zero().milliamps(), signal.full().milliamps());
+    double span = Math.abs(signal.spanMilliamps());
+    return Math.max(0.0, (lowest - signalLoss.holdsMilliamps().milliamps()) / span * 100.0);
+  }
+
   /** Nominal speed, % of travel per second. */
   public double percentPerSecond() {
     return 100.0 / strokeSeconds;

@@ -56,6 +56,7 @@ public final class ProcedureReader {
     Map<String, Function<TomlSection, TestSpec>> catalogue = new LinkedHashMap<>();
     catalogue.put(Exercise.NAME, Exercise::read);
     catalogue.put(StrokeTime.NAME, StrokeTime::read);
+    catalogue.put(Switches.NAME, Switches::read);
     catalogue.put(TravelError.NAME, TravelError::read);
     catalogue.put(DeadBand.NAME, DeadBand::read);
     catalogue.put(Resolution.NAME, Resolution::read);

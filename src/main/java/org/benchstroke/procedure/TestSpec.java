@@ -18,6 +18,7 @@ public sealed interface TestSpec
         SlowRamp,
         Steps,
         StrokeTime,
+        Switches,
         TravelError {
   /** The test's name in files, records and reports. */
   String name();

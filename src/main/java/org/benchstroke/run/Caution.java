@@ -22,6 +22,10 @@ public enum Caution {
       "motion",
       "THE UNIT WILL MOVE. Hands clear of valve, lever and hand wheel. With motor power off until"
           + " now, switch it on when you are clear."),
+  END_STOPS(
+      "end stops",
+      "The unit creeps into both ends of its travel now. Recheck stops and cams before it goes there"
+          + " under power: an end switch must trip before its stop is met. Hands clear."),
   SIGNAL_LOSS(
       "signal loss",
       "The signal is taken away now. The unit may move suddenly, either way, and again when the"

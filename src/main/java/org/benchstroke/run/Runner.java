@@ -13,6 +13,7 @@ import org.benchstroke.procedure.Expansion;
 import org.benchstroke.procedure.PlannedTest;
 import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.procedure.Switches;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Journal;
@@ -184,6 +185,9 @@ public final class Runner {
       String why = "it needs a position that the program reads; here a person reads it at rest";
       log.write(new Event.TestEnded(test.index(), test.name(), 1, "not done", why));
       return;
+    }
+    if (test.test() instanceof Switches) {
+      ask(Caution.END_STOPS);
     }
     if (test.test() instanceof SignalLoss) {
       ask(Caution.SIGNAL_LOSS);

@@ -20,6 +20,7 @@ import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.procedure.SlowRamp;
 import org.benchstroke.procedure.Steps;
 import org.benchstroke.procedure.StrokeTime;
+import org.benchstroke.procedure.Switches;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.RunRecord;
@@ -85,6 +86,9 @@ public final class RunJudge {
     }
     if (test instanceof StrokeTime spec) {
       return TestResult.measures(new StrokeMeasures(judged, spec, attempt).all());
+    }
+    if (test instanceof Switches spec) {
+      return new SwitchMeasures(judged, spec, attempt).result();
     }
     if (test instanceof SignalLoss spec) {
       return TestResult.orders(new LossMeasures(judged, spec, attempt).all());

@@ -90,6 +90,16 @@ final class Samples {
     };
   }
 
+  /** When a switch first changed to a state between two instants, s; empty if it did not. */
+  Optional<Double> change(
+      List<Entry> entries, LimitSwitch which, boolean to, double fromSeconds, double untilSeconds) {
+    return of("switch " + which.key(), entries)
+        .filter(s -> (s.value() > 0.5) == to)
+        .map(Samples::stamp)
+        .filter(at -> at > fromSeconds && at <= untilSeconds)
+        .findFirst();
+  }
+
   /**
    * Whether a switch was made at an instant; empty if it wasn't read. A record holds its first
    * state and each change.
