@@ -4,6 +4,7 @@ package org.benchstroke.model;
  * Everything that a model needs to know of a unit, one part for each piece of physics. Immutable.
  *
  * @param motor the motor with its gear and brake
+ * @param supply the motor's supply
  * @param load what the valve asks of it
  * @param mechanics stops, span, play and friction
  * @param sensor the position sensor that the controller goes by
@@ -15,6 +16,7 @@ package org.benchstroke.model;
  */
 public record ModelParameters(
     MotorParameters motor,
+    SupplyParameters supply,
     LoadParameters load,
     MechanicsParameters mechanics,
     SensorParameters sensor,
@@ -28,6 +30,7 @@ public record ModelParameters(
   public static ModelParameters baseline() {
     return new ModelParameters(
         MotorParameters.baseline(),
+        SupplyParameters.baseline(),
         LoadParameters.baseline(),
         MechanicsParameters.baseline(),
         SensorParameters.baseline(),
@@ -39,40 +42,42 @@ public record ModelParameters(
   }
 
   public ModelParameters withMotor(MotorParameters other) {
-    return new ModelParameters(
-        other, load, mechanics, sensor, transmitter, input, control, loss, cams);
+    return new ModelParameters(other, supply, load, mechanics, sensor, transmitter, input, control, loss, cams);
+  }
+
+  public ModelParameters withSupply(SupplyParameters other) {
+    return new ModelParameters(motor, other, load, mechanics, sensor, transmitter, input, control, loss, cams);
+  }
+
+  public ModelParameters withLoad(LoadParameters other) {
+    return new ModelParameters(motor, supply, other, mechanics, sensor, transmitter, input, control, loss, cams);
   }
 
   public ModelParameters withMechanics(MechanicsParameters other) {
-    return new ModelParameters(motor, load, other, sensor, transmitter, input, control, loss, cams);
+    return new ModelParameters(motor, supply, load, other, sensor, transmitter, input, control, loss, cams);
   }
 
   public ModelParameters withSensor(SensorParameters other) {
-    return new ModelParameters(
-        motor, load, mechanics, other, transmitter, input, control, loss, cams);
+    return new ModelParameters(motor, supply, load, mechanics, other, transmitter, input, control, loss, cams);
   }
 
   public ModelParameters withTransmitter(TransmitterParameters other) {
-    return new ModelParameters(motor, load, mechanics, sensor, other, input, control, loss, cams);
+    return new ModelParameters(motor, supply, load, mechanics, sensor, other, input, control, loss, cams);
   }
 
   public ModelParameters withInput(InputParameters other) {
-    return new ModelParameters(
-        motor, load, mechanics, sensor, transmitter, other, control, loss, cams);
+    return new ModelParameters(motor, supply, load, mechanics, sensor, transmitter, other, control, loss, cams);
   }
 
   public ModelParameters withControl(ControlParameters other) {
-    return new ModelParameters(
-        motor, load, mechanics, sensor, transmitter, input, other, loss, cams);
+    return new ModelParameters(motor, supply, load, mechanics, sensor, transmitter, input, other, loss, cams);
   }
 
   public ModelParameters withLoss(LossParameters other) {
-    return new ModelParameters(
-        motor, load, mechanics, sensor, transmitter, input, control, other, cams);
+    return new ModelParameters(motor, supply, load, mechanics, sensor, transmitter, input, control, other, cams);
   }
 
   public ModelParameters withCams(CamParameters other) {
-    return new ModelParameters(
-        motor, load, mechanics, sensor, transmitter, input, control, loss, other);
+    return new ModelParameters(motor, supply, load, mechanics, sensor, transmitter, input, control, loss, other);
   }
 }

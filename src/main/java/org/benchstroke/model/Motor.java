@@ -11,43 +11,55 @@ package org.benchstroke.model;
 final class Motor {
   private static final double NOMINAL_DEGREES = 90.0;
 
-  private final double nominal;
+  private final boolean dc;
+  private final double ratedSpeed;
+  private final double ratedStall;
   private final double runUp;
   private final double brake;
   private final double coast;
   private final double slip;
-  private final double stall;
   private final double closedStop;
   private final double openStop;
   private final double dt;
+  private double nominal;
+  private double stall;
   private double degrees;
   private double speed;
+  private double torque;
+  private int direction;
 
   Motor(MotorParameters motor, MechanicsParameters mechanics, double stepSeconds) {
-    boolean dc = motor.kind() == MotorParameters.Kind.DC;
-    double voltage = motor.voltageRatio();
-    this.nominal = NOMINAL_DEGREES / motor.strokeSeconds() * (dc ? voltage : 1.0);
+    this.dc = motor.kind() == MotorParameters.Kind.DC;
+    this.ratedSpeed = NOMINAL_DEGREES / motor.strokeSeconds();
+    this.ratedStall = motor.stallTorque();
     this.runUp = motor.runUpSeconds();
     this.brake = motor.brakeSeconds();
     this.coast = motor.coastDegreesPerSecondSquared();
     this.slip = dc ? 0.0 : motor.slip();
-    this.stall = motor.stallTorque() * (dc ? voltage : voltage * voltage);
     this.closedStop = mechanics.closedStopDegrees();
     this.openStop = mechanics.openStopDegrees();
     this.dt = stepSeconds;
     this.degrees = mechanics.startPercent() / 100.0 * mechanics.spanDegrees();
+    voltage(motor.voltageRatio());
+  }
+
+  /** The voltage at its terminals, × rated. */
+  void voltage(double ratio) {
+    nominal = ratedSpeed * (dc ? ratio : 1.0);
+    stall = ratedStall * (dc ? ratio : ratio * ratio);
   }
 
   /**
    * One step.
    *
-   * @param direction 1 opens, −1 closes, 0 is off
-   * @param torque what the load asks for, × rated
+   * @param drivenTo 1 opens, −1 closes, 0 is off
+   * @param loadTorque what the load asks for, × rated
    */
-  void step(int direction, double torque) {
+  void step(int drivenTo, double loadTorque) {
+    direction = drivenTo;
+    torque = loadTorque;
     if (direction != 0) {
-      double goal = torque >= stall ? 0.0 : nominal * (1.0 - slip * torque / stall);
-      speed += (direction * goal - speed) / runUp * dt;
+      speed += (direction * goal() - speed) / runUp * dt;
     } else if (speed != 0.0) {
       slow();
     } else {
@@ -60,6 +72,11 @@ final class Motor {
     }
   }
 
+  /** The speed that its load allows, °/s. */
+  private double goal() {
+    return torque >= stall ? 0.0 : nominal * (1.0 - slip * torque / stall);
+  }
+
   private void slow() {
     double magnitude = Math.abs(speed);
     double left = magnitude - (magnitude / brake + coast) * dt;
@@ -69,5 +86,18 @@ final class Motor {
 
   double degrees() {
     return degrees;
+  }
+
+  /** How hard it works: 1 when it stands, T_L/T_st at the speed that its load allows, 0 off. */
+  double effort() {
+    if (direction == 0) {
+      return 0.0;
+    }
+    double goal = goal();
+    if (goal <= 0.0) {
+      return 1.0;
+    }
+    double along = Math.max(0.0, Math.min(1.0, direction * speed / goal));
+    return 1.0 - (1.0 - torque / stall) * along;
   }
 }

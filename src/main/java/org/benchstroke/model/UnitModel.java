@@ -13,6 +13,7 @@ public final class UnitModel {
 
   private final double spanDegrees;
   private final Motor motor;
+  private final Supply supply;
   private final Load load;
   private final Play sensorPlay;
   private final Play couplingPlay;
@@ -37,6 +38,7 @@ public final class UnitModel {
     MechanicsParameters mechanics = parameters.mechanics();
     this.spanDegrees = mechanics.spanDegrees();
     this.motor = new Motor(parameters.motor(), mechanics, STEP_SECONDS);
+    this.supply = new Supply(parameters.supply(), parameters.motor().voltageRatio());
     this.load = new Load(parameters.load());
     double start = motor.degrees();
     this.sensorPlay = new Play(degrees(mechanics.sensorPlayPercent()), start);
@@ -85,6 +87,9 @@ public final class UnitModel {
   public void step() {
     control();
     direction = driven(controller.step());
+    if (!supply.stiff()) {
+      motor.voltage(supply.step(direction != 0, motor.effort()));
+    }
     motor.step(direction, direction == 0 ? 0.0 : load.torque(motor.degrees(), direction));
     double shaft = motor.degrees();
     sensorDegrees = sensorPlay.follow(shaft);
@@ -127,6 +132,16 @@ public final class UnitModel {
   /** The current that flows in the loop, mA. */
   public double loopMilliamps() {
     return input.loopMilliamps();
+  }
+
+  /** The voltage at the motor's terminals, V; 0 with its supply off. */
+  public double supplyVolts() {
+    return motorPower ? supply.volts() : 0.0;
+  }
+
+  /** The current that the motor's supply gives, A; 0 with it off. */
+  public double motorAmperes() {
+    return motorPower ? supply.amperes(direction != 0, motor.effort()) : 0.0;
   }
 
   public double stemDegrees() {

@@ -13,6 +13,7 @@ import org.benchstroke.model.MechanicsParameters;
 import org.benchstroke.model.ModelParameters;
 import org.benchstroke.model.MotorParameters;
 import org.benchstroke.model.SensorParameters;
+import org.benchstroke.model.SupplyParameters;
 import org.benchstroke.model.TransmitterParameters;
 import org.benchstroke.quantity.SignalRange;
 
@@ -26,6 +27,7 @@ final class UnitSections {
   static ModelParameters read(TomlSection root, ModelParameters sound) {
     return new ModelParameters(
         part(root, "motor", sound.motor(), UnitSections::motor),
+        part(root, "supply", sound.supply(), UnitSections::supply),
         part(root, "load", sound.load(), UnitSections::load),
         part(root, "mechanics", sound.mechanics(), UnitSections::mechanics),
         part(root, "sensor", sound.sensor(), UnitSections::sensor),
@@ -77,6 +79,15 @@ final class UnitSections {
         number(s, "slip_ratio", 0, 1, "", m.slip()),
         number(s, "stall_torque_ratio", 0.1, 10, "× rated", m.stallTorque()),
         number(s, "voltage_ratio", 0, 1.5, "× nominal", m.voltageRatio()));
+  }
+
+  private static SupplyParameters supply(TomlSection s, SupplyParameters p) {
+    return new SupplyParameters(
+        number(s, "rated_V", 5, 500, "V", p.ratedVolts()),
+        number(s, "lead_ohm", 0, 50, "Ω", p.leadOhms()),
+        number(s, "idle_A", 0, 10, "A", p.idleAmperes()),
+        number(s, "run_A", 0.01, 50, "A", p.runAmperes()),
+        number(s, "stall_ratio", 1, 10, "× run_A", p.stallRatio()));
   }
 
   private static LoadParameters load(TomlSection s, LoadParameters l) {

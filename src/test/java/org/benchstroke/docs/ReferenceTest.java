@@ -224,7 +224,7 @@ class ReferenceTest {
     String type = TYPE.toString().replace("\\", "\\\\");
     return "kind = \"simulation\"\nunit_type = \""
         + type
-        + "\"\n[motor]\n[load]\n[mechanics]\n[sensor]\n[transmitter]\n[input]\n[control]\n[loss]\n"
+        + "\"\n[motor]\n[supply]\n[load]\n[mechanics]\n[sensor]\n[transmitter]\n[input]\n[control]\n[loss]\n"
         + "[switches]\n";
   }
 
@@ -361,7 +361,7 @@ class ReferenceTest {
         stated++;
       }
     }
-    assertThat(stated).isEqualTo(40);
+    assertThat(stated).isEqualTo(45);
     assertThat(simulated(text.toString()).parameters())
         .isEqualTo(simulated(simulationHead()).parameters());
   }

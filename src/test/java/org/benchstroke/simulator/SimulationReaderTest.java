@@ -88,7 +88,7 @@ class SimulationReaderTest {
             file()
                 + ":12: mechanics2: is not known here; did you mean \"mechanics\"; known:"
                 + " angle_reference, control, format, input, kind, load, loss, mechanics, motor,"
-                + " name, seed, sensor, shows, switches, transmitter, unit_type",
+                + " name, seed, sensor, shows, supply, switches, transmitter, unit_type",
             file() + ":13: sensor: dead spot's end, %, must be 50 to 110, not 40",
             file()
                 + ":17: loss.action: found \"panic\", allowed is \"close\" or \"open\" or"
