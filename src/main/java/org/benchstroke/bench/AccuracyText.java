@@ -18,12 +18,14 @@ final class AccuracyText {
 
   private static final Pattern SHARE =
       Pattern.compile("([0-9.]+)\\s*%\\s*(?:of\\s+)?(reading|rdg|range|span|full scale|fs)");
-  private static final Pattern CONSTANT = Pattern.compile("([0-9.]+)\\s*(µa|μa|ua|ma|a|%|°|deg)");
+  private static final Pattern CONSTANT =
+      Pattern.compile("([0-9.]+)\\s*(µa|μa|ua|ma|a|mv|v|%|°|deg)");
 
   /** How many of a channel's unit one of these is. */
   private static final Map<String, Map<String, Double>> UNITS =
       Map.of(
           "mA", Map.of("µa", 1e-3, "μa", 1e-3, "ua", 1e-3, "ma", 1.0, "a", 1e3),
+          "V", Map.of("mv", 1e-3, "v", 1.0),
           "%", Map.of("%", 1.0),
           "deg", Map.of("°", 1.0, "deg", 1.0));
 
@@ -33,7 +35,7 @@ final class AccuracyText {
    * Parses the text.
    *
    * @param text as printed
-   * @param unit the channel's unit: "mA", "%" or "deg"
+   * @param unit the channel's unit: "mA", "V", "%" or "deg"
    * @param range the width of the channel's range in that unit; NaN if it is not stated
    * @return the accuracy, or empty if the text can't be understood for this unit
    */

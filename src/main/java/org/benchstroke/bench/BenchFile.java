@@ -3,6 +3,7 @@ package org.benchstroke.bench;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.transport.Endpoint;
 
@@ -50,6 +51,15 @@ public record BenchFile(
   /** The instrument that plays the role; the reader has seen to it that there is at most one. */
   public Optional<InstrumentSpec> playing(Role role) {
     return instruments.stream().filter(i -> i.roles().contains(role)).findFirst();
+  }
+
+  /** Which of these roles no instrument plays by itself, in words; empty if all are played. */
+  public Optional<String> lacking(Set<Role> roles) {
+    return roles.stream()
+        .filter(role -> playing(role).filter(spec -> !spec.typedIn()).isEmpty())
+        .sorted()
+        .map(role -> "no instrument plays the role \"" + role.key() + "\"")
+        .findFirst();
   }
 
   /** The step of the position reading, % of travel; 0 if the bench file doesn't state it. */

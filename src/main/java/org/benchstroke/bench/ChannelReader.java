@@ -15,7 +15,12 @@ import org.benchstroke.quantity.Accuracy;
 /** Reads what an instrument's data sheet says of its channels. Stateless. */
 final class ChannelReader {
   private static final Set<Role> MEASURING =
-      Set.of(Role.SIGNAL_SOURCE, Role.LOOP_METER, Role.POSITION_TRANSMITTER, Role.ANGLE_REFERENCE);
+      Set.of(
+          Role.SIGNAL_SOURCE,
+          Role.LOOP_METER,
+          Role.POSITION_TRANSMITTER,
+          Role.ANGLE_REFERENCE,
+          Role.SUPPLY_METER);
 
   private ChannelReader() {}
 
@@ -36,6 +41,7 @@ final class ChannelReader {
     String unit =
         switch (role) {
           case ANGLE_REFERENCE -> "deg";
+          case SUPPLY_METER -> "V";
           case POSITION_TRANSMITTER ->
               table.choice("unit", Words.of(new String[] {"mA", "%"}, Function.identity()));
           default -> "mA";

@@ -15,6 +15,12 @@ import org.benchstroke.transport.Endpoint;
 
 /** Reads one instrument of a bench file. Stateless. */
 final class InstrumentReader {
+  private static final Set<Role> SCPI_ROLES =
+      Set.of(Role.SIGNAL_SOURCE, Role.LOOP_METER, Role.SUPPLY_METER);
+
+  /** Whether a supply meter is asked for an alternating voltage. */
+  private static final String SUPPLY = "supply";
+
   private InstrumentReader() {}
 
   static InstrumentSpec read(TomlSection section, BenchLines lines) {
@@ -54,6 +60,7 @@ final class InstrumentReader {
       lookedAt = TypedInReader.switches(section, roles);
     }
     OptionalDouble volts = ChannelReader.compliance(section, roles);
+    boolean alternating = alternating(section, roles, speaks);
     section.noOtherKeys();
     return new InstrumentSpec(
         name,
@@ -67,6 +74,7 @@ final class InstrumentReader {
         calibration,
         channels,
         volts,
+        alternating,
         map,
         scpi,
         words,
@@ -74,10 +82,20 @@ final class InstrumentReader {
         lookedAt);
   }
 
+  private static boolean alternating(
+      TomlSection section, List<Role> roles, InstrumentSpec.Language speaks) {
+    boolean asked = roles.contains(Role.SUPPLY_METER) && speaks == InstrumentSpec.Language.SCPI;
+    String table = Words.table(Role.SUPPLY_METER);
+    if (!asked || !section.has(table)) {
+      return false;
+    }
+    return section.section(table).choice(SUPPLY, Map.of("ac", true, "dc", false));
+  }
+
   /** The keys that stand in a channel's table beside those of the data sheet. */
   private static List<String> otherKeys(InstrumentSpec.Language speaks, Role role) {
     return switch (speaks) {
-      case SCPI -> List.of();
+      case SCPI -> role == Role.SUPPLY_METER ? List.of(SUPPLY) : List.of();
       case MODBUS_TCP, MODBUS_RTU -> RegisterReader.keys(role);
       case LINE -> LineWordsReader.keys(role);
       case TYPED_IN -> TypedInReader.keys(role);
@@ -86,7 +104,7 @@ final class InstrumentReader {
 
   private static void refuseForScpi(TomlSection section, List<Role> roles) {
     for (Role role : roles) {
-      if (role != Role.SIGNAL_SOURCE && role != Role.LOOP_METER) {
+      if (!SCPI_ROLES.contains(role)) {
         section.mistake(
             "roles",
             "\"" + role.key() + "\" can't be played over scpi; use a modbus or a line instrument");

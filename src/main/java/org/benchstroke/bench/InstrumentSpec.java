@@ -33,6 +33,7 @@ import org.benchstroke.transport.Endpoint;
  * @param calibration its certificate
  * @param channels what its data sheet says, for each role that measures
  * @param complianceVolts the voltage with which a source can drive the loop, V, if stated
+ * @param alternatingSupply whether the voltage that it measures as a supply meter alternates
  * @param modbus its registers; present exactly if it speaks Modbus
  * @param scpi in what it differs from others that speak SCPI, if stated
  * @param words what goes over its line, word for word; present exactly if it speaks "line"
@@ -52,6 +53,7 @@ public record InstrumentSpec(
     Calibration calibration,
     Map<Role, Channel> channels,
     OptionalDouble complianceVolts,
+    boolean alternatingSupply,
     Optional<ModbusMap> modbus,
     Optional<ScpiHabits> scpi,
     Optional<LineWords> words,
@@ -84,6 +86,7 @@ public record InstrumentSpec(
         calibration,
         channels,
         complianceVolts,
+        false,
         modbus,
         Optional.empty(),
         Optional.empty(),

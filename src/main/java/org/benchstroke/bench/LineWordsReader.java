@@ -71,7 +71,8 @@ final class LineWordsReader {
           values.put(role, value(table, true));
         }
         case LOOP_METER -> values.put(role, value(table, true));
-        case POSITION_TRANSMITTER, ANGLE_REFERENCE -> values.put(role, value(table, false));
+        case POSITION_TRANSMITTER, ANGLE_REFERENCE, SUPPLY_METER ->
+            values.put(role, value(table, false));
       }
     }
     return new LineWords(

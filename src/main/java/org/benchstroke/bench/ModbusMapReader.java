@@ -49,7 +49,7 @@ final class ModbusMapReader {
           registers.put(role, note(role, register));
           wiring = wiring(table, register);
         }
-        case LOOP_METER, POSITION_TRANSMITTER, ANGLE_REFERENCE -> {
+        case LOOP_METER, POSITION_TRANSMITTER, ANGLE_REFERENCE, SUPPLY_METER -> {
           Register register = note(role, RegisterReader.measured(table));
           register
               .guard()

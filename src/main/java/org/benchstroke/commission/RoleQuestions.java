@@ -60,6 +60,7 @@ final class RoleQuestions {
       case LOOP_METER -> this::loop;
       case ANGLE_REFERENCE -> this::angle;
       case SWITCHES -> this::switches;
+      case SUPPLY_METER -> this::supply;
     };
   }
 
@@ -89,6 +90,11 @@ final class RoleQuestions {
 
   private Optional<Reading<Shown>> loop(Deadline deadline) throws InstrumentException {
     var reading = bench.loopMeter().orElseThrow().read(deadline);
+    return Optional.of(as(plain(reading.value().toString()), reading));
+  }
+
+  private Optional<Reading<Shown>> supply(Deadline deadline) throws InstrumentException {
+    var reading = bench.supplyMeter().orElseThrow().read(deadline);
     return Optional.of(as(plain(reading.value().toString()), reading));
   }
 

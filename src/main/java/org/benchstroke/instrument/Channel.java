@@ -6,7 +6,7 @@ import org.benchstroke.quantity.Accuracy;
 /**
  * What a data sheet says of one channel of an instrument.
  *
- * @param unit the unit of its values: "mA", "%" or "deg"
+ * @param unit the unit of its values: "mA", "V", "%" or "deg"
  * @param accuracy the largest error, in that unit
  * @param resolution the step of its display or register, in that unit
  * @param low the smallest value that it can make or show, if stated

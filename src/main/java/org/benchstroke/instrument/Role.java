@@ -10,7 +10,8 @@ public enum Role {
   POSITION_TRANSMITTER("position transmitter"),
   ANGLE_REFERENCE("angle reference"),
   SWITCHES("switches"),
-  MOTOR_POWER("motor power");
+  MOTOR_POWER("motor power"),
+  SUPPLY_METER("supply meter");
 
   private final String key;
 

@@ -4,6 +4,7 @@ import java.util.Map;
 import org.benchstroke.quantity.Angle;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Position;
+import org.benchstroke.quantity.Voltage;
 
 /**
  * What one instrument held at one instant: the readings of its roles, made of the same reply where
@@ -17,6 +18,8 @@ public interface Snapshot {
   Reading<Angle> angle() throws InstrumentException;
 
   Reading<Current> loop() throws InstrumentException;
+
+  Reading<Voltage> supply() throws InstrumentException;
 
   Reading<Map<LimitSwitch, Boolean>> switches() throws InstrumentException;
 }

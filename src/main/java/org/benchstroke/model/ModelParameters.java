@@ -42,42 +42,52 @@ public record ModelParameters(
   }
 
   public ModelParameters withMotor(MotorParameters other) {
-    return new ModelParameters(other, supply, load, mechanics, sensor, transmitter, input, control, loss, cams);
+    return new ModelParameters(
+        other, supply, load, mechanics, sensor, transmitter, input, control, loss, cams);
   }
 
   public ModelParameters withSupply(SupplyParameters other) {
-    return new ModelParameters(motor, other, load, mechanics, sensor, transmitter, input, control, loss, cams);
+    return new ModelParameters(
+        motor, other, load, mechanics, sensor, transmitter, input, control, loss, cams);
   }
 
   public ModelParameters withLoad(LoadParameters other) {
-    return new ModelParameters(motor, supply, other, mechanics, sensor, transmitter, input, control, loss, cams);
+    return new ModelParameters(
+        motor, supply, other, mechanics, sensor, transmitter, input, control, loss, cams);
   }
 
   public ModelParameters withMechanics(MechanicsParameters other) {
-    return new ModelParameters(motor, supply, load, other, sensor, transmitter, input, control, loss, cams);
+    return new ModelParameters(
+        motor, supply, load, other, sensor, transmitter, input, control, loss, cams);
   }
 
   public ModelParameters withSensor(SensorParameters other) {
-    return new ModelParameters(motor, supply, load, mechanics, other, transmitter, input, control, loss, cams);
+    return new ModelParameters(
+        motor, supply, load, mechanics, other, transmitter, input, control, loss, cams);
   }
 
   public ModelParameters withTransmitter(TransmitterParameters other) {
-    return new ModelParameters(motor, supply, load, mechanics, sensor, other, input, control, loss, cams);
+    return new ModelParameters(
+        motor, supply, load, mechanics, sensor, other, input, control, loss, cams);
   }
 
   public ModelParameters withInput(InputParameters other) {
-    return new ModelParameters(motor, supply, load, mechanics, sensor, transmitter, other, control, loss, cams);
+    return new ModelParameters(
+        motor, supply, load, mechanics, sensor, transmitter, other, control, loss, cams);
   }
 
   public ModelParameters withControl(ControlParameters other) {
-    return new ModelParameters(motor, supply, load, mechanics, sensor, transmitter, input, other, loss, cams);
+    return new ModelParameters(
+        motor, supply, load, mechanics, sensor, transmitter, input, other, loss, cams);
   }
 
   public ModelParameters withLoss(LossParameters other) {
-    return new ModelParameters(motor, supply, load, mechanics, sensor, transmitter, input, control, other, cams);
+    return new ModelParameters(
+        motor, supply, load, mechanics, sensor, transmitter, input, control, other, cams);
   }
 
   public ModelParameters withCams(CamParameters other) {
-    return new ModelParameters(motor, supply, load, mechanics, sensor, transmitter, input, control, loss, other);
+    return new ModelParameters(
+        motor, supply, load, mechanics, sensor, transmitter, input, control, loss, other);
   }
 }

@@ -141,12 +141,9 @@ public final class CrossCheck {
   }
 
   private void switches(Switches test) {
-    if (unit.switches().isEmpty() || bench.playing(Role.SWITCHES).isEmpty()) {
-      String why =
-          unit.switches().isEmpty()
-              ? "the unit type states no switches_deg"
-              : "no instrument plays the role \"switches\"";
-      notes.add("Test \"" + test.name() + "\" has no result: " + why + ".");
+    if (unit.switches().isEmpty()) {
+      notes.add(
+          "Test \"" + test.name() + "\" has no result: the unit type states no switches_deg.");
     }
     for (Switches.End end : Switches.End.values()) {
       Current asked = unit.currentAt(test.outside(end, unit));
@@ -171,11 +168,11 @@ public final class CrossCheck {
       if (byEye && !test.byEye()) {
         notes.add(
             "Test \"" + test.name() + "\" will not be done: the position is read by a person.");
-      } else if (test instanceof PowerLoss && bench.playing(Role.MOTOR_POWER).isEmpty()) {
-        notes.add(
-            "Test \""
-                + test.name()
-                + "\" will not be done: no instrument plays the role \"motor power\".");
+      } else {
+        bench
+            .lacking(test.needs())
+            .ifPresent(
+                why -> notes.add("Test \"" + test.name() + "\" will not be done: " + why + "."));
       }
     }
     if (bench.playing(Role.LOOP_METER).isEmpty()) {

@@ -5,8 +5,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.benchstroke.bench.Practice;
 import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Position;
 
 /**
@@ -61,6 +63,11 @@ public record PowerLoss(Position at, double awaySeconds, List<Moment> moments) i
   @Override
   public String name() {
     return NAME;
+  }
+
+  @Override
+  public Set<Role> needs() {
+    return Set.of(Role.MOTOR_POWER);
   }
 
   @Override

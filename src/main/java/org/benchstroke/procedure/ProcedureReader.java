@@ -55,6 +55,7 @@ public final class ProcedureReader {
   private static Map<String, Function<TomlSection, TestSpec>> catalogue() {
     Map<String, Function<TomlSection, TestSpec>> catalogue = new LinkedHashMap<>();
     catalogue.put(Exercise.NAME, Exercise::read);
+    catalogue.put(SupplyVoltage.NAME, SupplyVoltage::read);
     catalogue.put(StrokeTime.NAME, StrokeTime::read);
     catalogue.put(Switches.NAME, Switches::read);
     catalogue.put(TravelError.NAME, TravelError::read);

@@ -3,9 +3,11 @@ package org.benchstroke.procedure;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.Set;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Angle;
 import org.benchstroke.quantity.Position;
 
@@ -70,6 +72,11 @@ public record Switches(
   @Override
   public String name() {
     return NAME;
+  }
+
+  @Override
+  public Set<Role> needs() {
+    return Set.of(Role.SWITCHES);
   }
 
   /**

@@ -1,6 +1,8 @@
 package org.benchstroke.procedure;
 
 import java.util.List;
+import java.util.Set;
+import org.benchstroke.instrument.Role;
 
 /**
  * A test of a procedure as data. It knows its keys in a procedure file and what it makes a unit do;
@@ -18,6 +20,7 @@ public sealed interface TestSpec
         SlowRamp,
         Steps,
         StrokeTime,
+        SupplyVoltage,
         Switches,
         TravelError {
   /** The test's name in files, records and reports. */
@@ -25,6 +28,11 @@ public sealed interface TestSpec
 
   /** What is done, in order: a pure function of the test and the unit type. */
   List<Action> actions(Moves moves);
+
+  /** The roles that instruments of the bench must play for it; a person can't. */
+  default Set<Role> needs() {
+    return Set.of();
+  }
 
   /** Whether it can be done where a person reads the position, at points of rest only. */
   default boolean byEye() {

@@ -162,7 +162,7 @@ public sealed interface Event {
   /**
    * One reading.
    *
-   * @param channel "position", "stem", "loop", or "switch closed" and so on
+   * @param channel "position", "stem", "supply", "loop", or "switch closed" and so on
    * @param value the value in the unit; a switch is 1 made, 0 not
    * @param unit "%", "deg", "mA" or "made"
    * @param quality "good" or "saturated"

@@ -10,6 +10,7 @@ import org.benchstroke.instrument.MotorPower;
 import org.benchstroke.instrument.PositionTransmitter;
 import org.benchstroke.instrument.SignalSource;
 import org.benchstroke.instrument.SnapshotReader;
+import org.benchstroke.instrument.SupplyMeter;
 import org.benchstroke.instrument.SwitchReader;
 
 /**
@@ -21,6 +22,7 @@ import org.benchstroke.instrument.SwitchReader;
  * @param loopMeter measures the loop, where there is one
  * @param angle reads the stem, where there is one
  * @param switches reads the unit's switches, where they are wired
+ * @param supplyMeter measures the supply of the motor, where there is one
  * @param motorPower switches the motor supply, where there is a relay
  * @param snapshots read several roles at once, where instruments can
  * @param stemByEye what the stem's angle is read on by eye, where nothing reads it
@@ -36,6 +38,7 @@ public record Bench(
     Optional<LoopMeter> loopMeter,
     Optional<AngleReference> angle,
     Optional<SwitchReader> switches,
+    Optional<SupplyMeter> supplyMeter,
     Optional<MotorPower> motorPower,
     List<SnapshotReader> snapshots,
     Optional<InstrumentSpec> stemByEye,

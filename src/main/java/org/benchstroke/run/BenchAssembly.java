@@ -1,6 +1,7 @@
 package org.benchstroke.run;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -10,6 +11,7 @@ import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.instrument.AngleReference;
+import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Instrument;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.LoopMeter;
@@ -18,6 +20,7 @@ import org.benchstroke.instrument.PositionTransmitter;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.instrument.SignalSource;
 import org.benchstroke.instrument.SnapshotReader;
+import org.benchstroke.instrument.SupplyMeter;
 import org.benchstroke.instrument.SwitchReader;
 import org.benchstroke.instrument.TextLine;
 import org.benchstroke.instrument.line.LineInstrument;
@@ -29,9 +32,11 @@ import org.benchstroke.instrument.modbus.ModbusTcpLine;
 import org.benchstroke.instrument.modbus.RtuTiming;
 import org.benchstroke.instrument.scpi.ScpiHabits;
 import org.benchstroke.instrument.scpi.ScpiLine;
-import org.benchstroke.instrument.scpi.ScpiLoopMeter;
+import org.benchstroke.instrument.scpi.ScpiMeter;
 import org.benchstroke.instrument.scpi.ScpiSignalSource;
+import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.SignalRange;
+import org.benchstroke.quantity.Voltage;
 import org.benchstroke.transport.Endpoint;
 import org.benchstroke.transport.LinkOpener;
 
@@ -55,6 +60,7 @@ public final class BenchAssembly {
   private Optional<LoopMeter> loopMeter = Optional.empty();
   private Optional<AngleReference> angle = Optional.empty();
   private Optional<SwitchReader> switches = Optional.empty();
+  private Optional<SupplyMeter> supplyMeter = Optional.empty();
   private Optional<MotorPower> motorPower = Optional.empty();
 
   private BenchAssembly(SignalRange feedback, LinkOpener links, BenchClock clock) {
@@ -94,6 +100,7 @@ public final class BenchAssembly {
         assembly.loopMeter,
         assembly.angle,
         assembly.switches,
+        assembly.supplyMeter,
         assembly.motorPower,
         assembly.snapshots,
         assembly.byEye(Role.ANGLE_REFERENCE),
@@ -138,13 +145,24 @@ public final class BenchAssembly {
       instruments.add(made);
     }
     if (spec.roles().contains(Role.LOOP_METER)) {
-      ScpiLoopMeter made =
-          new ScpiLoopMeter(spec.name(), line, spec.channels().get(Role.LOOP_METER));
-      loopMeter = Optional.of(made);
-      // One box in two roles is opened and identified once, as the source.
-      if (!spec.roles().contains(Role.SIGNAL_SOURCE)) {
-        instruments.add(made);
-      }
+      ScpiMeter<Current> made =
+          ScpiMeter.loop(spec.name(), line, spec.channels().get(Role.LOOP_METER));
+      loopMeter = Optional.of(made::read);
+      addOnce(made, spec, Role.SIGNAL_SOURCE);
+    }
+    if (spec.roles().contains(Role.SUPPLY_METER)) {
+      Channel channel = spec.channels().get(Role.SUPPLY_METER);
+      ScpiMeter<Voltage> made =
+          ScpiMeter.supply(spec.name(), line, channel, spec.alternatingSupply());
+      supplyMeter = Optional.of(made::read);
+      addOnce(made, spec, Role.SIGNAL_SOURCE, Role.LOOP_METER);
+    }
+  }
+
+  /** One box in several roles is opened and identified once, as the first of them. */
+  private void addOnce(Instrument made, InstrumentSpec spec, Role... before) {
+    if (Collections.disjoint(spec.roles(), List.of(before))) {
+      instruments.add(made);
     }
   }
 
@@ -165,6 +183,7 @@ public final class BenchAssembly {
         case POSITION_TRANSMITTER -> position = made.positionTransmitter();
         case ANGLE_REFERENCE -> angle = made.angleReference();
         case LOOP_METER -> loopMeter = made.loopMeter();
+        case SUPPLY_METER -> supplyMeter = made.supplyMeter();
         case SWITCHES -> switches = made.switchReader();
         case MOTOR_POWER -> motorPower = made.motorPower();
       }
@@ -199,6 +218,7 @@ public final class BenchAssembly {
         case POSITION_TRANSMITTER -> position = made.positionTransmitter();
         case ANGLE_REFERENCE -> angle = made.angleReference();
         case LOOP_METER -> loopMeter = made.loopMeter();
+        case SUPPLY_METER -> supplyMeter = made.supplyMeter();
         case SWITCHES -> switches = made.switchReader();
         case MOTOR_POWER -> motorPower = made.motorPower();
         case SIGNAL_SOURCE -> source = made.signalSource();

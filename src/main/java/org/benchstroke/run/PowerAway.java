@@ -1,6 +1,5 @@
 package org.benchstroke.run;
 
-import java.util.Map;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.Reading;
@@ -36,11 +35,6 @@ final class PowerAway {
   }
 
   Arrival perform(Action.Cut cut) throws TestVoid, RunEnded {
-    if (!supply.hasRelay()) {
-      String why = "not done: no instrument of the bench switches the motor power";
-      log.write(new Event.Checked(cut.moment().point(), "warning", why, Map.of()));
-      return Arrival.none();
-    }
     if (cut.towards().isPresent()) {
       underWay(cut, cut.towards().get());
     }

@@ -181,9 +181,13 @@ public final class Runner {
   /** Begins a test again, as often as practice allows, where its figures became void. */
   private void perform(PlannedTest test, Conductor conductor) throws RunEnded {
     progress.test(test.name());
+    Optional<String> lacking = plan.bench().lacking(test.test().needs());
     if (bench.positionByEye().isPresent() && !test.test().byEye()) {
-      String why = "it needs a position that the program reads; here a person reads it at rest";
-      log.write(new Event.TestEnded(test.index(), test.name(), 1, "not done", why));
+      lacking =
+          Optional.of("it needs a position that the program reads; here a person reads it at rest");
+    }
+    if (lacking.isPresent()) {
+      log.write(new Event.TestEnded(test.index(), test.name(), 1, "not done", lacking.get()));
       return;
     }
     if (test.test() instanceof Switches) {

@@ -142,7 +142,8 @@ final class Sampler {
    * @param times at so many sample instants
    */
   void lookAround(int times) throws TestVoid, RunEnded {
-    boolean nothing = bench.angle().isEmpty() && bench.switches().isEmpty();
+    boolean nothing =
+        bench.angle().isEmpty() && bench.switches().isEmpty() && bench.supplyMeter().isEmpty();
     try {
       feed.feed();
       round = new SamplingRound(bench, this::deadline);
@@ -189,6 +190,7 @@ final class Sampler {
     Optional<Reading<Angle>> angle = round.angle();
     angle.ifPresent(a -> write("stem", a.value().degrees(), "deg", a));
     angle.ifPresent(stem::angle);
+    round.supply().ifPresent(s -> write("supply", s.value().volts(), "V", s));
     Optional<Reading<Map<LimitSwitch, Boolean>>> made = round.switches();
     if (made.isPresent()) {
       Reading<Map<LimitSwitch, Boolean>> reading = made.get();

@@ -14,6 +14,7 @@ import org.benchstroke.instrument.SnapshotReader;
 import org.benchstroke.quantity.Angle;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Position;
+import org.benchstroke.quantity.Voltage;
 
 /**
  * The readings of one sample instant. An instrument that can read several roles at once is asked
@@ -53,6 +54,17 @@ final class SamplingRound {
         snapshot.isPresent()
             ? snapshot.get().switches()
             : bench.switches().get().read(deadline.get()));
+  }
+
+  Optional<Reading<Voltage>> supply() throws InstrumentException {
+    if (bench.supplyMeter().isEmpty()) {
+      return Optional.empty();
+    }
+    Optional<Snapshot> snapshot = snapshot(Role.SUPPLY_METER);
+    return Optional.of(
+        snapshot.isPresent()
+            ? snapshot.get().supply()
+            : bench.supplyMeter().get().read(deadline.get()));
   }
 
   Optional<Reading<Current>> loop() throws InstrumentException {

@@ -179,6 +179,7 @@ final class LinePlayer {
   private double truth(Role role, Channel channel) {
     return switch (role) {
       case LOOP_METER -> unit.loopMilliamps();
+      case SUPPLY_METER -> unit.supplyVolts();
       case ANGLE_REFERENCE -> unit.stemDegrees();
       case POSITION_TRANSMITTER -> position(channel);
       case SIGNAL_SOURCE, SWITCHES, MOTOR_POWER ->

@@ -1,24 +1,43 @@
 package org.benchstroke.simulator;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.function.DoubleSupplier;
 
-/** A simulated loop meter that speaks SCPI. */
+/** A simulated meter that speaks SCPI: of the loop's current or of the supply's voltage. */
 final class MeterInstrument implements ScpiInstrument {
   private final String identity;
-  private final Specimen specimen;
-  private final DoubleSupplier loop;
+  private final List<ScpiCommand> commands;
+
+  private MeterInstrument(String identity, List<ScpiCommand> commands) {
+    this.identity = identity;
+    this.commands = commands;
+  }
 
   /**
-   * A meter.
+   * A loop meter.
    *
    * @param identity as *IDN? answers it
-   * @param loop gives the current that flows, mA
+   * @param milliamps gives the current that flows, mA
    */
-  MeterInstrument(String identity, Specimen specimen, DoubleSupplier loop) {
-    this.identity = identity;
-    this.specimen = specimen;
-    this.loop = loop;
+  static MeterInstrument loop(String identity, Specimen specimen, DoubleSupplier milliamps) {
+    return new MeterInstrument(
+        identity,
+        List.of(
+            ScpiCommand.query(
+                "MEASure:CURRent[:DC]",
+                () -> SourceInstrument.amps(specimen.shown(milliamps.getAsDouble())))));
+  }
+
+  /** A supply meter; its voltage, V, is direct or alternating as it is asked for. */
+  static MeterInstrument supply(String identity, Specimen specimen, DoubleSupplier volts) {
+    ScpiCommand.Getter shown =
+        () -> String.format(Locale.ROOT, "%.7E", specimen.shown(volts.getAsDouble()));
+    return new MeterInstrument(
+        identity,
+        List.of(
+            ScpiCommand.query("MEASure:VOLTage[:DC]", shown),
+            ScpiCommand.query("MEASure:VOLTage:AC", shown)));
   }
 
   @Override
@@ -33,9 +52,6 @@ final class MeterInstrument implements ScpiInstrument {
 
   @Override
   public List<ScpiCommand> commands() {
-    return List.of(
-        ScpiCommand.query(
-            "MEASure:CURRent[:DC]",
-            () -> SourceInstrument.amps(specimen.shown(loop.getAsDouble()))));
+    return commands;
   }
 }

@@ -279,14 +279,17 @@ public final class SimulatedBench {
     List<ScpiInstrument> parts = new ArrayList<>();
     for (InstrumentSpec spec : there) {
       specimens(spec)
-          .forEach(
-              (role, specimen) ->
-                  parts.add(
-                      role == Role.SIGNAL_SOURCE
-                          ? new SourceInstrument(identity, specimen, unit::command)
-                          : new MeterInstrument(identity, specimen, unit::loopMilliamps)));
+          .forEach((role, specimen) -> parts.add(scpiInstrument(role, identity, specimen)));
     }
     return new ScpiBox(identity, parts);
+  }
+
+  private ScpiInstrument scpiInstrument(Role role, String identity, Specimen specimen) {
+    return switch (role) {
+      case SIGNAL_SOURCE -> new SourceInstrument(identity, specimen, unit::command);
+      case SUPPLY_METER -> MeterInstrument.supply(identity, specimen, unit::supplyVolts);
+      default -> MeterInstrument.loop(identity, specimen, unit::loopMilliamps);
+    };
   }
 
   private Map<Integer, RegisterMap> modbus(List<InstrumentSpec> there) {

@@ -47,7 +47,7 @@ final class SimulatedModbus {
       case MOTOR_POWER -> addMotorPower(register);
       case SWITCHES -> throw new IllegalArgumentException("switches have registers of their own");
       case SIGNAL_SOURCE -> addSource(register, wiring, specimens.get(role));
-      case LOOP_METER, POSITION_TRANSMITTER, ANGLE_REFERENCE -> {
+      case LOOP_METER, POSITION_TRANSMITTER, ANGLE_REFERENCE, SUPPLY_METER -> {
         Specimen specimen = specimens.get(role);
         SimulatedRegisters.reading(map, register, () -> specimen.shown(truth(role, specimen)));
         register.guard().counter().ifPresent(counter -> addCounter(counter.register()));
@@ -106,6 +106,7 @@ final class SimulatedModbus {
   private double truth(Role role, Specimen specimen) {
     return switch (role) {
       case LOOP_METER -> unit.loopMilliamps();
+      case SUPPLY_METER -> unit.supplyVolts();
       case ANGLE_REFERENCE -> unit.stemDegrees();
       default ->
           specimen.unit().equals("mA")

@@ -51,7 +51,7 @@ final class PowerLossMeasures {
     }
     Optional<Cut> cut = cut(moment);
     if (cut.isEmpty()) {
-      return none(moment, whyNot(moment));
+      return none(moment, whyNot());
     }
     Optional<String> unfit = unfit(cut.get());
     return unfit.isPresent() ? none(moment, unfit.get()) : drift(moment, cut.get(), budget);
@@ -117,7 +117,7 @@ final class PowerLossMeasures {
             .map(Event.Rested.class::cast)
             .reduce((first, last) -> last);
     if (rest.isEmpty()) {
-      return new AsOrdered(what, ordered, whyNot(moment), Word.NO_RESULT, METHOD);
+      return new AsOrdered(what, ordered, whyNot(), Word.NO_RESULT, METHOD);
     }
     if (!rest.get().settled()) {
       return new AsOrdered(what, ordered, "did not come to rest", Word.FAIL, METHOD);
@@ -162,13 +162,8 @@ final class PowerLossMeasures {
     return Optional.empty();
   }
 
-  private String whyNot(Moment moment) {
-    return entries().stream()
-        .map(Entry::event)
-        .filter(e -> e instanceof Event.Checked c && c.check().equals(moment.point()))
-        .map(e -> ((Event.Checked) e).detail())
-        .findFirst()
-        .orElse(attempt.isEmpty() ? "the test was not completed" : "the record holds no such cut");
+  private String whyNot() {
+    return attempt.isEmpty() ? "the test was not completed" : "the record holds no such cut";
   }
 
   private static Measure none(Moment moment, String reason) {

@@ -20,6 +20,7 @@ import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.procedure.SlowRamp;
 import org.benchstroke.procedure.Steps;
 import org.benchstroke.procedure.StrokeTime;
+import org.benchstroke.procedure.SupplyVoltage;
 import org.benchstroke.procedure.Switches;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TravelError;
@@ -86,6 +87,9 @@ public final class RunJudge {
     }
     if (test instanceof StrokeTime spec) {
       return TestResult.measures(new StrokeMeasures(judged, spec, attempt).all());
+    }
+    if (test instanceof SupplyVoltage) {
+      return TestResult.measures(new SupplyMeasures(judged, attempt).all());
     }
     if (test instanceof Switches spec) {
       return new SwitchMeasures(judged, spec, attempt).result();

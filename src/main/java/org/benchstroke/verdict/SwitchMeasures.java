@@ -8,7 +8,6 @@ import java.util.Optional;
 import org.benchstroke.analysis.Passage;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.instrument.Role;
 import org.benchstroke.procedure.Switches;
 import org.benchstroke.procedure.Switches.End;
 import org.benchstroke.quantity.Numbers;
@@ -65,9 +64,6 @@ final class SwitchMeasures {
     Optional<String> lacking = budget.instruments().meterLacking();
     if (passages.isEmpty()) {
       return SwitchPassages.Found.none("the test was not completed");
-    }
-    if (judged.bench().playing(Role.SWITCHES).isEmpty()) {
-      return SwitchPassages.Found.none("no instrument of the bench reads the switches");
     }
     return lacking.isPresent()
         ? SwitchPassages.Found.none(lacking.get())

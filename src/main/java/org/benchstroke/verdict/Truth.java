@@ -1,6 +1,6 @@
 package org.benchstroke.verdict;
 
-/** By what a position was known. */
+/** By what a position or another quantity was known. */
 public enum Truth {
   /** The unit's own feedback: proves the controller, not the valve. */
   FEEDBACK("feedback"),
@@ -8,8 +8,8 @@ public enum Truth {
   STEM("stem"),
   /** The clock of the bench, on samples of the feedback. */
   CLOCK("bench clock"),
-  /** The unit's switches. */
-  SWITCHES("switches");
+  /** A meter of the bench that measures something else than a position. */
+  METER("bench meter");
 
   private final String text;
 

@@ -12,7 +12,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** The procedures of the demo data, whole, on a sound simulated unit with every instrument. */
 class ProceduresTest {
-  private static final Path BENCH = Path.of("demo-data/benches/wall-bench.toml");
+  private static final Path BENCH = Path.of("demo-data/benches/type-test-bench.toml");
 
   @ParameterizedTest
   @ValueSource(strings = {"routine-acceptance", "short-check", "full-type-test", "endurance"})

@@ -96,13 +96,13 @@ class SwitchesTest {
         .endsWith("set to -0.4°");
   }
 
-  /** 60 units with cams anywhere about where they belong: ten intervals each hold the truth. */
+  /** 40 units with cams anywhere about where they belong: ten intervals each hold the truth. */
   @Test
   void theIntervalsHoldTheTruth() {
     SplittableRandom random = new SplittableRandom(7);
     int held = 0;
     int all = 0;
-    for (int seed = 1; seed <= 60; seed++) {
+    for (int seed = 1; seed <= 40; seed++) {
       CamParameters cams =
           new CamParameters(
               random.nextDouble(-0.35, 0.2),
@@ -121,9 +121,9 @@ class SwitchesTest {
         assertThat(half).isLessThan(0.7);
       }
     }
-    assertThat(all).isEqualTo(600);
+    assertThat(all).isEqualTo(400);
     System.out.println("HELD " + held);
-    assertThat(held / 600.0).isGreaterThan(0.93);
+    assertThat(held / 400.0).isGreaterThan(0.93);
   }
 
   private static double truth(Measure m, CamParameters cams) {
@@ -188,7 +188,8 @@ class SwitchesTest {
     List<AsOrdered> orders =
         run.orders().stream().filter(o -> o.what().startsWith("switches")).toList();
     assertThat(orders).hasSize(2).allMatch(o -> o.word() == Word.NO_RESULT);
-    assertThat(orders.get(0).found()).contains("no instrument of the bench reads the switches");
+    assertThat(run.tests().get(1).outcome()).isEqualTo("not done");
+    assertThat(run.tests().get(1).reason()).isEqualTo("no instrument plays the role \"switches\"");
     assertThat(run.passed()).isFalse();
   }
 }

@@ -87,8 +87,13 @@ public final class VirtualBench {
 
   /** The unit of a file in simulators/ with the instruments of a bench file around it. */
   public static VirtualBench with(String simulation, Path benchFile) {
+    return with(simulation(simulation), benchFile);
+  }
+
+  static VirtualBench with(Simulation simulation, Path benchFile) {
     try {
-      return with(simulation, benchFile.toString(), TomlDocument.textOf(benchFile));
+      String text = TomlDocument.textOf(benchFile);
+      return new VirtualBench(SimulatedBench.around(simulation, benchFile.toString(), text));
     } catch (FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);
     }

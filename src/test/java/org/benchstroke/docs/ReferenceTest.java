@@ -51,12 +51,13 @@ class ReferenceTest {
         address = "serial:COM3"
         [line.rs485]
         [[instrument]]
-        roles = ["signal source", "loop meter"]
+        roles = ["signal source", "loop meter", "supply meter"]
         speaks = "scpi"
         line = "x"
         [instrument.talk]
         [instrument.signal_source]
         [instrument.loop_meter]
+        [instrument.supply_meter]
         """;
 
   private static final String MODBUS_BENCH =
@@ -65,7 +66,7 @@ class ReferenceTest {
         [[instrument]]
         speaks = "modbus tcp"
         roles = ["signal source", "loop meter", "position transmitter", "angle reference", \
-        "switches", "motor power"]
+        "switches", "motor power", "supply meter"]
         [instrument.signal_source]
         [instrument.signal_source.output]
         [instrument.loop_meter]
@@ -76,6 +77,8 @@ class ReferenceTest {
         [instrument.switches]
         [instrument.switches.closed]
         [instrument.motor_power]
+        [instrument.supply_meter]
+        table = "input"
         [instrument.serial_number]
         [instrument.keep_alive]
         [instrument.position_transmitter]
@@ -87,7 +90,7 @@ class ReferenceTest {
         [[instrument]]
         speaks = "line"
         roles = ["signal source", "loop meter", "position transmitter", "angle reference", \
-        "switches", "motor power"]
+        "switches", "motor power", "supply meter"]
         [instrument.talk]
         [instrument.identity]
         [instrument.signal_source]
@@ -98,6 +101,7 @@ class ReferenceTest {
         [instrument.angle_reference]
         [instrument.switches]
         [instrument.motor_power]
+        [instrument.supply_meter]
         [instrument.position_transmitter]
         """;
 

@@ -121,8 +121,7 @@ class MotorPhysicsTest {
   @CsvSource({"0.0, true", "3.0, false"})
   void longLeadsStallItAtATightSeat(double ohms, boolean leaves) {
     ModelParameters tight =
-        B.withSupply(B.supply().withLeads(ohms))
-            .withLoad(new LoadParameters(0.2, 0.9, 5.0, 0.5));
+        B.withSupply(B.supply().withLeads(ohms)).withLoad(new LoadParameters(0.2, 0.9, 5.0, 0.5));
     Rig rig = new Rig(tight, 1);
     rig.rest(-1.25);
     rig.run(10.0);

@@ -28,7 +28,7 @@ class ScpiSessionTest {
               "Example Instruments,LS24,900101,1.0", specimen(0.02, 24.0, 1), driven::add));
   private final ScpiSession meter =
       new ScpiSession(
-          new MeterInstrument(
+          MeterInstrument.loop(
               "Example Instruments,LM6,900202,1.0", specimen(0.01, 30.0, 2), () -> 12.0));
 
   /** ±(0.02 % of reading + 2 µA) for a source, half of that for a meter. */

@@ -22,7 +22,7 @@ import org.benchstroke.clock.VirtualClock;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.scpi.ScpiLine;
-import org.benchstroke.instrument.scpi.ScpiLoopMeter;
+import org.benchstroke.instrument.scpi.ScpiMeter;
 import org.benchstroke.instrument.scpi.ScpiSignalSource;
 import org.benchstroke.quantity.Accuracy;
 import org.benchstroke.quantity.Current;
@@ -75,8 +75,8 @@ class CaptureTest {
     Replay.ofFileAtEveryChunkSize(
         folder.resolve("tcp-simulated-5026.txt"),
         replay -> {
-          ScpiLoopMeter meter =
-              new ScpiLoopMeter(
+          ScpiMeter<Current> meter =
+              ScpiMeter.loop(
                   "meter", new ScpiLine(replay.links(), Replay.ENDPOINT, replay.clock()), CHANNEL);
           meter.connect(replay.inMillis(500));
           meter.identify(replay.inMillis(500));

@@ -18,6 +18,7 @@ import org.benchstroke.instrument.PositionTransmitter;
 import org.benchstroke.instrument.Reading;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.instrument.SignalSource;
+import org.benchstroke.instrument.SupplyMeter;
 import org.benchstroke.instrument.SwitchReader;
 import org.benchstroke.instrument.TextLine;
 import org.benchstroke.instrument.TextReply;
@@ -25,6 +26,7 @@ import org.benchstroke.quantity.Angle;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.quantity.SignalRange;
+import org.benchstroke.quantity.Voltage;
 
 /**
  * An instrument whose every word stands in the bench file. It plays each role for which it has
@@ -100,6 +102,16 @@ public final class LineInstrument implements Instrument {
                     source,
                     words.values().get(Role.SIGNAL_SOURCE),
                     channels.get(Role.SIGNAL_SOURCE)));
+  }
+
+  public Optional<SupplyMeter> supplyMeter() {
+    return value(Role.SUPPLY_METER)
+        .map(
+            value ->
+                deadline -> {
+                  Measured m = measure(value, deadline);
+                  return m.as(Voltage.ofVolts(m.value()), channels.get(Role.SUPPLY_METER));
+                });
   }
 
   public Optional<LoopMeter> loopMeter() {

@@ -18,6 +18,7 @@ import org.benchstroke.instrument.Reading;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.instrument.SignalSource;
 import org.benchstroke.instrument.SnapshotReader;
+import org.benchstroke.instrument.SupplyMeter;
 import org.benchstroke.instrument.SwitchReader;
 import org.benchstroke.quantity.Numbers;
 
@@ -81,8 +82,7 @@ public final class ModbusInstrument implements Instrument {
 
   /** Present if it plays a role that is read with each sample. */
   public Optional<SnapshotReader> snapshots() {
-    boolean sampled =
-        plays(Role.POSITION_TRANSMITTER) || plays(Role.ANGLE_REFERENCE) || plays(Role.SWITCHES);
+    boolean sampled = ModbusSnapshots.SAMPLED.stream().anyMatch(this::plays);
     return sampled ? Optional.of(ModbusSnapshots.of(unit, points, watch)) : Optional.empty();
   }
 
@@ -93,6 +93,10 @@ public final class ModbusInstrument implements Instrument {
 
   public Optional<AngleReference> angleReference() {
     return reader(Role.ANGLE_REFERENCE).map(r -> deadline -> r.take(deadline).angle());
+  }
+
+  public Optional<SupplyMeter> supplyMeter() {
+    return reader(Role.SUPPLY_METER).map(r -> deadline -> r.take(deadline).supply());
   }
 
   public Optional<LoopMeter> loopMeter() {

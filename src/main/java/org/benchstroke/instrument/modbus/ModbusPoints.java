@@ -38,6 +38,7 @@ public record ModbusPoints(
           Role.POSITION_TRANSMITTER, Set.of("mA", "%"),
           Role.ANGLE_REFERENCE, Set.of("deg"),
           Role.LOOP_METER, Set.of("mA"),
+          Role.SUPPLY_METER, Set.of("V"),
           Role.SIGNAL_SOURCE, Set.of("mA"));
 
   /** Points of an instrument that is no source and has no watchdog. */

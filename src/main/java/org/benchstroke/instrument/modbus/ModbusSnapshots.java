@@ -19,14 +19,15 @@ import org.benchstroke.instrument.SnapshotReader;
 import org.benchstroke.quantity.Angle;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Position;
+import org.benchstroke.quantity.Voltage;
 
 /**
  * Reads roles of one unit together. Neighbours in a table come by one request and so share one
  * instant; else each reading has the stamps of its own request. The runner's thread owns it.
  */
 final class ModbusSnapshots implements SnapshotReader {
-  private static final Set<Role> SAMPLED =
-      EnumSet.of(Role.POSITION_TRANSMITTER, Role.ANGLE_REFERENCE, Role.SWITCHES);
+  static final Set<Role> SAMPLED =
+      EnumSet.of(Role.POSITION_TRANSMITTER, Role.ANGLE_REFERENCE, Role.SWITCHES, Role.SUPPLY_METER);
 
   private final ModbusPoints points;
   private final StaleWatch watch;
@@ -114,6 +115,12 @@ final class ModbusSnapshots implements SnapshotReader {
     public Reading<Current> loop() throws InstrumentException {
       Image.Measured m = measured(Role.LOOP_METER);
       return m.as(Current.ofMilliamps(m.value()), quality(Role.LOOP_METER, m));
+    }
+
+    @Override
+    public Reading<Voltage> supply() throws InstrumentException {
+      Image.Measured m = measured(Role.SUPPLY_METER);
+      return m.as(Voltage.ofVolts(m.value()), quality(Role.SUPPLY_METER, m));
     }
 
     @Override

@@ -5,6 +5,7 @@ import org.benchstroke.clock.VirtualClock;
 import org.benchstroke.instrument.Instrument;
 import org.benchstroke.instrument.LoopMeter;
 import org.benchstroke.instrument.contract.LoopMeterContract;
+import org.benchstroke.quantity.Current;
 import org.benchstroke.transport.FakePeer;
 import org.benchstroke.transport.Replay;
 
@@ -12,8 +13,8 @@ class ScpiLoopMeterContractTest implements LoopMeterContract {
   private final VirtualClock clock = new VirtualClock(Instant.EPOCH);
   private final FakeScpiBox box = new FakeScpiBox();
   private final FakePeer peer = new FakePeer(clock, box::answer);
-  private final ScpiLoopMeter meter =
-      new ScpiLoopMeter(
+  private final ScpiMeter<Current> meter =
+      ScpiMeter.loop(
           "loop meter",
           new ScpiLine(peer, Replay.ENDPOINT, clock),
           Channels.milliamps(0.0001, ends()[0], ends()[1]));
@@ -35,7 +36,7 @@ class ScpiLoopMeterContractTest implements LoopMeterContract {
 
   @Override
   public LoopMeter role() {
-    return meter;
+    return meter::read;
   }
 
   @Override

@@ -31,14 +31,14 @@ class ScpiSocketTest {
     return Deadline.inWall(clock, millis * MILLI);
   }
 
-  private ScpiLoopMeter meter(Endpoint endpoint) {
-    return new ScpiLoopMeter(
+  private ScpiMeter<Current> meter(Endpoint endpoint) {
+    return ScpiMeter.loop(
         "loop meter",
         new ScpiLine(new SystemLinks(), endpoint, clock),
         Channels.milliamps(0.0001, 0.0, 30.0));
   }
 
-  private InstrumentException failure(ScpiLoopMeter meter, long millis) {
+  private InstrumentException failure(ScpiMeter<Current> meter, long millis) {
     return catchThrowableOfType(InstrumentException.class, () -> meter.read(in(millis)));
   }
 
@@ -95,7 +95,7 @@ class ScpiSocketTest {
               say(out, "1.2003E-02\r\n");
               SocketPeer.untilClosed(in);
             })) {
-      ScpiLoopMeter meter = meter(peer.endpoint());
+      ScpiMeter<Current> meter = meter(peer.endpoint());
       assertThat(meter.read(in(2000)).value().milliamps()).isCloseTo(12.003, within(1e-9));
       meter.disconnect();
     }
@@ -115,7 +115,7 @@ class ScpiSocketTest {
               say(out, "1.2E-02\n");
               SocketPeer.untilClosed(in);
             })) {
-      ScpiLoopMeter meter = meter(peer.endpoint());
+      ScpiMeter<Current> meter = meter(peer.endpoint());
       assertThat(failure(meter, 200).kind()).isEqualTo(Kind.NO_REPLY);
       assertThat(meter.read(in(2000)).value().milliamps()).isCloseTo(12.0, within(1e-9));
       meter.disconnect();
@@ -135,7 +135,7 @@ class ScpiSocketTest {
                 out.write(c);
               }
             })) {
-      ScpiLoopMeter meter = meter(peer.endpoint());
+      ScpiMeter<Current> meter = meter(peer.endpoint());
       meter.connect(in(2000));
       long start = clock.nanos();
       InstrumentException failure = failure(meter, 200);
@@ -156,7 +156,7 @@ class ScpiSocketTest {
               say(out, "0.012\n");
               SocketPeer.untilClosed(in);
             })) {
-      ScpiLoopMeter meter = meter(peer.endpoint());
+      ScpiMeter<Current> meter = meter(peer.endpoint());
       InstrumentException failure = failure(meter, 2000);
       assertThat(failure.kind()).isEqualTo(Kind.PORT_GONE);
       assertThat(failure).hasMessageContaining("loop meter at " + peer.endpoint().text());

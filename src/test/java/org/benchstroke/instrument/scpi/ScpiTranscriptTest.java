@@ -24,8 +24,8 @@ class ScpiTranscriptTest {
     return new ScpiSignalSource("source", line(replay), Channels.milliamps(0.001, 0.0, 24.0));
   }
 
-  private static ScpiLoopMeter meter(Replay replay) {
-    return new ScpiLoopMeter("loop meter", line(replay), Channels.milliamps(0.0001, 0.0, 30.0));
+  private static ScpiMeter<Current> meter(Replay replay) {
+    return ScpiMeter.loop("loop meter", line(replay), Channels.milliamps(0.0001, 0.0, 30.0));
   }
 
   private static ScpiLine line(Replay replay) {
@@ -257,7 +257,7 @@ class ScpiTranscriptTest {
     Replay.atEveryChunkSize(
         "scpi-late-reply",
         replay -> {
-          ScpiLoopMeter meter = meter(replay);
+          ScpiMeter<Current> meter = meter(replay);
           assertThat(failure(() -> meter.read(replay.inMillis(100))).kind())
               .isEqualTo(Kind.NO_REPLY);
           Reading<Current> reading = meter.read(replay.inMillis(500));
@@ -271,7 +271,7 @@ class ScpiTranscriptTest {
     Replay.atEveryChunkSize(
         "scpi-stale-line",
         replay -> {
-          ScpiLoopMeter meter = meter(replay);
+          ScpiMeter<Current> meter = meter(replay);
           meter.read(replay.inMillis(500));
           replay.passMillis(10);
           InstrumentException failure = failure(() -> meter.read(replay.inMillis(500)));
@@ -295,7 +295,7 @@ class ScpiTranscriptTest {
     Replay.atEveryChunkSize(
         transcript,
         replay -> {
-          ScpiLoopMeter meter = meter(replay);
+          ScpiMeter<Current> meter = meter(replay);
           meter.connect(replay.inMillis(500));
           long start = replay.clock().nanos();
           InstrumentException failure = failure(() -> meter.read(replay.inMillis(100)));
@@ -315,8 +315,8 @@ class ScpiTranscriptTest {
           ScpiLine line = line(replay);
           ScpiSignalSource source =
               new ScpiSignalSource("source", line, Channels.milliamps(0.001, 0.0, 24.0));
-          ScpiLoopMeter meter =
-              new ScpiLoopMeter("meter", line, Channels.milliamps(0.0001, 0.0, 30.0));
+          ScpiMeter<Current> meter =
+              ScpiMeter.loop("meter", line, Channels.milliamps(0.0001, 0.0, 30.0));
           source.connect(replay.inMillis(500));
           meter.connect(replay.inMillis(500));
           source.release(replay.inMillis(500));

@@ -1,0 +1,118 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.analysis.Spread;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.instrument.Channel;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.procedure.SupplyVoltage;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.uncertainty.Component;
+
+/** The supply's voltage at the unit's terminals, at rest and while the motor starts and runs. */
+final class SupplyMeasures {
+  private static final String METHOD = "supply/1";
+  private static final int LEAST_SAMPLES = 10;
+
+  private final JudgedBench judged;
+  private final List<Entry> entries;
+  private final boolean done;
+
+  SupplyMeasures(JudgedBench judged, Optional<Attempt> attempt) {
+    this.judged = judged;
+    this.entries = attempt.map(Attempt::entries).orElse(List.of());
+    this.done = attempt.isPresent();
+  }
+
+  List<Measure> all() {
+    Optional<Channel> meter =
+        judged.bench().playing(Role.SUPPLY_METER).map(s -> s.channels().get(Role.SUPPLY_METER));
+    Optional<Event.Watched> rest =
+        entries.stream()
+            .map(Entry::event)
+            .filter(e -> e instanceof Event.Watched w && w.point().equals(SupplyVoltage.AT_REST))
+            .map(Event.Watched.class::cast)
+            .reduce((first, last) -> last);
+    if (!done || meter.isEmpty() || rest.isEmpty()) {
+      return none(done ? "the record holds no supply voltage" : "the test was not completed");
+    }
+    List<Event.Sampled> samples =
+        entries.stream()
+            .map(Entry::event)
+            .filter(e -> e instanceof Event.Sampled s && s.channel().equals("supply"))
+            .map(Event.Sampled.class::cast)
+            .filter(s -> s.askedNanos() >= rest.get().fromNanos())
+            .toList();
+    List<Event.Sampled> still =
+        samples.stream().filter(s -> s.answeredNanos() <= rest.get().toNanos()).toList();
+    List<Event.Sampled> moving =
+        samples.stream().filter(s -> s.askedNanos() > rest.get().toNanos()).toList();
+    if (still.size() < LEAST_SAMPLES || moving.size() < LEAST_SAMPLES) {
+      return none("only " + still.size() + " readings at rest, " + moving.size() + " in motion");
+    }
+    Optional<Event.Sampled> pegged =
+        samples.stream().filter(s -> !s.quality().equals("good")).findFirst();
+    if (pegged.isPresent()) {
+      return none(pegged.get().quality() + " reading of " + volts(pegged.get().value()));
+    }
+    return measured(meter.get(), still, moving);
+  }
+
+  private List<Measure> measured(
+      Channel meter, List<Event.Sampled> still, List<Event.Sampled> moving) {
+    Spread rest = Spread.of(still.stream().map(Event.Sampled::value).toList());
+    double lowest = moving.stream().mapToDouble(Event.Sampled::value).min().orElseThrow();
+    double sag = (rest.mean() - lowest) / rest.mean() * 100.0;
+    if (!(rest.mean() > 0.0)) {
+      return none("the supply at rest reads " + volts(rest.mean()) + ": is it switched on?");
+    }
+    List<Component> atRest = new ArrayList<>(reading(meter, rest.mean()));
+    atRest.add(Component.typeA("scatter of the readings", rest.ofMean(), rest.count() - 1.0));
+    List<Component> low = new ArrayList<>(reading(meter, lowest));
+    low.add(Component.typeA("scatter of a reading", rest.deviation(), rest.count() - 1.0));
+    double perVolt = 100.0 / rest.mean();
+    List<Component> difference = new ArrayList<>();
+    for (Component c : atRest) {
+      difference.add(c.named(c.source() + ", at rest").times(perVolt * lowest / rest.mean()));
+    }
+    for (Component c : low) {
+      difference.add(c.named(c.source() + ", lowest").times(-perVolt));
+    }
+    String seen =
+        "one reading every "
+            + Numbers.plain(judged.bench().samplePeriodSeconds())
+            + " s; shorter dips are not seen";
+    return List.of(
+        value(MeasureKind.SUPPLY_AT_REST, rest.mean(), atRest, "n = " + rest.count()),
+        value(MeasureKind.SUPPLY_LOWEST, lowest, low, seen),
+        value(MeasureKind.SUPPLY_SAG, sag, difference, seen));
+  }
+
+  private static List<Component> reading(Channel meter, double volts) {
+    return List.of(
+        Component.rectangular("supply meter accuracy", meter.accuracy().halfWidthAt(volts), 1.0),
+        Component.rectangular("supply meter resolution", meter.resolution() / 2.0, 1.0));
+  }
+
+  private static String volts(double value) {
+    return Numbers.significant(value, 3) + " V";
+  }
+
+  private static Measure value(
+      MeasureKind kind, double value, List<Component> components, String note) {
+    return Measures.value(kind, "", Truth.METER, value, components, METHOD, note);
+  }
+
+  private static List<Measure> none(String reason) {
+    List<Measure> measures = new ArrayList<>();
+    for (MeasureKind kind :
+        List.of(MeasureKind.SUPPLY_AT_REST, MeasureKind.SUPPLY_LOWEST, MeasureKind.SUPPLY_SAG)) {
+      measures.add(Measures.none(kind, "", Truth.METER, METHOD, reason));
+    }
+    return measures;
+  }
+}
