@@ -99,8 +99,11 @@ public record Hunting(
             + " s");
   }
 
-  /** The extremes between which the position went by more than the threshold, and came back. */
-  private static List<Integer> turningPoints(Trace trace, double threshold) {
+  /**
+   * The extremes between which the position went by more than the threshold, and came back, as
+   * indices of the trace.
+   */
+  public static List<Integer> turningPoints(Trace trace, double threshold) {
     List<Integer> turning = new ArrayList<>();
     int lowest = 0;
     int highest = 0;

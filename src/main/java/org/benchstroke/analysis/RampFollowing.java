@@ -72,6 +72,21 @@ public record RampFollowing(
   }
 
   /**
+   * The distance of the position from the setpoint that is late by the lag, with its sign: what
+   * {@code residualPercent} is the largest of.
+   */
+  public Trace residuals(Trace trace, Line line) {
+    Trace inner = inner(trace, line);
+    Trace.Builder residuals = Trace.builder(inner.size());
+    for (int i = 0; i < inner.size(); i++) {
+      double late = line.at(inner.seconds(i) - lagSeconds);
+      residuals.add(
+          inner.seconds(i), inner.stampHalfSeconds(i), inner.percent(i) - late, inner.saturated(i));
+    }
+    return residuals.build();
+  }
+
+  /**
    * Measures a ramp that is not {@link #unfit}.
    *
    * @param trace the position while the setpoint moved; samples beyond the ramp don't count

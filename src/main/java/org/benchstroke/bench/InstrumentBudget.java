@@ -53,7 +53,7 @@ public final class InstrumentBudget {
           double milliamps = unit.currentAt(Position.ofPercent(setpointPercent)).milliamps();
           double half = c.accuracy().halfWidthAt(milliamps);
           double slope = unit.percentPerMilliampAt(Position.ofPercent(setpointPercent));
-          components.add(Component.rectangular("signal source accuracy", half, slope));
+          components.add(Component.rectangular("signal source accuracy", half, slope).in("mA"));
         });
     meter.ifPresent(c -> components.add(meterAccuracy(c, meanPercent)));
     return components;
@@ -67,9 +67,10 @@ public final class InstrumentBudget {
           default -> meanPercent;
         };
     return Component.rectangular(
-        meterRole.key() + " accuracy",
-        channel.accuracy().halfWidthAt(reading),
-        unit.percentPer(channel));
+            meterRole.key() + " accuracy",
+            channel.accuracy().halfWidthAt(reading),
+            unit.percentPer(channel))
+        .in(channel.unit());
   }
 
   /** Accuracy and step of the meter alone at a position: where the signal plays no part. */
@@ -85,7 +86,8 @@ public final class InstrumentBudget {
 
   private Component meterStep(Channel channel) {
     return Component.rectangular(
-        meterRole.key() + " resolution", channel.resolution() / 2.0, unit.percentPer(channel));
+            meterRole.key() + " resolution", channel.resolution() / 2.0, unit.percentPer(channel))
+        .in(channel.unit());
   }
 
   /** Why the meter alone can have no budget. */
@@ -107,9 +109,10 @@ public final class InstrumentBudget {
         c ->
             components.add(
                 Component.rectangular(
-                    "signal source resolution",
-                    c.resolution() / 2.0,
-                    unit.percentPerMilliampAt(Position.ofPercent(setpointPercent)))));
+                        "signal source resolution",
+                        c.resolution() / 2.0,
+                        unit.percentPerMilliampAt(Position.ofPercent(setpointPercent)))
+                    .in("mA")));
     meter.ifPresent(c -> components.add(meterStep(c)));
     return components;
   }

@@ -51,6 +51,24 @@ public record Practice(
           2.0, 3.0, 20, 0.05, 1.0, 10.0, 0.2, 2, 3, 1.5, 3.0, 4.0, 1.5, 0.25, 0.5, 2.0, 1.0, 1.1,
           1.0, 10.0);
 
+  /** How good an accuracy ratio is. */
+  public enum RatioGrade {
+    /** As it should be. */
+    GOOD,
+    /** Below {@code ratioWarn}: better instruments would be wise. */
+    LOW,
+    /** Below {@code ratioRefuse}: too coarse to judge by; no run is begun. */
+    REFUSED
+  }
+
+  /** Grades an accuracy ratio, tolerance ÷ U: the one place that knows how. */
+  public RatioGrade grade(double ratio) {
+    if (ratio < ratioRefuse) {
+      return RatioGrade.REFUSED;
+    }
+    return ratio < ratioWarn ? RatioGrade.LOW : RatioGrade.GOOD;
+  }
+
   static Practice read(TomlSection table) {
     Practice usual = USUAL;
     Practice practice =

@@ -108,9 +108,11 @@ final class ImportJournal {
     BenchFit.AccuracyRatio found = new BenchFit(given.bench(), given.unit()).ratio(limit.get());
     double ratio = found.ratio();
     String outcome =
-        ratio < given.unit().practice().ratioRefuse()
-            ? "blocks"
-            : ratio < given.unit().practice().ratioWarn() ? "warning" : "ok";
+        switch (given.unit().practice().grade(ratio)) {
+          case REFUSED -> "blocks";
+          case LOW -> "warning";
+          case GOOD -> "ok";
+        };
     check(
         "accuracy ratio",
         outcome,

@@ -10,6 +10,7 @@ import org.benchstroke.bench.BenchFit;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.bench.Practice.RatioGrade;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.TomlDocument;
@@ -114,12 +115,12 @@ public final class CrossCheck {
     }
     BenchFit.AccuracyRatio ratio = fit.ratio(limit.get());
     String text = "accuracy ratio " + ratio.text();
-    if (ratio.ratio() < unit.practice().ratioRefuse()) {
+    RatioGrade grade = unit.practice().grade(ratio.ratio());
+    if (grade == RatioGrade.REFUSED) {
       section(bench.playing(Role.POSITION_TRANSMITTER).orElseThrow())
           .mistake("", text + "; use better instruments");
     } else {
-      String wise =
-          ratio.ratio() < unit.practice().ratioWarn() ? "; better instruments would be wise" : "";
+      String wise = grade == RatioGrade.LOW ? "; better instruments would be wise" : "";
       notes.add("A" + text.substring(1) + wise + ".");
     }
   }

@@ -148,4 +148,25 @@ public sealed interface Block {
    * @param svg an SVG element, its own text already escaped
    */
   record Picture(String caption, String svg) implements Block {}
+
+  /**
+   * Small pictures side by side, two in a row where there is room.
+   *
+   * @param pictures in order; their captions stand within them
+   */
+  record Panels(List<Picture> pictures) implements Block {
+    public Panels {
+      pictures = List.copyOf(pictures);
+    }
+  }
+
+  /**
+   * What opens on demand.
+   *
+   * @param summary a line that says all that most want to know
+   * @param open whether it is open from the beginning, and so in print
+   * @param grid what is inside
+   * @param closing the words below the table
+   */
+  record Details(String summary, boolean open, Grid grid, String closing) implements Block {}
 }

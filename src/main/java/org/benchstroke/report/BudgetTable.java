@@ -1,17 +1,18 @@
 package org.benchstroke.report;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import org.benchstroke.quantity.Numbers;
 import org.benchstroke.uncertainty.Budget;
-import org.benchstroke.uncertainty.Component;
-import org.benchstroke.uncertainty.Expanded;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
 import org.benchstroke.verdict.Measure;
 
 /** The uncertainty budget of each measure as plain text. Stateless. */
 public final class BudgetTable {
+  static final String ONE_BOX =
+      "Source and readback are one box: their errors are correlated and hidden.";
+
   private BudgetTable() {}
 
   /** All budgets in the order of the measures; lines end in a line feed. */
@@ -20,58 +21,29 @@ public final class BudgetTable {
     for (Judgement judgement : run.judgements()) {
       Measure measure = judgement.measure();
       Optional<Budget> budget = measure.budget();
-      budget.ifPresent(b -> one(out, measure, b, run.bench().sourceReadsItself()));
+      budget.ifPresent(b -> one(out, run, judgement, b));
     }
     return out.toString();
   }
 
-  private static void one(StringBuilder out, Measure measure, Budget budget, boolean oneBox) {
-    String place = measure.place().isEmpty() ? "" : ", " + measure.place();
-    out.append('\n')
-        .append(measure.kind().title())
-        .append(place)
-        .append(", ")
-        .append(measure.truth().text())
-        .append(": ")
-        .append(Figures.valueWithUnit(measure))
-        .append('\n');
-    String of = "c·u, " + budget.unit();
-    row(out, "source", "evaluation", "u", "c", of, "ν", "share");
-    double combined = budget.combinedStandard();
-    for (Component c : budget.components()) {
-      double part = combined > 0.0 ? Math.pow(c.contribution() / combined, 2) : 0.0;
-      row(
-          out,
-          c.source(),
-          evaluation(c),
-          Numbers.significant(c.standard(), 2),
-          Numbers.significant(c.sensitivity(), 3),
-          Numbers.significant(c.contribution(), 2),
-          Figures.freedom(c.degreesOfFreedom()),
-          Numbers.fixed(100.0 * part, 0) + " %");
-    }
-    Expanded shaped = budget.expand();
-    Expanded first = budget.firstOrder(Budget.COVERAGE);
-    out.append("  U = ").append(figure(shaped)).append(" by the shape of the inputs; ");
-    out.append(figure(first)).append(" if they were normal (JCGM 100)\n");
-    if (oneBox) {
-      out.append("  source and readback are one box: their errors are correlated and hidden\n");
+  private static void one(StringBuilder out, JudgedRun run, Judgement judgement, Budget budget) {
+    Measure measure = judgement.measure();
+    out.append('\n').append(BudgetLines.title(measure)).append('\n');
+    row(out, BudgetLines.headings(budget));
+    budget.components().forEach(c -> row(out, BudgetLines.cells(budget, c)));
+    sentence(out, BudgetLines.sum(measure, budget));
+    sentence(out, BudgetLines.ratio(judgement, run.unit().practice()));
+    sentence(out, run.bench().sourceReadsItself() ? ONE_BOX : "");
+  }
+
+  private static void sentence(StringBuilder out, String words) {
+    if (!words.isEmpty()) {
+      out.append("  ").append(words).append('\n');
     }
   }
 
-  private static String figure(Expanded e) {
-    return Numbers.significant(e.half(), 2) + " (k = " + Numbers.fixed(e.k(), 2) + ")";
-  }
-
-  private static String evaluation(Component component) {
-    return switch (component.evaluation()) {
-      case TYPE_A -> "A, repeated";
-      case TYPE_B_RECTANGULAR -> "B, rectangular";
-      case TYPE_B_NORMAL -> "B, normal";
-    };
-  }
-
-  private static void row(StringBuilder out, Object... cells) {
-    out.append(String.format(Locale.ROOT, "  %-58s %-14s %9s %9s %9s %7s %6s\n", cells));
+  private static void row(StringBuilder out, List<String> cells) {
+    out.append(
+        String.format(Locale.ROOT, "  %-58s %-12s %-20s %9s %9s %9s %7s %6s\n", cells.toArray()));
   }
 }

@@ -87,6 +87,11 @@ final class Figures {
     return p < 0.001 ? "< 0.1 %" : Numbers.fixed(p * 100.0, 1) + " %";
   }
 
+  /** An accuracy ratio; cut off, so that 3.99 is not shown as the 4 that it has not reached. */
+  static String ratio(double ratio) {
+    return ratio >= 100.0 ? "> 100" : Numbers.fixed(Math.floor(ratio * 10.0) / 10.0, 1);
+  }
+
   static String freedom(double degrees) {
     if (Double.isInfinite(degrees)) {
       return "∞";

@@ -15,10 +15,13 @@ import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.record.Event;
+import org.benchstroke.uncertainty.Budget;
+import org.benchstroke.uncertainty.Component;
 import org.benchstroke.uncertainty.Expanded;
 import org.benchstroke.verdict.AsOrdered;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
+import org.benchstroke.verdict.LimitRisk;
 import org.benchstroke.verdict.Measure;
 import org.benchstroke.verdict.TestSummary;
 
@@ -76,6 +79,7 @@ public final class JsonReport {
     texts(out, "record_flaws", run.record().flaws());
     array(out, "tests", run.tests(), JsonReport::test);
     array(out, "measures", run.judgements(), JsonReport::measure);
+    array(out, "limits", LimitRisk.of(run.judgements()), JsonReport::risk);
     array(out, "orders", run.orders(), JsonReport::order);
     array(out, "feedback", run.feedback(), JsonReport::reading);
     array(out, "stem", run.stem(), JsonReport::reading);
@@ -125,6 +129,8 @@ public final class JsonReport {
     out.writeStringField("unit", measure.kind().unit());
     if (measure.budget().isPresent()) {
       uncertainty(out, measure.budget().get().expand(Figures.COVERAGE));
+      out.writeStringField("k_basis", basis(measure.budget().get()));
+      number(out, "accuracy_ratio", judgement.accuracyRatio());
     }
     if (judgement.limit().isPresent()) {
       limit(out, judgement.limit().get());
@@ -135,6 +141,54 @@ public final class JsonReport {
     number(out, "probability", judgement.probability());
     out.writeStringField("method", measure.method());
     out.writeStringField("note", measure.note());
+    if (measure.budget().isPresent()) {
+      Budget budget = measure.budget().get();
+      array(out, "budget", budget.components(), (o, c) -> component(o, budget, c));
+    }
+  }
+
+  private static String basis(Budget budget) {
+    return switch (budget.basis()) {
+      case SHAPE -> "shape of the sum";
+      case STUDENT -> "Student's t";
+      case NORMAL -> "normal";
+    };
+  }
+
+  private static void component(JsonGenerator out, Budget budget, Component c) throws IOException {
+    out.writeStringField("source", c.source());
+    out.writeStringField("evaluation", evaluation(c));
+    number(out, "known", OptionalDouble.of(c.known()));
+    out.writeStringField("unit", c.unit().isEmpty() ? budget.unit() : c.unit());
+    number(out, "divisor", OptionalDouble.of(c.divisor()));
+    number(out, "standard", OptionalDouble.of(c.standard()));
+    number(out, "sensitivity", OptionalDouble.of(c.sensitivity()));
+    number(out, "contribution", OptionalDouble.of(c.contribution()));
+    number(out, "nu", OptionalDouble.of(c.degreesOfFreedom()));
+  }
+
+  private static String evaluation(Component component) {
+    return switch (component.evaluation()) {
+      case TYPE_A -> "A";
+      case TYPE_B_RECTANGULAR -> "B rectangular";
+      case TYPE_B_NORMAL -> "B normal";
+    };
+  }
+
+  private static void risk(JsonGenerator out, LimitRisk risk) throws IOException {
+    out.writeStringField("kind", risk.limit().measure().key());
+    limit(out, risk.limit());
+    out.writeStringField("widest_at", risk.widest().measure().place());
+    number(out, "u", OptionalDouble.of(risk.half()));
+    number(out, "accuracy_ratio", OptionalDouble.of(risk.ratio()));
+    number(out, "guard_band", OptionalDouble.of(risk.guard()));
+    number(out, "false_accept", risk.falseAccept());
+    number(out, "false_reject", OptionalDouble.of(risk.falseReject()));
+    if (risk.all().isPresent()) {
+      number(out, "assumed_conforming", OptionalDouble.of(LimitRisk.ASSUMED_CONFORMING));
+      number(out, "accepted_wrongly", OptionalDouble.of(risk.all().get().consumer()));
+      number(out, "not_accepted_wrongly", OptionalDouble.of(risk.all().get().producer()));
+    }
   }
 
   private static OptionalDouble optional(Measure measure) {

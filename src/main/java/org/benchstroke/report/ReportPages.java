@@ -27,15 +27,17 @@ final class ReportPages {
     sections.add(RunSections.findings(run));
     sections.add(RunSections.tests(run));
     sections.add(ResultSections.measures(run));
+    RiskSection.of(run).ifPresent(sections::add);
     ResultSections.orders(run).ifPresent(sections::add);
     ResultSections.travel(run).ifPresent(sections::add);
     Plots.section(run).ifPresent(sections::add);
-    ResultSections.uncertainty(run).ifPresent(sections::add);
+    sections.addAll(TestPlots.sections(run));
     sections.add(BenchSections.instruments(run));
     sections.add(BenchSections.preflight(run));
     sections.add(RunSections.faults(run));
     sections.add(RunSections.safeSignal(run));
     sections.add(RunSections.cautions(run));
+    BudgetSection.of(run).ifPresent(sections::add);
     return new ReportPage(
         number(run),
         orDash(run.record().opened().serial()),

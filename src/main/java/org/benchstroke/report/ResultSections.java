@@ -3,16 +3,12 @@ package org.benchstroke.report;
 import static org.benchstroke.report.ReportPages.orDash;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
-import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.bench.Practice;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.report.Block.Cell;
-import org.benchstroke.uncertainty.Budget;
-import org.benchstroke.uncertainty.Component;
-import org.benchstroke.uncertainty.Expanded;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
 import org.benchstroke.verdict.Measure;
@@ -30,8 +26,8 @@ final class ResultSections {
     grid(
             run,
             true,
-            "U is the expanded uncertainty, k its coverage factor, P the probability that the true"
-                + " value is within the limit.")
+            "U is the expanded uncertainty, k its coverage factor, Ratio the accuracy ratio"
+                + " (tolerance ÷ U), P the probability that the true value is within the limit.")
         .ifPresent(grids::add);
     grid(run, false, "Measured and not judged: no limit was agreed for these.")
         .ifPresent(grids::add);
@@ -43,14 +39,15 @@ final class ResultSections {
     List<List<Cell>> rows =
         run.judgements().stream()
             .filter(judgement -> judgement.limit().isPresent() == limited)
-            .map(ResultSections::measure)
+            .map(judgement -> measure(judgement, run.unit().practice()))
             .toList();
     List<String> head =
-        List.of("Measure", "Result", "Value", "± U", "k", "Limit", "P", "Known by", "Method");
+        List.of(
+            "Measure", "Result", "Value", "± U", "k", "Limit", "Ratio", "P", "Known by", "Method");
     return rows.isEmpty() ? Optional.empty() : Optional.of(new Block.Grid(words, head, rows));
   }
 
-  private static List<Cell> measure(Judgement judgement) {
+  private static List<Cell> measure(Judgement judgement, Practice practice) {
     Measure measure = judgement.measure();
     String place = measure.place().isEmpty() ? "" : " at " + measure.place();
     return List.of(
@@ -60,9 +57,22 @@ final class ResultSections {
         Cell.number(Figures.half(measure)),
         Cell.number(Figures.coverageFactor(measure)),
         Cell.name(Figures.limit(judgement), ""),
+        ratio(judgement, practice),
         Cell.number(Figures.probability(judgement.probability())),
         Cell.text(measure.truth().text()),
         Cell.fine(measure.method()));
+  }
+
+  private static Cell ratio(Judgement judgement, Practice practice) {
+    if (judgement.accuracyRatio().isEmpty()) {
+      return Cell.number(Figures.NONE);
+    }
+    double ratio = judgement.accuracyRatio().getAsDouble();
+    return switch (practice.grade(ratio)) {
+      case GOOD -> Cell.number(Figures.ratio(ratio));
+      case LOW -> Cell.number(Figures.ratio(ratio), "low");
+      case REFUSED -> Cell.number(Figures.ratio(ratio), "too low");
+    };
   }
 
   static Optional<Section> orders(JudgedRun run) {
@@ -123,79 +133,5 @@ final class ResultSections {
       cells.add(Cell.number(figure.map(TravelTable.Figure::halfText).orElse(Figures.NONE)));
     }
     return cells;
-  }
-
-  /** The budget of the travel error that is furthest from zero; else of the first measure. */
-  static Optional<Section> uncertainty(JudgedRun run) {
-    List<Measure> valued =
-        run.judgements().stream()
-            .map(Judgement::measure)
-            .filter(m -> m.value().isPresent() && m.budget().isPresent())
-            .toList();
-    return valued.stream()
-        .filter(m -> m.kind() == MeasureKind.TRAVEL_ERROR)
-        .max(Comparator.comparingDouble(m -> Math.abs(m.value().orElseThrow())))
-        .or(() -> valued.stream().findFirst())
-        .map(m -> uncertainty(m, m.budget().orElseThrow()));
-  }
-
-  private static Section uncertainty(Measure measure, Budget budget) {
-    Expanded expanded = budget.expand(Figures.COVERAGE);
-    String place = measure.place().isEmpty() ? "" : " at " + measure.place();
-    List<List<Cell>> rows = budget.components().stream().map(ResultSections::component).toList();
-    String sum =
-        "Together: u = "
-            + Numbers.significant(expanded.standard(), 2)
-            + " "
-            + budget.unit()
-            + ", ν "
-            + related(Figures.freedom(expanded.degreesOfFreedom()))
-            + ", k = "
-            + Numbers.fixed(expanded.k(), 2)
-            + " for "
-            + Numbers.plain(expanded.coverage() * 100.0)
-            + " %, so U = "
-            + Figures.half(measure)
-            + ".";
-    return new Section(
-        "Uncertainty",
-        List.of(
-            new Block.Grid(
-                "Budget of the "
-                    + measure.kind().title()
-                    + place
-                    + ", "
-                    + measure.truth().text()
-                    + ": "
-                    + Figures.valueWithUnit(measure),
-                List.of(
-                    "Source",
-                    "Evaluation",
-                    "u, unit of the source",
-                    "Sensitivity c",
-                    "|c|·u, " + budget.unit(),
-                    "ν"),
-                rows),
-            new Block.Paragraph(sum, false)));
-  }
-
-  private static String related(String figure) {
-    return figure.startsWith(">") ? figure : "= " + figure;
-  }
-
-  private static List<Cell> component(Component component) {
-    String evaluation =
-        switch (component.evaluation()) {
-          case TYPE_A -> "type A, repeated readings";
-          case TYPE_B_RECTANGULAR -> "type B, rectangular";
-          case TYPE_B_NORMAL -> "type B, normal";
-        };
-    return List.of(
-        Cell.text(component.source()),
-        Cell.text(evaluation),
-        Cell.number(Numbers.significant(component.standard(), 2)),
-        Cell.number(Numbers.significant(component.sensitivity(), 3)),
-        Cell.number(Numbers.significant(component.contribution(), 2)),
-        Cell.number(Figures.freedom(component.degreesOfFreedom())));
   }
 }

@@ -136,12 +136,11 @@ final class Preflight {
     double ratio = found.ratio();
     String detail = found.text();
     Map<String, Double> values = Map.of("ratio", ratio, "uPercent", found.uncertaintyPercent());
-    if (ratio < plan.unit().practice().ratioRefuse()) {
-      checks.block("accuracy ratio", detail + "; use better instruments", values);
-    } else if (ratio < plan.unit().practice().ratioWarn()) {
-      checks.warn("accuracy ratio", detail + "; better instruments would be wise", values);
-    } else {
-      checks.ok("accuracy ratio", detail, values);
+    switch (plan.unit().practice().grade(ratio)) {
+      case REFUSED -> checks.block("accuracy ratio", detail + "; use better instruments", values);
+      case LOW ->
+          checks.warn("accuracy ratio", detail + "; better instruments would be wise", values);
+      case GOOD -> checks.ok("accuracy ratio", detail, values);
     }
   }
 

@@ -13,6 +13,16 @@ public record Budget(String unit, List<Component> components) {
   /** The coverage probability that is used unless another was agreed. */
   public static final double COVERAGE = 0.95;
 
+  /** What the coverage factor of a budget rests on. */
+  public enum Basis {
+    /** The shape of the sum of the inputs, some of them rectangular. */
+    SHAPE,
+    /** Student's distribution for the effective degrees of freedom. */
+    STUDENT,
+    /** The normal distribution: no input was estimated from few readings. */
+    NORMAL
+  }
+
   public Budget {
     components = List.copyOf(components);
   }
@@ -57,15 +67,41 @@ public record Budget(String unit, List<Component> components) {
   public Expanded expand(double coverage) {
     Expanded first = firstOrder(coverage);
     double standard = first.standard();
-    boolean shaped =
-        components.stream()
-            .filter(c -> c.evaluation() == Component.Evaluation.TYPE_B_RECTANGULAR)
-            .anyMatch(c -> c.contribution() > 0.0);
-    if (!shaped) {
+    if (basis() != Basis.SHAPE) {
       return first;
     }
     double half = new SumShape(components).halfWidth(coverage);
     return new Expanded(standard, first.degreesOfFreedom(), coverage, half / standard, half);
+  }
+
+  /**
+   * The probability that the value is off by more than a distance to one given side, by the shape
+   * of the inputs: half of what {@link #expand} leaves outside, at that distance.
+   *
+   * @param distance in the unit of the measure, ≥ 0; may be infinite
+   */
+  public double beyond(double distance) {
+    double standard = combinedStandard();
+    if (standard == 0.0 || Double.isInfinite(distance)) {
+      return 0.0;
+    }
+    return switch (basis()) {
+      case SHAPE -> new SumShape(components).beyond(distance);
+      case STUDENT, NORMAL ->
+          CoverageFactor.beyond(distance / standard, effectiveDegreesOfFreedom());
+    };
+  }
+
+  /** On what k of {@link #expand} rests. */
+  public Basis basis() {
+    boolean shaped =
+        components.stream()
+            .filter(c -> c.evaluation() == Component.Evaluation.TYPE_B_RECTANGULAR)
+            .anyMatch(c -> c.contribution() > 0.0);
+    if (shaped) {
+      return Basis.SHAPE;
+    }
+    return Double.isInfinite(effectiveDegreesOfFreedom()) ? Basis.NORMAL : Basis.STUDENT;
   }
 
   /**

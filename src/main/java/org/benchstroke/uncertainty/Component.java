@@ -8,13 +8,15 @@ package org.benchstroke.uncertainty;
  * @param standard the standard uncertainty in the unit of the input, ≥ 0
  * @param sensitivity the measure's change per unit of the input
  * @param degreesOfFreedom ν; infinity where the uncertainty itself is taken as known
+ * @param unit the unit of the input; empty where it is that of the measure
  */
 public record Component(
     String source,
     Evaluation evaluation,
     double standard,
     double sensitivity,
-    double degreesOfFreedom) {
+    double degreesOfFreedom,
+    String unit) {
 
   /** How a standard uncertainty was found. */
   public enum Evaluation {
@@ -37,6 +39,16 @@ public record Component(
     }
   }
 
+  /** An input in the unit of the measure. */
+  public Component(
+      String source,
+      Evaluation evaluation,
+      double standard,
+      double sensitivity,
+      double degreesOfFreedom) {
+    this(source, evaluation, standard, sensitivity, degreesOfFreedom, "");
+  }
+
   /** From repeated observations: a standard deviation of the mean with its degrees of freedom. */
   public static Component typeA(String source, double standard, double degreesOfFreedom) {
     return new Component(source, Evaluation.TYPE_A, standard, 1.0, degreesOfFreedom);
@@ -54,12 +66,30 @@ public record Component(
 
   /** The same input where the measure changes {@code factor} times as much with it. */
   public Component times(double factor) {
-    return new Component(source, evaluation, standard, sensitivity * factor, degreesOfFreedom);
+    return new Component(
+        source, evaluation, standard, sensitivity * factor, degreesOfFreedom, unit);
   }
 
   /** The same input under another name, for a budget that holds it more than once. */
   public Component named(String name) {
-    return new Component(name, evaluation, standard, sensitivity, degreesOfFreedom);
+    return new Component(name, evaluation, standard, sensitivity, degreesOfFreedom, unit);
+  }
+
+  /** The same input with its unit; one that is known already stays. */
+  public Component in(String inputUnit) {
+    return unit.isEmpty()
+        ? new Component(source, evaluation, standard, sensitivity, degreesOfFreedom, inputUnit)
+        : this;
+  }
+
+  /** By what the value below is divided to give the standard uncertainty. */
+  public double divisor() {
+    return evaluation == Evaluation.TYPE_B_RECTANGULAR ? Math.sqrt(3.0) : 1.0;
+  }
+
+  /** What was known of it: the half-width of a rectangular bound, else a standard deviation. */
+  public double known() {
+    return standard * divisor();
   }
 
   /** What it adds to the measure's standard uncertainty: |c|·u. */

@@ -37,7 +37,17 @@ public final class CoverageFactor {
     if (degreesOfFreedom > AS_GOOD_AS_INFINITE) {
       return new NormalDistribution(null, 0.0, 1.0).inverseCumulativeProbability(upper);
     }
-    double whole = Math.max(1.0, Math.floor(Math.round(degreesOfFreedom * 100.0) / 100.0));
-    return new TDistribution(null, whole).inverseCumulativeProbability(upper);
+    return new TDistribution(null, whole(degreesOfFreedom)).inverseCumulativeProbability(upper);
+  }
+
+  private static double whole(double degreesOfFreedom) {
+    return Math.max(1.0, Math.floor(Math.round(degreesOfFreedom * 100.0) / 100.0));
+  }
+
+  /** The probability of a value above k standard deviations, by the same distribution. */
+  static double beyond(double k, double degreesOfFreedom) {
+    return degreesOfFreedom > AS_GOOD_AS_INFINITE
+        ? new NormalDistribution(null, 0.0, 1.0).cumulativeProbability(-k)
+        : new TDistribution(null, whole(degreesOfFreedom)).cumulativeProbability(-k);
   }
 }

@@ -18,6 +18,7 @@ final class SumShape {
   private static final int CELLS = 401;
   private static final int SHAPED = 4;
   private static final double TAIL = 5.0;
+  private static final double FAR = 0.99;
   private static final double NEGLIGIBLE = 1.0e-3;
 
   private final List<Double> halfWidths = new ArrayList<>();
@@ -61,10 +62,31 @@ final class SumShape {
 
   /** The half-width around zero that holds the sum with a probability. */
   double halfWidth(double coverage) {
+    double cell = cell(coverage);
+    return within(sum(cell), cell, coverage);
+  }
+
+  /** The probability that the sum is above a distance of 0 or more. */
+  double beyond(double distance) {
+    double cell = cell(FAR);
+    double[] sum = sum(cell);
+    double above = 0.0;
+    for (int i = CELLS / 2; i < CELLS; i++) {
+      double low = (i - CELLS / 2 - 0.5) * cell;
+      double share = (low + cell - Math.max(low, distance)) / cell;
+      above += sum[i] * Math.min(1.0, Math.max(0.0, share));
+    }
+    return above;
+  }
+
+  private double cell(double coverage) {
     double bound = halfWidths.stream().mapToDouble(Double::doubleValue).sum();
     double tail = observed > 0.0 ? observed * tQuantile(1.0 - (1.0 - coverage) / 20.0) : 0.0;
     double reach = bound + TAIL * normal + tail;
-    double cell = 2.0 * reach / (CELLS - 1);
+    return 2.0 * reach / (CELLS - 1);
+  }
+
+  private double[] sum(double cell) {
     double[] sum = new double[CELLS];
     sum[CELLS / 2] = 1.0;
     if (normal > 0.0) {
@@ -79,7 +101,7 @@ final class SumShape {
     for (double half : halfWidths) {
       sum = spread(sum, cell, half);
     }
-    return within(sum, cell, coverage);
+    return sum;
   }
 
   private double tQuantile(double upTo) {

@@ -31,7 +31,7 @@ final class ByHandNotes {
         missing.add(new AsOrdered(item.name(), "recorded", "not recorded", Word.NO_RESULT, METHOD));
       }
     }
-    return new TestResult(List.of(), missing, Optional.empty(), notes);
+    return new TestResult(List.of(), missing, Optional.empty(), notes, List.of());
   }
 
   private static String note(ByHand.Item item, Event.Sampled typed) {

@@ -156,8 +156,7 @@ final class Findings {
   /** Simple acceptance is for an accuracy ratio of 4 or more (common practice, no source). */
   private Optional<String> simpleAcceptance() {
     return judgements.stream()
-        .filter(j -> j.limit().isPresent() && j.measure().budget().isPresent())
-        .filter(j -> j.limit().get().rule().simpleAcceptance())
+        .filter(j -> j.limit().isPresent() && j.limit().get().rule().simpleAcceptance())
         .filter(j -> ratio(j) < unit.practice().ratioWarn())
         .findFirst()
         .map(
@@ -172,7 +171,6 @@ final class Findings {
   }
 
   private static double ratio(Judgement judgement) {
-    double half = judgement.measure().budget().orElseThrow().expand().half();
-    return judgement.limit().orElseThrow().accuracyRatio(half);
+    return judgement.accuracyRatio().orElse(Double.POSITIVE_INFINITY);
   }
 }

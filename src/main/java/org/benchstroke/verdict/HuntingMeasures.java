@@ -40,10 +40,12 @@ final class HuntingMeasures {
   TestResult result() {
     List<Measure> measures = new ArrayList<>();
     List<AsOrdered> orders = new ArrayList<>();
+    List<TestTrace> traces = new ArrayList<>();
     for (Position point : spec.points()) {
       String place = Numbers.plain(point.percent()) + " %";
       Optional<Event.Watched> watched = watched(Holds.point(point));
       Optional<String> lacking = lacking(watched);
+      watched.map(this::trace).ifPresent(t -> traces.add(seen(point, place, t)));
       if (lacking.isPresent()) {
         orders.add(order(place, lacking.get(), Word.NO_RESULT));
         measures.addAll(none(place, lacking.get()));
@@ -54,7 +56,13 @@ final class HuntingMeasures {
         measures.addAll(measures(place, hunting));
       }
     }
-    return new TestResult(measures, orders, Optional.empty());
+    return new TestResult(measures, orders, Optional.empty()).from(traces);
+  }
+
+  private TestTrace seen(Position point, String place, Trace trace) {
+    double least = trace.size() < LEAST_SAMPLES ? 0.0 : hunting(trace).thresholdPercent();
+    List<Integer> turning = least > 0.0 ? Hunting.turningPoints(trace, least) : List.of();
+    return new TestTrace.OfHold(place, point.percent(), trace, turning, least);
   }
 
   private Optional<String> lacking(Optional<Event.Watched> watched) {

@@ -22,6 +22,7 @@ import org.benchstroke.record.RunRecord;
  * @param orders what is as ordered and what isn't
  * @param feedback the readings at rest by the unit's feedback
  * @param stem the readings at rest by the angle reference, % of travel; empty without one
+ * @param traces what the measures of dynamic tests were taken from, test after test
  * @param findings what stands out, a sentence each, most important first
  * @param verdict the word for the whole unit
  * @param reason why, in a sentence
@@ -37,6 +38,7 @@ public record JudgedRun(
     List<AsOrdered> orders,
     List<RestReading> feedback,
     List<RestReading> stem,
+    List<TestTrace> traces,
     List<String> findings,
     Word verdict,
     String reason,
@@ -47,6 +49,7 @@ public record JudgedRun(
     orders = List.copyOf(orders);
     feedback = List.copyOf(feedback);
     stem = List.copyOf(stem);
+    traces = List.copyOf(traces);
     findings = List.copyOf(findings);
   }
 

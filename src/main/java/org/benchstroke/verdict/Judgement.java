@@ -14,4 +14,12 @@ import org.benchstroke.bench.Limit;
  *     value
  */
 public record Judgement(
-    Measure measure, Optional<Limit> limit, Optional<Word> word, OptionalDouble probability) {}
+    Measure measure, Optional<Limit> limit, Optional<Word> word, OptionalDouble probability) {
+  /** The accuracy ratio, tolerance ÷ U; empty without a limit or an uncertainty above 0. */
+  public OptionalDouble accuracyRatio() {
+    double half = measure.budget().map(b -> b.expand().half()).orElse(0.0);
+    return limit.isPresent() && half > 0.0
+        ? OptionalDouble.of(limit.get().accuracyRatio(half))
+        : OptionalDouble.empty();
+  }
+}

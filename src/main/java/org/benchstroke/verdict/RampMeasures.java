@@ -42,17 +42,63 @@ final class RampMeasures {
     return measures;
   }
 
+  /** The ramps that the record holds, with or without a result. */
+  List<TestTrace.OfRamp> traces() {
+    List<TestTrace.OfRamp> traces = new ArrayList<>();
+    boolean rising = spec.to().percent() > spec.from().percent();
+    watched("ramp there").flatMap(w -> trace(place(rising), w)).ifPresent(traces::add);
+    watched("ramp back").flatMap(w -> trace(place(!rising), w)).ifPresent(traces::add);
+    return traces;
+  }
+
+  private Optional<TestTrace.OfRamp> trace(String place, Event.Watched watched) {
+    Trace trace = position(watched);
+    List<Event.Commanded> commands = commands(watched);
+    if (commands.size() < LEAST_SETPOINTS) {
+      return Optional.empty();
+    }
+    RampFollowing.Line line = line(commands.get(0), commands.get(commands.size() - 1));
+    Optional<Trace> residual =
+        unfit(trace, line, noisePercent()).isPresent()
+            ? Optional.empty()
+            : Optional.of(following(trace, line, noisePercent()).residuals(trace, line));
+    return Optional.of(new TestTrace.OfRamp(place, trace, line, residual));
+  }
+
+  private static String place(boolean rising) {
+    return rising ? "up" : "down";
+  }
+
+  private Optional<Event.Watched> watched(String point) {
+    return entries.stream()
+        .map(Entry::event)
+        .filter(e -> e instanceof Event.Watched w && w.point().equals(point))
+        .map(Event.Watched.class::cast)
+        .reduce((first, last) -> last);
+  }
+
+  private Trace position(Event.Watched watched) {
+    double from = Samples.seconds(watched.fromNanos());
+    double to = Samples.seconds(watched.toNanos());
+    return samples.position(entries).between(from, to);
+  }
+
+  private List<Event.Commanded> commands(Event.Watched watched) {
+    return entries.stream()
+        .map(Entry::event)
+        .filter(Event.Commanded.class::isInstance)
+        .map(Event.Commanded.class::cast)
+        .filter(c -> c.askedNanos() >= watched.fromNanos())
+        .filter(c -> c.answeredNanos() <= watched.toNanos())
+        .toList();
+  }
+
   private List<Measure> of(String point, boolean rising) {
-    String place = rising ? "up" : "down";
+    String place = place(rising);
     if (!done || budget.instruments().lacking().isPresent()) {
       return none(place, budget.instruments().lacking().orElse("the test was not completed"));
     }
-    Optional<Event.Watched> watched =
-        entries.stream()
-            .map(Entry::event)
-            .filter(e -> e instanceof Event.Watched w && w.point().equals(point))
-            .map(Event.Watched.class::cast)
-            .reduce((first, last) -> last);
+    Optional<Event.Watched> watched = watched(point);
     if (watched.isEmpty()) {
       return none(place, "the record holds no such ramp");
     }
@@ -60,33 +106,24 @@ final class RampMeasures {
   }
 
   private List<Measure> of(String place, Event.Watched watched) {
-    double from = Samples.seconds(watched.fromNanos());
-    double to = Samples.seconds(watched.toNanos());
-    Trace trace = samples.position(entries).between(from, to);
-    List<Event.Commanded> commands =
-        entries.stream()
-            .map(Entry::event)
-            .filter(Event.Commanded.class::isInstance)
-            .map(Event.Commanded.class::cast)
-            .filter(c -> c.askedNanos() >= watched.fromNanos())
-            .filter(c -> c.answeredNanos() <= watched.toNanos())
-            .toList();
+    Trace trace = position(watched);
+    List<Event.Commanded> commands = commands(watched);
     if (commands.size() < LEAST_SETPOINTS) {
       return none(place, "only " + commands.size() + " setpoints, at least " + LEAST_SETPOINTS);
     }
     RampFollowing.Line line = line(commands.get(0), commands.get(commands.size() - 1));
     double noise = noisePercent();
-    Optional<String> unfit =
-        TraceGuards.gap(trace, samples.longestPauseSeconds())
-            .or(() -> RampFollowing.unfit(trace, line))
-            .or(
-                () ->
-                    TraceGuards.impossibleSlew(
-                        trace,
-                        samples.fastestPercentPerSecond(),
-                        noise,
-                        samples.resolutionPercent()));
+    Optional<String> unfit = unfit(trace, line, noise);
     return unfit.isPresent() ? none(place, unfit.get()) : measured(place, trace, line, noise);
+  }
+
+  private Optional<String> unfit(Trace trace, RampFollowing.Line line, double noise) {
+    return TraceGuards.gap(trace, samples.longestPauseSeconds())
+        .or(() -> RampFollowing.unfit(trace, line))
+        .or(
+            () ->
+                TraceGuards.impossibleSlew(
+                    trace, samples.fastestPercentPerSecond(), noise, samples.resolutionPercent()));
   }
 
   private double noisePercent() {
@@ -95,9 +132,7 @@ final class RampMeasures {
   }
 
   private List<Measure> measured(String place, Trace trace, RampFollowing.Line line, double noise) {
-    double least = Math.max(6.0 * noise, 2.0 * samples.resolutionPercent());
-    double threshold = Math.max(least, judged.unit().practice().restBandPercent());
-    RampFollowing ramp = RampFollowing.of(trace, line, threshold);
+    RampFollowing ramp = following(trace, line, noise);
     double rate = Math.abs(line.percentPerSecond());
     String note =
         Numbers.fixed(rate, 2)
@@ -116,12 +151,18 @@ final class RampMeasures {
             note));
   }
 
+  private RampFollowing following(Trace trace, RampFollowing.Line line, double noise) {
+    double least = Math.max(6.0 * noise, 2.0 * samples.resolutionPercent());
+    double threshold = Math.max(least, judged.unit().practice().restBandPercent());
+    return RampFollowing.of(trace, line, threshold);
+  }
+
   /** A position that is off by as much is late by that over the speed of the ramp. */
   private List<Component> lag(RampFollowing ramp, double rate, double noise) {
     List<Component> components = new ArrayList<>();
     double middle = (spec.from().percent() + spec.to().percent()) / 2.0;
     for (Component c : budget.instruments().accuracy(middle, middle)) {
-      components.add(c.times(1.0 / rate));
+      components.add(c.in("%").times(1.0 / rate));
     }
     // The setpoint goes in steps, one with each sample.
     components.add(
@@ -129,7 +170,9 @@ final class RampMeasures {
             "steps of the setpoint", judged.bench().samplePeriodSeconds() / 2.0, 1.0));
     double mean = Math.max(noise, ramp.scatterPercent()) / Math.sqrt(ramp.samples());
     components.add(
-        Component.typeA("scatter about the line", mean, ramp.samples() - 2.0).times(1.0 / rate));
+        Component.typeA("scatter about the line", mean, ramp.samples() - 2.0)
+            .in("%")
+            .times(1.0 / rate));
     return components;
   }
 

@@ -74,6 +74,7 @@ public final class RunJudge {
         orders,
         readings(travels.stream().map(TravelTest::feedback).toList()),
         readings(travels.stream().map(TravelTest::stem).flatMap(Optional::stream).toList()),
+        results.stream().flatMap(r -> r.traces().stream()).toList(),
         findings,
         verdict.word(),
         verdict.reason(),
@@ -101,7 +102,8 @@ public final class RunJudge {
       return new HuntingMeasures(judged, spec, attempt).result();
     }
     if (test instanceof SlowRamp spec) {
-      return TestResult.measures(new RampMeasures(judged, spec, attempt).all());
+      RampMeasures ramp = new RampMeasures(judged, spec, attempt);
+      return TestResult.measures(ramp.all()).from(ramp.traces());
     }
     if (test instanceof Endurance spec) {
       return TestResult.measures(new EnduranceMeasures(judged, spec, attempt).all());
@@ -110,17 +112,16 @@ public final class RunJudge {
       return new ByHandNotes(spec, attempt).result();
     }
     if (test instanceof Steps spec) {
-      return TestResult.measures(new StepMeasures(judged, spec, attempt).all());
+      StepMeasures steps = new StepMeasures(judged, spec, attempt);
+      return TestResult.measures(steps.all()).from(steps.traces());
     }
     if (test instanceof DeadBand spec) {
       MeasureKind kind = MeasureKind.DEAD_BAND;
-      return TestResult.measures(
-          new StairMeasures(judged, kind, spec.name(), spec.plan(), attempt).all());
+      return new StairMeasures(judged, kind, spec.name(), spec.plan(), attempt).result();
     }
     if (test instanceof Resolution spec) {
       MeasureKind kind = MeasureKind.RESOLUTION;
-      return TestResult.measures(
-          new StairMeasures(judged, kind, spec.name(), spec.plan(), attempt).all());
+      return new StairMeasures(judged, kind, spec.name(), spec.plan(), attempt).result();
     }
     if (test instanceof PowerLoss spec) {
       return new PowerLossMeasures(judged, spec, attempt).result();

@@ -42,15 +42,26 @@ final class StairMeasures {
     this.done = attempt.isPresent();
   }
 
-  List<Measure> all() {
+  TestResult result() {
     List<Search> searches = searches();
     List<List<Found>> found = searches.stream().filter(Search::whole).map(Search::found).toList();
     Optional<Component> scatter = scatter(found);
-    return searches.stream().map(s -> s.whole() ? measured(s, scatter) : none(s)).toList();
+    List<Measure> measures =
+        searches.stream().map(s -> s.whole() ? measured(s, scatter) : none(s)).toList();
+    List<TestTrace> traces = new ArrayList<>();
+    searches.stream()
+        .filter(s -> s.stairs().stream().anyMatch(cycle -> !cycle.isEmpty()))
+        .forEach(s -> traces.add(new TestTrace.OfStairs(s.place(), kind, s.stairs(), s.found())));
+    return TestResult.measures(measures).from(traces);
   }
 
   /** The cycles of one place and direction, or why one has no result. */
-  private record Search(Position at, String direction, List<Found> found, String reason) {
+  private record Search(
+      Position at,
+      String direction,
+      List<Found> found,
+      String reason,
+      List<List<TestTrace.Stair>> stairs) {
     boolean whole() {
       return reason.isEmpty();
     }
@@ -71,7 +82,7 @@ final class StairMeasures {
       for (String direction : List.of("up", "down")) {
         searches.add(
             lacking.isPresent()
-                ? new Search(at, direction, List.of(), lacking.get())
+                ? new Search(at, direction, List.of(), lacking.get(), List.of())
                 : search(at, direction, readings));
       }
     }
@@ -82,16 +93,18 @@ final class StairMeasures {
     boolean reverses = kind == MeasureKind.DEAD_BAND;
     int sign = direction.equals("up") == reverses ? -1 : 1;
     List<Found> found = new ArrayList<>();
+    List<List<TestTrace.Stair>> stairs = new ArrayList<>();
     for (int cycle = 1; cycle <= plan.cycles(); cycle++) {
       StairReadings.Outcome outcome =
           readings.search(StairPlan.point(test, at, direction), cycle, sign, plan.step());
+      stairs.add(outcome.stairs());
       if (outcome.found().isEmpty()) {
         String which = plan.cycles() > 1 ? "cycle " + cycle + ": " : "";
-        return new Search(at, direction, List.of(), which + outcome.reason());
+        return new Search(at, direction, List.of(), which + outcome.reason(), stairs);
       }
       found.add(outcome.found().get());
     }
-    return new Search(at, direction, found, "");
+    return new Search(at, direction, found, "", stairs);
   }
 
   private Measure measured(Search search, Optional<Component> scatter) {

@@ -40,10 +40,18 @@ final class StairReadings {
             judged.unit().pauseSeconds(judged.bench().samplePeriodSeconds()));
   }
 
-  /** A bracket, or why there is none. */
-  record Outcome(Optional<Found> found, String reason) {
-    static Outcome none(String reason) {
-      return new Outcome(Optional.empty(), reason);
+  /** A bracket, or why there is none, and the stairs that were taken. */
+  record Outcome(Optional<Found> found, String reason, List<TestTrace.Stair> stairs) {
+    Outcome {
+      stairs = List.copyOf(stairs);
+    }
+
+    private static Outcome none(String reason) {
+      return new Outcome(Optional.empty(), reason, List.of());
+    }
+
+    private Outcome by(List<TestTrace.Stair> taken) {
+      return new Outcome(found, reason, taken);
     }
   }
 
@@ -65,6 +73,8 @@ final class StairReadings {
     String trouble = "the record holds no such search";
     double low = 0.0;
     double high = Double.POSITIVE_INFINITY;
+    List<TestTrace.Stair> stairs = new ArrayList<>();
+    int approach = 0;
     for (Wait wait : waits(point, cycle)) {
       Trace window = window(wait.rested());
       Optional<String> unfit = unfit(wait.rested(), window);
@@ -76,19 +86,22 @@ final class StairReadings {
             unclean.isPresent()
                 ? Optional.empty()
                 : Optional.of(new Stand(setpoint, window.spread()));
+        approach++;
       } else if (unfit.isPresent() || stand.isEmpty()) {
         trouble = unfit.orElse(trouble);
         stand = Optional.empty();
       } else {
         double total = sign * (wait.commanded().setpointPercent() - stand.get().setpointPercent());
         Seen seen = rule.seen(stand.get().window(), window.spread(), sign);
+        double way = sign * (window.spread().mean() - stand.get().window().mean());
+        stairs.add(new TestTrace.Stair(approach, total, way, seen != Seen.STOOD));
         low = seen == Seen.STOOD ? Math.max(low, total) : low;
         high = seen == Seen.MOVED ? Math.min(high, total) : high;
         trouble = seen == Seen.MOVED_BACK ? "it moved against the signal" : trouble;
         stand = seen == Seen.STOOD ? stand : Optional.empty();
       }
     }
-    return outcome(low, high, finest, trouble);
+    return outcome(low, high, finest, trouble).by(stairs);
   }
 
   private static Outcome outcome(double low, double high, double finest, String trouble) {
@@ -101,7 +114,7 @@ final class StairReadings {
               + " %: it does not repeat");
     }
     if (high - low <= finest * 1.000_001) {
-      return new Outcome(Optional.of(new Found(low, high)), "");
+      return new Outcome(Optional.of(new Found(low, high)), "", List.of());
     }
     boolean stood = Double.isInfinite(high) && low > 0.0;
     return Outcome.none(stood ? "it had not moved at " + Numbers.plain(low) + " %" : trouble);

@@ -103,7 +103,7 @@ final class StemMeasures {
         "0 %",
         Truth.STEM,
         mean(cycles) * degreesPerPercent,
-        components.stream().map(c -> c.times(degreesPerPercent)).toList(),
+        components.stream().map(c -> c.in("%").times(degreesPerPercent)).toList(),
         QUADRANT_METHOD,
         "");
   }

@@ -55,8 +55,36 @@ final class StepMeasures {
   /** A step as the record holds it: its command, and the position around it. */
   private record Recorded(Event.Commanded before, Event.Commanded at, Trace trace) {}
 
+  /** The steps that the record holds, with or without a result. */
+  List<TestTrace.OfStep> traces() {
+    List<TestTrace.OfStep> traces = new ArrayList<>();
+    for (double size : spec.sizes()) {
+      for (String direction : List.of("up", "down")) {
+        recorded(Steps.point(size, direction))
+            .ifPresent(
+                r -> {
+                  Step step = step(r, noise(r.trace()));
+                  StepResponse response = StepResponse.of(r.trace(), step);
+                  traces.add(
+                      new TestTrace.OfStep(place(size, direction), r.trace(), step, response));
+                });
+      }
+    }
+    return traces;
+  }
+
+  private static String place(double size, String direction) {
+    return Numbers.plain(size) + " % " + direction;
+  }
+
+  private PositionNoise noise(Trace trace) {
+    return new PositionNoise(
+        trace.isEmpty() ? 0.0 : trace.last(NOISE_SAMPLES).spread().deviation(),
+        samples.resolutionPercent());
+  }
+
   private List<Measure> of(double size, String direction) {
-    String place = Numbers.plain(size) + " % " + direction;
+    String place = place(size, direction);
     Optional<String> lacking =
         attempt.isEmpty()
             ? Optional.of("the test was not completed")
@@ -66,10 +94,7 @@ final class StepMeasures {
       return none(place, lacking.orElse("the record holds no such step"));
     }
     Trace trace = recorded.get().trace();
-    PositionNoise noise =
-        new PositionNoise(
-            trace.isEmpty() ? 0.0 : trace.last(NOISE_SAMPLES).spread().deviation(),
-            samples.resolutionPercent());
+    PositionNoise noise = noise(trace);
     Optional<String> slew =
         TraceGuards.impossibleSlew(
             trace,
@@ -82,21 +107,24 @@ final class StepMeasures {
     return measured(place, size, recorded.get(), noise);
   }
 
-  private List<Measure> measured(
-      String place, double size, Recorded recorded, PositionNoise noise) {
+  private Step step(Recorded recorded, PositionNoise noise) {
     Event.Commanded at = recorded.at();
     double asked = Samples.seconds(at.askedNanos());
     double answered = Samples.seconds(at.answeredNanos());
-    double band = spec.band().orElse(judged.unit().deadBandPercent());
-    Step step =
-        new Step(
-            (asked + answered) / 2.0,
-            (answered - asked) / 2.0,
-            recorded.before().setpointPercent(),
-            at.setpointPercent(),
-            band,
-            noise,
-            samples.longestPauseSeconds());
+    return new Step(
+        (asked + answered) / 2.0,
+        (answered - asked) / 2.0,
+        recorded.before().setpointPercent(),
+        at.setpointPercent(),
+        spec.band().orElse(judged.unit().deadBandPercent()),
+        noise,
+        samples.longestPauseSeconds());
+  }
+
+  private List<Measure> measured(
+      String place, double size, Recorded recorded, PositionNoise noise) {
+    Event.Commanded at = recorded.at();
+    Step step = step(recorded, noise);
     StepResponse response = StepResponse.of(recorded.trace(), step);
     boolean within = size <= 2.0 * judged.unit().deadBandPercent();
     if (within && stood(recorded.trace(), response)) {
@@ -104,7 +132,7 @@ final class StepMeasures {
       return List.of();
     }
     List<Measure> measures = new ArrayList<>();
-    String settled = "within ±" + Numbers.plain(band) + " % for good";
+    String settled = "within ±" + Numbers.plain(step.bandPercent()) + " % for good";
     Map<MeasureKind, String> notes = new LinkedHashMap<>();
     notes.put(MeasureKind.STEP_T63, shape(recorded.trace(), step, response));
     notes.put(MeasureKind.STEP_SETTLING, settled);
@@ -164,9 +192,10 @@ final class StepMeasures {
     } else {
       components.add(
           Component.rectangular(
-              "position transmitter accuracy",
-              budget.instruments().meterHalfWidthPercent(setpoint),
-              estimate.perPercent()));
+                  "position transmitter accuracy",
+                  budget.instruments().meterHalfWidthPercent(setpoint),
+                  estimate.perPercent())
+              .in("%"));
     }
     return Measures.value(kind, place, truth(kind), estimate.value(), components, METHOD, note);
   }

@@ -76,9 +76,10 @@ final class StrokeMeasures {
     for (double level : new double[] {5.0, 95.0}) {
       components.add(
           Component.rectangular(
-              "position transmitter accuracy at " + Numbers.plain(level) + " %",
-              budget.instruments().meterHalfWidthPercent(level),
-              perPercent));
+                  "position transmitter accuracy at " + Numbers.plain(level) + " %",
+                  budget.instruments().meterHalfWidthPercent(level),
+                  perPercent)
+              .in("%"));
     }
     if (spread.count() > 1) {
       components.add(
@@ -114,7 +115,7 @@ final class StrokeMeasures {
 
   private static List<Component> scaled(Measure measure, String which, double factor) {
     return measure.budget().map(Budget::components).orElse(List.of()).stream()
-        .map(c -> c.named(c.source() + ", " + which).times(factor))
+        .map(c -> c.named(c.source() + ", " + which).in("s").times(factor))
         .toList();
   }
 }

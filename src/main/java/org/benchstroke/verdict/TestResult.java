@@ -10,20 +10,28 @@ import java.util.Optional;
  * @param orders what was ordered without a number, and what was seen
  * @param travel its readings at rest, if it is a travel error test
  * @param notes what is told and not judged, a sentence each
+ * @param traces what its measures were taken from
  */
 record TestResult(
     List<Measure> measures,
     List<AsOrdered> orders,
     Optional<TravelTest> travel,
-    List<String> notes) {
+    List<String> notes,
+    List<TestTrace> traces) {
   TestResult(List<Measure> measures, List<AsOrdered> orders, Optional<TravelTest> travel) {
-    this(measures, orders, travel, List.of());
+    this(measures, orders, travel, List.of(), List.of());
   }
 
   TestResult {
     measures = List.copyOf(measures);
     orders = List.copyOf(orders);
     notes = List.copyOf(notes);
+    traces = List.copyOf(traces);
+  }
+
+  /** The same with what it was taken from. */
+  TestResult from(List<? extends TestTrace> seen) {
+    return new TestResult(measures, orders, travel, notes, List.copyOf(seen));
   }
 
   static TestResult nothing() {

@@ -16,6 +16,11 @@ final class Picture {
    * @param description what it tells, in sentences
    */
   static Svg begin(String id, String title, String description, double height) {
+    return begin(id, title, description, WIDTH, height);
+  }
+
+  /** Likewise, of another width. */
+  static Svg begin(String id, String title, String description, double width, double height) {
     Svg svg = new Svg();
     svg.open(
         "svg",
@@ -26,9 +31,9 @@ final class Picture {
         "aria-labelledby",
         id + "-title " + id + "-desc",
         "viewBox",
-        "0 0 " + Svg.number(WIDTH) + " " + Svg.number(height),
+        "0 0 " + Svg.number(width) + " " + Svg.number(height),
         "width",
-        WIDTH,
+        width,
         "height",
         height,
         "font-family",

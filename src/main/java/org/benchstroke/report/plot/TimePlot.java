@@ -78,8 +78,8 @@ public record TimePlot(
     names.draw(svg, frame);
     setpoints(svg, frame);
     List<List<Sample>> runs = Decimation.unbroken(position, gapSeconds);
-    gaps(svg, frame, runs);
-    runs.forEach(run -> trace(svg, frame, run));
+    new TraceLine(frame, seconds -> px(frame, seconds), endSeconds / frame.width())
+        .draw(svg, Stroke.POSITION, runs);
     frame.axes(svg);
     return Picture.finish(svg);
   }
@@ -116,10 +116,11 @@ public record TimePlot(
               svg.shape("rect", "x", x, "y", y - 6, "width", 28, "height", 12, "fill", lostFill()));
     }
     if (Decimation.unbroken(position, gapSeconds).size() > 1) {
-      legend.add("no readings", (svg, x, y) -> gap(svg, x + 8, y - 6, 12, 12));
+      legend.add("no readings", (svg, x, y) -> TraceLine.gap(svg, x + 8, y - 6, 12, 12));
     }
     if (position.stream().anyMatch(Sample::saturated)) {
-      legend.add("reading at the end of its range", (svg, x, y) -> saturated(svg, x + 14, y));
+      legend.add(
+          "reading at the end of its range", (svg, x, y) -> TraceLine.saturated(svg, x + 14, y));
     }
     return legend;
   }
@@ -159,70 +160,6 @@ public record TimePlot(
     if (d.length() > 0) {
       Stroke.SETPOINT.path(svg, d.toString());
     }
-  }
-
-  /** A gap may be narrower than the line is wide: a strip of at least three pixels shows it. */
-  private void gaps(Svg svg, Frame frame, List<List<Sample>> runs) {
-    for (int i = 1; i < runs.size(); i++) {
-      List<Sample> before = runs.get(i - 1);
-      double from = px(frame, before.get(before.size() - 1).seconds());
-      double width = Math.max(3.0, px(frame, runs.get(i).get(0).seconds()) - from);
-      gap(svg, from, frame.top(), width, frame.height());
-    }
-  }
-
-  private static void gap(Svg svg, double x, double y, double width, double height) {
-    svg.shape(
-        "rect",
-        "x",
-        x,
-        "y",
-        y,
-        "width",
-        width,
-        "height",
-        height,
-        "fill",
-        Stroke.INK,
-        "fill-opacity",
-        "0.28");
-  }
-
-  private void trace(Svg svg, Frame frame, List<Sample> run) {
-    double columnSeconds = endSeconds / frame.width();
-    StringBuilder d = new StringBuilder();
-    for (Sample s : Decimation.thin(run, columnSeconds)) {
-      d.append(d.length() == 0 ? 'M' : 'L').append(Svg.number(px(frame, s.seconds())));
-      d.append(' ').append(Svg.number(frame.py(s.value())));
-    }
-    // a line of no length with round ends: a sample that stands alone is still seen
-    Stroke.POSITION.path(svg, run.size() == 1 ? d + "h0" : d.toString());
-    boolean before = false;
-    for (Sample s : run) {
-      if (s.saturated() && !before) {
-        saturated(svg, px(frame, s.seconds()), frame.py(s.value()));
-      }
-      before = s.saturated();
-    }
-  }
-
-  private static void saturated(Svg svg, double x, double y) {
-    svg.shape(
-        "rect",
-        "x",
-        x - 4,
-        "y",
-        y - 4,
-        "width",
-        8,
-        "height",
-        8,
-        "fill",
-        "#ffffff",
-        "stroke",
-        Stroke.INK,
-        "stroke-width",
-        1.5);
   }
 
   /** The names of tests and disturbances above the area, in as many rows as keep them apart. */

@@ -1,0 +1,107 @@
+package org.benchstroke.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.benchstroke.bench.Practice;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.report.Block.Cell;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.LimitRisk;
+import org.benchstroke.verdict.Measure;
+
+/** What the decision rule risks, limit by limit, in a customer's words. Stateless. */
+final class RiskSection {
+  private RiskSection() {}
+
+  static Optional<Section> of(JudgedRun run) {
+    List<LimitRisk> risks = LimitRisk.of(run.judgements());
+    if (risks.isEmpty()) {
+      return Optional.empty();
+    }
+    List<Block> blocks = new ArrayList<>();
+    blocks.add(
+        new Block.Paragraph(
+            "No measurement is exact, so a verdict can be wrong. A pass is wrong if the true value"
+                + " is beyond the limit, a fail if it is within. The figures are the worst case: a"
+                + " value that only just earned its word, at the widest uncertainty of its limit."
+                + " Any other value risks less. A conditional word can be wrong in up to 50 % of"
+                + " cases.",
+            false));
+    warning(risks, run.unit().practice())
+        .ifPresent(words -> blocks.add(new Block.Paragraph(words, true)));
+    blocks.add(
+        new Block.Grid(
+            "Last two columns: if "
+                + Numbers.plain(100.0 * LimitRisk.ASSUMED_CONFORMING)
+                + " % of all units conform, which is assumed and not known: how many of them all"
+                + " pass wrongly, and how many good ones miss their pass.",
+            List.of(
+                "Limit",
+                "Widest U",
+                "Ratio",
+                "Guard band w",
+                "Pass wrong, at most",
+                "Fail wrong, at most",
+                "Pass wrongly, of all",
+                "Miss their pass, of all"),
+            risks.stream().map(RiskSection::cells).toList()));
+    return Optional.of(new Section("How sure the verdict is", blocks));
+  }
+
+  /** Which limits are held against an uncertainty that is wide for them. */
+  private static Optional<String> warning(List<LimitRisk> risks, Practice practice) {
+    List<String> low = new ArrayList<>();
+    boolean refused = false;
+    for (LimitRisk risk : risks) {
+      Practice.RatioGrade grade = practice.grade(risk.ratio());
+      refused |= grade == Practice.RatioGrade.REFUSED;
+      if (grade != Practice.RatioGrade.GOOD) {
+        low.add(risk.limit().measure().title() + " (" + Figures.ratio(risk.ratio()) + ")");
+      }
+    }
+    if (low.isEmpty()) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        "Accuracy ratio, tolerance ÷ U, below "
+            + Numbers.plain(practice.ratioWarn())
+            + ": "
+            + String.join(", ", low)
+            + ". Good units will miss their pass there; better instruments would be wise."
+            + (refused
+                ? " Below "
+                    + Numbers.plain(practice.ratioRefuse())
+                    + " it is too low to judge well."
+                : ""));
+  }
+
+  private static List<Cell> cells(LimitRisk risk) {
+    Measure measure = risk.widest().measure();
+    String place = measure.place().isEmpty() ? "" : "at " + measure.place();
+    String unit = " " + measure.kind().unit();
+    String guard =
+        risk.guard() > 0.0
+            ? Numbers.fixed(risk.guard(), Figures.decimals(risk.guard())) + unit
+            : "none";
+    return List.of(
+        Cell.noted(measure.kind().title(), risk.limit().text()),
+        Cell.number(Figures.half(measure), place),
+        Cell.number(Figures.ratio(risk.ratio())),
+        Cell.number(guard),
+        Cell.number(
+            risk.falseAccept().isPresent()
+                ? Figures.probability(risk.falseAccept())
+                : "nothing can pass"),
+        Cell.number(Figures.probability(OptionalDouble.of(risk.falseReject()))),
+        Cell.number(
+            risk.all()
+                .map(all -> Figures.probability(OptionalDouble.of(all.consumer())))
+                .orElse(Figures.NONE)),
+        Cell.number(
+            risk.all()
+                .map(all -> Figures.probability(OptionalDouble.of(all.producer())))
+                .orElse(Figures.NONE)));
+  }
+}
