@@ -56,30 +56,33 @@ final class BudgetLines {
         + Figures.valueWithUnit(measure);
   }
 
-  /** What the lines come to. */
-  static String sum(Measure measure, Budget budget) {
+  /** What the lines come to, a sentence each. */
+  static List<String> sums(Measure measure, Budget budget) {
     Expanded expanded = budget.expand(Figures.COVERAGE);
-    return "Together u = "
-        + Numbers.significant(expanded.standard(), 2)
-        + " "
-        + budget.unit()
-        + ", effective degrees of freedom "
-        + Figures.freedom(expanded.degreesOfFreedom())
-        + ". k = "
-        + Numbers.fixed(expanded.k(), 2)
-        + " for "
-        + Numbers.plain(expanded.coverage() * 100.0)
-        + " %, "
-        + basis(budget, expanded)
-        + ". U = k·u = "
-        + Figures.half(measure)
-        + ".";
+    String together =
+        "Together u = "
+            + Numbers.significant(expanded.standard(), 2)
+            + " "
+            + budget.unit()
+            + ", effective degrees of freedom "
+            + Figures.freedom(expanded.degreesOfFreedom())
+            + ".";
+    String factor =
+        "k = "
+            + Numbers.fixed(expanded.k(), 2)
+            + " for "
+            + Numbers.plain(expanded.coverage() * 100.0)
+            + " %, "
+            + basis(budget, expanded)
+            + ".";
+    return List.of(together, factor, "U = k·u = " + Figures.half(measure) + ".");
   }
 
   private static String basis(Budget budget, Expanded expanded) {
     return switch (budget.basis()) {
       case SHAPE ->
-          "from the shape of the sum of these inputs (normal and Student's t alone would give "
+          "from the shape of the sum of these inputs (JCGM 100 G.4, which takes the sum for normal:"
+              + " k = "
               + Numbers.fixed(budget.firstOrder(Figures.COVERAGE).k(), 2)
               + ")";
       case STUDENT ->

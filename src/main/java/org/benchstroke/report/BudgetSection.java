@@ -34,8 +34,8 @@ final class BudgetSection {
         new Block.Paragraph(
             "u is a standard uncertainty in the unit of its source, c what the result changes by"
                 + " per unit of it, |c|·u what it adds, ν its degrees of freedom, share its part of"
-                + " the variance. Of each kind the widest is spelled out here, and every judged one"
-                + " opens on the screen.",
+                + " the variance. Of each judged kind the widest is spelled out on paper; the others, and"
+                + " the widest of each kind without a limit, open on the screen.",
             false));
     if (run.bench().sourceReadsItself()) {
       blocks.add(new Block.Paragraph(BudgetTable.ONE_BOX, true));
@@ -60,7 +60,7 @@ final class BudgetSection {
     for (Judgement each : judgements) {
       boolean first = each.equals(widest);
       if (first || sort.limited()) {
-        blocks.add(details(run, each, first));
+        blocks.add(details(run, each, first && sort.limited()));
       }
     }
   }
@@ -78,7 +78,8 @@ final class BudgetSection {
     Block.Grid grid =
         new Block.Grid(
             "Budget of the " + BudgetLines.title(measure), BudgetLines.headings(budget), rows);
-    String closing = BudgetLines.sum(measure, budget) + (ratio.isEmpty() ? "" : " " + ratio);
+    String closing =
+        String.join(" ", BudgetLines.sums(measure, budget)) + (ratio.isEmpty() ? "" : " " + ratio);
     return new Block.Details(summary(measure, budget), open, grid, closing);
   }
 

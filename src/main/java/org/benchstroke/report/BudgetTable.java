@@ -31,7 +31,7 @@ public final class BudgetTable {
     out.append('\n').append(BudgetLines.title(measure)).append('\n');
     row(out, BudgetLines.headings(budget));
     budget.components().forEach(c -> row(out, BudgetLines.cells(budget, c)));
-    sentence(out, BudgetLines.sum(measure, budget));
+    BudgetLines.sums(measure, budget).forEach(words -> sentence(out, words));
     sentence(out, BudgetLines.ratio(judgement, run.unit().practice()));
     sentence(out, run.bench().sourceReadsItself() ? ONE_BOX : "");
   }

@@ -37,6 +37,7 @@ final class ReportPages {
     sections.add(RunSections.faults(run));
     sections.add(RunSections.safeSignal(run));
     sections.add(RunSections.cautions(run));
+    ResultSections.unjudged(run).ifPresent(sections::add);
     BudgetSection.of(run).ifPresent(sections::add);
     return new ReportPage(
         number(run),

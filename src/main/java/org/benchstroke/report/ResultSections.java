@@ -22,36 +22,73 @@ final class ResultSections {
     if (run.judgements().isEmpty()) {
       return new Section("Measures", List.of(new Block.Paragraph("Nothing was measured.", true)));
     }
-    List<Block> grids = new ArrayList<>();
-    grid(
-            run,
-            true,
-            "U is the expanded uncertainty, k its coverage factor, Ratio the accuracy ratio"
-                + " (tolerance ÷ U), P the probability that the true value is within the limit.")
-        .ifPresent(grids::add);
-    grid(run, false, "Measured and not judged: no limit was agreed for these.")
-        .ifPresent(grids::add);
-    return new Section("Measures", grids);
-  }
-
-  /** What decides comes first. */
-  private static Optional<Block> grid(JudgedRun run, boolean limited, String words) {
     List<List<Cell>> rows =
         run.judgements().stream()
-            .filter(judgement -> judgement.limit().isPresent() == limited)
-            .map(judgement -> measure(judgement, run.unit().practice()))
+            .filter(judgement -> judgement.limit().isPresent())
+            .map(judgement -> judged(judgement, run.unit().practice()))
             .toList();
-    List<String> head =
-        List.of(
-            "Measure", "Result", "Value", "± U", "k", "Limit", "Ratio", "P", "Known by", "Method");
-    return rows.isEmpty() ? Optional.empty() : Optional.of(new Block.Grid(words, head, rows));
+    Block block =
+        rows.isEmpty()
+            ? new Block.Paragraph("Nothing was judged: no limit was agreed.", true)
+            : new Block.Grid(
+                "U is the expanded uncertainty, k its coverage factor, Ratio the accuracy ratio"
+                    + " (tolerance ÷ U), P the probability that the true value is within the"
+                    + " limit.",
+                List.of(
+                    "Measure",
+                    "Result",
+                    "Value",
+                    "± U",
+                    "k",
+                    "Limit",
+                    "Ratio",
+                    "P",
+                    "Known by",
+                    "Method"),
+                rows);
+    return new Section("Measures", List.of(block));
   }
 
-  private static List<Cell> measure(Judgement judgement, Practice practice) {
+  /** What was measured without a limit: much, and no part of the verdict, so it stands late. */
+  static Optional<Section> unjudged(JudgedRun run) {
+    List<List<Cell>> rows =
+        run.judgements().stream()
+            .filter(judgement -> judgement.limit().isEmpty())
+            .map(ResultSections::unjudged)
+            .toList();
+    return rows.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            new Section(
+                "Measured and not judged",
+                List.of(
+                    new Block.Grid(
+                        "No limit was agreed for these.",
+                        List.of("Measure", "Result", "Value", "± U", "k", "Known by", "Method"),
+                        rows))));
+  }
+
+  private static List<Cell> unjudged(Judgement judgement) {
     Measure measure = judgement.measure();
-    String place = measure.place().isEmpty() ? "" : " at " + measure.place();
     return List.of(
-        Cell.name(measure.kind().title() + place, measure.note()),
+        name(measure),
+        Cell.word(judgement.word()),
+        Cell.number(Figures.valueWithUnit(measure)),
+        Cell.number(Figures.half(measure)),
+        Cell.number(Figures.coverageFactor(measure)),
+        Cell.name(measure.truth().text(), ""),
+        Cell.fine(measure.method()));
+  }
+
+  private static Cell name(Measure measure) {
+    String place = measure.place().isEmpty() ? "" : " at " + measure.place();
+    return Cell.name(measure.kind().title() + place, measure.note());
+  }
+
+  private static List<Cell> judged(Judgement judgement, Practice practice) {
+    Measure measure = judgement.measure();
+    return List.of(
+        name(measure),
         Cell.word(judgement.word()),
         Cell.number(Figures.valueWithUnit(measure)),
         Cell.number(Figures.half(measure)),

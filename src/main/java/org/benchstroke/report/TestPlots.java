@@ -73,9 +73,9 @@ final class TestPlots {
   }
 
   private static final String STAIRS =
-      "Each point is the position at rest after a change of the signal, both counted from the"
-          + " approach. Rings: it stood; squares: it moved. Hatched: between these two changes it"
-          + " moved; the result is the middle. Solid: the first cycle; dashed: later ones.";
+      "How far the unit moved after a change of the signal, both counted from where it came to rest"
+          + " on a clean approach. Rings: it stood; squares: it moved. Hatched: it moved between"
+          + " these two changes; the result is the middle. Solid: first cycle; dashed: later ones.";
 
   private void add(List<Section> sections, String title, String words, Predicate<TestTrace> which) {
     List<Block.Picture> panels = new ArrayList<>();
@@ -118,7 +118,11 @@ final class TestPlots {
     moment(moments, "Ts", response.settling());
     moments.sort(Comparator.comparingDouble(Panel.Moment::x));
     double last = trace.isEmpty() ? 1.0 : trace.seconds(trace.size() - 1) - step.seconds();
-    double told = moments.isEmpty() ? last : moments.get(moments.size() - 1).x() * 1.6 + 0.5;
+    double told =
+        response.settling().estimate().or(() -> response.t98().estimate()).stream()
+            .mapToDouble(e -> e.value() * 1.6 + 0.5)
+            .max()
+            .orElse(last);
     double end = Math.max(0.5, Math.min(last, told));
     double before = -Math.min(1.0, 0.12 * end);
     Axis x = Axis.exactly("time since the step, s", before, end, X_TICKS);
@@ -148,8 +152,8 @@ final class TestPlots {
         x,
         y,
         List.of(
-            new Panel.Line(Stroke.SETPOINT, List.of(setpoint)),
-            new Panel.Line(Stroke.POSITION, runs(shown, step.seconds()))),
+            new Panel.Line(Stroke.SETPOINT, List.of(setpoint), false),
+            new Panel.Line(Stroke.POSITION, runs(shown, step.seconds()), true)),
         zones,
         moments,
         List.of());
@@ -178,8 +182,8 @@ final class TestPlots {
         Axis.exactly("time since its start, s", 0.0, end, X_TICKS),
         covering(POSITION, seen.trace(), DoubleStream.of(line.fromPercent(), line.toPercent())),
         List.of(
-            new Panel.Line(Stroke.SETPOINT, List.of(setpoint)),
-            new Panel.Line(Stroke.POSITION, runs(seen.trace(), zero))),
+            new Panel.Line(Stroke.SETPOINT, List.of(setpoint), false),
+            new Panel.Line(Stroke.POSITION, runs(seen.trace(), zero), true)),
         List.of(),
         List.of(),
         List.of());
@@ -201,7 +205,7 @@ final class TestPlots {
         title + ": at most " + Numbers.fixed(Math.abs(much), 2) + " %.",
         Axis.exactly("time since its start, s", 0.0, end, X_TICKS),
         covering("residual, % of travel", residual, DoubleStream.of(0.0)),
-        List.of(new Panel.Line(Stroke.POSITION, runs(residual, zero))),
+        List.of(new Panel.Line(Stroke.POSITION, runs(residual, zero), true)),
         List.of(),
         List.of(),
         List.of(new Panel.Dot(residual.seconds(furthest) - zero, much, Marker.SQUARE)));
@@ -211,15 +215,9 @@ final class TestPlots {
     List<Panel.Line> lines = new ArrayList<>();
     List<Panel.Dot> dots = new ArrayList<>();
     for (List<TestTrace.Stair> cycle : seen.cycles()) {
+      cycle.forEach(stair -> dots.add(dot(stair)));
       Stroke stroke = lines.isEmpty() ? Stroke.UP : Stroke.DOWN;
-      lines.add(new Panel.Line(stroke, climbs(cycle)));
-      cycle.forEach(
-          s ->
-              dots.add(
-                  new Panel.Dot(
-                      s.changePercent(),
-                      s.movedPercent(),
-                      s.moved() ? Marker.SQUARE : Marker.RING)));
+      lines.add(new Panel.Line(stroke, cycle.stream().map(TestPlots::stem).toList(), false));
     }
     String found =
         seen.found().isEmpty()
@@ -252,18 +250,14 @@ final class TestPlots {
         dots);
   }
 
-  /** One line for each approach; a new approach begins a new one. */
-  private static List<List<Sample>> climbs(List<TestTrace.Stair> cycle) {
-    return cycle.stream()
-        .map(TestTrace.Stair::approach)
-        .distinct()
-        .map(
-            n ->
-                cycle.stream()
-                    .filter(s -> s.approach() == n)
-                    .map(s -> at(s.changePercent(), s.movedPercent()))
-                    .toList())
-        .toList();
+  private static Panel.Dot dot(TestTrace.Stair stair) {
+    Marker marker = stair.moved() ? Marker.SQUARE : Marker.RING;
+    return new Panel.Dot(stair.changePercent(), stair.movedPercent(), marker);
+  }
+
+  /** From where it stood before to where it stands now. */
+  private static List<Sample> stem(TestTrace.Stair stair) {
+    return List.of(at(stair.changePercent(), 0.0), at(stair.changePercent(), stair.movedPercent()));
   }
 
   private Panel hold(TestTrace.OfHold seen) {
@@ -289,8 +283,8 @@ final class TestPlots {
             trace,
             DoubleStream.of(seen.setpointPercent(), middle - least, middle + least)),
         List.of(
-            new Panel.Line(Stroke.SETPOINT, List.of(setpoint)),
-            new Panel.Line(Stroke.POSITION, runs(trace, zero))),
+            new Panel.Line(Stroke.SETPOINT, List.of(setpoint), false),
+            new Panel.Line(Stroke.POSITION, runs(trace, zero), true)),
         List.of(),
         List.of(),
         dots);
@@ -313,12 +307,17 @@ final class TestPlots {
   }
 
   private static Axis covering(String label, Trace trace, DoubleStream others) {
-    double[] all =
-        DoubleStream.concat(IntStream.range(0, trace.size()).mapToDouble(trace::percent), others)
-            .toArray();
+    return around(
+        label,
+        DoubleStream.concat(IntStream.range(0, trace.size()).mapToDouble(trace::percent), others));
+  }
+
+  /** An axis a little wider than the values. */
+  private static Axis around(String label, DoubleStream values) {
+    double[] all = values.toArray();
     double low = DoubleStream.of(all).min().orElse(0.0);
     double high = DoubleStream.of(all).max().orElse(1.0);
-    double margin = 0.04 * (high - low);
-    return Axis.covering(label, low - margin, high + margin, Y_TICKS);
+    double margin = Math.max(0.06 * (high - low), 0.005);
+    return Axis.exactly(label, low - margin, high + margin, Y_TICKS);
   }
 }

@@ -41,8 +41,9 @@ public record Panel(
    *
    * @param stroke how it is drawn
    * @param runs points in the order of x, {@code seconds} being x
+   * @param gaps whether what is between the runs is missing, and so grey
    */
-  public record Line(Stroke stroke, List<List<Sample>> runs) {
+  public record Line(Stroke stroke, List<List<Sample>> runs, boolean gaps) {
     public Line {
       runs = runs.stream().map(List::copyOf).toList();
     }
@@ -97,11 +98,19 @@ public record Panel(
     clip(svg, frame);
     svg.open("g", "clip-path", "url(#" + id + "-area)");
     double column = (x.high() - x.low()) / frame.width();
-    lines.forEach(l -> new TraceLine(frame, frame::px, column).draw(svg, l.stroke(), l.runs()));
+    lines.forEach(line -> draw(svg, new TraceLine(frame, frame::px, column), line));
     svg.close("g");
     dots.forEach(dot -> dot.marker().draw(svg, frame.px(dot.x()), frame.py(dot.y()), Stroke.INK));
     frame.axes(svg);
     return Picture.finish(svg);
+  }
+
+  private static void draw(Svg svg, TraceLine trace, Line line) {
+    if (line.gaps()) {
+      trace.draw(svg, line.stroke(), line.runs());
+    } else {
+      line.runs().forEach(run -> trace.draw(svg, line.stroke(), List.of(run)));
+    }
   }
 
   private Frame frame(double top) {
