@@ -1,34 +1,41 @@
 package org.benchstroke.model;
 
 /**
- * A stem in its packing, driven through a spring: stuck until the twist exceeds {@code stick}, then
- * sliding with the twist {@code slide} until its driver stands. A simple form without inertia.
+ * A stem in its packing, driven through a spring: stuck until the twist exceeds T_s/k, then at once
+ * carried on until the spring's twist is T_c/k, or beyond by its mass. A step is (1 + o)·(T_s −
+ * T_c)/k long: with o = 1 that is the undamped mass, whose energy carries it as far beyond T_c as
+ * it began before it. Common practice, no source.
  */
 final class Friction {
   private final double stick;
-  private final double slide;
-  private boolean sliding;
+  private final double rest;
+  private final double from;
+  private final double to;
   private double position;
 
-  Friction(double stick, double slide, double position) {
-    this.stick = stick;
-    this.slide = slide;
+  /**
+   * At rest.
+   *
+   * @param degreesPerPercent the size of a per cent of the span
+   */
+  Friction(FrictionParameters parameters, double degreesPerPercent, double position) {
+    double slip = parameters.stickPercent() - parameters.slidePercent();
+    this.stick = parameters.stickPercent() * degreesPerPercent;
+    this.rest = (parameters.slidePercent() - parameters.overshoot() * slip) * degreesPerPercent;
+    this.from = parameters.fromPercent() * degreesPerPercent;
+    this.to = parameters.toPercent() * degreesPerPercent;
     this.position = position;
   }
 
   /** The stem's position for its driver's. */
   double follow(double driver) {
-    double twist = driver - position;
-    double magnitude = Math.abs(twist);
-    if (!sliding && magnitude > stick) {
-      sliding = true;
+    if (position < from || position > to) {
+      position = driver;
+      return position;
     }
-    if (sliding) {
-      if (magnitude > slide) {
-        position = driver - Math.copySign(slide, twist);
-      } else {
-        sliding = false;
-      }
+    double twist = driver - position;
+    if (Math.abs(twist) > stick) {
+      position = driver - Math.copySign(rest, twist);
     }
     return position;
   }

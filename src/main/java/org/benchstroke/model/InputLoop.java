@@ -21,8 +21,11 @@ final class InputLoop {
   }
 
   /** What the unit's input sees, mA. */
-  double inputMilliamps(double seconds) {
+  double inputMilliamps(double seconds, boolean motorOn) {
     double input = loop + parameters.groundMilliamps();
+    if (motorOn) {
+      input += parameters.groundMotorMilliamps();
+    }
     if (parameters.humMilliamps() > 0.0) {
       double phase = 2.0 * Math.PI * parameters.humHertz() * seconds;
       input += parameters.humMilliamps() * StrictMath.sin(phase);

@@ -11,7 +11,9 @@ package org.benchstroke.model;
  *     speed, °/s², 0..500 (usual 20..60)
  * @param slip the speed lost at stall torque, 0..1 (usual 0.05..0.3)
  * @param stallTorque torque at which an AC motor stalls, × rated, 0.1..10
- * @param voltageRatio supply voltage, × nominal, 0..1.5
+ * @param voltageRatio supply voltage, before the leads, × nominal, 0..1.5
+ * @param leadsSwapped whether it turns the wrong way: its leads are swapped behind the end
+ *     switches, so that those can't stop it either
  */
 public record MotorParameters(
     Kind kind,
@@ -21,7 +23,8 @@ public record MotorParameters(
     double coastDegreesPerSecondSquared,
     double slip,
     double stallTorque,
-    double voltageRatio) {
+    double voltageRatio,
+    boolean leadsSwapped) {
 
   /** What the speed depends on. */
   public enum Kind {
@@ -52,6 +55,28 @@ public record MotorParameters(
     Require.within("voltage ratio", voltageRatio, 0, 1.5);
   }
 
+  /** A motor that turns the right way. */
+  public MotorParameters(
+      Kind kind,
+      double strokeSeconds,
+      double runUpSeconds,
+      double brakeSeconds,
+      double coastDegreesPerSecondSquared,
+      double slip,
+      double stallTorque,
+      double voltageRatio) {
+    this(
+        kind,
+        strokeSeconds,
+        runUpSeconds,
+        brakeSeconds,
+        coastDegreesPerSecondSquared,
+        slip,
+        stallTorque,
+        voltageRatio,
+        false);
+  }
+
   static MotorParameters baseline() {
     return new MotorParameters(Kind.AC, 15.0, 0.08, 0.02, 60.0, 0.1, 2.0, 1.0);
   }
@@ -65,7 +90,21 @@ public record MotorParameters(
         coastDegreesPerSecondSquared,
         slip,
         stallTorque,
-        voltageRatio);
+        voltageRatio,
+        leadsSwapped);
+  }
+
+  public MotorParameters withLeads(boolean swapped) {
+    return new MotorParameters(
+        kind,
+        strokeSeconds,
+        runUpSeconds,
+        brakeSeconds,
+        coastDegreesPerSecondSquared,
+        slip,
+        stallTorque,
+        voltageRatio,
+        swapped);
   }
 
   public MotorParameters withBrake(double seconds, double degreesPerSecondSquared) {
@@ -77,6 +116,7 @@ public record MotorParameters(
         degreesPerSecondSquared,
         slip,
         stallTorque,
-        voltageRatio);
+        voltageRatio,
+        leadsSwapped);
   }
 }

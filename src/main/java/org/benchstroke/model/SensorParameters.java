@@ -4,20 +4,60 @@ package org.benchstroke.model;
  * The position sensor that the controller goes by. Its errors move the stem without showing in the
  * feedback. Immutable.
  *
+ * @param place what it sits on
  * @param zeroPercent what it shows too much at 0 %, % of span, ±20
  * @param spanPercent what its span is too large by, %, ±20
  * @param bowPercent what it shows too much at mid travel, % of span, ±20
  * @param deadSpotFromPercent where a worn track begins to read 0, % of span, −10..110
  * @param deadSpotToPercent where it ends; equal to the beginning means no dead spot
  * @param noisePercent standard deviation of its noise, % of span, 0..10
+ * @param worn where its noise is larger
  */
 public record SensorParameters(
+    Place place,
     double zeroPercent,
     double spanPercent,
     double bowPercent,
     double deadSpotFromPercent,
     double deadSpotToPercent,
-    double noisePercent) {
+    double noisePercent,
+    Worn worn) {
+
+  /** What the sensor sits on: it can't see what lies beyond. */
+  public enum Place {
+    GEAR("gear"),
+    OUTPUT("output"),
+    STEM("stem");
+
+    private final String key;
+
+    Place(String key) {
+      this.key = key;
+    }
+
+    /** The word for it in files. */
+    public String key() {
+      return key;
+    }
+  }
+
+  /**
+   * A stretch of a worn track.
+   *
+   * @param fromPercent where it begins, % of span, −10..110
+   * @param toPercent where it ends; equal to the beginning means none
+   * @param noisePercent standard deviation of the noise there, % of span, 0..10
+   */
+  public record Worn(double fromPercent, double toPercent, double noisePercent) {
+    static final Worn NOWHERE = new Worn(0.0, 0.0, 0.0);
+
+    public Worn {
+      Require.within("worn track's beginning, %,", fromPercent, -10, 110);
+      Require.within("worn track's end, %,", toPercent, fromPercent, 110);
+      Require.within("worn track's noise, %,", noisePercent, 0, 10);
+    }
+  }
+
   public SensorParameters {
     Require.within("sensor zero, %,", zeroPercent, -20, 20);
     Require.within("sensor span, %,", spanPercent, -20, 20);
@@ -27,12 +67,55 @@ public record SensorParameters(
     Require.within("sensor noise, %,", noisePercent, 0, 10);
   }
 
+  /** A sensor on the output shaft whose track is not worn. */
+  public SensorParameters(
+      double zeroPercent,
+      double spanPercent,
+      double bowPercent,
+      double deadSpotFromPercent,
+      double deadSpotToPercent,
+      double noisePercent) {
+    this(
+        Place.OUTPUT,
+        zeroPercent,
+        spanPercent,
+        bowPercent,
+        deadSpotFromPercent,
+        deadSpotToPercent,
+        noisePercent,
+        Worn.NOWHERE);
+  }
+
   static SensorParameters baseline() {
     return new SensorParameters(0.0, 0.0, 0.0, 0.0, 0.0, 0.01);
   }
 
+  public SensorParameters on(Place other) {
+    return new SensorParameters(
+        other,
+        zeroPercent,
+        spanPercent,
+        bowPercent,
+        deadSpotFromPercent,
+        deadSpotToPercent,
+        noisePercent,
+        worn);
+  }
+
   public SensorParameters withDeadSpot(double fromPercent, double toPercent) {
     return new SensorParameters(
-        zeroPercent, spanPercent, bowPercent, fromPercent, toPercent, noisePercent);
+        place, zeroPercent, spanPercent, bowPercent, fromPercent, toPercent, noisePercent, worn);
+  }
+
+  public SensorParameters withNoise(double percent, Worn stretch) {
+    return new SensorParameters(
+        place,
+        zeroPercent,
+        spanPercent,
+        bowPercent,
+        deadSpotFromPercent,
+        deadSpotToPercent,
+        percent,
+        stretch);
   }
 }

@@ -15,9 +15,7 @@ public final class UnitModel {
   private final Motor motor;
   private final Supply supply;
   private final Load load;
-  private final Play sensorPlay;
-  private final Play couplingPlay;
-  private final Friction friction;
+  private final Train train;
   private final Sensor sensor;
   private final Transmitter transmitter;
   private final InputLoop input;
@@ -27,11 +25,10 @@ public final class UnitModel {
   private final CamSwitch open;
   private final CamSwitch closedAuxiliary;
   private final CamSwitch openAuxiliary;
+  private final int turns;
   private boolean motorPower;
   private long steps;
   private int direction;
-  private double sensorDegrees;
-  private double stemDegrees;
 
   /** A unit at rest at its start position, its loop open, its motor supply off. */
   public UnitModel(ModelParameters parameters, long seed) {
@@ -40,17 +37,12 @@ public final class UnitModel {
     this.motor = new Motor(parameters.motor(), mechanics, STEP_SECONDS);
     this.supply = new Supply(parameters.supply(), parameters.motor().voltageRatio());
     this.load = new Load(parameters.load());
-    double start = motor.degrees();
-    this.sensorPlay = new Play(degrees(mechanics.sensorPlayPercent()), start);
-    this.couplingPlay = new Play(degrees(mechanics.couplingPlayPercent()), start);
-    this.friction =
-        new Friction(degrees(mechanics.stickPercent()), degrees(mechanics.slidePercent()), start);
+    this.train = new Train(mechanics, parameters.sensor().place(), motor.degrees());
+    this.turns = parameters.motor().leadsSwapped() ? -1 : 1;
     this.sensor = new Sensor(parameters.sensor(), new Noise(seed));
-    this.sensorDegrees = start;
-    this.stemDegrees = start;
     this.transmitter =
         new Transmitter(
-            parameters.transmitter(), STEP_SECONDS, sensor.clean(mechanics.startPercent()));
+            parameters.transmitter(), STEP_SECONDS, sensor.clean(percent(train.sensed())));
     this.input = new InputLoop(parameters.input());
     this.loss = new LossDetector(parameters.loss(), STEP_SECONDS);
     this.controller = new Controller(parameters.control(), STEP_SECONDS);
@@ -91,9 +83,8 @@ public final class UnitModel {
       motor.voltage(supply.step(direction != 0, motor.effort()));
     }
     motor.step(direction, direction == 0 ? 0.0 : load.torque(motor.degrees(), direction));
-    double shaft = motor.degrees();
-    sensorDegrees = sensorPlay.follow(shaft);
-    stemDegrees = friction.follow(couplingPlay.follow(shaft));
+    train.step(motor.degrees());
+    double shaft = train.output();
     closed.step(shaft);
     open.step(shaft);
     closedAuxiliary.step(shaft);
@@ -106,9 +97,9 @@ public final class UnitModel {
     if (decides) {
       sensor.renewNoise();
     }
-    double sensed = sensor.noisy(percent(sensorDegrees));
+    double sensed = sensor.noisy(percent(train.sensed()));
     transmitter.step(sensed);
-    double milliamps = input.inputMilliamps(steps * STEP_SECONDS);
+    double milliamps = input.inputMilliamps(steps * STEP_SECONDS, direction != 0);
     controller.filter(milliamps, sensed);
     boolean lost = loss.step(milliamps);
     if (decides && lost) {
@@ -121,7 +112,7 @@ public final class UnitModel {
   /** What reaches the motor: its supply and the end switches cut it. */
   private int driven(int relay) {
     boolean cut = (relay > 0 && open.tripped()) || (relay < 0 && closed.tripped());
-    return motorPower && !cut ? relay : 0;
+    return motorPower && !cut ? relay * turns : 0;
   }
 
   /** The feedback current, mA. */
@@ -145,7 +136,7 @@ public final class UnitModel {
   }
 
   public double stemDegrees() {
-    return stemDegrees;
+    return train.stem();
   }
 
   public boolean closedMade() {
@@ -167,19 +158,15 @@ public final class UnitModel {
   /** What is really so at this step. */
   public Truth truth() {
     return new Truth(
-        stemDegrees,
-        percent(stemDegrees),
-        percent(motor.degrees()),
-        transmitter.withErrors(sensor.clean(percent(sensorDegrees))),
+        train.stem(),
+        percent(train.stem()),
+        percent(train.output()),
+        transmitter.withErrors(sensor.clean(percent(train.sensed()))),
         input.loopMilliamps(),
         direction);
   }
 
   private double percent(double degrees) {
     return degrees / spanDegrees * 100.0;
-  }
-
-  private double degrees(double percent) {
-    return percent / 100.0 * spanDegrees;
   }
 }

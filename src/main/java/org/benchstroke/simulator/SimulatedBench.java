@@ -238,13 +238,7 @@ public final class SimulatedBench {
             .orElseThrow()
             .complianceVolts()
             .orElse(input.complianceVolts());
-    return parameters.withInput(
-        new InputParameters(
-            volts,
-            input.loopOhms(),
-            input.groundMilliamps(),
-            input.humMilliamps(),
-            input.humHertz()));
+    return parameters.withInput(input.withLoop(volts, input.loopOhms()));
   }
 
   private Supplier<ByteSession> sessions(List<InstrumentSpec> there) {

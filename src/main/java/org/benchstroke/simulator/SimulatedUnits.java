@@ -41,15 +41,8 @@ final class SimulatedUnits {
   }
 
   private static MechanicsParameters mechanics(MechanicsParameters base, UnitType type) {
-    return new MechanicsParameters(
-        type.travelDegrees(),
-        -STOP_MARGIN_DEGREES,
-        type.travelDegrees() + STOP_MARGIN_DEGREES,
-        base.sensorPlayPercent(),
-        base.couplingPlayPercent(),
-        base.stickPercent(),
-        base.slidePercent(),
-        base.startPercent());
+    return base.withTravel(
+        type.travelDegrees(), -STOP_MARGIN_DEGREES, type.travelDegrees() + STOP_MARGIN_DEGREES);
   }
 
   private static TransmitterParameters transmitter(TransmitterParameters base, UnitType type) {
@@ -64,12 +57,7 @@ final class SimulatedUnits {
   }
 
   private static InputParameters input(InputParameters base, UnitType type) {
-    return new InputParameters(
-        base.complianceVolts(),
-        type.loopOhms().orElse(base.loopOhms()),
-        base.groundMilliamps(),
-        base.humMilliamps(),
-        base.humHertz());
+    return base.withLoop(base.complianceVolts(), type.loopOhms().orElse(base.loopOhms()));
   }
 
   private static ControlParameters control(ControlParameters base, UnitType type) {

@@ -6,6 +6,7 @@ import java.util.function.BiFunction;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.model.CamParameters;
 import org.benchstroke.model.ControlParameters;
+import org.benchstroke.model.FrictionParameters;
 import org.benchstroke.model.InputParameters;
 import org.benchstroke.model.LoadParameters;
 import org.benchstroke.model.LossParameters;
@@ -22,7 +23,17 @@ import org.benchstroke.quantity.SignalRange;
  * those of the parameters' Javadoc.
  */
 final class UnitSections {
+  private static final Map<String, Boolean> SWAPPED = swapped();
+
   private UnitSections() {}
+
+  /** In the order in which messages name them. */
+  private static Map<String, Boolean> swapped() {
+    Map<String, Boolean> words = new LinkedHashMap<>();
+    words.put("right", false);
+    words.put("swapped", true);
+    return words;
+  }
 
   static ModelParameters read(TomlSection root, ModelParameters sound) {
     return new ModelParameters(
@@ -78,7 +89,8 @@ final class UnitSections {
         number(s, "coast_deg_per_s2", 0, 500, "°/s²", m.coastDegreesPerSecondSquared()),
         number(s, "slip_ratio", 0, 1, "", m.slip()),
         number(s, "stall_torque_ratio", 0.1, 10, "× rated", m.stallTorque()),
-        number(s, "voltage_ratio", 0, 1.5, "× nominal", m.voltageRatio()));
+        number(s, "voltage_ratio", 0, 1.5, "× nominal", m.voltageRatio()),
+        s.optionalChoice("leads", SWAPPED).orElse(m.leadsSwapped()));
   }
 
   private static SupplyParameters supply(TomlSection s, SupplyParameters p) {
@@ -100,26 +112,46 @@ final class UnitSections {
 
   private static MechanicsParameters mechanics(TomlSection s, MechanicsParameters m) {
     double span = m.spanDegrees();
-    double stick = number(s, "stick_pct", 0, 20, "% of span", m.stickPercent());
     return new MechanicsParameters(
         span,
         number(s, "closed_stop_deg", -45, 0, "°", m.closedStopDegrees()),
         number(s, "open_stop_deg", span, span + 45, "°", m.openStopDegrees()),
+        number(s, "gear_play_pct", 0, 20, "% of span", m.gearPlayPercent()),
         number(s, "sensor_play_pct", 0, 20, "% of span", m.sensorPlayPercent()),
         number(s, "coupling_play_pct", 0, 20, "% of span", m.couplingPlayPercent()),
-        stick,
-        number(s, "slide_pct", 0, 20, "% of span", m.slidePercent()),
+        number(s, "linkage_bend_pct", -10, 10, "% of span", m.linkagePercent()),
+        number(s, "quadrant_deg", -180, 180, "°", m.quadrantDegrees()),
+        friction(s, m.friction()),
         number(s, "start_pct", 0, 100, "% of span", m.startPercent()));
   }
 
+  private static FrictionParameters friction(TomlSection s, FrictionParameters f) {
+    return new FrictionParameters(
+        number(s, "stick_pct", 0, 20, "% of span", f.stickPercent()),
+        number(s, "slide_pct", 0, 20, "% of span", f.slidePercent()),
+        number(s, "slip_overshoot_ratio", 0, 1, "", f.overshoot()),
+        number(s, "friction_from_pct", -50, 150, "% of span", f.fromPercent()),
+        number(s, "friction_to_pct", -50, 150, "% of span", f.toPercent()));
+  }
+
   private static SensorParameters sensor(TomlSection s, SensorParameters p) {
+    Map<String, SensorParameters.Place> places = new LinkedHashMap<>();
+    for (SensorParameters.Place place : SensorParameters.Place.values()) {
+      places.put(place.key(), place);
+    }
+    SensorParameters.Worn worn = p.worn();
     return new SensorParameters(
+        s.optionalChoice("sits_on", places).orElse(p.place()),
         number(s, "zero_pct", -20, 20, "% of span", p.zeroPercent()),
         number(s, "span_pct", -20, 20, "%", p.spanPercent()),
         number(s, "bow_pct", -20, 20, "% of span", p.bowPercent()),
         number(s, "dead_spot_from_pct", -10, 110, "% of span", p.deadSpotFromPercent()),
         number(s, "dead_spot_to_pct", -10, 110, "% of span", p.deadSpotToPercent()),
-        number(s, "noise_pct", 0, 10, "% of span", p.noisePercent()));
+        number(s, "noise_pct", 0, 10, "% of span", p.noisePercent()),
+        new SensorParameters.Worn(
+            number(s, "worn_from_pct", -10, 110, "% of span", worn.fromPercent()),
+            number(s, "worn_to_pct", -10, 110, "% of span", worn.toPercent()),
+            number(s, "worn_noise_pct", 0, 10, "% of span", worn.noisePercent())));
   }
 
   private static TransmitterParameters transmitter(TomlSection s, TransmitterParameters t) {
@@ -138,6 +170,7 @@ final class UnitSections {
         number(s, "compliance_V", 1, 60, "V", i.complianceVolts()),
         number(s, "loop_ohm", 1, 100_000, "Ω", i.loopOhms()),
         number(s, "ground_mA", -5, 5, "mA", i.groundMilliamps()),
+        number(s, "ground_motor_mA", -5, 5, "mA", i.groundMotorMilliamps()),
         number(s, "hum_mA", 0, 5, "mA", i.humMilliamps()),
         number(s, "hum_Hz", 1, 400, "Hz", i.humHertz()));
   }

@@ -365,7 +365,7 @@ class ReferenceTest {
         stated++;
       }
     }
-    assertThat(stated).isEqualTo(45);
+    assertThat(stated).isEqualTo(55);
     assertThat(simulated(text.toString()).parameters())
         .isEqualTo(simulated(simulationHead()).parameters());
   }

@@ -1,0 +1,89 @@
+package org.benchstroke.model;
+
+/**
+ * From the gear to the stem, and to the sensor where it sits: play in the gear, linkage, slack at
+ * the coupling, friction, the angle at which the stem was mounted. Angles in °.
+ *
+ * <p>The linkage: x = y + s·sin(2π·y/span), no error at closed, middle and open, the shape of two
+ * arms that are not parallel at mid travel. The project's own simplification.
+ */
+final class Train {
+  private final Play gearPlay;
+  private final Play sensorPlay;
+  private final Play couplingPlay;
+  private final Friction friction;
+  private final double bend;
+  private final double perDegree;
+  private final double quadrant;
+  private final SensorParameters.Place place;
+  private final boolean rigid;
+  private double output;
+  private double stem;
+  private double sensed;
+
+  /** At rest in the middle of all play. */
+  Train(MechanicsParameters mechanics, SensorParameters.Place place, double gear) {
+    double percent = mechanics.degreesPerPercent();
+    this.bend = mechanics.linkagePercent() * percent;
+    this.perDegree = 2.0 * Math.PI / mechanics.spanDegrees();
+    this.quadrant = mechanics.quadrantDegrees();
+    this.place = place;
+    this.rigid = rigid(mechanics);
+    double valve = valve(gear);
+    this.gearPlay = new Play(mechanics.gearPlayPercent() * percent, gear);
+    this.couplingPlay = new Play(mechanics.couplingPlayPercent() * percent, valve);
+    this.friction = new Friction(mechanics.friction(), percent, valve);
+    this.output = gear;
+    this.stem = valve + quadrant;
+    double seat = seat(gear);
+    this.sensorPlay = new Play(mechanics.sensorPlayPercent() * percent, seat);
+    this.sensed = seat;
+  }
+
+  /** Whether all of it turns as one piece. */
+  private static boolean rigid(MechanicsParameters m) {
+    double play = m.gearPlayPercent() + m.sensorPlayPercent() + m.couplingPlayPercent();
+    return play == 0.0
+        && m.linkagePercent() == 0.0
+        && m.quadrantDegrees() == 0.0
+        && m.friction().stickPercent() == 0.0;
+  }
+
+  void step(double gear) {
+    if (rigid) {
+      output = gear;
+      stem = gear;
+      sensed = gear;
+      return;
+    }
+    output = gearPlay.follow(gear);
+    stem = friction.follow(couplingPlay.follow(valve(output))) + quadrant;
+    sensed = sensorPlay.follow(seat(gear));
+  }
+
+  private double valve(double shaft) {
+    return bend == 0.0 ? shaft : shaft + bend * StrictMath.sin(perDegree * shaft);
+  }
+
+  private double seat(double gear) {
+    return switch (place) {
+      case GEAR -> gear;
+      case OUTPUT -> output;
+      case STEM -> stem;
+    };
+  }
+
+  /** The output shaft, on which the cams sit. */
+  double output() {
+    return output;
+  }
+
+  double stem() {
+    return stem;
+  }
+
+  /** What the sensor is turned to. */
+  double sensed() {
+    return sensed;
+  }
+}
