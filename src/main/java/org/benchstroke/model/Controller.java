@@ -67,6 +67,11 @@ final class Controller {
     wanted = direction;
   }
 
+  /** The direction that the relay switches now. */
+  int relay() {
+    return relay;
+  }
+
   /** One step of the relay; the direction that it now switches. */
   int step() {
     offFor = relay == 0 ? offFor + 1 : 0;

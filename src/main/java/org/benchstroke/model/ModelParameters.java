@@ -13,6 +13,8 @@ package org.benchstroke.model;
  * @param control the three-position controller
  * @param loss what it does when the signal is lost
  * @param cams the switches
+ * @param heat the temperature of the motor
+ * @param calibration which angles it takes for 0 and 100 %
  */
 public record ModelParameters(
     MotorParameters motor,
@@ -24,7 +26,9 @@ public record ModelParameters(
     InputParameters input,
     ControlParameters control,
     LossParameters loss,
-    CamParameters cams) {
+    CamParameters cams,
+    HeatParameters heat,
+    CalibrationParameters calibration) {
 
   /** The example unit of this project: 15 s for 90°, all its faults absent. */
   public static ModelParameters baseline() {
@@ -38,56 +42,200 @@ public record ModelParameters(
         InputParameters.baseline(),
         ControlParameters.baseline(),
         LossParameters.baseline(),
-        CamParameters.baseline());
+        CamParameters.baseline(),
+        HeatParameters.baseline(),
+        CalibrationParameters.baseline());
   }
 
   public ModelParameters withMotor(MotorParameters other) {
     return new ModelParameters(
-        other, supply, load, mechanics, sensor, transmitter, input, control, loss, cams);
+        other,
+        supply,
+        load,
+        mechanics,
+        sensor,
+        transmitter,
+        input,
+        control,
+        loss,
+        cams,
+        heat,
+        calibration);
   }
 
   public ModelParameters withSupply(SupplyParameters other) {
     return new ModelParameters(
-        motor, other, load, mechanics, sensor, transmitter, input, control, loss, cams);
+        motor,
+        other,
+        load,
+        mechanics,
+        sensor,
+        transmitter,
+        input,
+        control,
+        loss,
+        cams,
+        heat,
+        calibration);
   }
 
   public ModelParameters withLoad(LoadParameters other) {
     return new ModelParameters(
-        motor, supply, other, mechanics, sensor, transmitter, input, control, loss, cams);
+        motor,
+        supply,
+        other,
+        mechanics,
+        sensor,
+        transmitter,
+        input,
+        control,
+        loss,
+        cams,
+        heat,
+        calibration);
   }
 
   public ModelParameters withMechanics(MechanicsParameters other) {
     return new ModelParameters(
-        motor, supply, load, other, sensor, transmitter, input, control, loss, cams);
+        motor,
+        supply,
+        load,
+        other,
+        sensor,
+        transmitter,
+        input,
+        control,
+        loss,
+        cams,
+        heat,
+        calibration);
   }
 
   public ModelParameters withSensor(SensorParameters other) {
     return new ModelParameters(
-        motor, supply, load, mechanics, other, transmitter, input, control, loss, cams);
+        motor,
+        supply,
+        load,
+        mechanics,
+        other,
+        transmitter,
+        input,
+        control,
+        loss,
+        cams,
+        heat,
+        calibration);
   }
 
   public ModelParameters withTransmitter(TransmitterParameters other) {
     return new ModelParameters(
-        motor, supply, load, mechanics, sensor, other, input, control, loss, cams);
+        motor,
+        supply,
+        load,
+        mechanics,
+        sensor,
+        other,
+        input,
+        control,
+        loss,
+        cams,
+        heat,
+        calibration);
   }
 
   public ModelParameters withInput(InputParameters other) {
     return new ModelParameters(
-        motor, supply, load, mechanics, sensor, transmitter, other, control, loss, cams);
+        motor,
+        supply,
+        load,
+        mechanics,
+        sensor,
+        transmitter,
+        other,
+        control,
+        loss,
+        cams,
+        heat,
+        calibration);
   }
 
   public ModelParameters withControl(ControlParameters other) {
     return new ModelParameters(
-        motor, supply, load, mechanics, sensor, transmitter, input, other, loss, cams);
+        motor,
+        supply,
+        load,
+        mechanics,
+        sensor,
+        transmitter,
+        input,
+        other,
+        loss,
+        cams,
+        heat,
+        calibration);
   }
 
   public ModelParameters withLoss(LossParameters other) {
     return new ModelParameters(
-        motor, supply, load, mechanics, sensor, transmitter, input, control, other, cams);
+        motor,
+        supply,
+        load,
+        mechanics,
+        sensor,
+        transmitter,
+        input,
+        control,
+        other,
+        cams,
+        heat,
+        calibration);
   }
 
   public ModelParameters withCams(CamParameters other) {
     return new ModelParameters(
-        motor, supply, load, mechanics, sensor, transmitter, input, control, loss, other);
+        motor,
+        supply,
+        load,
+        mechanics,
+        sensor,
+        transmitter,
+        input,
+        control,
+        loss,
+        other,
+        heat,
+        calibration);
+  }
+
+  public ModelParameters withHeat(HeatParameters other) {
+    return new ModelParameters(
+        motor,
+        supply,
+        load,
+        mechanics,
+        sensor,
+        transmitter,
+        input,
+        control,
+        loss,
+        cams,
+        other,
+        calibration);
+  }
+
+  public ModelParameters withCalibration(CalibrationParameters other) {
+    return new ModelParameters(
+        motor,
+        supply,
+        load,
+        mechanics,
+        sensor,
+        transmitter,
+        input,
+        control,
+        loss,
+        cams,
+        heat,
+        other);
   }
 }

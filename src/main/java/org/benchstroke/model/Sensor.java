@@ -10,6 +10,9 @@ final class Sensor {
   private final double gain;
   private final Noise noise;
   private double draw;
+  private double zero;
+  private double full = 100.0;
+  private double stretch = 1.0;
 
   Sensor(SensorParameters parameters, Noise noise) {
     this.parameters = parameters;
@@ -23,13 +26,38 @@ final class Sensor {
     draw = noise.normal();
   }
 
+  /** Takes other readings for 0 and 100 %. */
+  void calibrate(double zeroReading, double fullReading) {
+    zero = zeroReading;
+    full = fullReading;
+    stretch = 100.0 / (fullReading - zeroReading);
+  }
+
+  /** Takes over the calibration of another. */
+  void calibrate(Sensor other) {
+    calibrate(other.zero, other.full);
+  }
+
   double noisy(double percent) {
-    boolean there = percent >= worn.fromPercent() && percent < worn.toPercent();
-    double deviation = there ? worn.noisePercent() : parameters.noisePercent();
-    return clean(percent) + deviation * draw;
+    return calibrated(rawNoisy(percent));
   }
 
   double clean(double percent) {
+    return calibrated(raw(percent));
+  }
+
+  private double calibrated(double reading) {
+    return (reading - zero) * stretch;
+  }
+
+  /** Before any calibration. */
+  double rawNoisy(double percent) {
+    boolean there = percent >= worn.fromPercent() && percent < worn.toPercent();
+    double deviation = there ? worn.noisePercent() : parameters.noisePercent();
+    return raw(percent) + deviation * draw;
+  }
+
+  private double raw(double percent) {
     if (percent >= parameters.deadSpotFromPercent() && percent < parameters.deadSpotToPercent()) {
       return 0.0;
     }

@@ -53,8 +53,12 @@ final class Supply {
     return parameters.idleAmperes() + (driven ? motorAmperes(effort) : 0.0);
   }
 
-  /** The motor's part of it. */
-  double motorAmperes(double effort) {
+  /** What the motor draws, × running without load. */
+  double relative(double effort) {
+    return motorAmperes(effort) / parameters.runAmperes();
+  }
+
+  private double motorAmperes(double effort) {
     double ratio = volts / parameters.ratedVolts();
     return parameters.runAmperes() * (1.0 - effort) + stallAmperes() * ratio * effort;
   }

@@ -8,6 +8,7 @@ final class Transmitter {
   private final double gain;
   private final double share;
   private final double quantum;
+  private double zeroPercent;
   private double percent;
 
   Transmitter(TransmitterParameters parameters, double stepSeconds, double sensedPercent) {
@@ -18,7 +19,13 @@ final class Transmitter {
     this.share = 1.0 - StrictMath.exp(-stepSeconds / parameters.lagSeconds());
     double range = parameters.highestMilliamps() - parameters.lowestMilliamps();
     this.quantum = range / ((1 << parameters.bits()) - 1);
+    this.zeroPercent = parameters.zeroPercent();
     this.percent = withErrors(sensedPercent);
+  }
+
+  /** What it shows too much for the time being, beside its other errors, % of span. */
+  void drift(double drifted) {
+    zeroPercent = parameters.zeroPercent() + drifted;
   }
 
   void step(double sensedPercent) {
@@ -27,7 +34,7 @@ final class Transmitter {
 
   /** What it shows for a sensed position, % of span, before lag, clip and resolution. */
   double withErrors(double sensedPercent) {
-    return parameters.zeroPercent() + sensedPercent * gain;
+    return zeroPercent + sensedPercent * gain;
   }
 
   double milliamps() {

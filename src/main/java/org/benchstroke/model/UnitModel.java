@@ -21,6 +21,8 @@ public final class UnitModel {
   private final InputLoop input;
   private final LossDetector loss;
   private final Controller controller;
+  private final Heat heat;
+  private final AutoCalibration calibration;
   private final CamSwitch closed;
   private final CamSwitch open;
   private final CamSwitch closedAuxiliary;
@@ -46,11 +48,53 @@ public final class UnitModel {
     this.input = new InputLoop(parameters.input());
     this.loss = new LossDetector(parameters.loss(), STEP_SECONDS);
     this.controller = new Controller(parameters.control(), STEP_SECONDS);
+    this.heat = new Heat(parameters.heat(), STEP_SECONDS);
     CamParameters cams = parameters.cams();
     this.closed = new CamSwitch(false, cams.closedDegrees(), cams, STEP_SECONDS);
     this.open = new CamSwitch(true, cams.openDegrees(), cams, STEP_SECONDS);
     this.closedAuxiliary = new CamSwitch(false, cams.closedAuxiliaryDegrees(), cams, STEP_SECONDS);
     this.openAuxiliary = new CamSwitch(true, cams.openAuxiliaryDegrees(), cams, STEP_SECONDS);
+    this.calibration =
+        new AutoCalibration(percent(parameters.calibration().backOffDegrees()), STEP_SECONDS);
+    calibrate(parameters, seed);
+  }
+
+  private void calibrate(ModelParameters parameters, long seed) {
+    CalibrationParameters told = parameters.calibration();
+    if (told.by() == CalibrationParameters.By.UNIT) {
+      // As somebody let it do before: with a twin, which stays where it then is.
+      ModelParameters fresh =
+          parameters.withCalibration(
+              new CalibrationParameters(
+                  CalibrationParameters.By.HAND, 0.0, spanDegrees, told.backOffDegrees()));
+      UnitModel twin = new UnitModel(fresh, seed);
+      twin.motorPower(true);
+      twin.startCalibration();
+      double longest = 4.0 * parameters.motor().strokeSeconds() * spanDegrees / 90.0 + 60.0;
+      while (twin.calibrating() && twin.steps * STEP_SECONDS < longest) {
+        twin.step();
+      }
+      sensor.calibrate(twin.sensor);
+    } else if (told.zeroDegrees() != 0.0 || told.fullDegrees() != spanDegrees) {
+      sensor.calibrate(percent(told.zeroDegrees()), percent(told.fullDegrees()));
+    }
+  }
+
+  /**
+   * Starts the unit's own calibration: it drives closed, then open, and takes its span from inside
+   * these limits. Until it has ended, it does not follow its signal. It needs its motor supply.
+   */
+  public void startCalibration() {
+    calibration.start();
+  }
+
+  public boolean calibrating() {
+    return calibration.running();
+  }
+
+  /** Whether the last calibration found a span; where it found none, the former one is kept. */
+  public boolean calibrationSucceeded() {
+    return calibration.succeeded();
   }
 
   /** The current that the source would drive, mA; 0 is an open loop. */
@@ -83,6 +127,10 @@ public final class UnitModel {
       motor.voltage(supply.step(direction != 0, motor.effort()));
     }
     motor.step(direction, direction == 0 ? 0.0 : load.torque(motor.degrees(), direction));
+    if (heat.warms()) {
+      heat.step(direction == 0 ? 0.0 : supply.relative(motor.effort()));
+      transmitter.drift(heat.driftPercent());
+    }
     train.step(motor.degrees());
     double shaft = train.output();
     closed.step(shaft);
@@ -97,22 +145,28 @@ public final class UnitModel {
     if (decides) {
       sensor.renewNoise();
     }
-    double sensed = sensor.noisy(percent(train.sensed()));
+    double turned = percent(train.sensed());
+    double sensed = sensor.noisy(turned);
     transmitter.step(sensed);
     double milliamps = input.inputMilliamps(steps * STEP_SECONDS, direction != 0);
     controller.filter(milliamps, sensed);
     boolean lost = loss.step(milliamps);
-    if (decides && lost) {
+    if (calibration.running()) {
+      calibration.step(controller.relay(), sensor.rawNoisy(turned), sensor);
+      if (decides) {
+        controller.override(calibration.direction());
+      }
+    } else if (decides && lost) {
       controller.override(loss.direction(milliamps));
     } else if (decides) {
       controller.decide();
     }
   }
 
-  /** What reaches the motor: its supply and the end switches cut it. */
+  /** What reaches the motor: its supply, the end switches and the thermal switch cut it. */
   private int driven(int relay) {
     boolean cut = (relay > 0 && open.tripped()) || (relay < 0 && closed.tripped());
-    return motorPower && !cut ? relay * turns : 0;
+    return motorPower && !cut && !heat.open() ? relay * turns : 0;
   }
 
   /** The feedback current, mA. */
@@ -133,6 +187,16 @@ public final class UnitModel {
   /** The current that the motor's supply gives, A; 0 with it off. */
   public double motorAmperes() {
     return motorPower ? supply.amperes(direction != 0, motor.effort()) : 0.0;
+  }
+
+  /** The temperature of the motor's winding, °C. */
+  public double celsius() {
+    return heat.celsius();
+  }
+
+  /** Whether the thermal switch keeps the motor off. */
+  public boolean thermalTripped() {
+    return heat.open();
   }
 
   public double stemDegrees() {

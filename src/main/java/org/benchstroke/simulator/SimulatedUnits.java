@@ -4,6 +4,7 @@ import java.util.Map;
 import org.benchstroke.bench.FailAction;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.model.CalibrationParameters;
 import org.benchstroke.model.CamParameters;
 import org.benchstroke.model.ControlParameters;
 import org.benchstroke.model.InputParameters;
@@ -33,7 +34,8 @@ final class SimulatedUnits {
         .withInput(input(base.input(), type))
         .withControl(control(base.control(), type))
         .withLoss(loss(base.loss(), type))
-        .withCams(cams(base.cams(), type));
+        .withCams(cams(base.cams(), type))
+        .withCalibration(CalibrationParameters.byHand(0.0, type.travelDegrees()));
   }
 
   private static MotorParameters motor(MotorParameters base, UnitType type) {

@@ -2,11 +2,14 @@ package org.benchstroke.simulator;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.function.BiFunction;
 import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.model.CalibrationParameters;
 import org.benchstroke.model.CamParameters;
 import org.benchstroke.model.ControlParameters;
 import org.benchstroke.model.FrictionParameters;
+import org.benchstroke.model.HeatParameters;
 import org.benchstroke.model.InputParameters;
 import org.benchstroke.model.LoadParameters;
 import org.benchstroke.model.LossParameters;
@@ -46,7 +49,9 @@ final class UnitSections {
         part(root, "input", sound.input(), UnitSections::input),
         part(root, "control", sound.control(), UnitSections::control),
         part(root, "loss", sound.loss(), UnitSections::loss),
-        part(root, "switches", sound.cams(), UnitSections::cams));
+        part(root, "switches", sound.cams(), UnitSections::cams),
+        part(root, "heat", sound.heat(), UnitSections::heat),
+        part(root, "calibration", sound.calibration(), UnitSections::calibration));
   }
 
   private static <T> T part(
@@ -215,5 +220,33 @@ final class UnitSections {
         number(s, "open_auxiliary_deg", -45, 400, "°", c.openAuxiliaryDegrees()),
         number(s, "differential_deg", 0, 20, "°", c.differentialDegrees()),
         number(s, "bounce_s", 0, 0.1, "s", c.bounceSeconds()));
+  }
+
+  private static HeatParameters heat(TomlSection s, HeatParameters h) {
+    return new HeatParameters(
+        number(s, "time_constant_s", 10, 7200, "s", h.timeConstantSeconds()),
+        number(s, "run_rise_K", 0, 300, "K", h.runRiseKelvin()),
+        number(s, "ambient_C", -40, 80, "°C", h.ambientCelsius()),
+        number(s, "trip_C", 60, 200, "°C", h.tripCelsius()),
+        number(s, "reset_K", 1, 60, "K", h.resetKelvin()),
+        number(s, "drift_pct_per_K", -0.5, 0.5, "% of span/K", h.driftPercentPerKelvin()));
+  }
+
+  private static CalibrationParameters calibration(TomlSection s, CalibrationParameters c) {
+    Map<String, CalibrationParameters.By> who = new LinkedHashMap<>();
+    for (CalibrationParameters.By by : CalibrationParameters.By.values()) {
+      who.put(by.key(), by);
+    }
+    CalibrationParameters.By by = s.optionalChoice("by", who).orElse(c.by());
+    OptionalDouble zero = s.optionalNumber("zero_deg", -45, 400, "°");
+    OptionalDouble full = s.optionalNumber("full_deg", -45, 400, "°");
+    if (by == CalibrationParameters.By.UNIT && (zero.isPresent() || full.isPresent())) {
+      s.mistake("by", "a unit that calibrates itself finds zero_deg and full_deg; leave them out");
+    }
+    return new CalibrationParameters(
+        by,
+        zero.orElse(c.zeroDegrees()),
+        full.orElse(c.fullDegrees()),
+        number(s, "back_off_deg", 0, 5, "°", c.backOffDegrees()));
   }
 }

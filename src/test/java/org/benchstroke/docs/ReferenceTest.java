@@ -229,7 +229,7 @@ class ReferenceTest {
     return "kind = \"simulation\"\nunit_type = \""
         + type
         + "\"\n[motor]\n[supply]\n[load]\n[mechanics]\n[sensor]\n[transmitter]\n[input]\n[control]\n[loss]\n"
-        + "[switches]\n";
+        + "[switches]\n[heat]\n[calibration]\n";
   }
 
   private static String simulationHead() {
@@ -365,7 +365,7 @@ class ReferenceTest {
         stated++;
       }
     }
-    assertThat(stated).isEqualTo(55);
+    assertThat(stated).isEqualTo(63);
     assertThat(simulated(text.toString()).parameters())
         .isEqualTo(simulated(simulationHead()).parameters());
   }

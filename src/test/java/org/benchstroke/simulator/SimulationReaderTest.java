@@ -89,12 +89,23 @@ class SimulationReaderTest {
                 + " start_pct, stick_pct",
             file()
                 + ":12: mechanics2: is not known here; did you mean \"mechanics\"; known:"
-                + " angle_reference, control, format, input, kind, load, loss, mechanics, motor,"
-                + " name, seed, sensor, shows, supply, switches, transmitter, unit_type",
+                + " angle_reference, calibration, control, format, heat, input, kind, load, loss,"
+                + " mechanics, motor, name, seed, sensor, shows, supply, switches,"
+                + " transmitter, unit_type",
             file() + ":13: sensor: dead spot's end, %, must be 50 to 110, not 40",
             file()
                 + ":17: loss.action: found \"panic\", allowed is \"close\" or \"open\" or"
                 + " \"stay\"");
+  }
+
+  @Test
+  void aUnitThatCalibratesItselfIsNotToldItsSpan() throws IOException {
+    FileMistakes mistakes = mistakes("[calibration]\nby = \"unit\"\nzero_deg = 1.0\n");
+    assertThat(mistakes.getMessage())
+        .isEqualTo(
+            file()
+                + ":9: calibration.by: a unit that calibrates itself finds zero_deg and full_deg;"
+                + " leave them out");
   }
 
   @Test
