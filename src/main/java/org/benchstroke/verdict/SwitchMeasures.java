@@ -57,7 +57,7 @@ final class SwitchMeasures {
     if (measures.isEmpty()) {
       measures.add(none(MeasureKind.SWITCH_ERROR, "", "the unit type states no switches_deg"));
     }
-    return new TestResult(measures, orders, Optional.empty(), notes(orders));
+    return new TestResult(measures, orders, Optional.empty(), notes(orders), List.of());
   }
 
   private SwitchPassages.Found found(End end, LimitSwitch which, boolean towards) {
