@@ -52,20 +52,39 @@ public final class Linearity {
    */
   public static Deviation independent(List<Point> points) {
     require(points);
-    Deviation best = null;
+    Point from = points.get(0);
+    Point to = points.get(1);
+    double lowest = Double.POSITIVE_INFINITY;
     for (int i = 0; i < points.size(); i++) {
       for (int j = i + 1; j < points.size(); j++) {
-        Deviation strip = strip(points, points.get(i), points.get(j));
-        if (best == null || strip.deviation() < best.deviation()) {
-          best = strip;
+        double height = height(points, slope(points.get(i), points.get(j)));
+        if (height < lowest) {
+          lowest = height;
+          from = points.get(i);
+          to = points.get(j);
         }
       }
     }
-    return best;
+    return strip(points, from, to);
+  }
+
+  private static double slope(Point a, Point b) {
+    return (b.y() - a.y()) / (b.x() - a.x());
+  }
+
+  private static double height(List<Point> points, double slope) {
+    double top = Double.NEGATIVE_INFINITY;
+    double bottom = Double.POSITIVE_INFINITY;
+    for (Point p : points) {
+      double above = p.y() - slope * p.x();
+      top = Math.max(top, above);
+      bottom = Math.min(bottom, above);
+    }
+    return top - bottom;
   }
 
   private static Deviation strip(List<Point> points, Point a, Point b) {
-    double slope = (b.y() - a.y()) / (b.x() - a.x());
+    double slope = slope(a, b);
     Point highest = points.get(0);
     Point lowest = points.get(0);
     for (Point p : points) {

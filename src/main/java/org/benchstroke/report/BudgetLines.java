@@ -80,6 +80,11 @@ final class BudgetLines {
 
   private static String basis(Budget budget, Expanded expanded) {
     return switch (budget.basis()) {
+      case DRAWS ->
+          "from draws of all inputs, for the measure is no straight function of them (JCGM 101; to"
+              + " the first order k = "
+              + Numbers.fixed(budget.firstOrder(Figures.COVERAGE).k(), 2)
+              + ")";
       case SHAPE ->
           "from the shape of the sum of these inputs (JCGM 100 G.4, which takes the sum for normal:"
               + " k = "

@@ -149,6 +149,7 @@ public final class JsonReport {
 
   private static String basis(Budget budget) {
     return switch (budget.basis()) {
+      case DRAWS -> "draws";
       case SHAPE -> "shape of the sum";
       case STUDENT -> "Student's t";
       case NORMAL -> "normal";

@@ -1,20 +1,30 @@
 package org.benchstroke.uncertainty;
 
 import java.util.List;
+import java.util.OptionalDouble;
 
 /**
  * An uncertainty budget: uncorrelated inputs, first order (JCGM 100:2008 5.1). Immutable, safe for
  * any thread.
  *
  * @param unit the unit of the measure
- * @param components its inputs
+ * @param components its inputs, to the first order
+ * @param drawnHalf U for a coverage of 95 % by draws ({@link DrawnErrors}), of a measure that is no
+ *     straight function of its inputs; empty for all others
  */
-public record Budget(String unit, List<Component> components) {
+public record Budget(String unit, List<Component> components, OptionalDouble drawnHalf) {
   /** The coverage probability that is used unless another was agreed. */
   public static final double COVERAGE = 0.95;
 
+  private static final double INFINITE = Double.POSITIVE_INFINITY;
+
+  /** k of the normal distribution for that coverage. */
+  private static final double TWO_SIDED = CoverageFactor.of(COVERAGE, INFINITE);
+
   /** What the coverage factor of a budget rests on. */
   public enum Basis {
+    /** Draws of all inputs (JCGM 101), for what is no straight function of them. */
+    DRAWS,
     /** The shape of the sum of the inputs, some of them rectangular. */
     SHAPE,
     /** Student's distribution for the effective degrees of freedom. */
@@ -25,6 +35,11 @@ public record Budget(String unit, List<Component> components) {
 
   public Budget {
     components = List.copyOf(components);
+  }
+
+  /** Of a straight function of its inputs. */
+  public Budget(String unit, List<Component> components) {
+    this(unit, components, OptionalDouble.empty());
   }
 
   /** u_c: the root of the sum of the squared contributions (JCGM 100:2008 5.1.2, equation 10). */
@@ -60,14 +75,18 @@ public record Budget(String unit, List<Component> components) {
    * The expanded uncertainty by the shape of the inputs: U is the half-width that holds the sum of
    * them with the probability p. Where a rectangular input outweighs the rest, k is less than 2
    * (EA-4/02 S9, from memory: 1.65), for 2·u_c would hold more than there is. Without a rectangular
-   * input it is {@link #firstOrder}.
+   * input it is {@link #firstOrder}. Where U was found by draws for this coverage, it is that.
    *
    * @param coverage p, above 0 and below 1
    */
   public Expanded expand(double coverage) {
     Expanded first = firstOrder(coverage);
     double standard = first.standard();
-    if (basis() != Basis.SHAPE) {
+    if (basis() == Basis.DRAWS && coverage == COVERAGE) {
+      double drawn = drawnHalf.getAsDouble();
+      return new Expanded(standard, first.degreesOfFreedom(), coverage, drawn / standard, drawn);
+    }
+    if (!shaped()) {
       return first;
     }
     double half = new SumShape(components).halfWidth(coverage);
@@ -86,6 +105,8 @@ public record Budget(String unit, List<Component> components) {
       return 0.0;
     }
     return switch (basis()) {
+      case DRAWS ->
+          CoverageFactor.beyond(distance / (drawnHalf.getAsDouble() / TWO_SIDED), INFINITE);
       case SHAPE -> new SumShape(components).beyond(distance);
       case STUDENT, NORMAL ->
           CoverageFactor.beyond(distance / standard, effectiveDegreesOfFreedom());
@@ -94,14 +115,19 @@ public record Budget(String unit, List<Component> components) {
 
   /** On what k of {@link #expand} rests. */
   public Basis basis() {
-    boolean shaped =
-        components.stream()
-            .filter(c -> c.evaluation() == Component.Evaluation.TYPE_B_RECTANGULAR)
-            .anyMatch(c -> c.contribution() > 0.0);
-    if (shaped) {
+    if (drawnHalf.isPresent() && combinedStandard() > 0.0) {
+      return Basis.DRAWS;
+    }
+    if (shaped()) {
       return Basis.SHAPE;
     }
     return Double.isInfinite(effectiveDegreesOfFreedom()) ? Basis.NORMAL : Basis.STUDENT;
+  }
+
+  private boolean shaped() {
+    return components.stream()
+        .filter(c -> c.evaluation() == Component.Evaluation.TYPE_B_RECTANGULAR)
+        .anyMatch(c -> c.contribution() > 0.0);
   }
 
   /**

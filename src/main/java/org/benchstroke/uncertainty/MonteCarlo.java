@@ -14,6 +14,9 @@ public final class MonteCarlo {
   /** Draws where nothing else is said; the ends of a 95 % interval are then good to some 1 %. */
   public static final int DRAWS = 100_000;
 
+  /** From so many degrees of freedom on, a t distribution is made from a normal one. */
+  private static final double EXPANDED = 10.0;
+
   private static final long SEED = 101_2008L;
 
   private MonteCarlo() {}
@@ -52,8 +55,23 @@ public final class MonteCarlo {
 
   /** A scaled and shifted t distribution (JCGM 101:2008 6.4.9). */
   public static Input student(double mean, double standard, double degreesOfFreedom) {
+    if (degreesOfFreedom >= EXPANDED) {
+      return r -> mean + standard * expanded(r.nextGaussian(), degreesOfFreedom);
+    }
     double half = degreesOfFreedom / 2.0;
     return r -> mean + standard * r.nextGaussian() / Math.sqrt(gamma(r, half) / half);
+  }
+
+  /**
+   * A t variate from a normal one, which is quicker (Abramowitz and Stegun 26.7.5, from memory);
+   * its 97.5 % point is good to 0.01 % with ten degrees of freedom.
+   */
+  private static double expanded(double z, double nu) {
+    double q = z * z;
+    double first = (q + 1.0) * z / 4.0;
+    double second = ((5.0 * q + 16.0) * q + 3.0) * z / 96.0;
+    double third = (((3.0 * q + 19.0) * q + 17.0) * q - 15.0) * z / 384.0;
+    return z + (first + (second + third / nu) / nu) / nu;
   }
 
   /** A gamma variate of this shape (Marsaglia and Tsang 2000, from memory). */

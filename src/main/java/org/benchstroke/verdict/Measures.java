@@ -2,6 +2,7 @@ package org.benchstroke.verdict;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
@@ -20,6 +21,20 @@ final class Measures {
       String note) {
     Budget budget = new Budget(kind.unit(), components);
     return new Measure(kind, place, truth, Optional.of(value), Optional.of(budget), method, note);
+  }
+
+  /** A value that is no straight function of its inputs: U is what draws of their errors say. */
+  static Measure drawn(Measure measure, double half) {
+    Budget first = measure.budget().orElseThrow();
+    Budget budget = new Budget(first.unit(), first.components(), OptionalDouble.of(half));
+    return new Measure(
+        measure.kind(),
+        measure.place(),
+        measure.truth(),
+        measure.value(),
+        Optional.of(budget),
+        measure.method(),
+        measure.note());
   }
 
   static Measure none(MeasureKind kind, String place, Truth truth, String method, String reason) {

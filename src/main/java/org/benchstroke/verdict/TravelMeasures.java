@@ -15,12 +15,16 @@ import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.uncertainty.Component;
 
-/** The measures of one travel error test by one truth. A missing reading is never made up. */
+/**
+ * The measures of one travel error test by one truth. A missing reading is never made up. One
+ * thread.
+ */
 final class TravelMeasures {
   private final Taken taken;
   private final PositionBudget budget;
   private final StaticCharacteristic characteristic;
   private final String note;
+  private Optional<DrawnTravel> drawn = Optional.empty();
 
   TravelMeasures(Taken taken, PositionBudget budget, String note) {
     this.taken = taken;
@@ -118,13 +122,15 @@ final class TravelMeasures {
       components.addAll(
           PositionBudget.placed(own, place, direction == Direction.DOWN ? 1.0 : -1.0));
     }
-    return value(
-        kind,
-        percent(at),
-        lag.get().percent(),
-        components,
-        method,
-        "mean down − mean up; " + adjacent());
+    Measure largest =
+        value(
+            kind,
+            percent(at),
+            lag.get().percent(),
+            components,
+            method,
+            "mean down − mean up; " + adjacent());
+    return Measures.drawn(largest, drawn().lag());
   }
 
   private String adjacent() {
@@ -148,12 +154,7 @@ final class TravelMeasures {
     if (why.isPresent() || characteristic.setpoints().size() < 3) {
       return none(kind, "", method, why.orElse("linearity needs three points or more"));
     }
-    Linearity.Deviation deviation =
-        switch (kind) {
-          case LINEARITY_TERMINAL -> Linearity.terminal(characteristic.averageCurve());
-          case LINEARITY_ZERO_BASED -> Linearity.zeroBased(characteristic.averageCurve());
-          default -> Linearity.independent(characteristic.averageCurve());
-        };
+    Linearity.Deviation deviation = DrawnTravel.deviation(kind, characteristic.averageCurve());
     Map<Double, Double> weights = new TreeMap<>();
     deviation.weights().forEach(w -> weights.merge(w.x(), w.weight(), Double::sum));
     List<Component> components = new ArrayList<>();
@@ -163,13 +164,22 @@ final class TravelMeasures {
             components.addAll(averaged(x, weight));
           }
         });
-    return value(
-        kind,
-        percent(deviation.at()),
-        deviation.deviation(),
-        components,
-        method,
-        "average of up and down");
+    Measure largest =
+        value(
+            kind,
+            percent(deviation.at()),
+            deviation.deviation(),
+            components,
+            method,
+            "average of up and down");
+    return Measures.drawn(largest, drawn().linearity(kind));
+  }
+
+  private DrawnTravel drawn() {
+    if (drawn.isEmpty()) {
+      drawn = Optional.of(new DrawnTravel(taken, budget, characteristic));
+    }
+    return drawn.get();
   }
 
   private List<Component> averaged(double setpoint, double weight) {

@@ -1,0 +1,66 @@
+package org.benchstroke.verdict;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Map;
+import java.util.TreeMap;
+import org.benchstroke.quantity.Numbers;
+
+/** Counts how often a stated 95 % interval holds the truth. One thread. */
+final class Coverage {
+  /** Fewer made-up units prove nothing: with 2,000 the share has a standard deviation of 0.5 %. */
+  private static final int LEAST = 2_000;
+
+  private final Map<String, int[]> counts = new TreeMap<>();
+
+  /** Whether value ± U of a measure holds the truth. */
+  void add(String name, Measure measure, double truth) {
+    add(name, measure, measure.value().orElseThrow(), truth);
+  }
+
+  /** The same of a largest value, whose interval is that of its magnitude. */
+  void magnitude(String name, Measure measure, double truth) {
+    add(name, measure, Math.abs(measure.value().orElseThrow()), Math.abs(truth));
+  }
+
+  private void add(String name, Measure measure, double value, double truth) {
+    double half = measure.budget().orElseThrow().expand().half();
+    int[] count = counts.computeIfAbsent(name, n -> new int[2]);
+    count[0] += Math.abs(value - truth) <= half ? 1 : 0;
+    count[1]++;
+  }
+
+  private static double share(int[] count) {
+    return 100.0 * count[0] / count[1];
+  }
+
+  /** Writes the rows of the published page, and fails outside 93 to 97 %. */
+  void check(String file, int names) {
+    StringBuilder rows = new StringBuilder();
+    counts.forEach(
+        (name, c) ->
+            rows.append("| ")
+                .append(name)
+                .append(" | ")
+                .append(c[1])
+                .append(" | ")
+                .append(Numbers.fixed(share(c), 1))
+                .append(" % |\n"));
+    try {
+      Files.writeString(Path.of("target", file), rows);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    assertThat(counts).as("measures in %s", rows).hasSize(names);
+    assertThat(counts)
+        .allSatisfy(
+            (name, c) -> {
+              assertThat(c[1]).as("%s, units", name).isGreaterThanOrEqualTo(LEAST);
+              assertThat(share(c)).as("%s of\n%s", name, rows).isBetween(93.0, 97.0);
+            });
+  }
+}
