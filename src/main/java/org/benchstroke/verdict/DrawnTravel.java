@@ -2,7 +2,6 @@ package org.benchstroke.verdict;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.Linearity;
@@ -22,15 +21,17 @@ final class DrawnTravel {
   /** Of each point: what both readings share, up alone, down alone. */
   private static final int EACH = 3;
 
+  /** Within so many deviations a difference may be chance. */
+  private static final double CHANCE = 2.0;
+
   private final List<Point> curve;
-  private final StaticCharacteristic characteristic;
+  private final double[] lags;
   private final boolean[] up;
   private final boolean[] down;
   private final DrawnErrors errors;
 
   /** All readings of the test are there. */
   DrawnTravel(Taken taken, PositionBudget budget, StaticCharacteristic characteristic) {
-    this.characteristic = characteristic;
     this.curve = characteristic.averageCurve();
     this.up = new boolean[curve.size()];
     this.down = new boolean[curve.size()];
@@ -47,12 +48,19 @@ final class DrawnTravel {
             .ifPresent(
                 cycles -> {
                   own.addAll(budget.instruments().steps(at));
-                  own.add(budget.rest(cycles));
+                  own.add(budget.rest(cycles, taken));
                 });
         readings.add(own);
       }
     }
     this.errors = new DrawnErrors(readings);
+    this.lags =
+        curve.stream()
+            .mapToDouble(
+                p ->
+                    characteristic.error(p.x(), Direction.DOWN).orElse(0.0)
+                        - characteristic.error(p.x(), Direction.UP).orElse(0.0))
+            .toArray();
   }
 
   static Linearity.Deviation deviation(MeasureKind kind, List<Point> curve) {
@@ -67,26 +75,35 @@ final class DrawnTravel {
     return half(e -> Math.abs(deviation(kind, shifted(e)).deviation()));
   }
 
-  /** Of hysteresis + dead band. */
+  /**
+   * Of hysteresis + dead band. Slack is the same everywhere: points whose difference from the
+   * largest may be chance count as equal to it, which is where the largest is favoured most.
+   */
   double lag() {
-    double[] lags = new double[curve.size()];
+    double largest = 0.0;
     for (int i = 0; i < lags.length; i++) {
-      OptionalDouble above = characteristic.error(curve.get(i).x(), Direction.DOWN);
-      OptionalDouble below = characteristic.error(curve.get(i).x(), Direction.UP);
-      boolean both = above.isPresent() && below.isPresent();
-      lags[i] = both ? above.getAsDouble() - below.getAsDouble() : 0.0;
+      largest = both(i) ? Math.max(largest, Math.abs(lags[i])) : largest;
     }
-    return half(
+    boolean[] equal = new boolean[lags.length];
+    for (int i = 0; i < lags.length; i++) {
+      // Two differences, each with its own error.
+      double chance = CHANCE * Math.sqrt(2.0) * errors.deviation(EACH * i + 1, EACH * i + 2);
+      equal[i] = both(i) && largest - Math.abs(lags[i]) <= chance;
+    }
+    return errors.halfWidth(
+        Budget.COVERAGE,
         e -> {
-          double largest = 0.0;
-          for (int i = 0; i < lags.length; i++) {
-            if (up[i] && down[i]) {
-              double lag = lags[i] + e[EACH * i + 2] - e[EACH * i + 1];
-              largest = Math.max(largest, Math.abs(lag));
-            }
+          double change = Double.NEGATIVE_INFINITY;
+          for (int i = 0; i < equal.length; i++) {
+            double by = Math.signum(lags[i]) * (e[EACH * i + 2] - e[EACH * i + 1]);
+            change = equal[i] ? Math.max(change, by) : change;
           }
-          return largest;
+          return change;
         });
+  }
+
+  private boolean both(int i) {
+    return up[i] && down[i];
   }
 
   private double half(ToDoubleFunction<double[]> measure) {

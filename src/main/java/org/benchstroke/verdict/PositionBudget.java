@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import org.benchstroke.analysis.RestReading;
-import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentBudget;
 import org.benchstroke.bench.UnitType;
@@ -45,20 +44,23 @@ final class PositionBudget {
   }
 
   /**
-   * The scatter of the mean over the cycles. With two cycles or more s/√m between them, ν = m − 1;
-   * with one s/√n within the window, ν = n − 1; never less than what the windows alone give. One
-   * reading by eye has no scatter of its own: the one that the bench file states stands for it.
+   * The scatter of the mean over the cycles at one point. With two cycles or more the scatter
+   * between them, pooled over all points and both ways: few cycles at one point often agree by
+   * chance (JCGM 100:2008 4.2.4). With one s/√n within the window, ν = n − 1; never less than what
+   * the windows alone give. One reading by eye has no scatter of its own: the one that the bench
+   * file states stands for it.
+   *
+   * @param cycles the readings at the point
+   * @param taken all readings of the test
    */
-  Component rest(List<RestReading> cycles) {
+  Component rest(List<RestReading> cycles, Taken taken) {
     int m = cycles.size();
     Component within = byEyePercent.isPresent() ? byEye(m) : within(cycles);
     if (m < 2) {
       return within;
     }
-    double between = Spread.of(cycles.stream().map(RestReading::errorPercent).toList()).ofMean();
-    return between >= within.standard()
-        ? Component.typeA("rest, scatter between cycles", between, m - 1.0)
-        : within;
+    Component between = taken.scatter().times(1.0 / Math.sqrt(m));
+    return between.contribution() >= within.contribution() ? between : within;
   }
 
   private Component byEye(int readings) {
@@ -88,12 +90,12 @@ final class PositionBudget {
   }
 
   /** All inputs of the error at a point. */
-  List<Component> error(List<RestReading> cycles) {
+  List<Component> error(List<RestReading> cycles, Taken taken) {
     RestReading first = cycles.get(0);
     List<Component> components =
         new ArrayList<>(instruments.accuracy(first.setpointPercent(), first.meanPercent()));
     components.addAll(instruments.steps(first.setpointPercent()));
-    components.add(rest(cycles));
+    components.add(rest(cycles, taken));
     return components;
   }
 

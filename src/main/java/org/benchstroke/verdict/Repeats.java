@@ -8,7 +8,9 @@ import org.benchstroke.analysis.RestReading;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
+import org.benchstroke.uncertainty.DrawnErrors;
 
 /** Repeatability of one travel error test by one truth: directions are never mixed. */
 final class Repeats {
@@ -63,14 +65,48 @@ final class Repeats {
             + " cycles, pooled s "
             + Numbers.significant(Math.sqrt(squares / degrees), 2)
             + " %";
-    return Measures.value(
-        MeasureKind.REPEATABILITY,
-        place,
-        taken.truth(),
-        largest,
-        components(at, direction),
-        METHOD,
-        note);
+    Measure measure =
+        Measures.value(
+            MeasureKind.REPEATABILITY,
+            place,
+            taken.truth(),
+            largest,
+            components(at, direction),
+            METHOD,
+            note);
+    return Measures.drawn(measure, half(direction, largest));
+  }
+
+  /** U of the largest of all ranges, by draws of the errors of all readings. */
+  private double half(Direction direction, double largest) {
+    List<List<Component>> inputs = new ArrayList<>();
+    List<Double> read = new ArrayList<>();
+    for (double setpoint : setpoints(direction)) {
+      List<RestReading> cycles = taken.whole(setpoint, direction).orElseThrow();
+      List<Component> own = new ArrayList<>(budget.instruments().steps(setpoint));
+      own.add(budget.oneReading(cycles));
+      for (RestReading reading : cycles) {
+        inputs.add(own);
+        read.add(reading.errorPercent());
+      }
+    }
+    int each = taken.spec().cycles();
+    return new DrawnErrors(inputs)
+        .halfWidth(
+            Budget.COVERAGE,
+            e -> {
+              double most = 0.0;
+              for (int from = 0; from < e.length; from += each) {
+                double low = Double.POSITIVE_INFINITY;
+                double high = Double.NEGATIVE_INFINITY;
+                for (int i = from; i < from + each; i++) {
+                  low = Math.min(low, read.get(i) + e[i]);
+                  high = Math.max(high, read.get(i) + e[i]);
+                }
+                most = Math.max(most, high - low);
+              }
+              return most - largest;
+            });
   }
 
   /** Two readings make a range; source and meter are the same for both, so accuracy cancels. */

@@ -7,7 +7,9 @@ import org.benchstroke.analysis.RestReading;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
+import org.benchstroke.uncertainty.DrawnErrors;
 
 /**
  * What a travel error test says where the stem was read beside the feedback: the error of the
@@ -53,26 +55,92 @@ final class StemMeasures {
         largest = difference;
       }
     }
-    List<Component> components = new ArrayList<>();
-    components.addAll(side(Truth.FEEDBACK, of(feedback, worst), 1.0));
-    components.addAll(side(Truth.STEM, of(stem, worst), -1.0));
-    return Measures.value(
-        MeasureKind.FEEDBACK_ERROR,
-        Numbers.plain(worst.setpointPercent()) + " % " + worst.direction().text(),
-        Truth.STEM,
-        largest,
-        components,
-        FEEDBACK_METHOD,
-        "feedback − stem, largest of all points");
+    List<Component> components = new ArrayList<>(shared(worst));
+    components.addAll(own(worst));
+    Measure measure =
+        Measures.value(
+            MeasureKind.FEEDBACK_ERROR,
+            Numbers.plain(worst.setpointPercent()) + " % " + worst.direction().text(),
+            Truth.STEM,
+            largest,
+            components,
+            FEEDBACK_METHOD,
+            "feedback − stem, largest of all points");
+    return Measures.drawn(measure, half(Math.abs(largest)));
   }
 
-  private List<Component> side(Truth truth, List<RestReading> cycles, double sign) {
-    PositionBudget budget = judged.budget(truth);
-    List<Component> components = new ArrayList<>(budget.instruments().meterAlone(mean(cycles)));
-    components.add(budget.rest(cycles));
-    return components.stream()
-        .map(c -> c.named(c.source() + ", " + truth.text()).times(sign))
-        .toList();
+  /**
+   * U of the largest, by draws; both readings of a point share what the meters are off by there.
+   */
+  private double half(double largest) {
+    List<Taken.Place> places =
+        Taken.places(feedback.spec()).stream().filter(p -> p.cycle() == 1).toList();
+    List<Double> points = places.stream().map(Taken.Place::setpointPercent).distinct().toList();
+    int[] of = new int[places.size()];
+    double[] differences = new double[places.size()];
+    List<List<Component>> readings = new ArrayList<>();
+    for (double point : points) {
+      readings.add(
+          places.stream()
+              .filter(p -> p.setpointPercent() == point)
+              .findFirst()
+              .map(this::shared)
+              .orElseThrow());
+    }
+    for (int i = 0; i < of.length; i++) {
+      Taken.Place place = places.get(i);
+      of[i] = points.indexOf(place.setpointPercent());
+      differences[i] = mean(of(feedback, place)) - mean(of(stem, place));
+      readings.add(own(place));
+    }
+    return new DrawnErrors(readings)
+        .halfWidth(
+            Budget.COVERAGE,
+            e -> {
+              double most = 0.0;
+              for (int i = 0; i < of.length; i++) {
+                most = Math.max(most, Math.abs(differences[i] + e[of[i]] + e[points.size() + i]));
+              }
+              return most - largest;
+            });
+  }
+
+  /** The accuracy of both meters at a point. */
+  private List<Component> shared(Taken.Place place) {
+    return meters(place, true);
+  }
+
+  private List<Component> meters(Taken.Place place, boolean accuracy) {
+    List<Component> components = new ArrayList<>();
+    for (Truth truth : List.of(Truth.FEEDBACK, Truth.STEM)) {
+      Taken taken = truth == Truth.STEM ? stem : feedback;
+      for (Component c : judged.budget(truth).instruments().meterAlone(mean(of(taken, place)))) {
+        if (accuracy == c.source().endsWith("accuracy")) {
+          components.add(named(c, truth));
+        }
+      }
+    }
+    return components;
+  }
+
+  /**
+   * The steps of both meters and the noise of their readings. Where the unit comes to rest in each
+   * cycle is the same for both, so that its scatter cancels.
+   */
+  private List<Component> own(Taken.Place place) {
+    List<Component> components = meters(place, false);
+    components.add(within(Truth.FEEDBACK, of(feedback, place)));
+    components.add(within(Truth.STEM, of(stem, place)));
+    return components;
+  }
+
+  private Component within(Truth truth, List<RestReading> cycles) {
+    Component one = judged.budget(truth).oneReading(cycles);
+    return named(one, truth).times(1.0 / Math.sqrt(cycles.size()));
+  }
+
+  private static Component named(Component c, Truth truth) {
+    return c.named(c.source() + ", " + truth.text()).times(truth == Truth.STEM ? -1.0 : 1.0);
   }
 
   /** The stem's angle where the unit says closed: what a unit mated in another quadrant shows. */
@@ -97,7 +165,7 @@ final class StemMeasures {
     List<RestReading> cycles = of(stem, closed);
     double degreesPerPercent = judged.unit().travelDegrees() / 100.0;
     List<Component> components = new ArrayList<>(budget.instruments().meterAlone(mean(cycles)));
-    components.add(budget.rest(cycles));
+    components.add(budget.rest(cycles, stem));
     return Measures.value(
         MeasureKind.QUADRANT,
         "0 %",

@@ -6,8 +6,10 @@ import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.RestReading;
+import org.benchstroke.analysis.Spread;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.uncertainty.Component;
 
 /**
  * The readings at rest of a travel error test by one truth, and why others are missing.
@@ -73,6 +75,28 @@ record Taken(
         .map(p -> lacking(p.setpointPercent(), p.direction()))
         .flatMap(Optional::stream)
         .findFirst();
+  }
+
+  /**
+   * The scatter of one reading between cycles, %, pooled over all points and directions; of no size
+   * with one cycle.
+   */
+  Component scatter() {
+    double squares = 0.0;
+    double degrees = 0.0;
+    for (Place place : places(spec)) {
+      if (place.cycle() == 1 && spec.cycles() > 1) {
+        Optional<Spread> here =
+            whole(place.setpointPercent(), place.direction())
+                .map(cycles -> Spread.of(cycles.stream().map(RestReading::errorPercent).toList()));
+        squares += here.map(s -> (s.count() - 1.0) * s.deviation() * s.deviation()).orElse(0.0);
+        degrees += here.map(s -> s.count() - 1.0).orElse(0.0);
+      }
+    }
+    return Component.typeA(
+        "rest, scatter between cycles, pooled",
+        degrees > 0.0 ? Math.sqrt(squares / degrees) : 0.0,
+        Math.max(1.0, degrees));
   }
 
   /** The places of a test, in the order in which they are approached. */

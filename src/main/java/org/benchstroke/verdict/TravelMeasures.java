@@ -79,7 +79,7 @@ final class TravelMeasures {
       return none(kind, place, method, why.orElse("not measured"));
     }
     double value = characteristic.error(setpoint, direction).orElseThrow();
-    return value(kind, place, value, budget.error(cycles.get()), method, note);
+    return value(kind, place, value, budget.error(cycles.get(), taken), method, note);
   }
 
   private Measure span() {
@@ -97,9 +97,9 @@ final class TravelMeasures {
     }
     List<Component> components = new ArrayList<>();
     components.addAll(
-        PositionBudget.placed(budget.error(top.get()), percent(taken.highest()), 1.0));
+        PositionBudget.placed(budget.error(top.get(), taken), percent(taken.highest()), 1.0));
     components.addAll(
-        PositionBudget.placed(budget.error(bottom.get()), percent(taken.lowest()), -1.0));
+        PositionBudget.placed(budget.error(bottom.get(), taken), percent(taken.lowest()), -1.0));
     double value = characteristic.spanError().orElseThrow();
     return value(MeasureKind.SPAN_ERROR, "", value, components, method, note);
   }
@@ -117,7 +117,7 @@ final class TravelMeasures {
     List<Component> components = new ArrayList<>();
     for (Direction direction : Direction.values()) {
       List<Component> own = new ArrayList<>(budget.instruments().steps(at));
-      own.add(budget.rest(taken.whole(at, direction).orElseThrow()));
+      own.add(budget.rest(taken.whole(at, direction).orElseThrow(), taken));
       String place = percent(at) + " " + direction.text();
       components.addAll(
           PositionBudget.placed(own, place, direction == Direction.DOWN ? 1.0 : -1.0));
@@ -194,7 +194,7 @@ final class TravelMeasures {
             budget.instruments().accuracy(setpoint, any.meanPercent()), percent(setpoint), weight));
     for (List<RestReading> side : sides) {
       List<Component> own = new ArrayList<>(budget.instruments().steps(setpoint));
-      own.add(budget.rest(side));
+      own.add(budget.rest(side, taken));
       String place = percent(setpoint) + " " + side.get(0).direction().text();
       components.addAll(PositionBudget.placed(own, place, weight / sides.size()));
     }
