@@ -3,6 +3,7 @@ package org.benchstroke.analysis;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.quantity.Numbers;
 
 /**
  * How a position follows a setpoint that moves evenly. Immutable.
@@ -29,6 +30,9 @@ public record RampFollowing(
 
   /** Fewer samples say nothing about a mean and its scatter; our choice. */
   private static final int LEAST_SAMPLES = 30;
+
+  /** A position that follows goes at the setpoint's speed, within this share; our choice. */
+  private static final double SAME_SPEED = 0.25;
 
   /** A unit that moved no further for so long has stopped, s; our choice. */
   private static final double STILL_SECONDS = 0.2;
@@ -63,7 +67,27 @@ public record RampFollowing(
     Trace inner = inner(trace, line);
     return inner.size() < LEAST_SAMPLES
         ? Optional.of("only " + inner.size() + " samples on the ramp, at least " + LEAST_SAMPLES)
-        : TraceGuards.saturated(inner);
+        : TraceGuards.saturated(inner).or(() -> astray(inner, line));
+  }
+
+  /** A mean distance is a lag only of what goes the same way at about the same speed. */
+  private static Optional<String> astray(Trace inner, Line line) {
+    double[] seconds = new double[inner.size()];
+    double[] percent = new double[inner.size()];
+    for (int i = 0; i < inner.size(); i++) {
+      seconds[i] = inner.seconds(i);
+      percent[i] = inner.percent(i);
+    }
+    double speed = StraightLine.fit(seconds, percent).slope();
+    double rate = line.percentPerSecond();
+    return Math.abs(speed / rate - 1.0) > SAME_SPEED
+        ? Optional.of(
+            "it does not follow: it goes at "
+                + Numbers.signed(speed, 2)
+                + " %/s where its setpoint goes at "
+                + Numbers.signed(rate, 2)
+                + " %/s")
+        : Optional.empty();
   }
 
   private static Trace inner(Trace trace, Line line) {

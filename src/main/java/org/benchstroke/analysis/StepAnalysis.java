@@ -61,22 +61,24 @@ final class StepAnalysis {
         Rest.atEndOf(trace.slice(first, trace.size()), step.noise(), step.longestPauseSeconds());
     if (start.isEmpty() || finish.isEmpty()) {
       String which = start.isEmpty() ? "before" : "after";
-      return none("too few positions were read " + which + " the step", start, finish, threshold);
+      String reason = "too few positions were read " + which + " the step";
+      return none(reason, step, start, finish, threshold);
     }
     StepAnalysis analysis = new StepAnalysis(trace, step, start.get(), finish.get(), first);
     Optional<String> unfit = analysis.unfit();
     return unfit
-        .map(reason -> none(reason, start, finish, threshold))
+        .map(reason -> none(reason, step, start, finish, threshold))
         .orElseGet(analysis::response);
   }
 
   private static StepResponse none(
-      String reason, Optional<Rest> start, Optional<Rest> finish, double threshold) {
+      String reason, Step step, Optional<Rest> start, Optional<Rest> finish, double threshold) {
     Figure no = Figure.absent(reason);
     return StepResponse.none(
         reason,
         start.map(r -> r.less(0.0)).orElse(no),
         finish.map(r -> r.less(0.0)).orElse(no),
+        finish.map(r -> r.less(step.toPercent())).orElse(no),
         threshold);
   }
 

@@ -53,10 +53,26 @@ public record StepResponse(
     return StepAnalysis.of(trace, step);
   }
 
-  /** Every figure absent for one reason. */
-  static StepResponse none(String reason, Figure start, Figure finish, double threshold) {
+  /** Every figure absent for one reason, but for where it stood. */
+  static StepResponse none(
+      String reason, Figure start, Figure finish, Figure steadyStateError, double threshold) {
     Figure no = Figure.absent(reason);
     return new StepResponse(
-        start, finish, no, no, no, no, no, no, no, no, no, no, no, no, threshold, 0.0);
+        start,
+        finish,
+        no,
+        no,
+        no,
+        no,
+        no,
+        no,
+        no,
+        no,
+        no,
+        no,
+        steadyStateError,
+        no,
+        threshold,
+        0.0);
   }
 }

@@ -20,10 +20,16 @@ public final class StrokeTiming {
    *
    * @param timed its figures; empty if there are none
    * @param reason why there are none; else empty
+   * @param damaged whether that is for the samples, and not for what the unit did
    */
-  public record Outcome(Optional<Timed> timed, String reason) {
+  public record Outcome(Optional<Timed> timed, String reason, boolean damaged) {
     static Outcome none(String reason) {
-      return new Outcome(Optional.empty(), reason);
+      return new Outcome(Optional.empty(), reason, false);
+    }
+
+    /** What a gap or a pegged reading spoiled: the unit may have done its stroke all the same. */
+    public static Outcome damaged(String reason) {
+      return new Outcome(Optional.empty(), reason, true);
     }
   }
 
@@ -68,29 +74,36 @@ public final class StrokeTiming {
       throw new IllegalArgumentException("a stroke needs two different setpoints");
     }
     if (trace.isEmpty()) {
-      return Outcome.none("no position was read during the stroke");
+      return Outcome.damaged("no position was read during the stroke");
     }
     if ((trace.percent(0) - fromPercent) / change >= NEAR) {
       return Outcome.none("position was already past 5 % of the stroke when it began");
     }
     int near = firstBeyond(trace, fromPercent, change, NEAR);
     if (near < 0) {
-      return Outcome.none("position never reached 5 % of the stroke");
+      return unreached(trace, "5 %", longestPauseSeconds);
     }
     int far = firstBeyond(trace, fromPercent, change, FAR);
     if (far < 0) {
-      return Outcome.none("position never reached 95 % of the stroke");
+      return unreached(trace, "95 %", longestPauseSeconds);
     }
     Trace used = trace.slice(near - 1, far + 1);
     Optional<String> unfit =
         TraceGuards.gap(used, longestPauseSeconds).or(() -> TraceGuards.saturated(used));
     if (unfit.isPresent()) {
-      return Outcome.none(unfit.get());
+      return Outcome.damaged(unfit.get());
     }
     Crossing start = crossing(trace, near, fromPercent + NEAR * change);
     Crossing end = crossing(trace, far, fromPercent + FAR * change);
     return new Outcome(
-        Optional.of(timed(start, end, commandSeconds, Math.abs(change), noisePercent)), "");
+        Optional.of(timed(start, end, commandSeconds, Math.abs(change), noisePercent)), "", false);
+  }
+
+  /** A gap may have hidden it. */
+  private static Outcome unreached(Trace trace, String level, double longestPauseSeconds) {
+    return TraceGuards.gap(trace, longestPauseSeconds)
+        .map(Outcome::damaged)
+        .orElseGet(() -> Outcome.none("position never reached " + level + " of the stroke"));
   }
 
   /** When a level was crossed, with the interval and the stamp that bound it. */

@@ -37,6 +37,36 @@ public final class TraceGuards {
     return Optional.empty();
   }
 
+  /**
+   * The same where a trace must hold samples from one instant to another: what is missing before
+   * its first and after its last counts, too.
+   *
+   * @param fromSeconds it was sampled from then
+   * @param toSeconds until then
+   */
+  public static Optional<String> gapWithin(
+      Trace trace, double fromSeconds, double toSeconds, double longestPauseSeconds) {
+    double first = trace.isEmpty() ? toSeconds : trace.seconds(0);
+    double last = trace.isEmpty() ? fromSeconds : trace.seconds(trace.size() - 1);
+    if (first - fromSeconds > longestPauseSeconds) {
+      return Optional.of(missing(first - fromSeconds, "at the beginning", longestPauseSeconds));
+    }
+    if (toSeconds - last > longestPauseSeconds) {
+      return Optional.of(missing(toSeconds - last, "at the end", longestPauseSeconds));
+    }
+    return gap(trace, longestPauseSeconds);
+  }
+
+  private static String missing(double seconds, String where, double most) {
+    return "gap: no sample for "
+        + Numbers.fixed(seconds, 3)
+        + " s "
+        + where
+        + ", where "
+        + Numbers.fixed(most, 3)
+        + " s is the most";
+  }
+
   /** A sample at or beyond the end of its channel's range. */
   public static Optional<String> saturated(Trace trace) {
     for (int i = 0; i < trace.size(); i++) {

@@ -3,6 +3,7 @@ package org.benchstroke.cli;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.DirectoryStream;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -55,6 +56,9 @@ record RecordFiles(Path record) {
 
   /** Writes a text beside its final name and moves it there: half a file is never seen. */
   static void write(Path file, String text) throws IOException {
+    if (Files.isDirectory(file)) {
+      throw new FileSystemException(file.toString(), null, "it is a folder");
+    }
     Path folder = file.toAbsolutePath().getParent();
     Files.createDirectories(folder);
     // Not createTempFile: only its owner could read that, and a colleague must.

@@ -43,6 +43,9 @@ final class ReportCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws RecordReader.NotARecord, FileMistakes, IOException, WrongRequest {
+    if (Files.isDirectory(record)) {
+      throw new WrongRequest(record + ": is a folder; name a record in it");
+    }
     Path target = file == null ? new RecordFiles(record).report() : file;
     refuseRecord(target, "--out");
     if (csv != null) {

@@ -21,6 +21,9 @@ import org.benchstroke.quantity.Position;
 public record PowerLoss(Position at, double awaySeconds, List<Moment> moments) implements TestSpec {
   static final String NAME = "power loss";
 
+  /** What the name of the cut is followed by in the name of the move after it. */
+  public static final String MOVED = ", moved";
+
   /** A moving unit comes from so far below the place and is on its way to as far above, %. */
   private static final double WAY_PERCENT = 20.0;
 
@@ -79,6 +82,11 @@ public record PowerLoss(Position at, double awaySeconds, List<Moment> moments) i
       Position end = Position.ofPercent(at.percent() + (moving ? WAY_PERCENT : 0.0));
       actions.add(moves.anywhere("power start", start));
       actions.add(cut(moment, moving ? Optional.of(end) : Optional.empty(), moves));
+      if (!moving) {
+        // A unit that stays dead stands at its setpoint, too.
+        Position next = Position.ofPercent(at.percent() + WAY_PERCENT);
+        actions.add(moves.approach(moment.point() + MOVED, at, next, 0, false));
+      }
     }
     return actions;
   }

@@ -18,6 +18,9 @@ import org.benchstroke.quantity.Position;
 public record SignalLoss(Position at, List<Way> ways) implements TestSpec {
   static final String NAME = "signal loss";
 
+  /** The name of the approach after the last loss in the record. */
+  public static final String RECOVERY = "loss recovery";
+
   public SignalLoss {
     ways = List.copyOf(ways);
   }
@@ -63,8 +66,13 @@ public record SignalLoss(Position at, List<Way> ways) implements TestSpec {
       actions.add(moves.anywhere("loss start", at));
       actions.add(lose(way, moves));
     }
-    actions.add(moves.anywhere("loss recovery", at));
+    actions.add(moves.anywhere(RECOVERY, at));
     return actions;
+  }
+
+  /** The name of a loss in the record. */
+  public static String point(Way way) {
+    return "loss " + way.key();
   }
 
   private Action lose(Way way, Moves moves) {
@@ -75,6 +83,6 @@ public record SignalLoss(Position at, List<Way> ways) implements TestSpec {
     double earliest = delay + travel + practice.restEarliestSeconds();
     double timeout = delay + 2.0 * travel + practice.restTimeoutSeconds();
     double nominal = earliest + moves.windowSeconds();
-    return new Action.Lose(way, "loss " + way.key(), earliest, timeout, nominal);
+    return new Action.Lose(way, point(way), earliest, timeout, nominal);
   }
 }

@@ -39,6 +39,9 @@ public record Steps(Position at, List<Double> sizes, OptionalDouble band) implem
                 + " %, which leaves 0 to 100 %");
       }
     }
+    if (sizes.stream().distinct().count() < sizes.size()) {
+      section.mistake("sizes_pct", "holds a size twice; delete one");
+    }
     OptionalDouble band = section.optionalNumber("band_pct", 0.01, 50, "% of travel");
     return new Steps(Position.ofPercent(at), sizes, band);
   }

@@ -6,6 +6,7 @@ import java.util.Optional;
 import org.benchstroke.analysis.StraightLine;
 import org.benchstroke.analysis.StrokeTiming;
 import org.benchstroke.analysis.Trace;
+import org.benchstroke.analysis.TraceGuards;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.procedure.Endurance;
 import org.benchstroke.record.Entry;
@@ -38,38 +39,47 @@ final class EnduranceMeasures {
   }
 
   private Measure time(boolean opening) {
+    MeasureKind kind = MeasureKind.STROKE_TIME_DRIFT;
+    String place = opening ? "opening" : "closing";
     List<double[]> points = new ArrayList<>();
     int cycle = 0;
     for (StrokeTiming.Outcome each : new Strokes(samples).of(entries(), opening)) {
       cycle++;
       if (each.timed().isPresent()) {
         points.add(new double[] {cycle, each.timed().get().seconds()});
+      } else if (!each.damaged()) {
+        String why = "cycle " + cycle + ": " + each.reason();
+        return Measures.none(kind, place, Truth.CLOCK, METHOD, why);
       }
     }
-    return drift(
-        MeasureKind.STROKE_TIME_DRIFT, opening ? "opening" : "closing", Truth.CLOCK, points);
+    return drift(kind, place, Truth.CLOCK, points, samples.periodSeconds());
   }
 
   private Measure position(boolean open) {
+    MeasureKind kind = MeasureKind.END_POSITION_DRIFT;
+    String place = open ? "open" : "closed";
     String point = open ? "endurance opening" : "endurance closing";
     Trace trace = samples.position(entries());
     List<double[]> points = new ArrayList<>();
     for (Entry entry : entries()) {
-      if (entry.event() instanceof Event.Rested rested
-          && rested.point().equals(point)
-          && rested.settled()) {
+      if (entry.event() instanceof Event.Rested rested && rested.point().equals(point)) {
+        if (!rested.settled()) {
+          String why = "cycle " + rested.cycle() + ": it did not come to rest";
+          return Measures.none(kind, place, Truth.FEEDBACK, METHOD, why);
+        }
         Trace window =
             trace.between(Samples.seconds(rested.fromNanos()), Samples.seconds(rested.toNanos()));
-        if (!window.isEmpty()) {
+        if (!window.isEmpty() && TraceGuards.saturated(window).isEmpty()) {
           points.add(new double[] {rested.cycle(), window.spread().mean()});
         }
       }
     }
-    String place = open ? "open" : "closed";
-    return drift(MeasureKind.END_POSITION_DRIFT, place, Truth.FEEDBACK, points);
+    return drift(kind, place, Truth.FEEDBACK, points, samples.resolutionPercent());
   }
 
-  private Measure drift(MeasureKind kind, String place, Truth truth, List<double[]> points) {
+  /** The step of one figure bounds what the line can hide between its ends. */
+  private Measure drift(
+      MeasureKind kind, String place, Truth truth, List<double[]> points, double step) {
     String whole = points.size() + " of " + spec.cycles() + " strokes whole";
     if (attempt.isEmpty() || points.size() < Math.max(LEAST, spec.cycles() / 2)) {
       String why = attempt.isEmpty() ? "the test was not completed" : "only " + whole;
@@ -81,7 +91,11 @@ final class EnduranceMeasures {
     Component slope =
         Component.typeA(
             "slope of the line, its scatter", PER * line.slopeStandard(), line.degreesOfFreedom());
-    return Measures.value(kind, place, truth, PER * line.slope(), List.of(slope), METHOD, whole);
+    double cycles = x[x.length - 1] - x[0];
+    Component bound =
+        Component.rectangular("step of a figure, at both ends", PER * step / cycles, 1.0);
+    List<Component> components = List.of(slope, bound);
+    return Measures.value(kind, place, truth, PER * line.slope(), components, METHOD, whole);
   }
 
   private List<Entry> entries() {

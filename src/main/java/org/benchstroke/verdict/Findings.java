@@ -105,7 +105,7 @@ final class Findings {
   private List<String> ofOrders() {
     List<String> findings = new ArrayList<>();
     List<AsOrdered> losses =
-        orders.stream().filter(o -> o.what().startsWith("signal loss: ")).toList();
+        orders.stream().filter(o -> o.what().startsWith(LossMeasures.WHAT)).toList();
     List<AsOrdered> wrong = losses.stream().filter(o -> o.word() == Word.FAIL).toList();
     for (AsOrdered order : orders) {
       if (order.word() == Word.FAIL && order.what().equals("action")) {
@@ -113,7 +113,7 @@ final class Findings {
       }
     }
     for (AsOrdered order : wrong) {
-      String way = order.what().substring("signal loss: ".length());
+      String way = order.what().substring(LossMeasures.WHAT.length());
       String only = wrong.size() == 1 && losses.size() > 1 ? " alone" : "";
       findings.add(
           "Wrong on signal loss, "

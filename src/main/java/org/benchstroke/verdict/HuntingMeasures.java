@@ -1,6 +1,7 @@
 package org.benchstroke.verdict;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.analysis.Hunting;
@@ -41,10 +42,13 @@ final class HuntingMeasures {
     List<Measure> measures = new ArrayList<>();
     List<AsOrdered> orders = new ArrayList<>();
     List<TestTrace> traces = new ArrayList<>();
-    for (Position point : spec.points()) {
-      String place = Numbers.plain(point.percent()) + " %";
-      Optional<Event.Watched> watched = watched(Holds.point(point));
-      Optional<String> lacking = lacking(watched);
+    for (int i = 0; i < spec.points().size(); i++) {
+      Position point = spec.points().get(i);
+      int before = Collections.frequency(spec.points().subList(0, i), point);
+      String place =
+          Numbers.plain(point.percent()) + " %" + (before > 0 ? ", time " + (before + 1) : "");
+      Optional<Event.Watched> watched = watched(Holds.point(point), before);
+      Optional<String> lacking = lacking(point, watched);
       watched.map(this::trace).ifPresent(t -> traces.add(seen(point, place, t)));
       if (lacking.isPresent()) {
         orders.add(order(place, lacking.get(), Word.NO_RESULT));
@@ -65,7 +69,7 @@ final class HuntingMeasures {
     return new TestTrace.OfHold(place, point.percent(), trace, turning, least);
   }
 
-  private Optional<String> lacking(Optional<Event.Watched> watched) {
+  private Optional<String> lacking(Position point, Optional<Event.Watched> watched) {
     if (attempt.isEmpty()) {
       return Optional.of("the test was not completed");
     }
@@ -80,8 +84,16 @@ final class HuntingMeasures {
         .budget(Truth.FEEDBACK)
         .instruments()
         .lacking()
-        .or(() -> TraceGuards.gap(trace, judged.samples().longestPauseSeconds()))
+        .or(() -> cutShort(watched.get()))
+        .or(
+            () ->
+                TraceGuards.gapWithin(
+                    trace,
+                    Samples.seconds(watched.get().fromNanos()),
+                    Samples.seconds(watched.get().toNanos()),
+                    judged.samples().longestPauseSeconds()))
         .or(() -> TraceGuards.saturated(trace))
+        .or(() -> elsewhere(point, trace))
         .or(
             () ->
                 TraceGuards.impossibleSlew(
@@ -91,12 +103,32 @@ final class HuntingMeasures {
                     judged.samples().resolutionPercent()));
   }
 
-  private Optional<Event.Watched> watched(String point) {
+  /** A hold that claims to be whole, but is shorter than it was to be. */
+  private Optional<String> cutShort(Event.Watched watched) {
+    double seconds = Samples.seconds(watched.toNanos() - watched.fromNanos());
+    return watched.whole() && seconds < spec.seconds()
+        ? Optional.of("watched for " + Numbers.fixed(seconds, 1) + " s only")
+        : Optional.empty();
+  }
+
+  /** A unit that never came to its setpoint is still, too, and shows nothing. */
+  private Optional<String> elsewhere(Position point, Trace trace) {
+    double mean = trace.spread().mean();
+    double near =
+        Math.max(2.0 * judged.unit().deadBandPercent(), judged.unit().practice().lossEndPercent());
+    return Math.abs(mean - point.percent()) > near
+        ? Optional.of("it stood at " + Numbers.fixed(mean, 1) + " %, not at its setpoint")
+        : Optional.empty();
+  }
+
+  /** The hold at a point; of several there, the one after so many. */
+  private Optional<Event.Watched> watched(String point, int before) {
     return attempt.map(Attempt::entries).orElse(List.of()).stream()
         .map(Entry::event)
         .filter(e -> e instanceof Event.Watched w && w.point().equals(point))
         .map(Event.Watched.class::cast)
-        .reduce((first, last) -> last);
+        .skip(before)
+        .findFirst();
   }
 
   private Trace trace(Event.Watched watched) {

@@ -21,6 +21,9 @@ import org.benchstroke.record.Event;
  * and allowances of {@link Practice}.
  */
 final class LossMeasures {
+  /** How the orders about it begin. */
+  static final String WHAT = "signal loss: ";
+
   private static final double MOTION_PERCENT = 0.5;
   private static final int START_SAMPLES = 10;
   private static final String METHOD = "signal-loss/1";
@@ -43,10 +46,48 @@ final class LossMeasures {
   private record Duty(FailAction action, double delaySeconds, String ordered, String caveat) {}
 
   /** One loss as it was watched. */
-  private record Watched(Trace trace, double disturbedSeconds, double startPercent) {}
+  private record Watched(
+      Trace trace,
+      double askedSeconds,
+      double disturbedSeconds,
+      double untilSeconds,
+      double startPercent) {}
 
   List<AsOrdered> all() {
-    return spec.ways().stream().map(this::judge).toList();
+    List<AsOrdered> orders = new ArrayList<>(spec.ways().stream().map(this::judge).toList());
+    orders.add(recovery());
+    return orders;
+  }
+
+  /** Whether it comes back when the signal does, after the last loss. */
+  private AsOrdered recovery() {
+    String what = WHAT + "recovery";
+    String ordered = "returns to its setpoint with the signal";
+    Optional<Event.Rested> rest =
+        attempt.map(Attempt::entries).orElse(List.of()).stream()
+            .map(Entry::event)
+            .filter(e -> e instanceof Event.Rested r && r.point().equals(SignalLoss.RECOVERY))
+            .map(Event.Rested.class::cast)
+            .reduce((first, last) -> last);
+    if (rest.isEmpty()) {
+      return new AsOrdered(what, ordered, "the record holds no recovery", Word.NO_RESULT, METHOD);
+    }
+    Trace trace = samples.atRest(attempt.orElseThrow().entries(), rest.get());
+    Optional<String> unfit =
+        trace.isEmpty() ? Optional.of("no sample at rest") : TraceGuards.saturated(trace);
+    if (unfit.isPresent()) {
+      return new AsOrdered(what, ordered, unfit.get(), Word.NO_RESULT, METHOD);
+    }
+    double at = trace.spread().mean();
+    boolean there =
+        rest.get().settled() && Math.abs(at - spec.at().percent()) <= practice.lossEndPercent();
+    String found =
+        (rest.get().settled() ? "came to rest at " : "did not come to rest, was at ")
+            + Numbers.fixed(at, 1)
+            + " %, setpoint "
+            + Numbers.fixed(spec.at().percent(), 1)
+            + " %";
+    return new AsOrdered(what, ordered, found, there ? Word.PASS : Word.FAIL, METHOD);
   }
 
   private AsOrdered judge(Way way) {
@@ -73,7 +114,7 @@ final class LossMeasures {
   private static String whyNot(List<Entry> entries, Way way) {
     return entries.stream()
         .map(Entry::event)
-        .filter(e -> e instanceof Event.Checked c && c.check().equals("signal loss: " + way.key()))
+        .filter(e -> e instanceof Event.Checked c && c.check().equals(WHAT + way.key()))
         .map(e -> ((Event.Checked) e).detail())
         .findFirst()
         .orElse("the record holds no such loss");
@@ -127,14 +168,16 @@ final class LossMeasures {
             .filter(e -> e instanceof Event.Rested)
             .mapToDouble(e -> Samples.seconds(((Event.Rested) e).toNanos()))
             .findFirst()
-            .orElse(Double.POSITIVE_INFINITY);
+            .orElse(Double.NaN);
     Trace before =
         samples
             .position(entries.subList(0, at))
             .between(Double.NEGATIVE_INFINITY, Samples.seconds(disturbed.askedNanos()))
             .last(START_SAMPLES);
     double start = before.isEmpty() ? Double.NaN : before.spread().mean();
-    return new Watched(samples.position(after).between(from, until), from, start);
+    double asked = Samples.seconds(disturbed.askedNanos());
+    Trace trace = samples.position(after).between(from, until);
+    return new Watched(trace, asked, from, until, start);
   }
 
   private Optional<String> unfit(Watched watched) {
@@ -142,8 +185,26 @@ final class LossMeasures {
     if (Double.isNaN(watched.startPercent()) || trace.size() < START_SAMPLES) {
       return Optional.of("too few position samples around the loss");
     }
+    if (Double.isNaN(watched.untilSeconds())) {
+      return Optional.of("the record does not say until when it was watched");
+    }
+    double off = Math.abs(watched.startPercent() - spec.at().percent());
+    if (off > practice.lossEndPercent()) {
+      // A unit that doesn't move at all may stand where it ought to end.
+      return Optional.of(
+          "it stood at "
+              + Numbers.fixed(watched.startPercent(), 1)
+              + " %, not at "
+              + Numbers.fixed(spec.at().percent(), 1)
+              + " %, when the signal went");
+    }
     // The exchange that took the signal away lies between two samples and is no gap.
-    return TraceGuards.gap(trace, samples.longestPauseSeconds())
+    return TraceGuards.gapWithin(
+            trace,
+            watched.disturbedSeconds(),
+            watched.untilSeconds(),
+            samples.longestPauseSeconds())
+        .or(() -> TraceGuards.saturated(trace))
         .or(
             () ->
                 TraceGuards.impossibleSlew(
@@ -172,7 +233,7 @@ final class LossMeasures {
     double allowed =
         duty.delaySeconds() + travel * practice.lossTimeFactor() + practice.lossTimeSeconds();
     if (reached.isPresent()) {
-      return reached(way, duty, seen, reached.getAsDouble(), allowed);
+      return reached(way, duty, motion, watched, reached.getAsDouble(), allowed);
     }
     boolean over = motion.watchedSeconds() >= allowed;
     boolean stands = !motion.moving() && motion.watchedSeconds() >= startsAtTheLatest(duty);
@@ -182,11 +243,28 @@ final class LossMeasures {
     return result(way, duty, seen + ": not watched long enough", Word.NO_RESULT);
   }
 
-  private AsOrdered reached(Way way, Duty duty, String seen, double seconds, double allowed) {
-    String when = seen + ", there after " + Numbers.fixed(seconds, 1) + " s";
-    return seconds <= allowed
-        ? result(way, duty, when + duty.caveat(), Word.PASS)
-        : result(way, duty, when + ", allowed " + Numbers.fixed(allowed, 1) + " s", Word.FAIL);
+  /**
+   * The signal went somewhen between the request and its answer: what that leaves open is no pass.
+   */
+  private AsOrdered reached(
+      Way way, Duty duty, Motion motion, Watched watched, double seconds, double allowed) {
+    String when = seen(motion) + ", there after " + Numbers.fixed(seconds, 1) + " s";
+    double open = watched.disturbedSeconds() - watched.askedSeconds();
+    double started = motion.startedAfterSeconds().orElse(0.0);
+    double latest = startsAtTheLatest(duty);
+    if (seconds > allowed) {
+      return result(way, duty, when + ", allowed " + Numbers.fixed(allowed, 1) + " s", Word.FAIL);
+    }
+    if (started > latest) {
+      return result(
+          way, duty, when + ", must start within " + Numbers.fixed(latest, 1) + " s", Word.FAIL);
+    }
+    if (seconds + open > allowed || started + open > latest) {
+      String why =
+          when + "; the source took " + Numbers.fixed(open, 1) + " s to take the signal away";
+      return result(way, duty, why, Word.NO_RESULT);
+    }
+    return result(way, duty, when + duty.caveat(), Word.PASS);
   }
 
   private AsOrdered stay(Way way, Duty duty, Motion motion, String seen) {
@@ -224,6 +302,6 @@ final class LossMeasures {
   }
 
   private static AsOrdered result(Way way, Duty duty, String found, Word word) {
-    return new AsOrdered("signal loss: " + way.key(), duty.ordered(), found, word, METHOD);
+    return new AsOrdered(WHAT + way.key(), duty.ordered(), found, word, METHOD);
   }
 }

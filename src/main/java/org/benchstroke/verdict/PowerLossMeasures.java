@@ -41,7 +41,7 @@ final class PowerLossMeasures {
   }
 
   /** The samples before the supply went off, and while it was. */
-  private record Cut(Trace before, Trace away) {}
+  private record Cut(Trace before, Trace away, double from, double to) {}
 
   private Measure drift(Moment moment) {
     PositionBudget budget = judged.budget(Truth.FEEDBACK);
@@ -95,7 +95,18 @@ final class PowerLossMeasures {
     if (stillMoving(cut.away())) {
       return Optional.of("it was still moving when the power returned; make away_s longer");
     }
-    return TraceGuards.gap(cut.away(), judged.samples().longestPauseSeconds());
+    Trace before = cut.before().last(ENDS);
+    return TraceGuards.gapWithin(
+            cut.away(), cut.from(), cut.to(), judged.samples().longestPauseSeconds())
+        .or(() -> TraceGuards.saturated(cut.away()))
+        .or(() -> TraceGuards.saturated(before))
+        .or(
+            () ->
+                TraceGuards.impossibleSlew(
+                    cut.away(),
+                    judged.samples().fastestPercentPerSecond(),
+                    cut.away().last(ENDS).spread().deviation(),
+                    judged.samples().resolutionPercent()));
   }
 
   /** Whether the last samples lie elsewhere than those before them, by more than noise explains. */
@@ -107,40 +118,55 @@ final class PowerLossMeasures {
     return Math.abs(last.mean() - before.mean()) > band + noise;
   }
 
+  /** It must be back at its setpoint, and one that stood there all along must move, too. */
   private AsOrdered comeback(Moment moment) {
     String ordered = "comes back to its setpoint when the power returns";
     String what = moment.point() + ", return";
-    Optional<Event.Rested> rest =
+    List<Event.Rested> rests =
         entries().stream()
             .map(Entry::event)
             .filter(e -> e instanceof Event.Rested r && r.point().startsWith(moment.point()))
             .map(Event.Rested.class::cast)
-            .reduce((first, last) -> last);
-    if (rest.isEmpty()) {
-      return new AsOrdered(what, ordered, whyNot(), Word.NO_RESULT, METHOD);
+            .toList();
+    boolean moved =
+        rests.stream().anyMatch(r -> r.point().equals(moment.point() + PowerLoss.MOVED));
+    if (rests.isEmpty() || (moment == Moment.AT_REST && !moved)) {
+      String why = rests.isEmpty() ? whyNot() : "the record holds no move after the return";
+      return new AsOrdered(what, ordered, why, Word.NO_RESULT, METHOD);
     }
-    if (!rest.get().settled()) {
-      return new AsOrdered(what, ordered, "did not come to rest", Word.FAIL, METHOD);
+    List<String> found = new ArrayList<>();
+    Word word = Word.PASS;
+    for (Event.Rested rest : rests) {
+      Optional<String> unfit = unfit(rest);
+      if (unfit.isPresent()) {
+        return new AsOrdered(what, ordered, unfit.get(), Word.NO_RESULT, METHOD);
+      }
+      word = there(rest) ? word : Word.FAIL;
+      found.add(where(rest));
     }
-    Trace trace =
-        judged
-            .samples()
-            .position(entries())
-            .between(
-                Samples.seconds(rest.get().fromNanos()), Samples.seconds(rest.get().toNanos()));
-    if (trace.isEmpty()) {
-      return new AsOrdered(what, ordered, "no sample at rest", Word.NO_RESULT, METHOD);
-    }
-    double at = trace.spread().mean();
-    double off = Math.abs(at - rest.get().setpointPercent());
-    String found =
-        "at "
-            + Numbers.fixed(at, 1)
-            + " %, setpoint "
-            + Numbers.fixed(rest.get().setpointPercent(), 1)
-            + " %";
-    boolean there = off <= judged.unit().practice().lossEndPercent();
-    return new AsOrdered(what, ordered, found, there ? Word.PASS : Word.FAIL, METHOD);
+    return new AsOrdered(what, ordered, String.join("; ", found), word, METHOD);
+  }
+
+  private Optional<String> unfit(Event.Rested rest) {
+    Trace trace = judged.samples().atRest(entries(), rest);
+    return trace.isEmpty() ? Optional.of("no sample at rest") : TraceGuards.saturated(trace);
+  }
+
+  private double at(Event.Rested rest) {
+    return judged.samples().atRest(entries(), rest).spread().mean();
+  }
+
+  private boolean there(Event.Rested rest) {
+    double off = Math.abs(at(rest) - rest.setpointPercent());
+    return rest.settled() && off <= judged.unit().practice().lossEndPercent();
+  }
+
+  private String where(Event.Rested rest) {
+    return (rest.settled() ? "at " : "did not come to rest, was at ")
+        + Numbers.fixed(at(rest), 1)
+        + " %, setpoint "
+        + Numbers.fixed(rest.setpointPercent(), 1)
+        + " %";
   }
 
   private List<Entry> entries() {
@@ -152,11 +178,10 @@ final class PowerLossMeasures {
     for (int i = entries.size() - 1; i >= 0; i--) {
       if (entries.get(i).event() instanceof Event.Watched w && w.point().equals(moment.point())) {
         double from = Samples.seconds(w.fromNanos());
+        double to = Samples.seconds(w.toNanos());
         Trace all = judged.samples().position(entries);
         return Optional.of(
-            new Cut(
-                all.between(Double.NEGATIVE_INFINITY, from),
-                all.between(from, Samples.seconds(w.toNanos()))));
+            new Cut(all.between(Double.NEGATIVE_INFINITY, from), all.between(from, to), from, to));
       }
     }
     return Optional.empty();

@@ -113,13 +113,18 @@ final class RampMeasures {
     }
     RampFollowing.Line line = line(commands.get(0), commands.get(commands.size() - 1));
     double noise = noisePercent();
-    Optional<String> unfit = unfit(trace, line, noise);
+    Optional<String> unfit =
+        TraceGuards.gapWithin(
+                trace,
+                Samples.seconds(watched.fromNanos()),
+                Samples.seconds(watched.toNanos()),
+                samples.longestPauseSeconds())
+            .or(() -> unfit(trace, line, noise));
     return unfit.isPresent() ? none(place, unfit.get()) : measured(place, trace, line, noise);
   }
 
   private Optional<String> unfit(Trace trace, RampFollowing.Line line, double noise) {
-    return TraceGuards.gap(trace, samples.longestPauseSeconds())
-        .or(() -> RampFollowing.unfit(trace, line))
+    return RampFollowing.unfit(trace, line)
         .or(
             () ->
                 TraceGuards.impossibleSlew(

@@ -46,17 +46,21 @@ public final class RunJudge {
     JudgedBench judged = new JudgedBench(bench, unit, record);
     Attempts attempts = Attempts.of(record);
     List<TestResult> results = new ArrayList<>();
+    List<Attempt> counting = new ArrayList<>();
     for (int index = 0; index < procedure.tests().size(); index++) {
       TestSpec test = procedure.tests().get(index);
-      results.add(result(judged, test, attempts.counting(index, test.name())));
+      Optional<Attempt> attempt = attempts.counting(index, test.name());
+      attempt.ifPresent(counting::add);
+      results.add(result(judged, test, attempt));
     }
     List<Measure> measures =
         new ArrayList<>(results.stream().flatMap(r -> r.measures().stream()).toList());
     measures.addAll(StairRelation.all(measures));
-    measures.addAll(HysteresisMeasure.all(measures));
     List<TravelTest> travels = results.stream().flatMap(r -> r.travel().stream()).toList();
+    measures.addAll(HysteresisMeasure.all(judged, travels, measures));
     List<AsOrdered> orders = new ArrayList<>();
     orders.add(new ActionMeasure(unit, judged.samples()).judge(record));
+    orders.addAll(Arrivals.orders(judged, counting));
     results.forEach(r -> orders.addAll(r.orders()));
     List<Judgement> judgements = judgements(unit, measures);
     List<TestSummary> tests = attempts.summaries(procedure);

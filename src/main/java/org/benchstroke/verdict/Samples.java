@@ -27,6 +27,11 @@ final class Samples {
     return nanos / NANOS;
   }
 
+  /** How often the position is read, s. */
+  double periodSeconds() {
+    return bench.samplePeriodSeconds();
+  }
+
   /** A longer pause between two samples is a gap, s. */
   double longestPauseSeconds() {
     return unit.practice().gapPeriods() * bench.samplePeriodSeconds();
@@ -44,6 +49,11 @@ final class Samples {
 
   Trace position(List<Entry> entries) {
     return trace("position", entries);
+  }
+
+  /** The positions of a window at rest. */
+  Trace atRest(List<Entry> entries, Event.Rested rested) {
+    return position(entries).between(seconds(rested.fromNanos()), seconds(rested.toNanos()));
   }
 
   Trace stem(List<Entry> entries) {

@@ -128,8 +128,10 @@ final class StepMeasures {
     StepResponse response = StepResponse.of(recorded.trace(), step);
     boolean within = size <= 2.0 * judged.unit().deadBandPercent();
     if (within && stood(recorded.trace(), response)) {
-      // A unit that stands still within its dead band does as it should: there is no response.
-      return List.of();
+      // A unit that stands still within its dead band has no response; where it stands counts.
+      Figure error = response.steadyStateError();
+      return List.of(
+          measure(MeasureKind.STEADY_STATE_ERROR, place, error, at.setpointPercent(), ""));
     }
     List<Measure> measures = new ArrayList<>();
     String settled = "within ±" + Numbers.plain(step.bandPercent()) + " % for good";

@@ -52,7 +52,7 @@ final class Strokes {
             noise);
     return TraceGuards.impossibleSlew(
             trace, samples.fastestPercentPerSecond(), noise, samples.resolutionPercent())
-        .map(slew -> new StrokeTiming.Outcome(Optional.empty(), slew))
+        .map(slew -> new StrokeTiming.Outcome(Optional.empty(), slew, false))
         .orElse(outcome);
   }
 }

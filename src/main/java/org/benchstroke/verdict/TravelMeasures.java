@@ -1,6 +1,7 @@
 package org.benchstroke.verdict;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -20,6 +21,10 @@ import org.benchstroke.uncertainty.Component;
  * thread.
  */
 final class TravelMeasures {
+  private static final String LAG_METHOD = "hysteresis-plus-dead-band/1";
+  private static final double CLOSED = 0.0;
+  private static final double OPEN = 100.0;
+
   private final Taken taken;
   private final PositionBudget budget;
   private final StaticCharacteristic characteristic;
@@ -35,6 +40,7 @@ final class TravelMeasures {
 
   List<Measure> all() {
     List<Measure> measures = new ArrayList<>(errors());
+    measures.addAll(extremes());
     measures.add(zero());
     measures.add(span());
     measures.add(hysteresisPlusDeadBand());
@@ -52,6 +58,39 @@ final class TravelMeasures {
         .toList();
   }
 
+  /**
+   * With several cycles the highest and the lowest single reading, each with its error: a mean
+   * hides one that strays.
+   */
+  private List<Measure> extremes() {
+    boolean whole = budget.instruments().lacking().or(taken::anyLacking).isEmpty();
+    if (taken.spec().cycles() < 2 || !whole) {
+      return List.of();
+    }
+    Comparator<RestReading> byError = Comparator.comparingDouble(RestReading::errorPercent);
+    RestReading highest = taken.readings().stream().max(byError).orElseThrow();
+    RestReading lowest = taken.readings().stream().min(byError).orElseThrow();
+    return List.of(extreme("highest reading", highest), extreme("lowest reading", lowest));
+  }
+
+  private Measure extreme(String which, RestReading reading) {
+    double at = reading.setpointPercent();
+    List<Component> components =
+        new ArrayList<>(budget.instruments().accuracy(at, reading.meanPercent()));
+    components.addAll(budget.instruments().steps(at));
+    components.add(budget.oneReading(List.of(reading)));
+    String place =
+        which
+            + ", "
+            + percent(at)
+            + " "
+            + reading.direction().text()
+            + ", cycle "
+            + reading.cycle();
+    double error = reading.errorPercent();
+    return value(MeasureKind.TRAVEL_ERROR, place, error, components, "travel-error/1", note);
+  }
+
   private Measure error(double setpoint, Direction direction) {
     return single(
         MeasureKind.TRAVEL_ERROR,
@@ -61,7 +100,18 @@ final class TravelMeasures {
         "travel-error/1");
   }
 
+  /** A point elsewhere than at an end says nothing of the end. */
+  private Optional<String> notAnEnd(double setpoint, double end) {
+    return setpoint == end
+        ? Optional.empty()
+        : Optional.of("the test does not come to " + percent(end));
+  }
+
   private Measure zero() {
+    Optional<String> elsewhere = notAnEnd(taken.lowest(), CLOSED);
+    if (elsewhere.isPresent()) {
+      return none(MeasureKind.ZERO_ERROR, "", "zero-error/1", elsewhere.get());
+    }
     return single(
         MeasureKind.ZERO_ERROR,
         percent(taken.lowest()),
@@ -90,6 +140,8 @@ final class TravelMeasures {
         budget
             .instruments()
             .lacking()
+            .or(() -> notAnEnd(taken.lowest(), CLOSED))
+            .or(() -> notAnEnd(taken.highest(), OPEN))
             .or(() -> taken.lacking(taken.highest(), Direction.UP))
             .or(() -> taken.lacking(taken.lowest(), Direction.DOWN));
     if (why.isPresent() || top.isEmpty() || bottom.isEmpty()) {
@@ -107,13 +159,43 @@ final class TravelMeasures {
   /** Both readings share source and meter, so that their accuracy cancels; steps and rest don't. */
   private Measure hysteresisPlusDeadBand() {
     MeasureKind kind = MeasureKind.HYSTERESIS_PLUS_DEAD_BAND;
-    String method = "hysteresis-plus-dead-band/1";
+    String method = LAG_METHOD;
     Optional<String> why = budget.instruments().lacking().or(taken::anyLacking);
     Optional<Lag> lag = characteristic.hysteresisPlusDeadBand(Pairing.MEANS);
     if (why.isPresent() || lag.isEmpty()) {
       return none(kind, "", method, why.orElse("no point was approached from both sides"));
     }
     double at = lag.get().setpointPercent();
+    Measure largest = lag(at, lag.get().percent(), "mean down − mean up; " + adjacent());
+    return Measures.drawn(largest, drawn().lag());
+  }
+
+  /** The setpoints that were approached from both sides, %. */
+  List<Double> turned() {
+    return characteristic.setpoints().stream()
+        .filter(
+            at ->
+                characteristic.error(at, Direction.UP).isPresent()
+                    && characteristic.error(at, Direction.DOWN).isPresent())
+        .toList();
+  }
+
+  /** The same at one of them. */
+  Measure hysteresisPlusDeadBand(double at) {
+    Optional<String> why =
+        budget
+            .instruments()
+            .lacking()
+            .or(() -> taken.lacking(at, Direction.UP))
+            .or(() -> taken.lacking(at, Direction.DOWN));
+    if (why.isPresent()) {
+      return none(MeasureKind.HYSTERESIS_PLUS_DEAD_BAND, percent(at), LAG_METHOD, why.get());
+    }
+    double down = characteristic.error(at, Direction.DOWN).orElseThrow();
+    return lag(at, down - characteristic.error(at, Direction.UP).orElseThrow(), "");
+  }
+
+  private Measure lag(double at, double value, String words) {
     List<Component> components = new ArrayList<>();
     for (Direction direction : Direction.values()) {
       List<Component> own = new ArrayList<>(budget.instruments().steps(at));
@@ -122,15 +204,8 @@ final class TravelMeasures {
       components.addAll(
           PositionBudget.placed(own, place, direction == Direction.DOWN ? 1.0 : -1.0));
     }
-    Measure largest =
-        value(
-            kind,
-            percent(at),
-            lag.get().percent(),
-            components,
-            method,
-            "mean down − mean up; " + adjacent());
-    return Measures.drawn(largest, drawn().lag());
+    MeasureKind kind = MeasureKind.HYSTERESIS_PLUS_DEAD_BAND;
+    return value(kind, percent(at), value, components, LAG_METHOD, words);
   }
 
   private String adjacent() {

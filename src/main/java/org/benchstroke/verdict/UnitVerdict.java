@@ -59,7 +59,12 @@ record UnitVerdict(Word word, String reason, boolean complete) {
         return new UnitVerdict(word, text + ": " + list(named) + ".", true);
       }
     }
-    return new UnitVerdict(Word.PASS, "Every limit and every order is met.", true);
+    boolean lost = orders.stream().anyMatch(o -> o.what().startsWith(LossMeasures.WHAT));
+    String reason =
+        lost
+            ? "Every limit and every order is met."
+            : "Every limit and every order that was tested is met; loss of the signal was not.";
+    return new UnitVerdict(Word.PASS, reason, true);
   }
 
   /** Why the run is not whole and valid; empty if it is. */

@@ -70,8 +70,8 @@ final class RecordFixture {
   FailAction failAction = FailAction.CLOSE;
   List<Limit> limits = usualLimits();
 
-  private double now = 1.0;
-  private double position;
+  double now = 1.0;
+  double position;
   private double side = 1.0;
   private double lastMade = Double.NaN;
 
@@ -284,7 +284,7 @@ final class RecordFixture {
     }
   }
 
-  private void moveTo(double target) {
+  void moveTo(double target) {
     double speed = 100.0 / strokeSeconds * Math.signum(target - position);
     while (speed != 0.0 && (target - position) * speed > 0.0) {
       double next = position + speed * PERIOD;
@@ -293,14 +293,14 @@ final class RecordFixture {
     }
   }
 
-  private void hold(double seconds) {
+  void hold(double seconds) {
     double until = now + seconds;
     while (now < until) {
       sample(position, "good");
     }
   }
 
-  private void rest(String point, double setpoint, String direction, int cycle, double seconds) {
+  void rest(String point, double setpoint, String direction, int cycle, double seconds) {
     double from = now - 1.0e-3;
     int count = (int) Math.round(seconds / PERIOD);
     for (int i = 0; i < count; i++) {
@@ -324,7 +324,7 @@ final class RecordFixture {
             0.05));
   }
 
-  private void sample(double percent, String quality) {
+  void sample(double percent, String quality) {
     add(new Event.Sampled("position", percent, "%", quality, "", nanos(now), nanos(now + 0.004)));
     if (angleReference) {
       double degrees = stem.of(percent, side) * 0.9;
@@ -349,7 +349,7 @@ final class RecordFixture {
     entries.add(new Entry(entries.size() + 1L, nanos(now), Instant.EPOCH, event));
   }
 
-  private static long nanos(double seconds) {
+  static long nanos(double seconds) {
     return Math.round(seconds * 1.0e9);
   }
 }

@@ -134,6 +134,9 @@ public final class TomlSection {
     for (Object found : list(key, "a list of " + oneOf(choices.keySet()))) {
       T value = asChoice(key, found, choices);
       if (found instanceof String word && choices.containsKey(word)) {
+        if (chosen.contains(value)) {
+          mistake(key, "holds \"" + word + "\" twice; delete one");
+        }
         chosen.add(value);
       }
     }
