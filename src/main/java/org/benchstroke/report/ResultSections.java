@@ -96,7 +96,7 @@ final class ResultSections {
         Cell.name(Figures.limit(judgement), ""),
         ratio(judgement, practice),
         Cell.number(Figures.probability(judgement.probability())),
-        Cell.text(measure.truth().text()),
+        Cell.name(measure.truth().text(), ""),
         Cell.fine(measure.method()));
   }
 

@@ -95,9 +95,9 @@ class HtmlReportTest {
   @Test
   void measuresAreRoundedToTheirUncertaintyAndCarryTheirWord() {
     assertThat(text(SampleRuns.spanFailWithStem()))
-        .contains("travel error at 75 % up conditional pass +0.93 % 0.11 % 1.91 ±1 % 91.2 %")
-        .contains("travel error at 75 % down conditional fail +1.04 % 0.11 % 1.91 ±1 % 21.4 %")
-        .contains("travel error at 100 % up fail +1.62 % 0.11 % 1.91 ±1 % < 0.1 % feedback")
+        .contains("travel error at 75 % up conditional pass +0.93 % 0.11 % 1.91 ±1 % 8.7 91.2 %")
+        .contains("travel error at 75 % down conditional fail +1.04 % 0.11 % 1.91 ±1 % 8.7 21.4 %")
+        .contains("travel error at 100 % up fail +1.62 % 0.11 % 1.91 ±1 % 8.7 < 0.1 % feedback")
         .contains("stroke time, opening mean of 3 strokes pass 15.310 s 0.047 s")
         .contains("> 99.9 % bench clock stroke-time-opening/1");
   }
@@ -105,7 +105,7 @@ class HtmlReportTest {
   @Test
   void aMeasureWithoutALimitIsNotJudged() {
     assertThat(text(SampleRuns.cleanPass()))
-        .contains("linearity, independent not judged +0.05 % 0.11 % 1.91 no limit – feedback");
+        .contains("linearity, independent not judged +0.05 % 0.11 % 1.91 feedback");
   }
 
   @Test
@@ -120,12 +120,29 @@ class HtmlReportTest {
   }
 
   @Test
-  void theBudgetIsThatOfTheWorstTravelError() {
+  void everyJudgedBudgetIsThereAndOnlyTheWidestOfItsKindIsOpen() {
+    JudgedRun run = SampleRuns.spanFailWithStem();
+    String html = html(run);
+    long judged =
+        run.judgements().stream()
+            .filter(j -> j.limit().isPresent() && j.measure().budget().isPresent())
+            .count();
+    assertThat(judged).isGreaterThan(20L);
+    assertThat(html.split("<details", -1).length - 1).isGreaterThanOrEqualTo((int) judged);
+    assertThat(html.split("<details open", -1).length - 1).isBetween(2, 8);
+    assertThat(text(run))
+        .contains("travel error at 100 % down, stem: +2.14 % ± 0.11 % (u = 0.060, ν > 1000")
+        .contains("mean of the position at rest s = 0.012 % A, readings, ÷ 1 0.012 1.00 0.012 19")
+        .contains("± 0.012 mA B, rectangular, ÷ √3 0.0069 6.25 0.043 ∞")
+        .contains("effective degrees of freedom > 1000. k = 1.91 for 95 %, from the shape of the")
+        .contains("U = k·u = 0.11 %. Limit ±1 %: accuracy ratio, tolerance ÷ U, 8.7.");
+  }
+
+  @Test
+  void theRiskOfTheRuleIsSaidForEachLimit() {
     assertThat(text(SampleRuns.spanFailWithStem()))
-        .contains("Budget of the travel error at 100 % down, stem: +2.14 %")
-        .contains("mean of the position at rest type A, repeated readings 0.012 1.00 0.012 19")
-        .contains("position input, accuracy, mA type B, rectangular 0.0069 6.25 0.043 ∞")
-        .contains("ν > 1000, k = 1.91 for 95 %, so U = 0.11 %.");
+        .contains("A pass is wrong if the true value is beyond the limit")
+        .contains("travel error ±1 % 0.11 % at 0 % up 8.7 0.11 % 2.5 % 2.5 %");
   }
 
   @Test

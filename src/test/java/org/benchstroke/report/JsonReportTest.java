@@ -1,6 +1,7 @@
 package org.benchstroke.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -48,6 +49,36 @@ class JsonReportTest {
     assertThat(measure.path("word").asText()).isEqualTo("conditional pass");
     assertThat(measure.path("probability").doubleValue()).isEqualTo(0.912);
     assertThat(measure.path("method").asText()).isEqualTo("travel-error/1");
+    assertThat(measure.path("accuracy_ratio").doubleValue()).isEqualTo(1.0 / half);
+    assertThat(measure.path("k_basis").asText()).isEqualTo("shape of the sum");
+  }
+
+  @Test
+  void aBudgetAddsUpToTheStatedUncertainty() throws Exception {
+    JsonNode measure = read(SampleRuns.spanFailWithStem()).path("measures").get(6);
+    double squares = 0.0;
+    for (JsonNode c : measure.path("budget")) {
+      double standard = c.path("known").doubleValue() / c.path("divisor").doubleValue();
+      assertThat(c.path("standard").doubleValue()).isCloseTo(standard, within(1e-12));
+      double part = Math.abs(c.path("sensitivity").doubleValue()) * standard;
+      assertThat(c.path("contribution").doubleValue()).isCloseTo(part, within(1e-12));
+      squares += part * part;
+      assertThat(c.path("unit").asText()).isNotEmpty();
+    }
+    double half = measure.path("k").doubleValue() * Math.sqrt(squares);
+    assertThat(measure.path("u").doubleValue()).isCloseTo(half, within(1e-9));
+  }
+
+  @Test
+  void aLimitSaysWhatItsRuleRisks() throws Exception {
+    JsonNode limit = read(SampleRuns.spanFailWithStem()).path("limits").get(0);
+    assertThat(limit.path("kind").asText()).isEqualTo("travel_error_pct");
+    assertThat(limit.path("guard_band").doubleValue()).isEqualTo(limit.path("u").doubleValue());
+    // A guard band of U leaves half of the 5 % beyond U on either side.
+    assertThat(limit.path("false_accept").doubleValue()).isCloseTo(0.025, within(0.0005));
+    assertThat(limit.path("false_reject").doubleValue()).isCloseTo(0.025, within(0.0005));
+    assertThat(limit.path("accepted_wrongly").doubleValue()).isBetween(0.0, 0.001);
+    assertThat(limit.path("not_accepted_wrongly").doubleValue()).isBetween(0.01, 0.1);
   }
 
   @Test
@@ -92,6 +123,7 @@ class JsonReportTest {
             "record_flaws",
             "tests",
             "measures",
+            "limits",
             "orders",
             "feedback",
             "stem",
