@@ -25,6 +25,10 @@ import org.benchstroke.verdict.TestTrace;
 /** The pictures of single tests: steps, ramps, staircases and holds. Stateless. */
 final class TestPlots {
   private static final String POSITION = "position, % of travel";
+  private static final String STAIRS =
+      "How far the unit moved after a change of the signal, both counted from where it came to rest"
+          + " on a clean approach. Rings: it stood; squares: it moved. Hatched: it moved between"
+          + " these two changes; the result is the middle. Solid: first cycle; dashed: later ones.";
   private static final int X_TICKS = 6;
   private static final int Y_TICKS = 4;
 
@@ -71,11 +75,6 @@ final class TestPlots {
         trace -> trace instanceof TestTrace.OfHold);
     return sections;
   }
-
-  private static final String STAIRS =
-      "How far the unit moved after a change of the signal, both counted from where it came to rest"
-          + " on a clean approach. Rings: it stood; squares: it moved. Hatched: it moved between"
-          + " these two changes; the result is the middle. Solid: first cycle; dashed: later ones.";
 
   private void add(List<Section> sections, String title, String words, Predicate<TestTrace> which) {
     List<Block.Picture> panels = new ArrayList<>();
@@ -236,14 +235,12 @@ final class TestPlots {
         id("stairs"),
         seen.place(),
         "Staircase at " + seen.place() + ": " + found,
-        Axis.covering(
+        Axis.exactly(
             "change of the signal, %",
-            0.0, dots.stream().mapToDouble(Panel.Dot::x).max().orElse(1.0), X_TICKS),
-        Axis.covering(
+            0.0, 1.06 * dots.stream().mapToDouble(Panel.Dot::x).max().orElse(1.0), X_TICKS),
+        around(
             "moved by, %",
-            dots.stream().mapToDouble(Panel.Dot::y).min().orElse(0.0),
-            dots.stream().mapToDouble(Panel.Dot::y).max().orElse(1.0),
-            Y_TICKS),
+            DoubleStream.concat(DoubleStream.of(0.0), dots.stream().mapToDouble(Panel.Dot::y))),
         lines,
         zones,
         List.of(),

@@ -31,7 +31,7 @@ final class ByHandNotes {
         missing.add(new AsOrdered(item.name(), "recorded", "not recorded", Word.NO_RESULT, METHOD));
       }
     }
-    return new TestResult(List.of(), missing, Optional.empty(), notes, List.of());
+    return new TestResult(List.of(), missing, Optional.empty(), notes);
   }
 
   private static String note(ByHand.Item item, Event.Sampled typed) {

@@ -19,7 +19,15 @@ record TestResult(
     List<String> notes,
     List<TestTrace> traces) {
   TestResult(List<Measure> measures, List<AsOrdered> orders, Optional<TravelTest> travel) {
-    this(measures, orders, travel, List.of(), List.of());
+    this(measures, orders, travel, List.of());
+  }
+
+  TestResult(
+      List<Measure> measures,
+      List<AsOrdered> orders,
+      Optional<TravelTest> travel,
+      List<String> notes) {
+    this(measures, orders, travel, notes, List.of());
   }
 
   TestResult {

@@ -1,23 +1,35 @@
 package org.benchstroke.acceptance;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
+import java.io.StringReader;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
+import javax.xml.parsers.DocumentBuilderFactory;
+import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.report.BudgetTable;
 import org.benchstroke.report.HtmlReport;
-import org.benchstroke.report.JsonReport;
+import org.benchstroke.uncertainty.Component;
 import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Judgement;
+import org.benchstroke.verdict.Measure;
+import org.benchstroke.verdict.TestTrace;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.w3c.dom.Element;
+import org.xml.sax.InputSource;
 
 /** The report of a full type test: its pictures, its budgets and its risks. */
 class TypeTestReportTest {
   private static final Path BENCH = Path.of("demo-data/benches/motor-power-relay.toml");
+  private static final Pattern SVG = Pattern.compile("<svg xmlns.*?</svg>", Pattern.DOTALL);
+  private static final Pattern ID = Pattern.compile(" id=\"([^\"]+)\"");
   private static JudgedRun run;
   private static String html;
 
@@ -30,8 +42,6 @@ class TypeTestReportTest {
             .judge();
     html = new HtmlReport().html(run, Optional.of("type-test.jsonl"));
     Files.writeString(Path.of("target/type-test.html"), html);
-    Files.writeString(Path.of("target/type-test.json"), new JsonReport().json(run));
-    Files.writeString(Path.of("target/type-test-budgets.txt"), BudgetTable.text(run));
   }
 
   @Test
@@ -41,6 +51,84 @@ class TypeTestReportTest {
     assertThat(pictures("residual")).hasSize(2);
     assertThat(pictures("stairs")).hasSize(12);
     assertThat(pictures("hold")).hasSize(5);
+  }
+
+  @Test
+  void everyPictureIsWellFormedAndNoNameIsUsedTwice() throws Exception {
+    List<String> ids = new ArrayList<>();
+    for (MatchResult svg : SVG.matcher(html).results().toList()) {
+      Element root =
+          DocumentBuilderFactory.newInstance()
+              .newDocumentBuilder()
+              .parse(new InputSource(new StringReader(svg.group())))
+              .getDocumentElement();
+      assertThat(root.getElementsByTagName("desc").item(0).getTextContent()).endsWith(".");
+      ID.matcher(svg.group()).results().map(id -> id.group(1)).forEach(ids::add);
+    }
+    assertThat(ids).hasSizeGreaterThan(100).doesNotHaveDuplicates();
+  }
+
+  /** Thousands of samples lie behind the pictures; a mail shall carry the page. */
+  @Test
+  void thePageStaysSmall() {
+    assertThat(html.length()).isLessThan(800_000);
+  }
+
+  @Test
+  void theMarksOfAStepAreTheJudgedFigures() {
+    TestTrace.OfStep step =
+        run.traces().stream()
+            .filter(TestTrace.OfStep.class::isInstance)
+            .map(TestTrace.OfStep.class::cast)
+            .filter(s -> s.place().equals("10 % up"))
+            .findFirst()
+            .orElseThrow();
+    assertThat(step.response().deadTime().value()).isEqualTo(value(MeasureKind.DEAD_TIME));
+    assertThat(step.response().t63().value()).isEqualTo(value(MeasureKind.STEP_T63));
+    assertThat(step.response().settling().value()).isEqualTo(value(MeasureKind.STEP_SETTLING));
+  }
+
+  @Test
+  void theFurthestOfTheDrawnResidualIsTheJudgedOne() {
+    TestTrace.OfRamp ramp =
+        run.traces().stream()
+            .filter(TestTrace.OfRamp.class::isInstance)
+            .map(TestTrace.OfRamp.class::cast)
+            .findFirst()
+            .orElseThrow();
+    double drawn =
+        ramp.residual().orElseThrow().samples().stream()
+            .mapToDouble(s -> Math.abs(s.percent()))
+            .max()
+            .orElseThrow();
+    double judged = measures(MeasureKind.RAMP_RESIDUAL, ramp.place()).get(0).value().orElseThrow();
+    assertThat(drawn).isCloseTo(judged, within(1e-9));
+  }
+
+  @Test
+  void pageAndTerminalHoldTheSameBudgets() {
+    String terminal = BudgetTable.text(run);
+    for (Judgement j : run.judgements()) {
+      if (j.limit().isPresent() && j.measure().budget().isPresent()) {
+        for (Component c : j.measure().budget().get().components()) {
+          assertThat(terminal).contains(c.source());
+          assertThat(html).contains(c.source());
+        }
+      }
+    }
+    assertThat(terminal).contains("from the shape of the sum of these inputs");
+    assertThat(html).contains("from the shape of the sum of these inputs");
+  }
+
+  private static double value(MeasureKind kind) {
+    return measures(kind, "10 % up").get(0).value().orElseThrow();
+  }
+
+  private static List<Measure> measures(MeasureKind kind, String place) {
+    return run.judgements().stream()
+        .map(Judgement::measure)
+        .filter(m -> m.kind() == kind && m.place().equals(place))
+        .toList();
   }
 
   private static List<String> pictures(String kind) {

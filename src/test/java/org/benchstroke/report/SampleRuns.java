@@ -409,9 +409,9 @@ final class SampleRuns {
         "%",
         List.of(
             Component.typeA("mean of the position at rest", 0.012, 19),
-            Component.rectangular("position input, accuracy, mA", 0.012, 6.25),
-            Component.rectangular("loop meter, accuracy, mA", 0.011, -6.25),
-            Component.rectangular("position input, resolution, mA", 0.0005, 6.25)));
+            Component.rectangular("position input, accuracy", 0.012, 6.25).in("mA"),
+            Component.rectangular("loop meter, accuracy", 0.011, -6.25).in("mA"),
+            Component.rectangular("position input, resolution", 0.0005, 6.25).in("mA")));
   }
 
   private static String method(MeasureKind kind) {
