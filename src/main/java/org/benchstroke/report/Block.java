@@ -2,6 +2,7 @@ package org.benchstroke.report;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.benchstroke.verdict.Word;
 
 /** A piece of a report, already in words; the template only sets it. Immutable. */
@@ -157,6 +158,13 @@ public sealed interface Block {
   record Panels(List<Picture> pictures) implements Block {
     public Panels {
       pictures = List.copyOf(pictures);
+    }
+
+    /** Two and two: a row is not broken between pages. */
+    public List<List<Picture>> rows() {
+      return IntStream.range(0, (pictures.size() + 1) / 2)
+          .mapToObj(i -> pictures.subList(2 * i, Math.min(2 * i + 2, pictures.size())))
+          .toList();
     }
   }
 

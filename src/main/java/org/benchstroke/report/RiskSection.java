@@ -13,6 +13,17 @@ import org.benchstroke.verdict.Measure;
 
 /** What the decision rule risks, limit by limit, in a customer's words. Stateless. */
 final class RiskSection {
+  private static final List<String> HEADINGS =
+      List.of(
+          "Limit",
+          "Widest U",
+          "Ratio",
+          "Guard band w",
+          "Pass wrong, at most",
+          "Fail wrong, at most",
+          "Pass wrongly, of all",
+          "Miss their pass, of all");
+
   private RiskSection() {}
 
   static Optional<Section> of(JudgedRun run) {
@@ -31,23 +42,25 @@ final class RiskSection {
             false));
     warning(risks, run.unit().practice())
         .ifPresent(words -> blocks.add(new Block.Paragraph(words, true)));
-    blocks.add(
-        new Block.Grid(
-            "Last two columns: if "
+    blocks.add(grid(risks));
+    return Optional.of(new Section("How sure the verdict is", blocks));
+  }
+
+  private static Block grid(List<LimitRisk> risks) {
+    // nobody can say it of limits with one side: then there is no such column
+    boolean all = risks.stream().anyMatch(risk -> risk.all().isPresent());
+    int columns = all ? HEADINGS.size() : HEADINGS.size() - 2;
+    String words =
+        all
+            ? "Last two columns: if "
                 + Numbers.plain(100.0 * LimitRisk.ASSUMED_CONFORMING)
                 + " % of all units conform, which is assumed and not known: how many of them all"
-                + " pass wrongly, and how many good ones miss their pass.",
-            List.of(
-                "Limit",
-                "Widest U",
-                "Ratio",
-                "Guard band w",
-                "Pass wrong, at most",
-                "Fail wrong, at most",
-                "Pass wrongly, of all",
-                "Miss their pass, of all"),
-            risks.stream().map(RiskSection::cells).toList()));
-    return Optional.of(new Section("How sure the verdict is", blocks));
+                + " pass wrongly, and how many good ones miss their pass."
+            : "For each limit, at the widest U with which a value was held against it.";
+    return new Block.Grid(
+        words,
+        HEADINGS.subList(0, columns),
+        risks.stream().map(risk -> cells(risk).subList(0, columns)).toList());
   }
 
   /** Which limits are held against an uncertainty that is wide for them. */

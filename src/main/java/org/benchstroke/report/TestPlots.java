@@ -30,7 +30,8 @@ final class TestPlots {
           + " on a clean approach. Rings: it stood; squares: it moved. Hatched: it moved between"
           + " these two changes; the result is the middle. Solid: first cycle; dashed: later ones.";
   private static final int X_TICKS = 6;
-  private static final int Y_TICKS = 4;
+  private static final int MOST_MARKS = 12;
+  private static final int Y_TICKS = 6;
 
   private final JudgedRun run;
   private final double gapSeconds;
@@ -99,7 +100,7 @@ final class TestPlots {
     if (trace instanceof TestTrace.OfStairs stairs) {
       return List.of(picture(stairs(stairs)));
     }
-    return List.of(picture(hold((TestTrace.OfHold) trace)));
+    return holds((TestTrace.OfHold) trace);
   }
 
   private static Block.Picture picture(Panel panel) {
@@ -257,10 +258,37 @@ final class TestPlots {
     return List.of(at(stair.changePercent(), 0.0), at(stair.changePercent(), stair.movedPercent()));
   }
 
-  private Panel hold(TestTrace.OfHold seen) {
+  /** Many cycles fill a picture: a second one then shows the first of them with their marks. */
+  private List<Block.Picture> holds(TestTrace.OfHold seen) {
+    Trace trace = seen.trace();
+    List<Integer> turning = seen.turning();
+    if (turning.size() <= MOST_MARKS) {
+      return List.of(picture(hold(seen, "hold", seen.place(), 0, trace.size())));
+    }
+    int end = Math.min(trace.size(), turning.get(MOST_MARKS) + 1);
+    List<Integer> few = turning.subList(0, MOST_MARKS);
+    TestTrace.OfHold bare = marked(seen, List.of());
+    return List.of(
+        picture(hold(bare, "hold", seen.place(), 0, trace.size())),
+        picture(
+            hold(
+                marked(seen, few),
+                "cycles",
+                seen.place() + ", the first of " + turning.size() + " turning points",
+                Math.max(0, 2 * turning.get(0) - turning.get(1)),
+                end)));
+  }
+
+  private static TestTrace.OfHold marked(TestTrace.OfHold seen, List<Integer> turning) {
+    return new TestTrace.OfHold(
+        seen.place(), seen.setpointPercent(), seen.trace(), turning, seen.leastPercent());
+  }
+
+  private Panel hold(TestTrace.OfHold seen, String id, String title, int from, int to) {
     Trace trace = seen.trace();
     double zero = trace.isEmpty() ? 0.0 : trace.seconds(0);
-    double end = trace.size() < 2 ? 1.0 : trace.seconds(trace.size() - 1) - zero;
+    double start = trace.isEmpty() ? 0.0 : trace.seconds(from) - zero;
+    double end = to < 2 ? start + 1.0 : trace.seconds(to - 1) - zero;
     List<Panel.Dot> dots =
         seen.turning().stream()
             .map(i -> new Panel.Dot(trace.seconds(i) - zero, trace.percent(i), Marker.SQUARE))
@@ -269,19 +297,19 @@ final class TestPlots {
     double least = Math.max(2.0 * seen.leastPercent(), 0.5);
     double middle = trace.isEmpty() ? seen.setpointPercent() : trace.spread().mean();
     List<Sample> setpoint =
-        List.of(at(0.0, seen.setpointPercent()), at(end, seen.setpointPercent()));
+        List.of(at(start, seen.setpointPercent()), at(end, seen.setpointPercent()));
     return new Panel(
-        id("hold"),
-        seen.place(),
-        "Held at " + seen.place() + ": " + dots.size() + " turning points.",
-        Axis.exactly("time held, s", 0.0, end, X_TICKS),
+        id(id),
+        title,
+        "Position while held at " + title + ".",
+        Axis.exactly("time held, s", start, end, X_TICKS),
         covering(
             POSITION,
             trace,
             DoubleStream.of(seen.setpointPercent(), middle - least, middle + least)),
         List.of(
             new Panel.Line(Stroke.SETPOINT, List.of(setpoint), false),
-            new Panel.Line(Stroke.POSITION, runs(trace, zero), true)),
+            new Panel.Line(Stroke.POSITION, runs(trace.slice(from, to), zero), true)),
         List.of(),
         List.of(),
         dots);
