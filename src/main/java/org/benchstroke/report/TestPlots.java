@@ -3,6 +3,7 @@ package org.benchstroke.report;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Predicate;
 import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
@@ -71,8 +72,9 @@ final class TestPlots {
     plots.add(
         sections,
         "Hunting: positions while held",
-        "Dashed: the setpoint; solid: the position. Squares are the turning points of motion beyond"
-            + " noise; without any it stood.",
+        "Dashed: the setpoint; solid: the position. Squares: turning points of motion beyond noise;"
+            + " where there are many, the first of them have a picture of their own. Whether it"
+            + " hunts stands under As ordered.",
         trace -> trace instanceof TestTrace.OfHold);
     return sections;
   }
@@ -109,27 +111,28 @@ final class TestPlots {
 
   private Panel step(TestTrace.OfStep seen) {
     Step step = seen.step();
-    StepResponse response = seen.response();
+    Optional<StepResponse> response = seen.response();
     Trace trace = seen.trace();
     List<Panel.Moment> moments = new ArrayList<>();
-    moment(moments, "Td", response.deadTime());
-    moment(moments, "T63", response.t63());
-    moment(moments, "T86", response.t86());
-    moment(moments, "Ts", response.settling());
+    moment(moments, "Td", response.map(StepResponse::deadTime));
+    moment(moments, "T63", response.map(StepResponse::t63));
+    moment(moments, "T86", response.map(StepResponse::t86));
+    moment(moments, "Ts", response.map(StepResponse::settling));
     moments.sort(Comparator.comparingDouble(Panel.Moment::x));
     double last = trace.isEmpty() ? 1.0 : trace.seconds(trace.size() - 1) - step.seconds();
     double told =
-        response.settling().estimate().or(() -> response.t98().estimate()).stream()
-            .mapToDouble(e -> e.value() * 1.6 + 0.5)
-            .max()
+        response
+            .flatMap(r -> r.settling().estimate().or(() -> r.t98().estimate()))
+            .map(e -> e.value() * 1.6 + 0.5)
             .orElse(last);
     double end = Math.max(0.5, Math.min(last, told));
     double before = -Math.min(1.0, 0.12 * end);
     Axis x = Axis.exactly("time since the step, s", before, end, X_TICKS);
     Trace shown = trace.between(step.seconds() + before, step.seconds() + end);
     List<Panel.Zone> zones = new ArrayList<>();
-    if (response.finish().isPresent()) {
-      double middle = response.finish().value();
+    Optional<Figure> finish = response.map(StepResponse::finish).filter(Figure::isPresent);
+    if (finish.isPresent()) {
+      double middle = finish.get().value();
       zones.add(new Panel.Zone(middle - step.bandPercent(), middle + step.bandPercent(), false));
     }
     List<Sample> setpoint =
@@ -159,8 +162,8 @@ final class TestPlots {
         List.of());
   }
 
-  private static void moment(List<Panel.Moment> moments, String name, Figure figure) {
-    figure.estimate().ifPresent(e -> moments.add(new Panel.Moment(e.value(), name)));
+  private static void moment(List<Panel.Moment> moments, String name, Optional<Figure> figure) {
+    figure.flatMap(Figure::estimate).ifPresent(e -> moments.add(new Panel.Moment(e.value(), name)));
   }
 
   private static String told(List<Panel.Moment> moments) {

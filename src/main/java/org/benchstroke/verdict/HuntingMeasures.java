@@ -49,7 +49,7 @@ final class HuntingMeasures {
           Numbers.plain(point.percent()) + " %" + (before > 0 ? ", time " + (before + 1) : "");
       Optional<Event.Watched> watched = watched(Holds.point(point), before);
       Optional<String> lacking = lacking(point, watched);
-      watched.map(this::trace).ifPresent(t -> traces.add(seen(point, place, t)));
+      watched.map(this::trace).ifPresent(t -> traces.add(seen(point, place, t, lacking)));
       if (lacking.isPresent()) {
         orders.add(order(place, lacking.get(), Word.NO_RESULT));
         measures.addAll(none(place, lacking.get()));
@@ -63,8 +63,8 @@ final class HuntingMeasures {
     return new TestResult(measures, orders, Optional.empty()).from(traces);
   }
 
-  private TestTrace seen(Position point, String place, Trace trace) {
-    double least = trace.size() < LEAST_SAMPLES ? 0.0 : hunting(trace).thresholdPercent();
+  private TestTrace seen(Position point, String place, Trace trace, Optional<String> lacking) {
+    double least = lacking.isPresent() ? 0.0 : hunting(trace).thresholdPercent();
     List<Integer> turning = least > 0.0 ? Hunting.turningPoints(trace, least) : List.of();
     return new TestTrace.OfHold(place, point.percent(), trace, turning, least);
   }

@@ -61,16 +61,27 @@ final class StepMeasures {
     for (double size : spec.sizes()) {
       for (String direction : List.of("up", "down")) {
         recorded(Steps.point(size, direction))
-            .ifPresent(
-                r -> {
-                  Step step = step(r, noise(r.trace()));
-                  StepResponse response = StepResponse.of(r.trace(), step);
-                  traces.add(
-                      new TestTrace.OfStep(place(size, direction), r.trace(), step, response));
-                });
+            .ifPresent(r -> traces.add(seen(place(size, direction), r)));
       }
     }
     return traces;
+  }
+
+  private TestTrace.OfStep seen(String place, Recorded recorded) {
+    Trace trace = recorded.trace();
+    Step step = step(recorded, noise(trace));
+    boolean unfit = budget.instruments().lacking().isPresent() || impossibleSlew(trace).isPresent();
+    Optional<StepResponse> response =
+        unfit ? Optional.empty() : Optional.of(StepResponse.of(trace, step));
+    return new TestTrace.OfStep(place, trace, step, response);
+  }
+
+  private Optional<String> impossibleSlew(Trace trace) {
+    return TraceGuards.impossibleSlew(
+        trace,
+        samples.fastestPercentPerSecond(),
+        noise(trace).deviationPercent(),
+        samples.resolutionPercent());
   }
 
   private static String place(double size, String direction) {
@@ -95,12 +106,7 @@ final class StepMeasures {
     }
     Trace trace = recorded.get().trace();
     PositionNoise noise = noise(trace);
-    Optional<String> slew =
-        TraceGuards.impossibleSlew(
-            trace,
-            samples.fastestPercentPerSecond(),
-            noise.deviationPercent(),
-            samples.resolutionPercent());
+    Optional<String> slew = impossibleSlew(trace);
     if (slew.isPresent()) {
       return none(place, slew.get());
     }

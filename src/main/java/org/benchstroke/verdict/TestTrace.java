@@ -22,9 +22,10 @@ public sealed interface TestTrace {
    *
    * @param trace the position, from shortly before the step to the next change of the signal
    * @param step the step and the band that settling is judged by
-   * @param response what was measured; its figures say why one is missing
+   * @param response what was measured; empty if the trace is not to be measured
    */
-  record OfStep(String place, Trace trace, Step step, StepResponse response) implements TestTrace {}
+  record OfStep(String place, Trace trace, Step step, Optional<StepResponse> response)
+      implements TestTrace {}
 
   /**
    * A ramp one way.

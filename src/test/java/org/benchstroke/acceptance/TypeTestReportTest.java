@@ -12,9 +12,12 @@ import java.util.Optional;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 import javax.xml.parsers.DocumentBuilderFactory;
+import org.benchstroke.analysis.StepResponse;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.report.BudgetTable;
+import org.benchstroke.report.Elsewhere;
 import org.benchstroke.report.HtmlReport;
+import org.benchstroke.report.JsonReport;
 import org.benchstroke.uncertainty.Component;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
@@ -68,6 +71,15 @@ class TypeTestReportTest {
     assertThat(ids).hasSizeGreaterThan(100).doesNotHaveDuplicates();
   }
 
+  @Test
+  void theSameRecordIsTheSameBytesInEveryPlace() {
+    String there = Elsewhere.call(() -> new HtmlReport().html(run, Optional.of("type-test.jsonl")));
+    assertThat(there).isEqualTo(html);
+    assertThat(Elsewhere.call(() -> new JsonReport().json(run)))
+        .isEqualTo(new JsonReport().json(run));
+    assertThat(Elsewhere.call(() -> BudgetTable.text(run))).isEqualTo(BudgetTable.text(run));
+  }
+
   /** Thousands of samples lie behind the pictures; a mail shall carry the page. */
   @Test
   void thePageStaysSmall() {
@@ -76,16 +88,17 @@ class TypeTestReportTest {
 
   @Test
   void theMarksOfAStepAreTheJudgedFigures() {
-    TestTrace.OfStep step =
+    StepResponse response =
         run.traces().stream()
             .filter(TestTrace.OfStep.class::isInstance)
             .map(TestTrace.OfStep.class::cast)
             .filter(s -> s.place().equals("10 % up"))
             .findFirst()
+            .flatMap(TestTrace.OfStep::response)
             .orElseThrow();
-    assertThat(step.response().deadTime().value()).isEqualTo(value(MeasureKind.DEAD_TIME));
-    assertThat(step.response().t63().value()).isEqualTo(value(MeasureKind.STEP_T63));
-    assertThat(step.response().settling().value()).isEqualTo(value(MeasureKind.STEP_SETTLING));
+    assertThat(response.deadTime().value()).isEqualTo(value(MeasureKind.DEAD_TIME));
+    assertThat(response.t63().value()).isEqualTo(value(MeasureKind.STEP_T63));
+    assertThat(response.settling().value()).isEqualTo(value(MeasureKind.STEP_SETTLING));
   }
 
   @Test
