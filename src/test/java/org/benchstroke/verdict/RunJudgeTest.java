@@ -37,7 +37,7 @@ class RunJudgeTest {
     assertThat(run.stem()).isEmpty();
     assertThat(run.findings()).containsExactly("Stem not proven: no angle reference was fitted.");
     assertThat(run.tests()).allMatch(t -> t.outcome().equals("complete") && t.attempts() == 1);
-    assertThat(run.orders()).hasSize(4).allMatch(o -> o.word() == Word.PASS);
+    assertThat(run.orders()).hasSize(6).allMatch(o -> o.word() == Word.PASS);
 
     Judgement h = judgement(run, MeasureKind.HYSTERESIS_PLUS_DEAD_BAND, Truth.FEEDBACK);
     assertThat(h.measure().value().orElseThrow()).isCloseTo(0.1, within(0.01));
