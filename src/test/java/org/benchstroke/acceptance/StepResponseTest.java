@@ -65,7 +65,10 @@ class StepResponseTest {
   void aStepWithinTheDeadBandGivesNoResponseAndNoFault() {
     JudgedRun run =
         VirtualBench.with("healthy-b").tests(STEPS).unitType(StepResponseTest::limits).judge();
-    assertThat(run.judgements()).noneMatch(j -> j.measure().place().equals("0.3 % up"));
+    assertThat(run.judgements())
+        .filteredOn(j -> j.measure().place().equals("0.3 % up"))
+        .extracting(j -> j.measure().kind())
+        .containsExactly(MeasureKind.STEADY_STATE_ERROR);
   }
 
   @Test
