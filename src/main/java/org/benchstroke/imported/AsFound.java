@@ -24,10 +24,11 @@ final class AsFound {
    *
    * @param setpoints of the plateaus in order, each rounded to what it can stand for
    * @param rests how each plateau ended
+   * @param placing finds the strokes in them
    */
-  static Procedure of(String file, List<Double> setpoints, List<RestFinder.Found> rests) {
+  static Procedure of(
+      String file, List<Double> setpoints, List<RestFinder.Found> rests, Placing placing) {
     List<TestSpec> tests = new ArrayList<>();
-    Placing placing = new Placing(setpoints, rests);
     int strokes = 0;
     for (int i = 0; i < setpoints.size() && strokes == 0; i++) {
       strokes = Math.min(MOST_STROKES, placing.strokesAt(i));

@@ -6,6 +6,7 @@ import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeParseException;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.regex.Pattern;
@@ -121,6 +122,20 @@ record Column(String what, int index, String name, String unit, boolean comma) {
             .min()
             .orElse(0.0);
     return what.equals("time") && unit.equals("ms") ? finest / 1000.0 : finest;
+  }
+
+  /**
+   * Whether most of its cells repeat the one before: it then holds what was commanded, and not a
+   * reading, which flickers.
+   */
+  boolean repeats(CsvSheet sheet) {
+    List<String> cells =
+        sheet.rows().stream().map(row -> sheet.cell(row, index)).flatMap(Optional::stream).toList();
+    int same = 0;
+    for (int i = 1; i < cells.size(); i++) {
+      same += cells.get(i).equals(cells.get(i - 1)) ? 1 : 0;
+    }
+    return 2 * same > cells.size();
   }
 
   private double lastDigit(String text) {

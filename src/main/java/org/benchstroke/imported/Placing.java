@@ -6,7 +6,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.benchstroke.procedure.DeadBand;
+import org.benchstroke.procedure.Endurance;
 import org.benchstroke.procedure.Exercise;
+import org.benchstroke.procedure.Holds;
+import org.benchstroke.procedure.Resolution;
+import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.procedure.SlowRamp;
+import org.benchstroke.procedure.Steps;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TravelError;
@@ -16,11 +23,13 @@ import org.benchstroke.quantity.Numbers;
 final class Placing {
   private final List<Double> setpoints;
   private final List<RestFinder.Found> rests;
+  private final Sequences sequences;
 
   /** With the setpoints of the plateaus, each the exact point where it is one, and their rests. */
-  Placing(List<Double> setpoints, List<RestFinder.Found> rests) {
+  Placing(List<Double> setpoints, List<RestFinder.Found> rests, Sequences sequences) {
     this.setpoints = List.copyOf(setpoints);
     this.rests = List.copyOf(rests);
+    this.sequences = sequences;
   }
 
   /** The stretch that shows a test, at or after a plateau. */
@@ -33,6 +42,27 @@ final class Placing {
     }
     if (test instanceof TravelError travel) {
       return travel(travel, from);
+    }
+    if (test instanceof Endurance endurance) {
+      return strokes("endurance", endurance.cycles(), from);
+    }
+    if (test instanceof Steps steps) {
+      return sequences.steps(steps, from);
+    }
+    if (test instanceof Holds holds) {
+      return sequences.holds(holds, from);
+    }
+    if (test instanceof SlowRamp ramp) {
+      return sequences.ramp(ramp, from);
+    }
+    if (test instanceof SignalLoss loss) {
+      return sequences.loss(loss, from);
+    }
+    if (test instanceof DeadBand band) {
+      return sequences.stairs(band.name(), band.plan(), true, from);
+    }
+    if (test instanceof Resolution resolution) {
+      return sequences.stairs(resolution.name(), resolution.plan(), false, from);
     }
     return Stretch.none("a file can't show it: it is not found in setpoint and position alone");
   }

@@ -1,5 +1,6 @@
 package org.benchstroke.imported;
 
+import java.util.List;
 import java.util.Map;
 
 /**
@@ -8,14 +9,42 @@ import java.util.Map;
  * @param from the first plateau, where the unit sets out
  * @param to the one behind the last; equal to from if the file doesn't show the test
  * @param waits what the rest of a plateau is of the test, by its index
+ * @param watches what is watched at the end of a plateau, by its index
+ * @param losses the plateaus on which the signal is taken for lost, and whether the loop is open
+ * @param ramps where the setpoint moves evenly
  * @param note what is missing of it; empty if nothing
  */
-record Stretch(int from, int to, Map<Integer, Stretch.Wait> waits, String note) {
+record Stretch(
+    int from,
+    int to,
+    Map<Integer, Stretch.Wait> waits,
+    Map<Integer, Stretch.Watch> watches,
+    Map<Integer, Boolean> losses,
+    List<Stretch.Ramp> ramps,
+    String note) {
   /** The name of a rest in the record. */
   record Wait(String point, String direction, int cycle) {}
 
+  /** The name of a watch in the record, and how long it takes, s. */
+  record Watch(String point, double seconds) {}
+
+  /** The name of a ramp in the record, its first plateau and its last. */
+  record Ramp(String point, int from, int to) {
+    boolean holds(int index) {
+      return index >= from && index <= to;
+    }
+  }
+
   Stretch {
     waits = Map.copyOf(waits);
+    watches = Map.copyOf(watches);
+    losses = Map.copyOf(losses);
+    ramps = List.copyOf(ramps);
+  }
+
+  /** One of rests alone. */
+  Stretch(int from, int to, Map<Integer, Wait> waits, String note) {
+    this(from, to, waits, Map.of(), Map.of(), List.of(), note);
   }
 
   static Stretch none(String why) {
@@ -24,5 +53,10 @@ record Stretch(int from, int to, Map<Integer, Stretch.Wait> waits, String note) 
 
   boolean found() {
     return to > from;
+  }
+
+  /** The ramp that a plateau is a step of, if any. */
+  boolean ramped(int index) {
+    return ramps.stream().anyMatch(r -> r.holds(index));
   }
 }

@@ -10,9 +10,9 @@ import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Position;
 
 /**
- * How far a setpoint in a file may lie from a point of a test and still be that point: the bounds
- * that the bench file states for the source, which the uncertainty holds already, and half a step
- * of the file. Immutable.
+ * How far a setpoint in a file may lie from a point of a test and still be that point: half a step
+ * of the file, and, where it was measured and not commanded, the bounds that the bench file states
+ * for the source, which the uncertainty holds already. Immutable.
  */
 final class Tolerance {
   /** So that a rounded 25 is 25 whatever the arithmetic of its last bit. */
@@ -26,7 +26,12 @@ final class Tolerance {
   /** For the setpoints of a column. */
   Tolerance(BenchFile bench, UnitType unit, Column setpoint, CsvSheet sheet) {
     this.unit = unit;
-    this.source = bench.playing(Role.SIGNAL_SOURCE).map(s -> s.channels().get(Role.SIGNAL_SOURCE));
+    boolean commanded = setpoint.repeats(sheet);
+    this.source =
+        bench
+            .playing(Role.SIGNAL_SOURCE)
+            .filter(s -> !commanded)
+            .map(s -> s.channels().get(Role.SIGNAL_SOURCE));
     this.step = setpoint.step(sheet);
     this.milliamps = setpoint.unit().equals("mA");
   }

@@ -34,11 +34,13 @@ final class TraceImport {
     List<Double> setpoints = setpoints(plateaus, given.procedure(), tolerance);
     List<RestFinder.Found> rests = new ArrayList<>();
     for (int i = 0; i < plateaus.size(); i++) {
-      double from = setpoints.get(Math.max(0, i - 1));
+      double from = from(plateaus, setpoints, positions, Math.max(0, i - 1));
       rests.add(finder.find(plateaus.get(i), from, direction(setpoints, i)));
     }
+    Placing placing =
+        new Placing(setpoints, rests, new Sequences(plateaus, setpoints, given.unit(), tolerance));
     Procedure procedure =
-        given.procedure().orElseGet(() -> AsFound.of(sheet.name(), setpoints, rests));
+        given.procedure().orElseGet(() -> AsFound.of(sheet.name(), setpoints, rests, placing));
     if (procedure.tests().isEmpty()) {
       throw CsvSheet.mistake(
           sheet.file(),
@@ -64,8 +66,20 @@ final class TraceImport {
     String noise = Numbers.significant(finder.noisePercent(), 2) + " % taken for the rest rule";
     journal.check("noise at rest", "ok", noise, Map.of("deviationPercent", finder.noisePercent()));
     new TraceTelling(journal, given, columns, trace, plateaus, setpoints, rests, finder, rounded)
-        .tell(procedure);
+        .tell(procedure, placing);
     return journal.close();
+  }
+
+  /** Where a unit sets out: at the setpoint before; where that is none, where it was last seen. */
+  private static double from(
+      List<Plateau> plateaus, List<Double> setpoints, Positions positions, int before) {
+    double setpoint = setpoints.get(before);
+    boolean none = setpoint < 0.0 || setpoint > 100.0;
+    return plateaus.get(before).rows().stream()
+        .filter(row -> none && row.positioned())
+        .map(positions::percent)
+        .reduce((first, last) -> last)
+        .orElse(setpoint);
   }
 
   static String direction(List<Double> setpoints, int index) {

@@ -18,6 +18,9 @@ import org.benchstroke.record.Event;
 final class TraceTelling {
   private static final double TOO_COARSE = 1.5;
 
+  /** What lies between two tests is of none. */
+  private static final Stretch BETWEEN = Stretch.none("");
+
   private final ImportJournal journal;
   private final Given given;
   private final Map<String, Column> columns;
@@ -61,9 +64,8 @@ final class TraceTelling {
   }
 
   /** All tests in their order, with what lies between them. */
-  void tell(Procedure procedure) {
+  void tell(Procedure procedure, Placing placing) {
     throughout.forEach(journal::write);
-    Placing placing = new Placing(setpoints, rests);
     int next = 0;
     for (int index = 0; index < procedure.tests().size(); index++) {
       TestSpec test = procedure.tests().get(index);
@@ -74,13 +76,13 @@ final class TraceTelling {
         continue;
       }
       for (int i = next; i < stretch.from(); i++) {
-        plateau(i, Optional.empty());
+        plateau(i, BETWEEN);
       }
       test(index, test.name(), stretch, next);
       next = stretch.to();
     }
     for (int i = next; i < plateaus.size(); i++) {
-      plateau(i, Optional.empty());
+      plateau(i, BETWEEN);
     }
     if (waits > 0) {
       journal.check(
@@ -100,9 +102,12 @@ final class TraceTelling {
     for (int i = stretch.from(); i < stretch.to(); i++) {
       if (i < next) {
         commanded(i);
+      } else if (stretch.ramped(i)) {
+        step(i);
       } else {
-        plateau(i, Optional.ofNullable(stretch.waits().get(i)));
+        plateau(i, stretch);
       }
+      watched(i, stretch);
     }
     journal.write(
         new Event.TestEnded(index, name, 1, fault.isEmpty() ? "complete" : "void", fault));
@@ -124,10 +129,71 @@ final class TraceTelling {
     return plateau.rows().get(plateau.rows().size() - 1).seconds();
   }
 
-  private void plateau(int index, Optional<Stretch.Wait> wait) {
+  /** One of the many small steps of a ramp: nothing comes to rest on it. */
+  private void step(int index) {
+    Plateau plateau = plateaus.get(index);
+    TraceRows.Row first = plateau.rows().get(0);
+    journal.at(first.seconds());
+    journal.write(
+        new Event.Commanded(
+            first.setpointPercent(),
+            first.milliamps(),
+            first.milliamps(),
+            ImportJournal.nanos(end(plateaus.get(index - 1))),
+            ImportJournal.nanos(first.seconds())));
+    for (TraceRows.Row row : plateau.rows()) {
+      journal.at(row.seconds());
+      row(row);
+    }
+  }
+
+  /** What ends with a plateau: a hold, or a ramp whose last step it is. */
+  private void watched(int index, Stretch stretch) {
+    double end = end(plateaus.get(index));
+    Optional.ofNullable(stretch.watches().get(index))
+        .ifPresent(w -> watched(w.point(), index, end - w.seconds(), end));
+    stretch.ramps().stream()
+        .filter(r -> r.to() == index)
+        .forEach(
+            r -> {
+              // The last step stands on after the ramp, until the unit has come there.
+              double from = end(plateaus.get(r.from() - 1));
+              watched(r.point(), index, from, plateaus.get(index).fromSeconds());
+            });
+  }
+
+  private void watched(String point, int index, double from, double to) {
+    journal.write(
+        new Event.Watched(
+            point,
+            setpoints.get(index),
+            true,
+            "",
+            ImportJournal.nanos(from),
+            ImportJournal.nanos(to)));
+  }
+
+  private void disturbed(int index, boolean open) {
+    Plateau plateau = plateaus.get(index);
+    double milliamps = open ? 0.0 : plateau.milliamps();
+    journal.write(
+        new Event.Disturbed(
+            open ? "open loop" : Numbers.plain(milliamps) + " mA",
+            milliamps,
+            open,
+            ImportJournal.nanos(end(plateaus.get(index - 1))),
+            ImportJournal.nanos(plateau.fromSeconds())));
+  }
+
+  private void plateau(int index, Stretch stretch) {
+    Optional<Stretch.Wait> wait = Optional.ofNullable(stretch.waits().get(index));
     Plateau plateau = plateaus.get(index);
     journal.at(plateau.fromSeconds());
-    commanded(index);
+    if (stretch.losses().containsKey(index)) {
+      disturbed(index, stretch.losses().get(index));
+    } else {
+      commanded(index);
+    }
     RestFinder.Found rest = rests.get(index);
     boolean told = false;
     for (TraceRows.Row row : plateau.rows()) {

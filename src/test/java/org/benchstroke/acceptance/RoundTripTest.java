@@ -20,6 +20,7 @@ import org.benchstroke.record.RunRecord;
 import org.benchstroke.report.SamplesCsv;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
+import org.benchstroke.verdict.Measure;
 import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -123,5 +124,78 @@ class RoundTripTest {
                 f.equals(
                     "No procedure was given. Judged was what the file shows: stroke time, 3 each"
                         + " way; travel error at 0, 25, 50, 75, 100 %, cycles: 2."));
+  }
+
+  private static final String TRACED =
+      """
+
+      [[test]]
+      test = "exercise"
+      strokes = 1
+
+      [[test]]
+      test = "dead band"
+      at_pct = [50]
+      step_pct = 0.1
+      most_pct = 3
+      cycles = 2
+
+      [[test]]
+      test = "resolution"
+      at_pct = [50]
+      step_pct = 0.1
+      most_pct = 3
+      cycles = 2
+
+      [[test]]
+      test = "step response"
+      at_pct = 50
+      sizes_pct = [2, 10]
+
+      [[test]]
+      test = "ramp"
+      from_pct = 20
+      to_pct = 80
+      stroke_times = 4
+
+      [[test]]
+      test = "hunting"
+      points_pct = [25, 75]
+      hold_s = 20
+
+      [[test]]
+      test = "signal loss"
+      at_pct = 50
+      ways = ["low", "lost", "open loop"]
+
+      [[test]]
+      test = "endurance"
+      cycles = 10
+      """;
+
+  /** What a trace shows beside strokes and travel: each figure and each order found again. */
+  @ParameterizedTest
+  @ValueSource(strings = {"healthy-b", "wrong-fail-action"})
+  void whatElseATraceShowsIsFound(String unit) throws IOException, FileMistakes {
+    RunRecord record = VirtualBench.with(unit).tests(TRACED).run();
+    JudgedRun first = VirtualBench.judge(record);
+    JudgedRun second = again(record, true);
+    assertThat(second.tests()).as(notes(second)).isEqualTo(first.tests());
+    assertThat(second.verdict()).as(second.orders().toString()).isEqualTo(first.verdict());
+    assertThat(second.orders())
+        .extracting(o -> o.what() + ": " + o.word())
+        .isEqualTo(first.orders().stream().map(o -> o.what() + ": " + o.word()).toList());
+    for (int i = 0; i < first.judgements().size(); i++) {
+      Measure a = first.judgements().get(i).measure();
+      Measure b = second.judgements().get(i).measure();
+      String what = a.kind() + " " + a.place() + ": " + b.note();
+      assertThat(b.place()).as(what).isEqualTo(a.place());
+      assertThat(b.value().isPresent()).as(what).isEqualTo(a.value().isPresent());
+      if (a.value().isPresent()) {
+        // Where it set out for a hold or a ramp is not in the file: within about U of each other.
+        double half = a.budget().orElseThrow().expand().half();
+        assertThat(b.value().get()).as(what).isCloseTo(a.value().get(), within(1.1 * half));
+      }
+    }
   }
 }

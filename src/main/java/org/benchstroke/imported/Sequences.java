@@ -1,0 +1,260 @@
+package org.benchstroke.imported;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.procedure.Holds;
+import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.procedure.SlowRamp;
+import org.benchstroke.procedure.StairPlan;
+import org.benchstroke.procedure.Steps;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.quantity.Position;
+
+/**
+ * Finds steps, holds, ramps, losses of the signal and staircases in the setpoints of a file.
+ * Immutable.
+ */
+final class Sequences {
+  /** A current this close to one that was ordered is that one, mA; our choice. */
+  private static final double SAME_MILLIAMPS = 0.02;
+
+  /** Below it nothing flows: the loop is as good as open, mA; our choice. */
+  private static final double OPEN_MILLIAMPS = 0.2;
+
+  /** A staircase is approached from further off than this many of its finest steps. */
+  private static final double APPROACH_STEPS = 10.0;
+
+  private final List<Plateau> plateaus;
+  private final List<Double> setpoints;
+  private final UnitType unit;
+  private final Tolerance tolerance;
+
+  Sequences(List<Plateau> plateaus, List<Double> setpoints, UnitType unit, Tolerance tolerance) {
+    this.plateaus = List.copyOf(plateaus);
+    this.setpoints = List.copyOf(setpoints);
+    this.unit = unit;
+    this.tolerance = tolerance;
+  }
+
+  private boolean at(int index, double percent) {
+    return index >= 0 && index < plateaus.size() && tolerance.same(setpoints.get(index), percent);
+  }
+
+  private double seconds(int index) {
+    Plateau plateau = plateaus.get(index);
+    return plateau.rows().get(plateau.rows().size() - 1).seconds() - plateau.fromSeconds();
+  }
+
+  private String direction(int index) {
+    return TraceImport.direction(setpoints, index);
+  }
+
+  /** Each size once: from its lower end to its upper end and back. */
+  Stretch steps(Steps spec, int from) {
+    Map<Integer, Stretch.Wait> waits = new HashMap<>();
+    List<String> missing = new ArrayList<>();
+    int begin = -1;
+    int next = from;
+    for (double size : spec.sizes()) {
+      double low = spec.at().percent() - size / 2.0;
+      double high = spec.at().percent() + size / 2.0;
+      int found = -1;
+      for (int i = next; i < plateaus.size() && found < 0; i++) {
+        found = at(i, low) && at(i + 1, high) && at(i + 2, low) ? i : -1;
+      }
+      if (found < 0) {
+        missing.add(Numbers.plain(size) + " %");
+      } else {
+        waits.put(found + 1, new Stretch.Wait(Steps.point(size, "up"), "up", 1));
+        waits.put(found + 2, new Stretch.Wait(Steps.point(size, "down"), "down", 1));
+        begin = begin < 0 ? found : begin;
+        next = found + 2;
+      }
+    }
+    String note =
+        missing.isEmpty() ? "" : "the file shows no step of " + String.join(", ", missing);
+    return begin < 0
+        ? Stretch.none("the file shows none of its steps, from below their middle up and back")
+        : new Stretch(begin, next + 1, waits, note);
+  }
+
+  /** Each point in order, where the setpoint stays long enough after the unit can have come. */
+  Stretch holds(Holds spec, int from) {
+    Map<Integer, Stretch.Watch> watches = new HashMap<>();
+    List<String> missing = new ArrayList<>();
+    int begin = -1;
+    int next = from;
+    for (Position point : spec.points()) {
+      int found = -1;
+      for (int i = next; i < plateaus.size() && found < 0; i++) {
+        double way = setpoints.get(Math.max(0, i - 1)) - point.percent();
+        boolean stays = seconds(i) >= unit.travelSeconds(way) + spec.seconds();
+        found = at(i, point.percent()) && stays ? i : -1;
+      }
+      if (found < 0) {
+        missing.add(Numbers.plain(point.percent()) + " %");
+      } else {
+        watches.put(found, new Stretch.Watch(Holds.point(point), spec.seconds()));
+        begin = begin < 0 ? found : begin;
+        next = found + 1;
+      }
+    }
+    String lacking =
+        "the file does not stay for " + Numbers.plain(spec.seconds()) + " s at " + missing;
+    return begin < 0
+        ? Stretch.none(lacking)
+        : new Stretch(
+            begin, next, Map.of(), watches, Map.of(), List.of(), missing.isEmpty() ? "" : lacking);
+  }
+
+  /** There and back, in many steps that all go the same way. */
+  Stretch ramp(SlowRamp spec, int from) {
+    for (int i = from; i < plateaus.size(); i++) {
+      Optional<Stretch.Ramp> there =
+          ramp("ramp there", i, spec.from().percent(), spec.to().percent());
+      if (there.isPresent()) {
+        int turn = there.get().to();
+        Optional<Stretch.Ramp> back =
+            ramp("ramp back", turn, spec.to().percent(), spec.from().percent());
+        List<Stretch.Ramp> ramps = new ArrayList<>(List.of(there.get()));
+        back.ifPresent(ramps::add);
+        int end = back.map(Stretch.Ramp::to).orElse(turn) + 1;
+        String note = back.isPresent() ? "" : "the file shows no ramp back";
+        return new Stretch(i, end, Map.of(), Map.of(), Map.of(), ramps, note);
+      }
+    }
+    return Stretch.none("the file shows no even ramp between its two places");
+  }
+
+  private Optional<Stretch.Ramp> ramp(String point, int begin, double from, double to) {
+    double sign = Math.signum(to - from);
+    if (!at(begin, from)) {
+      return Optional.empty();
+    }
+    int i = begin + 1;
+    while (i < plateaus.size()
+        && sign * (setpoints.get(i) - setpoints.get(i - 1)) > 0.0
+        && !at(i, to)) {
+      i++;
+    }
+    boolean slow = i - begin > 2;
+    return at(i, to) && slow
+        ? Optional.of(new Stretch.Ramp(point, begin + 1, i))
+        : Optional.empty();
+  }
+
+  /**
+   * Each way of losing the signal: from the place to that current; at the end back to the place.
+   */
+  Stretch loss(SignalLoss spec, int from) {
+    Map<Integer, Stretch.Wait> waits = new HashMap<>();
+    Map<Integer, Boolean> losses = new HashMap<>();
+    int begin = -1;
+    int next = from;
+    List<String> missing = new ArrayList<>();
+    for (SignalLoss.Way way : spec.ways()) {
+      int found = -1;
+      for (int i = Math.max(1, next); i < plateaus.size() && found < 0; i++) {
+        found = at(i - 1, spec.at().percent()) && is(way, i) ? i : -1;
+      }
+      if (found < 0) {
+        missing.add(way.key());
+      } else {
+        waits.put(found, new Stretch.Wait(SignalLoss.point(way), "none", 0));
+        losses.put(found, way == SignalLoss.Way.OPEN_LOOP);
+        begin = begin < 0 ? found - 1 : begin;
+        next = found + 1;
+      }
+    }
+    if (begin < 0) {
+      return Stretch.none("the file shows no loss of the signal from its place");
+    }
+    if (at(next, spec.at().percent())) {
+      waits.put(next, new Stretch.Wait(SignalLoss.RECOVERY, "none", 0));
+      next++;
+    }
+    String note = missing.isEmpty() ? "" : "the file shows no loss: " + String.join(", ", missing);
+    return new Stretch(begin, next, waits, Map.of(), losses, List.of(), note);
+  }
+
+  private boolean is(SignalLoss.Way way, int index) {
+    double milliamps = plateaus.get(index).milliamps();
+    return switch (way) {
+      case OPEN_LOOP -> milliamps <= OPEN_MILLIAMPS;
+      case LOW -> near(milliamps, unit.signalLoss().holdsMilliamps().milliamps());
+      case LOST -> near(milliamps, unit.signalLoss().lostMilliamps().milliamps());
+    };
+  }
+
+  private static boolean near(double milliamps, double ordered) {
+    return milliamps > OPEN_MILLIAMPS && Math.abs(milliamps - ordered) <= SAME_MILLIAMPS;
+  }
+
+  /**
+   * Every approach to one of the places, and the small steps after it that lead away one way. A
+   * search that comes again the same way is the same cycle's.
+   */
+  Stretch stairs(String name, StairPlan plan, boolean reverses, int from) {
+    Map<Integer, Stretch.Wait> waits = new HashMap<>();
+    Map<String, Integer> cycles = new HashMap<>();
+    String last = "";
+    int begin = -1;
+    int end = from;
+    for (int i = Math.max(1, from); i < plateaus.size(); i++) {
+      Optional<Position> place = approached(plan, i);
+      if (place.isEmpty()) {
+        continue;
+      }
+      double way = Math.signum(setpoints.get(i) - setpoints.get(i - 1));
+      double sign = reverses ? -way : way;
+      int probes = probes(plan, i, sign);
+      if (probes == 0) {
+        continue;
+      }
+      String point = StairPlan.point(name, place.get(), way > 0.0 ? "up" : "down");
+      int cycle = cycles.getOrDefault(point, 0) + (point.equals(last) ? 0 : 1);
+      if (cycle > plan.cycles()) {
+        break;
+      }
+      cycles.put(point, cycle);
+      waits.put(i, new Stretch.Wait(point, direction(i), cycle));
+      for (int probe = 1; probe <= probes; probe++) {
+        waits.put(
+            i + probe, new Stretch.Wait(point + " #" + probe, sign > 0.0 ? "up" : "down", cycle));
+      }
+      last = point;
+      begin = begin < 0 ? i - 1 : begin;
+      end = i + probes + 1;
+    }
+    return begin < 0
+        ? Stretch.none("the file shows no small steps after an approach to its places")
+        : new Stretch(begin, end, waits, "");
+  }
+
+  private Optional<Position> approached(StairPlan plan, int index) {
+    double way = Math.abs(setpoints.get(index) - setpoints.get(index - 1));
+    return plan.places().stream()
+        .filter(p -> at(index, p.percent()) && way > APPROACH_STEPS * plan.step())
+        .findFirst();
+  }
+
+  /** How many steps follow that lead further and further away, none beyond the most. */
+  private int probes(StairPlan plan, int approach, double sign) {
+    double start = setpoints.get(approach);
+    int count = 0;
+    double total = 0.0;
+    while (approach + count + 1 < plateaus.size()) {
+      double next = sign * (setpoints.get(approach + count + 1) - start);
+      if (next <= total || next > plan.most() * 1.001) {
+        break;
+      }
+      total = next;
+      count++;
+    }
+    return count;
+  }
+}
