@@ -46,17 +46,18 @@ final class Parabola {
     for (int i = 0; i < n; i++) {
       double x = (samples.seconds(i) - centre) / scale;
       double y = sign * (samples.percent(i) - level);
-      double power = 1.0;
-      for (int k = 0; k < 5; k++) {
-        powers[k] += power;
-        if (k < 3) {
-          right[k] += power * y;
-        }
-        power *= x;
-      }
+      double square = x * x;
+      double cube = square * x;
+      powers[1] += x;
+      powers[2] += square;
+      powers[3] += cube;
+      powers[4] += cube * x;
+      right[0] += y;
+      right[1] += x * y;
+      right[2] += square * y;
     }
-    double spread = powers[0] * powers[2] - powers[1] * powers[1];
-    double meanSlope = spread > 0.0 ? (powers[0] * right[1] - powers[1] * right[0]) / spread : 0.0;
+    powers[0] = n;
+    double meanSlope = slope(n, powers[1], powers[2], right[0], right[1]);
     if (curved) {
       try {
         return solved(centre, scale, powers, right, meanSlope, 3);
@@ -65,6 +66,33 @@ final class Parabola {
       }
     }
     return solved(centre, scale, powers, right, meanSlope, 2);
+  }
+
+  /** The slope of the straight line alone, of the positions over the time, %/s. */
+  static double slope(Trace samples, double sign) {
+    int n = samples.size();
+    double first = samples.seconds(0);
+    double last = samples.seconds(n - 1);
+    double centre = (first + last) / 2.0;
+    double scale = Math.max((last - first) / 2.0, Double.MIN_NORMAL);
+    double sum = 0.0;
+    double squares = 0.0;
+    double right = 0.0;
+    double products = 0.0;
+    for (int i = 0; i < n; i++) {
+      double x = (samples.seconds(i) - centre) / scale;
+      double y = sign * samples.percent(i);
+      sum += x;
+      squares += x * x;
+      right += y;
+      products += x * y;
+    }
+    return slope(n, sum, squares, right, products) / scale;
+  }
+
+  private static double slope(double n, double x, double xx, double y, double xy) {
+    double spread = n * xx - x * x;
+    return spread > 0.0 ? (n * xy - x * y) / spread : 0.0;
   }
 
   private static Parabola solved(

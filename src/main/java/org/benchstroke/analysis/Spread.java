@@ -20,12 +20,18 @@ public record Spread(int count, double mean, double deviation, double range) {
    * @throws IllegalArgumentException if there are none
    */
   public static Spread of(double... values) {
-    if (values.length == 0) {
+    return of(values, 0, values.length);
+  }
+
+  /** Of some of these values, without a copy of them. */
+  static Spread of(double[] values, int from, int count) {
+    if (count == 0) {
       throw new IllegalArgumentException("there is no mean of no values");
     }
-    double deviation = values.length == 1 ? 0.0 : Math.sqrt(StatUtils.variance(values));
-    double range = StatUtils.max(values) - StatUtils.min(values);
-    return new Spread(values.length, StatUtils.mean(values), deviation, range);
+    double mean = StatUtils.mean(values, from, count);
+    double deviation = count == 1 ? 0.0 : Math.sqrt(StatUtils.variance(values, mean, from, count));
+    double range = StatUtils.max(values, from, count) - StatUtils.min(values, from, count);
+    return new Spread(count, mean, deviation, range);
   }
 
   public static Spread of(Collection<Double> values) {

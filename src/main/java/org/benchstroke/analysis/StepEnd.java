@@ -24,6 +24,8 @@ final class StepEnd {
   private final int middle;
   private final CrossingFinder finder;
   private final double sign;
+  private final double standard;
+  private final Optional<String> lacking;
 
   StepEnd(Trace trace, Step step, Rest start, Rest finish, int middle, CrossingFinder finder) {
     this.trace = trace;
@@ -33,20 +35,18 @@ final class StepEnd {
     this.middle = middle;
     this.finder = finder;
     this.sign = step.sign();
-  }
-
-  private Optional<String> lacking() {
-    return finish
-        .unrest()
-        .or(
-            () ->
-                StepAnalysis.unfit(
-                    trace, middle - 1, trace.size() - 1, step.longestPauseSeconds()));
+    this.standard = step.noise().standard();
+    this.lacking =
+        finish
+            .unrest()
+            .or(
+                () ->
+                    StepAnalysis.unfit(
+                        trace, middle - 1, trace.size() - 1, step.longestPauseSeconds()));
   }
 
   /** The furthest beyond the end, as a share of the change or in % of travel. */
   Figure overshoot(boolean ofChange) {
-    Optional<String> lacking = lacking();
     if (lacking.isPresent()) {
       return Figure.absent(lacking.get());
     }
@@ -80,7 +80,7 @@ final class StepEnd {
   /** The top of a parabola through the samples around the highest, down into the noise. */
   private Estimate peak(int highest, double factor) {
     PositionNoise noise = step.noise();
-    double floor = beyond(highest) - LEAST_BAND * noise.standard();
+    double floor = beyond(highest) - LEAST_BAND * standard;
     int from = Math.max(1, highest) - 1;
     int to = Math.min(trace.size() - 2, highest) + 1;
     while (from > 0 && beyond(from - 1) >= floor) {
@@ -107,12 +107,11 @@ final class StepEnd {
   }
 
   Figure settling() {
-    Optional<String> lacking = lacking();
     if (lacking.isPresent()) {
       return Figure.absent(lacking.get());
     }
     double band = step.bandPercent();
-    double least = LEAST_BAND * step.noise().standard();
+    double least = LEAST_BAND * standard;
     if (band < least) {
       return Figure.absent(
           "the band of ±"
@@ -155,8 +154,7 @@ final class StepEnd {
   }
 
   private boolean byNoise(int index, double outside, double band) {
-    double one = step.noise().standard();
-    if (outside > LEAST_BAND * one) {
+    if (outside > LEAST_BAND * standard) {
       return false;
     }
     int from = Math.max(0, index - NEIGHBOURS);
@@ -166,6 +164,6 @@ final class StepEnd {
       sum += i == index ? 0.0 : beyond(i);
     }
     int count = to - from;
-    return Math.abs(sum / count) + 3.0 * one / Math.sqrt(count) < band;
+    return Math.abs(sum / count) + 3.0 * standard / Math.sqrt(count) < band;
   }
 }

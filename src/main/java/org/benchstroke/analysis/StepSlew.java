@@ -44,7 +44,7 @@ final class StepSlew {
     double best = 0.0;
     int bestAt = -1;
     for (int i = Math.max(0, from); i + count <= to + 1; i += stride) {
-      double speed = speed(trace.slice(i, i + count));
+      double speed = Parabola.slope(trace.slice(i, i + count), step.sign());
       if (speed > best) {
         best = speed;
         bestAt = i;
@@ -56,11 +56,6 @@ final class StepSlew {
     Trace window = trace.slice(bestAt, bestAt + count);
     double seconds = window.seconds(count - 1) - window.seconds(0);
     return new Fastest(Figure.of(estimate(best, window)), seconds);
-  }
-
-  private double speed(Trace window) {
-    Parabola line = Parabola.fit(window, 0.0, step.sign(), false);
-    return line.meanSlope() / line.scale();
   }
 
   private Estimate estimate(double best, Trace window) {

@@ -237,7 +237,7 @@ public final class Trace {
 
   /** Mean and deviation of the positions; the trace must not be empty. */
   public Spread spread() {
-    return Spread.of(Arrays.copyOfRange(percent, from, from + size));
+    return Spread.of(percent, from, size);
   }
 
   private int at(int index) {

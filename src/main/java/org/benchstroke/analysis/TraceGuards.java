@@ -95,9 +95,12 @@ public final class TraceGuards {
     double allowance =
         Math.max(MARGIN_PERCENT, NOISE_DEVIATIONS * noisePercent + resolutionPercent);
     for (int i = 1; i < trace.size(); i++) {
+      double jump = Math.abs(trace.percent(i) - trace.percent(i - 1));
+      if (jump <= allowance) {
+        continue;
+      }
       double pause = trace.seconds(i) - trace.seconds(i - 1);
       double longest = pause + trace.stampHalfSeconds(i - 1) + trace.stampHalfSeconds(i);
-      double jump = Math.abs(trace.percent(i) - trace.percent(i - 1));
       if (jump - allowance > fastest * longest) {
         return Optional.of(
             "impossible slew: "
