@@ -1,8 +1,8 @@
 package org.benchstroke.record;
 
-import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
+import java.io.Reader;
 import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -17,6 +17,8 @@ public final class RecordReader {
   /** Far longer than the opening line with its files; a file that is no record has no line ends. */
   private static final int LONGEST_LINE = 32_000_000;
 
+  private static final int CHARS_AT_ONCE = 1 << 16;
+
   private RecordReader() {}
 
   /**
@@ -29,10 +31,11 @@ public final class RecordReader {
     List<Entry> entries = new ArrayList<>();
     List<String> flaws = new ArrayList<>();
     RecordLines lines = new RecordLines();
-    try (BufferedReader reader = open(file)) {
-      Optional<Line> line = next(reader);
+    try (Reader reader = open(file)) {
+      LineCutter cutter = new LineCutter(reader);
+      Optional<Line> line = cutter.next();
       while (line.isPresent()) {
-        Optional<Line> following = next(reader);
+        Optional<Line> following = cutter.next();
         try {
           entries.add(lines.read(line.get().whole()));
         } catch (RecordLines.BadLine e) {
@@ -76,29 +79,54 @@ public final class RecordReader {
     }
   }
 
-  /** Only the line end that is written counts: any other is a byte that was changed. */
-  private static Optional<Line> next(BufferedReader reader) throws IOException {
-    StringBuilder text = new StringBuilder();
-    for (int each = reader.read(); each >= 0; each = reader.read()) {
-      if (each == '\n') {
-        return Optional.of(new Line(text.toString(), true));
-      }
-      if (text.length() == LONGEST_LINE) {
-        return Optional.of(new Line("", false));
-      }
-      text.append((char) each);
+  /** Cuts lines. Only the line end that is written counts: any other is a byte that was changed. */
+  private static final class LineCutter {
+    private final Reader reader;
+    private final char[] chars = new char[CHARS_AT_ONCE];
+    private int at;
+    private int end;
+
+    LineCutter(Reader reader) {
+      this.reader = reader;
     }
-    return text.isEmpty() ? Optional.empty() : Optional.of(new Line(text.toString(), false));
+
+    Optional<Line> next() throws IOException {
+      StringBuilder text = new StringBuilder();
+      while (there()) {
+        int from = at;
+        while (at < end && chars[at] != '\n') {
+          at++;
+        }
+        if (text.length() + at - from > LONGEST_LINE) {
+          return Optional.of(new Line("", false));
+        }
+        text.append(chars, from, at - from);
+        if (at < end) {
+          at++;
+          return Optional.of(new Line(text.toString(), true));
+        }
+      }
+      return text.isEmpty() ? Optional.empty() : Optional.of(new Line(text.toString(), false));
+    }
+
+    /** Whether there is another character. */
+    private boolean there() throws IOException {
+      if (at == end) {
+        at = 0;
+        end = Math.max(0, reader.read(chars));
+      }
+      return at < end;
+    }
   }
 
-  private static BufferedReader open(Path file) throws IOException {
+  private static Reader open(Path file) throws IOException {
     // A kill may cut a character in two; the torn line is then dropped, not the file.
     var decoder =
         StandardCharsets.UTF_8
             .newDecoder()
             .onMalformedInput(CodingErrorAction.REPLACE)
             .onUnmappableCharacter(CodingErrorAction.REPLACE);
-    return new BufferedReader(new InputStreamReader(Files.newInputStream(file), decoder));
+    return new InputStreamReader(Files.newInputStream(file), decoder);
   }
 
   private static String flaw(int line, boolean last, String why) {

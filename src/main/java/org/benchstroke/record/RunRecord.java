@@ -25,7 +25,13 @@ public record RunRecord(List<Entry> entries, List<String> flaws) {
 
   /** The closing line; empty means that the run was interrupted. */
   public Optional<Event.Closed> closed() {
-    return events(Event.Closed.class).reduce((first, last) -> last);
+    // It is the last one of a sound record, which may be long.
+    for (int i = entries.size() - 1; i >= 0; i--) {
+      if (entries.get(i).event() instanceof Event.Closed closed) {
+        return Optional.of(closed);
+      }
+    }
+    return Optional.empty();
   }
 
   /** All events of one kind, in order. */

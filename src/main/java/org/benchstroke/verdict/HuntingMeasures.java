@@ -31,11 +31,15 @@ final class HuntingMeasures {
   private final JudgedBench judged;
   private final Holds spec;
   private final Optional<Attempt> attempt;
+  private final Trace position;
+  private final PositionNoise noise;
 
   HuntingMeasures(JudgedBench judged, Holds spec, Optional<Attempt> attempt) {
     this.judged = judged;
     this.spec = spec;
     this.attempt = attempt;
+    this.position = judged.samples().position(attempt.map(Attempt::entries).orElse(List.of()));
+    this.noise = noise(judged);
   }
 
   TestResult result() {
@@ -99,7 +103,7 @@ final class HuntingMeasures {
                 TraceGuards.impossibleSlew(
                     trace,
                     judged.samples().fastestPercentPerSecond(),
-                    noise().deviationPercent(),
+                    noise.deviationPercent(),
                     judged.samples().resolutionPercent()));
   }
 
@@ -132,16 +136,14 @@ final class HuntingMeasures {
   }
 
   private Trace trace(Event.Watched watched) {
-    return judged
-        .samples()
-        .position(attempt.map(Attempt::entries).orElse(List.of()))
-        .between(Samples.seconds(watched.fromNanos()), Samples.seconds(watched.toNanos()));
+    return position.between(
+        Samples.seconds(watched.fromNanos()), Samples.seconds(watched.toNanos()));
   }
 
   private Hunting hunting(Trace trace) {
     UnitType unit = judged.unit();
     double band = Math.max(unit.practice().restBandPercent(), unit.deadBandPercent() / 10.0);
-    return Hunting.of(trace, noise(), band, fastestCycleSeconds(unit));
+    return Hunting.of(trace, noise, band, fastestCycleSeconds(unit));
   }
 
   /**
@@ -153,7 +155,7 @@ final class HuntingMeasures {
   }
 
   /** The noise that the preflight measured with the motor off: a hunting unit has no rest. */
-  private PositionNoise noise() {
+  private static PositionNoise noise(JudgedBench judged) {
     double deviation =
         judged
             .record()
@@ -212,7 +214,6 @@ final class HuntingMeasures {
     if (hunting.insufficient().isPresent()) {
       return none(place, hunting.insufficient().get());
     }
-    PositionNoise noise = noise();
     List<Component> distance =
         List.of(
             Component.typeA(

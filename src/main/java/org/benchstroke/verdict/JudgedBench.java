@@ -13,19 +13,21 @@ import org.benchstroke.record.RunRecord;
  * @param bench the bench, as the record holds it
  * @param unit the unit type, as the record holds it
  * @param record the record
+ * @param logged whether the record is of a trace that was logged elsewhere
  */
-record JudgedBench(BenchFile bench, UnitType unit, RunRecord record) {
+record JudgedBench(BenchFile bench, UnitType unit, RunRecord record, boolean logged) {
+  static JudgedBench of(BenchFile bench, UnitType unit, RunRecord record) {
+    boolean logged = record.events(Event.Imported.class).anyMatch(i -> i.what().equals("trace"));
+    return new JudgedBench(bench, unit, record, logged);
+  }
+
   Samples samples() {
     return new Samples(bench, unit);
   }
 
   /** Whether a person read it, point by point; a trace was logged, whatever the bench file says. */
   boolean byEye(Role role) {
-    return !trace() && bench.playing(role).map(InstrumentSpec::typedIn).orElse(false);
-  }
-
-  private boolean trace() {
-    return record.events(Event.Imported.class).anyMatch(i -> i.what().equals("trace"));
+    return !logged && bench.playing(role).map(InstrumentSpec::typedIn).orElse(false);
   }
 
   PositionBudget budget(Truth truth) {

@@ -43,7 +43,7 @@ public final class RunJudge {
    */
   public static JudgedRun judge(
       RunRecord record, BenchFile bench, UnitType unit, Procedure procedure) {
-    JudgedBench judged = new JudgedBench(bench, unit, record);
+    JudgedBench judged = JudgedBench.of(bench, unit, record);
     Attempts attempts = Attempts.of(record);
     List<TestResult> results = new ArrayList<>();
     List<Attempt> counting = new ArrayList<>();

@@ -61,11 +61,14 @@ final class Samples {
   }
 
   private Trace trace(String channel, List<Entry> entries) {
-    return new Trace(
-        of(channel, entries)
-            .map(this::sample)
-            .sorted(Comparator.comparingDouble(Trace.Sample::seconds))
-            .toList());
+    List<Event.Sampled> sampled =
+        of(channel, entries).sorted(Comparator.comparingDouble(Samples::stamp)).toList();
+    Trace.Builder trace = Trace.builder(sampled.size());
+    for (Event.Sampled s : sampled) {
+      double half = seconds(s.answeredNanos() - s.askedNanos()) / 2.0;
+      trace.add(stamp(s), half, percent(s), !s.quality().equals("good"));
+    }
+    return trace.build();
   }
 
   private static Stream<Event.Sampled> of(String channel, List<Entry> entries) {
@@ -74,14 +77,6 @@ final class Samples {
         .filter(Event.Sampled.class::isInstance)
         .map(Event.Sampled.class::cast)
         .filter(s -> s.channel().equals(channel));
-  }
-
-  private Trace.Sample sample(Event.Sampled s) {
-    return new Trace.Sample(
-        stamp(s),
-        seconds(s.answeredNanos() - s.askedNanos()) / 2.0,
-        percent(s),
-        !s.quality().equals("good"));
   }
 
   private static double stamp(Event.Sampled s) {
