@@ -1,10 +1,13 @@
 package org.benchstroke.speed;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 
 /** All the benchmarks, or those that are named. Prints tables; exits 2 at an unknown name. */
 public final class Benchmarks {
@@ -31,10 +34,22 @@ public final class Benchmarks {
       System.out.println("the benchmarks are " + String.join(", ", all.keySet()));
       System.exit(2);
     }
-    for (String name : wanted) {
-      all.get(name).run();
+    try {
+      for (String name : wanted) {
+        all.get(name).run();
+      }
+    } finally {
+      delete(folder);
     }
     // The other libraries leave threads behind.
     System.exit(0);
+  }
+
+  private static void delete(Path folder) throws IOException {
+    try (Stream<Path> files = Files.walk(folder)) {
+      for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
+        Files.delete(file);
+      }
+    }
   }
 }

@@ -49,6 +49,11 @@ final class JudgeSpeed {
       hold_s = 3600
 
       [[test]]
+      test = "hunting"
+      points_pct = [5, 10, 20, 30, 35, 40, 50, 60, 65, 70, 80, 90, 95]
+      hold_s = 3600
+
+      [[test]]
       test = "endurance"
       cycles = 100
       """;

@@ -3,6 +3,7 @@ package org.benchstroke.speed;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.stream.IntStream;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.Figure;
 import org.benchstroke.analysis.Hunting;
@@ -15,6 +16,7 @@ import org.benchstroke.analysis.StaticCharacteristic;
 import org.benchstroke.analysis.StaticCharacteristic.Pairing;
 import org.benchstroke.analysis.Step;
 import org.benchstroke.analysis.StepResponse;
+import org.benchstroke.analysis.StepShape;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
 
@@ -86,11 +88,7 @@ final class WholeAnalysis {
         .isPresent()) {
       throw new IllegalStateException("an impossible slew");
     }
-    StepResponse response =
-        StepResponse.of(
-            trace,
-            new Step(
-                change.seconds(), 0.001, change.from(), change.to(), BAND, noise, LONGEST_PAUSE));
+    StepResponse response = StepResponse.of(trace, step(change, noise));
     List<Figure> figures =
         List.of(
             response.start(),
@@ -118,6 +116,25 @@ final class WholeAnalysis {
       }
       into[at + i] = figures.get(i).value();
     }
+  }
+
+  private static Step step(MadeUpTrace.Change change, PositionNoise noise) {
+    return new Step(
+        change.seconds(), 0.001, change.from(), change.to(), BAND, noise, LONGEST_PAUSE);
+  }
+
+  /** Names the shapes of the first responses; gives how many were explained. */
+  static long shapes(MadeUpTrace made, int steps) {
+    return IntStream.range(0, steps)
+        .filter(
+            i -> {
+              Trace trace = around(made, i, made.steps().get(i).seconds() - BEFORE_SECONDS);
+              double deviation = trace.last(REST_SAMPLES).spread().deviation();
+              Step step =
+                  step(made.steps().get(i), new PositionNoise(deviation, MadeUpTrace.RESOLUTION));
+              return StepShape.of(trace, step, StepResponse.of(trace, step)).explained();
+            })
+        .count();
   }
 
   private static RestReading reading(MadeUpTrace.Change change, Spread spread) {

@@ -1,19 +1,22 @@
 package org.benchstroke.record;
 
+import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.DeserializationFeature;
-import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.MapperFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.ObjectReader;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 
 /** Events as JSON and back: the keys of a body are the components of the event. Thread-safe. */
 final class EventJson {
-  private static final Map<String, Class<? extends Event>> KINDS = kinds();
   private static final ObjectMapper MAPPER =
       JsonMapper.builder()
           .enable(SerializationFeature.ORDER_MAP_ENTRIES_BY_KEYS)
@@ -23,6 +26,7 @@ final class EventJson {
           .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
           .disable(MapperFeature.ALLOW_COERCION_OF_SCALARS)
           .build();
+  private static final Map<String, ObjectReader> READERS = readers();
 
   private EventJson() {}
 
@@ -52,30 +56,61 @@ final class EventJson {
     }
   }
 
-  static JsonNode tree(String line) throws JsonProcessingException {
-    return MAPPER.readTree(line);
-  }
+  /** The parts of a line. */
+  record Line(long number, String kind, long nanos, String utc, Event event) {}
 
   /**
-   * The event of a line.
+   * Takes a line apart, in one pass: its kind, by which its body is read, comes before its body.
    *
-   * @throws JsonProcessingException if the body does not fit its kind
-   * @throws IllegalArgumentException if the kind is not known
+   * @throws JsonProcessingException if it is no JSON, or the body does not fit its kind
+   * @throws IllegalArgumentException if the kind is not known, or there is no body
    */
-  static Event event(String kind, JsonNode body) throws JsonProcessingException {
-    Class<? extends Event> type = KINDS.get(kind);
-    if (type == null) {
-      throw new IllegalArgumentException("the kind \"" + kind + "\" is not known");
+  static Line line(String text) throws JsonProcessingException {
+    long number = 0;
+    String kind = "";
+    long nanos = 0;
+    String utc = "";
+    Optional<Event> event = Optional.empty();
+    try (JsonParser parser = MAPPER.createParser(text)) {
+      parser.nextToken();
+      for (String key = parser.nextFieldName(); key != null; key = parser.nextFieldName()) {
+        parser.nextToken();
+        switch (key) {
+          case "n" -> number = parser.getValueAsLong();
+          case "kind" -> kind = parser.getValueAsString("");
+          case "ns" -> nanos = parser.getValueAsLong();
+          case "utc" -> utc = parser.getValueAsString("");
+          case "body" -> event = Optional.ofNullable(reader(kind).readValue(parser));
+          default -> parser.skipChildren();
+        }
+      }
+    } catch (JsonProcessingException e) {
+      throw e;
+    } catch (IOException e) {
+      throw new UncheckedIOException("a text in memory can be read", e);
     }
-    return MAPPER.treeToValue(body, type);
+    return new Line(
+        number,
+        kind,
+        nanos,
+        utc,
+        event.orElseThrow(() -> new IllegalArgumentException("it has no body")));
   }
 
-  private static Map<String, Class<? extends Event>> kinds() {
-    Map<String, Class<? extends Event>> kinds = new LinkedHashMap<>();
+  private static ObjectReader reader(String kind) {
+    ObjectReader reader = READERS.get(kind);
+    if (reader == null) {
+      throw new IllegalArgumentException("the kind \"" + kind + "\" is not known");
+    }
+    return reader;
+  }
+
+  private static Map<String, ObjectReader> readers() {
+    Map<String, ObjectReader> readers = new LinkedHashMap<>();
     for (Class<?> permitted : Event.class.getPermittedSubclasses()) {
       Class<? extends Event> type = permitted.asSubclass(Event.class);
-      kinds.put(kind(type), type);
+      readers.put(kind(type), MAPPER.readerFor(type));
     }
-    return kinds;
+    return readers;
   }
 }

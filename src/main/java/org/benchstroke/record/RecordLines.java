@@ -1,7 +1,6 @@
 package org.benchstroke.record;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.databind.JsonNode;
 import java.time.DateTimeException;
 import java.time.Instant;
 
@@ -13,6 +12,7 @@ final class RecordLines {
   private static final String CHECK = ",\"check\":\"";
 
   private final Chain chain = new Chain();
+  private final UtcStamps stamps = new UtcStamps();
   private String previous = Chain.START;
   private long number;
 
@@ -63,12 +63,10 @@ final class RecordLines {
     return entry;
   }
 
-  private static Entry entry(String line) throws BadLine {
+  private Entry entry(String line) throws BadLine {
     try {
-      JsonNode node = EventJson.tree(line);
-      Event event = EventJson.event(node.path("kind").asText(), node.path("body"));
-      Instant utc = Instant.parse(node.path("utc").asText());
-      return new Entry(node.path("n").asLong(), node.path("ns").asLong(), utc, event);
+      EventJson.Line read = EventJson.line(line);
+      return new Entry(read.number(), read.nanos(), stamps.read(read.utc()), read.event());
     } catch (JsonProcessingException e) {
       throw new BadLine("its content does not fit: " + e.getOriginalMessage());
     } catch (IllegalArgumentException | DateTimeException e) {

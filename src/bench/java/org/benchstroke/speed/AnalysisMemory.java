@@ -1,0 +1,85 @@
+package org.benchstroke.speed;
+
+import com.sun.management.ThreadMXBean;
+import java.lang.management.ManagementFactory;
+import java.util.Locale;
+import org.benchstroke.analysis.Hunting;
+import org.benchstroke.analysis.MotionMeter;
+import org.benchstroke.analysis.PositionNoise;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.analysis.TraceGuards;
+
+/**
+ * What the analysis allocates, garbage and all, for a million samples and for ten million: what
+ * takes samples one by one, and what looks at a whole trace, must not grow with their number.
+ */
+final class AnalysisMemory {
+  private static final int FEW = 1_000_000;
+  private static final int MANY = 10 * FEW;
+
+  private AnalysisMemory() {}
+
+  /** Gives a number that depends on the work, so that none of it is left out. */
+  private interface Work {
+    double of(MadeUpTrace made);
+  }
+
+  static void run() {
+    MadeUpTrace few = MadeUpTrace.of(FEW);
+    long before = inUse();
+    MadeUpTrace many = MadeUpTrace.of(MANY);
+    double held = (inUse() - before) / (double) MANY;
+    System.out.printf(Locale.ROOT, "%nAllocated for %d and for %d samples, bytes%n", FEW, MANY);
+    row("starts and time in motion, sample by sample", few, many, AnalysisMemory::motion);
+    row("mean, deviation and range of a trace", few, many, m -> m.trace().spread().mean());
+    row("gaps, saturation, impossible slew", few, many, AnalysisMemory::guards);
+    row("hunting, with its turning points", few, many, AnalysisMemory::hunting);
+    System.out.printf(Locale.ROOT, "| a trace holds, a sample | %.1f |%n", held);
+  }
+
+  private static double motion(MadeUpTrace made) {
+    MotionMeter meter = new MotionMeter(0.1, 0.5);
+    for (int i = 0; i < made.trace().size(); i++) {
+      meter.add(made.trace().seconds(i), made.trace().percent(i));
+    }
+    return meter.movedSeconds();
+  }
+
+  private static double guards(MadeUpTrace made) {
+    Trace trace = made.trace();
+    return TraceGuards.gap(trace, 1.0).stream().count()
+        + TraceGuards.saturated(trace).stream().count()
+        + TraceGuards.impossibleSlew(trace, MadeUpTrace.FASTEST, 0.005, MadeUpTrace.RESOLUTION)
+            .stream()
+            .count();
+  }
+
+  /** It keeps the turning points; as the setpoint is stepped here, there are some. */
+  private static double hunting(MadeUpTrace made) {
+    return Hunting.of(made.trace(), new PositionNoise(0.005, MadeUpTrace.RESOLUTION), 0.1, 2.0)
+        .turns();
+  }
+
+  private static void row(String name, MadeUpTrace few, MadeUpTrace many, Work work) {
+    work.of(few);
+    System.out.printf(
+        Locale.ROOT, "| %s | %d | %d |%n", name, allocated(work, few), allocated(work, many));
+  }
+
+  private static long allocated(Work work, MadeUpTrace made) {
+    ThreadMXBean threads = (ThreadMXBean) ManagementFactory.getThreadMXBean();
+    long thread = Thread.currentThread().getId();
+    long before = threads.getThreadAllocatedBytes(thread);
+    double result = work.of(made);
+    long after = threads.getThreadAllocatedBytes(thread);
+    if (Double.isNaN(result)) {
+      throw new IllegalStateException("no result");
+    }
+    return after - before;
+  }
+
+  private static long inUse() {
+    System.gc();
+    return ManagementFactory.getMemoryMXBean().getHeapMemoryUsage().getUsed();
+  }
+}
