@@ -42,7 +42,7 @@ class StaticCoverageTest {
     RecordFixture fixture = new RecordFixture();
     fixture.angleReference = true;
     judged =
-        new JudgedBench(fixture.bench(), fixture.unit(), new RunRecord(fixture.entries, List.of()));
+        JudgedBench.of(fixture.bench(), fixture.unit(), new RunRecord(fixture.entries, List.of()));
   }
 
   /**
