@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.analysis.Estimate.Part;
 import org.benchstroke.quantity.Numbers;
 
 /**
@@ -12,13 +13,17 @@ import org.benchstroke.quantity.Numbers;
  * extremes. Immutable.
  *
  * @param turns changes of direction
- * @param peakToPeakPercent the mean distance between neighbouring turning points, %; without two of
- *     them the range of all positions
+ * @param peakToPeak the mean distance between neighbouring turning points, %; without two of them
+ *     the range of all positions
  * @param periodSeconds the mean time of a whole cycle, s; empty with fewer than three turning
  *     points
  * @param irregularity the standard deviation of the half periods over their mean; empty with fewer
  *     than four
+ * @param turnsPerMinute turning points a minute: from the first to the last of them; with fewer
+ *     than three their number over the time
  * @param starts starts of motion, see {@link MotionMeter}
+ * @param startsPerHour starts an hour: from the second to the last of them; with fewer than four
+ *     their number over the time
  * @param seconds how long it was watched, s
  * @param thresholdPercent what counted as motion, %
  * @param intervalSeconds the mean time between two samples, s
@@ -26,10 +31,12 @@ import org.benchstroke.quantity.Numbers;
  */
 public record Hunting(
     int turns,
-    double peakToPeakPercent,
+    Estimate peakToPeak,
     OptionalDouble periodSeconds,
     OptionalDouble irregularity,
+    Estimate turnsPerMinute,
     int starts,
+    Estimate startsPerHour,
     double seconds,
     double thresholdPercent,
     double intervalSeconds,
@@ -66,6 +73,7 @@ public record Hunting(
             leastPercent,
             Math.max(DEVIATIONS * noise.deviationPercent(), STEPS * noise.resolutionPercent()));
     List<Integer> turning = turningPoints(trace, threshold);
+    List<Turn> turns = turning.stream().map(i -> Turn.around(trace, i, noise)).toList();
     double interval = (trace.seconds(trace.size() - 1) - trace.seconds(0)) / (trace.size() - 1.0);
     // The end of a coast creeps; the pause before the next start is half a quickest cycle or more.
     double dwell = Math.max(1.5 * interval, fastestCycleSeconds / 4.0);
@@ -75,10 +83,12 @@ public record Hunting(
     }
     return new Hunting(
         turning.size(),
-        peakToPeak(trace, turning),
-        period(trace, turning),
-        irregularity(trace, turning),
+        turns.size() < 2 ? Turn.range(trace, noise) : Turn.distance(turns, noise),
+        period(turns),
+        irregularity(turns),
+        turnsPerMinute(turns, meter.watchedSeconds(), interval, trace.stampHalfSeconds(0)),
         meter.starts(),
+        starts(meter, interval, trace.stampHalfSeconds(0), 3600.0),
         meter.watchedSeconds(),
         threshold,
         interval,
@@ -126,36 +136,71 @@ public record Hunting(
     return turning;
   }
 
-  private static double peakToPeak(Trace trace, List<Integer> turning) {
-    if (turning.size() < 2) {
-      return trace.spread().range();
-    }
-    double sum = 0.0;
-    for (int i = 1; i < turning.size(); i++) {
-      sum += Math.abs(trace.percent(turning.get(i)) - trace.percent(turning.get(i - 1)));
-    }
-    return sum / (turning.size() - 1.0);
-  }
-
-  private static OptionalDouble period(Trace trace, List<Integer> turning) {
-    if (turning.size() < 3) {
+  private static OptionalDouble period(List<Turn> turns) {
+    if (turns.size() < 3) {
       return OptionalDouble.empty();
     }
-    double span = trace.seconds(turning.get(turning.size() - 1)) - trace.seconds(turning.get(0));
-    return OptionalDouble.of(2.0 * span / (turning.size() - 1.0));
+    double span = turns.get(turns.size() - 1).seconds() - turns.get(0).seconds();
+    return OptionalDouble.of(2.0 * span / (turns.size() - 1.0));
   }
 
-  private static OptionalDouble irregularity(Trace trace, List<Integer> turning) {
-    if (turning.size() < LEAST_CYCLE_TURNS) {
+  private static OptionalDouble irregularity(List<Turn> turns) {
+    if (turns.size() < LEAST_CYCLE_TURNS) {
       return OptionalDouble.empty();
     }
-    List<Double> halves = new ArrayList<>();
-    for (int i = 2; i < turning.size(); i += 1) {
+    List<Double> whole = new ArrayList<>();
+    for (int i = 2; i < turns.size(); i++) {
       // Whole periods: going up may take longer than coming down.
-      halves.add(trace.seconds(turning.get(i)) - trace.seconds(turning.get(i - 2)));
+      whole.add(turns.get(i).seconds() - turns.get(i - 2).seconds());
     }
-    Spread spread = Spread.of(halves);
+    Spread spread = Spread.of(whole);
     return OptionalDouble.of(spread.count() < 2 ? 0.0 : spread.deviation() / spread.mean());
+  }
+
+  /** An instant is the middle between two edges, each somewhere between two samples. */
+  private static Estimate turnsPerMinute(
+      List<Turn> turns, double watched, double interval, double stampHalf) {
+    if (turns.size() < 3) {
+      return counted(turns.size(), watched, 60.0, "reversal");
+    }
+    double span = turns.get(turns.size() - 1).seconds() - turns.get(0).seconds();
+    double rate = (turns.size() - 1.0) / span * 60.0;
+    double each = Math.hypot(interval / Math.sqrt(12.0), stampHalf / Math.sqrt(3.0));
+    return new Estimate(
+        rate, List.of(Part.normal("instants of the first and the last", rate * each / span)), 0.0);
+  }
+
+  /**
+   * Starts at a rate.
+   *
+   * @param per the seconds that it is stated for
+   */
+  static Estimate starts(MotionMeter meter, double interval, double stampHalf, double per) {
+    if (meter.starts() < LEAST_CYCLE_TURNS) {
+      return counted(meter.starts(), meter.watchedSeconds(), per, "start");
+    }
+    double span = meter.lastStartSeconds() - meter.secondStartSeconds();
+    double rate = (meter.starts() - 2.0) / span * per;
+    // Between the sample before and the one that showed it, each.
+    Part first = Part.within("instant of the second start", rate * interval / 2.0 / span);
+    Part last = Part.within("instant of the last start", rate * interval / 2.0 / span);
+    Part stamps = Part.normal("stamps of both", rate * Math.sqrt(2.0 / 3.0) * stampHalf / span);
+    return new Estimate(rate, List.of(first, last, stamps), 0.0);
+  }
+
+  /** A part of an interval before the first and one after the last are not seen whole. */
+  static Estimate counted(int count, double watched, double per, String what) {
+    double one = watched > 0.0 ? per / watched : 0.0;
+    return new Estimate(
+        count * one,
+        List.of(
+            Part.within("part of a " + what + " before the first", one / 2.0),
+            Part.within("part of a " + what + " after the last", one / 2.0)),
+        0.0);
+  }
+
+  public double peakToPeakPercent() {
+    return peakToPeak.value();
   }
 
   /** Whether it goes to and fro with a steady period: a limit cycle, and no chance. */
@@ -170,20 +215,12 @@ public record Hunting(
    */
   public boolean wandered(double deadBandPercent) {
     double band = Math.max(deadBandPercent, BEYOND_NOISE * thresholdPercent);
-    return turns < 2 && peakToPeakPercent > band;
+    return turns < 2 && peakToPeakPercent() > band;
   }
 
   /** Whether a cycle was seen with so few samples that its figures are its least. */
   public boolean coarse() {
     return periodSeconds.isPresent()
         && periodSeconds.getAsDouble() < SAMPLES_TO_MEASURE * intervalSeconds;
-  }
-
-  public double turnsPerMinute() {
-    return seconds > 0.0 ? turns / seconds * 60.0 : 0.0;
-  }
-
-  public double startsPerHour() {
-    return seconds > 0.0 ? starts / seconds * 3600.0 : 0.0;
   }
 }

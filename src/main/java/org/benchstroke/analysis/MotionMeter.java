@@ -7,6 +7,9 @@ package org.benchstroke.analysis;
  * one dwell. What is shorter than a sample period is not seen. One thread.
  */
 public final class MotionMeter {
+  /** The mean of so many readings is the place where it stands. */
+  private static final int STANDING = 10;
+
   private final double thresholdPercent;
   private final double dwellSeconds;
   private double anchorPercent = Double.NaN;
@@ -15,6 +18,9 @@ public final class MotionMeter {
   private double lastSeconds;
   private double startedSeconds;
   private double movedSeconds;
+  private double secondStartSeconds = Double.NaN;
+  private double lastStartSeconds = Double.NaN;
+  private int standing;
   private int direction;
   private int starts;
 
@@ -53,6 +59,12 @@ public final class MotionMeter {
     } else if (direction != 0 && seconds - anchorSeconds >= dwellSeconds) {
       movedSeconds += anchorSeconds - startedSeconds;
       direction = 0;
+      standing = 0;
+    }
+    if (direction == 0 && standing < STANDING) {
+      // It went on a little since: what noise adds to that is no start.
+      standing++;
+      anchorPercent += (percent - anchorPercent) / standing;
     }
     lastSeconds = seconds;
   }
@@ -64,12 +76,24 @@ public final class MotionMeter {
     if (direction != towards) {
       starts++;
       direction = towards;
+      lastStartSeconds = lastSeconds;
+      secondStartSeconds = starts == 2 ? lastSeconds : secondStartSeconds;
     }
   }
 
   /** Starts and turns so far. */
   public int starts() {
     return starts;
+  }
+
+  /** The last sample before the second start, s; no number before there was one. */
+  public double secondStartSeconds() {
+    return secondStartSeconds;
+  }
+
+  /** The last sample before the latest start, s; no number before there was one. */
+  public double lastStartSeconds() {
+    return lastStartSeconds;
   }
 
   /** How long it was watched, s. */

@@ -27,7 +27,7 @@ public record PositionNoise(double deviationPercent, double resolutionPercent) {
   }
 
   /** Whether the noise makes roundings of neighbouring readings independent of each other. */
-  boolean dithers() {
+  public boolean dithers() {
     return deviationPercent >= DITHER * resolutionPercent;
   }
 

@@ -11,22 +11,34 @@ import org.benchstroke.quantity.Numbers;
  * @param lagSeconds the mean delay behind the setpoint, s
  * @param residualPercent the largest distance from the line that is late by the lag, %
  * @param scatterPercent the standard deviation about that line, %
+ * @param meanStandardPercent the standard uncertainty of the mean distance behind the setpoint by
+ *     cycles of stick and slip that the ramp doesn't hold whole, %: from the means of its parts
+ * @param behind the distance of each position from that line, %
+ * @param intervalSeconds the mean time between two samples, s
  * @param starts starts of motion
- * @param seconds how long it was looked at, s
- * @param samples how many positions
+ * @param startsPerMinute starts of motion a minute
  */
 public record RampFollowing(
     double lagSeconds,
     double residualPercent,
     double scatterPercent,
+    double meanStandardPercent,
+    List<Double> behind,
+    double intervalSeconds,
     int starts,
-    double seconds,
-    int samples) {
+    Estimate startsPerMinute) {
+  public RampFollowing {
+    behind = List.copyOf(behind);
+  }
+
   /**
    * The share of a ramp at its beginning and at its end where the unit takes up its lag, and which
    * doesn't count; our choice.
    */
   private static final double EDGE = 0.1;
+
+  /** Into so many parts a ramp is divided, each of several starts; our choice. */
+  public static final int BLOCKS = 6;
 
   /** Fewer samples say nothing about a mean and its scatter; our choice. */
   private static final int LEAST_SAMPLES = 30;
@@ -126,16 +138,27 @@ public record RampFollowing(
       meter.add(inner.seconds(i), inner.percent(i));
     }
     Spread spread = Spread.of(behind);
-    double residual = 0.0;
-    for (double each : behind) {
-      residual = Math.max(residual, Math.abs(each - spread.mean()));
-    }
+    List<Double> distances = behind.stream().map(each -> each - spread.mean()).toList();
+    double residual = distances.stream().mapToDouble(Math::abs).max().orElseThrow();
+    double interval = meter.watchedSeconds() / (inner.size() - 1.0);
     return new RampFollowing(
         spread.mean() / rate,
         residual,
         spread.deviation(),
+        blocks(behind),
+        distances,
+        interval,
         meter.starts(),
-        meter.watchedSeconds(),
-        inner.size());
+        Hunting.starts(meter, interval, inner.stampHalfSeconds(0), 60.0));
+  }
+
+  private static double blocks(List<Double> behind) {
+    int each = behind.size() / BLOCKS;
+    List<Double> means = new ArrayList<>();
+    for (int i = 0; i < BLOCKS; i++) {
+      means.add(Spread.of(behind.subList(i * each, (i + 1) * each)).mean());
+    }
+    // What one part holds too much of a cycle the next one lacks: s/B, not s/√B.
+    return Spread.of(means).deviation() / BLOCKS;
   }
 }

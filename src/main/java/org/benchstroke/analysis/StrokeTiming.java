@@ -1,7 +1,6 @@
 package org.benchstroke.analysis;
 
 import java.util.Optional;
-import org.benchstroke.analysis.Trace.Sample;
 
 /**
  * The time of one full stroke from a position trace: from 5 % to 95 % of the commanded change,
@@ -60,7 +59,7 @@ public final class StrokeTiming {
    * @param fromPercent the setpoint before
    * @param toPercent the setpoint commanded; not equal to {@code fromPercent}
    * @param longestPauseSeconds a longer pause between samples is a gap and voids the stroke
-   * @param noisePercent standard deviation of the position at rest
+   * @param noise of the position at rest
    */
   public static Outcome of(
       Trace trace,
@@ -68,7 +67,7 @@ public final class StrokeTiming {
       double fromPercent,
       double toPercent,
       double longestPauseSeconds,
-      double noisePercent) {
+      PositionNoise noise) {
     double change = toPercent - fromPercent;
     if (change == 0.0) {
       throw new IllegalArgumentException("a stroke needs two different setpoints");
@@ -93,10 +92,11 @@ public final class StrokeTiming {
     if (unfit.isPresent()) {
       return Outcome.damaged(unfit.get());
     }
-    Crossing start = crossing(trace, near, fromPercent + NEAR * change);
-    Crossing end = crossing(trace, far, fromPercent + FAR * change);
-    return new Outcome(
-        Optional.of(timed(start, end, commandSeconds, Math.abs(change), noisePercent)), "", false);
+    CrossingFinder finder = new CrossingFinder(trace, noise);
+    double sign = Math.signum(change);
+    Crossing start = finder.at(near - 1, fromPercent + NEAR * change, sign);
+    Crossing end = finder.at(far - 1, fromPercent + FAR * change, sign);
+    return new Outcome(Optional.of(timed(start, end, commandSeconds, Math.abs(change))), "", false);
   }
 
   /** A gap may have hidden it. */
@@ -106,23 +106,16 @@ public final class StrokeTiming {
         .orElseGet(() -> Outcome.none("position never reached " + level + " of the stroke"));
   }
 
-  /** When a level was crossed, with the interval and the stamp that bound it. */
-  private record Crossing(double seconds, double intervalSeconds, double stampHalfSeconds) {}
-
-  private static Timed timed(
-      Crossing start, Crossing end, double commandSeconds, double change, double noise) {
+  private static Timed timed(Crossing start, Crossing end, double commandSeconds, double change) {
     double seconds = (end.seconds() - start.seconds()) / SHARE;
     double perPercent = seconds / change;
     double deadSeconds = start.seconds() - commandSeconds - NEAR * seconds;
-    // Bounds of a rectangular distribution, half-width ÷ √3 (JCGM 100:2008 4.3.7). The level is
-    // crossed somewhere between two samples, whatever the motion between them was.
+    // Bounds of a rectangular distribution, half-width ÷ √3 (JCGM 100:2008 4.3.7).
     double stamps =
         Math.hypot(start.stampHalfSeconds(), end.stampHalfSeconds()) / Math.sqrt(3.0) / SHARE;
     double between =
-        Math.hypot(start.intervalSeconds() / 2.0, end.intervalSeconds() / 2.0)
-            / Math.sqrt(3.0)
-            / SHARE;
-    double noisy = Math.sqrt(2.0) * noise * perPercent / SHARE;
+        Math.hypot(start.betweenHalfSeconds(), end.betweenHalfSeconds()) / Math.sqrt(3.0) / SHARE;
+    double noisy = Math.hypot(start.noiseStandard(), end.noiseStandard()) / SHARE;
     return new Timed(seconds, deadSeconds, stamps, between, noisy, perPercent / SHARE);
   }
 
@@ -133,16 +126,5 @@ public final class StrokeTiming {
       }
     }
     return -1;
-  }
-
-  private static Crossing crossing(Trace trace, int index, double level) {
-    Sample a = trace.get(index - 1);
-    Sample b = trace.get(index);
-    double share = (level - a.percent()) / (b.percent() - a.percent());
-    double interval = b.seconds() - a.seconds();
-    return new Crossing(
-        a.seconds() + share * interval,
-        interval,
-        Math.max(a.stampHalfSeconds(), b.stampHalfSeconds()));
   }
 }

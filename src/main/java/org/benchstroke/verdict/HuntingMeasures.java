@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.analysis.Estimate;
 import org.benchstroke.analysis.Hunting;
 import org.benchstroke.analysis.PositionNoise;
 import org.benchstroke.analysis.Trace;
@@ -15,7 +16,6 @@ import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
-import org.benchstroke.uncertainty.Component;
 
 /** Whether a unit stays where the signal holds it. */
 final class HuntingMeasures {
@@ -205,7 +205,7 @@ final class HuntingMeasures {
         + " reversals"
         + time
         + ", "
-        + Numbers.fixed(hunting.startsPerHour(), 0)
+        + Numbers.fixed(hunting.startsPerHour().value(), 0)
         + " starts an hour"
         + (hunting.coarse() ? COARSE : "");
   }
@@ -214,32 +214,16 @@ final class HuntingMeasures {
     if (hunting.insufficient().isPresent()) {
       return none(place, hunting.insufficient().get());
     }
-    List<Component> distance =
-        List.of(
-            Component.typeA(
-                "noise of the position", Math.sqrt(2.0) * noise.deviationPercent(), LEAST_SAMPLES),
-            Component.rectangular("resolution", noise.resolutionPercent(), 1.0));
-    double minutes = hunting.seconds() / 60.0;
     String note = "motion of " + Numbers.significant(hunting.thresholdPercent(), 2) + " % and more";
     return List.of(
-        value(MeasureKind.HUNTING_PEAK_TO_PEAK, place, hunting.peakToPeakPercent(), distance, note),
-        value(
-            MeasureKind.HUNTING_REVERSALS,
-            place,
-            hunting.turnsPerMinute(),
-            List.of(Component.rectangular("one reversal more or less", 1.0 / minutes, 1.0)),
-            note),
-        value(
-            MeasureKind.STARTS,
-            place,
-            hunting.startsPerHour(),
-            List.of(Component.rectangular("one start more or less", 60.0 / minutes, 1.0)),
-            note));
+        value(MeasureKind.HUNTING_PEAK_TO_PEAK, place, hunting.peakToPeak(), note),
+        value(MeasureKind.HUNTING_REVERSALS, place, hunting.turnsPerMinute(), note),
+        value(MeasureKind.STARTS, place, hunting.startsPerHour(), note));
   }
 
-  private static Measure value(
-      MeasureKind kind, String place, double value, List<Component> components, String note) {
-    return Measures.value(kind, place, Truth.FEEDBACK, value, components, METHOD, note);
+  private static Measure value(MeasureKind kind, String place, Estimate estimate, String note) {
+    return Measures.value(
+        kind, place, Truth.FEEDBACK, estimate.value(), Measures.components(estimate), METHOD, note);
   }
 
   private static List<Measure> none(String place, String reason) {

@@ -1,8 +1,10 @@
 package org.benchstroke.verdict;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.analysis.Estimate;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
@@ -21,6 +23,23 @@ final class Measures {
       String note) {
     Budget budget = new Budget(kind.unit(), components);
     return new Measure(kind, place, truth, Optional.of(value), Optional.of(budget), method, note);
+  }
+
+  /** The parts of an estimate as inputs of a budget, in the measure's unit. */
+  static List<Component> components(Estimate estimate) {
+    List<Component> components = new ArrayList<>();
+    for (Estimate.Part part : estimate.parts()) {
+      components.add(
+          part.spreading() == Estimate.Spreading.RECTANGULAR
+              ? Component.rectangular(part.source(), part.standard() * Math.sqrt(3.0), 1.0)
+              : new Component(
+                  part.source(),
+                  Component.Evaluation.TYPE_B_NORMAL,
+                  part.standard(),
+                  1.0,
+                  Double.POSITIVE_INFINITY));
+    }
+    return components;
   }
 
   /** A value that is no straight function of its inputs: U is what draws of their errors say. */

@@ -3,6 +3,7 @@ package org.benchstroke.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.analysis.PositionNoise;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
@@ -68,10 +69,19 @@ final class PowerLossMeasures {
     Trace start = moving ? cut.before().last(1) : cut.before().last(ENDS);
     double noise = end.deviation();
     double from = start.spread().mean();
+    // In enough noise the steps of the reading average out and show in the scatter.
+    boolean averaged = new PositionNoise(noise, judged.samples().resolutionPercent()).dithers();
     List<Component> components = new ArrayList<>();
     for (Component step : budget.instruments().steps(from)) {
-      components.add(step.named(step.source() + ", before"));
-      components.add(step.named(step.source() + ", after").times(-1.0));
+      // The signal stays as it is, and with it what the source is off by.
+      if (!step.source().startsWith("signal source")) {
+        if (moving || !averaged) {
+          components.add(step.named(step.source() + ", before"));
+        }
+        if (!averaged) {
+          components.add(step.named(step.source() + ", after").times(-1.0));
+        }
+      }
     }
     components.add(
         Component.typeA("noise before", noise / Math.sqrt(start.size()), end.count() - 1.0));

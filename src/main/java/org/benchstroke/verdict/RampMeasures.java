@@ -1,6 +1,7 @@
 package org.benchstroke.verdict;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.analysis.RampFollowing;
@@ -11,13 +12,23 @@ import org.benchstroke.procedure.SlowRamp;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
+import org.benchstroke.uncertainty.DrawnErrors;
 
 /** How a unit follows a slow ramp, there and back. */
 final class RampMeasures {
   private static final String METHOD = "ramp/1";
   private static final int LEAST_SETPOINTS = 30;
   private static final int NOISE_SAMPLES = 20;
+  private static final String NOISE = "noise of the position";
+  private static final String CYCLES = "starts and stops not whole";
+
+  /** Within so many deviations a difference may be chance. */
+  private static final double CHANCE = 2.0;
+
+  /** Of more than these the largest is no larger that matters. */
+  private static final int MOST_EQUAL = 400;
 
   private final JudgedBench judged;
   private final Samples samples;
@@ -57,7 +68,7 @@ final class RampMeasures {
     if (commands.size() < LEAST_SETPOINTS) {
       return Optional.empty();
     }
-    RampFollowing.Line line = line(commands.get(0), commands.get(commands.size() - 1));
+    RampFollowing.Line line = line(commands);
     Optional<Trace> residual =
         unfit(trace, line, noisePercent()).isPresent()
             ? Optional.empty()
@@ -111,7 +122,7 @@ final class RampMeasures {
     if (commands.size() < LEAST_SETPOINTS) {
       return none(place, "only " + commands.size() + " setpoints, at least " + LEAST_SETPOINTS);
     }
-    RampFollowing.Line line = line(commands.get(0), commands.get(commands.size() - 1));
+    RampFollowing.Line line = line(commands);
     double noise = noisePercent();
     Optional<String> unfit =
         TraceGuards.gapWithin(
@@ -144,15 +155,17 @@ final class RampMeasures {
             + " %/s, scatter "
             + Numbers.significant(ramp.scatterPercent(), 2)
             + " %";
-    double minutes = ramp.seconds() / 60.0;
+    List<Component> residual = residual(ramp, rate, noise);
+    Measure largest =
+        value(MeasureKind.RAMP_RESIDUAL, place, ramp.residualPercent(), residual, note);
     return List.of(
         value(MeasureKind.RAMP_LAG, place, ramp.lagSeconds(), lag(ramp, rate, noise), note),
-        value(MeasureKind.RAMP_RESIDUAL, place, ramp.residualPercent(), residual(noise), note),
+        Measures.drawn(largest, half(ramp, residual, noise)),
         value(
             MeasureKind.RAMP_STARTS,
             place,
-            ramp.starts() / minutes,
-            List.of(Component.rectangular("one start more or less", 1.0 / minutes, 1.0)),
+            ramp.startsPerMinute().value(),
+            Measures.components(ramp.startsPerMinute()),
             note));
   }
 
@@ -162,6 +175,25 @@ final class RampMeasures {
     return RampFollowing.of(trace, line, threshold);
   }
 
+  /**
+   * U of the largest distance, by draws: all positions whose distance from it may be chance count
+   * as equal to it, for noise favours the largest of them.
+   */
+  private double half(RampFollowing ramp, List<Component> own, double noise) {
+    double one = Math.hypot(noise, samples.resolutionPercent() / Math.sqrt(12.0));
+    double least = ramp.residualPercent() - CHANCE * Math.sqrt(2.0) * one;
+    List<Component> reading =
+        List.of(Component.typeA("one reading", one, Double.POSITIVE_INFINITY));
+    List<List<Component>> inputs = new ArrayList<>();
+    inputs.add(own.stream().filter(c -> !c.source().equals(NOISE)).toList());
+    ramp.behind().stream()
+        .filter(d -> Math.abs(d) >= least)
+        .limit(MOST_EQUAL)
+        .forEach(d -> inputs.add(reading));
+    return new DrawnErrors(inputs)
+        .halfWidth(Budget.COVERAGE, e -> e[0] + Arrays.stream(e).skip(1).max().orElseThrow());
+  }
+
   /** A position that is off by as much is late by that over the speed of the ramp. */
   private List<Component> lag(RampFollowing ramp, double rate, double noise) {
     List<Component> components = new ArrayList<>();
@@ -169,27 +201,38 @@ final class RampMeasures {
     for (Component c : budget.instruments().accuracy(middle, middle)) {
       components.add(c.in("%").times(1.0 / rate));
     }
-    // The setpoint goes in steps, one with each sample.
+    double n = ramp.behind().size();
     components.add(
-        Component.rectangular(
-            "steps of the setpoint", judged.bench().samplePeriodSeconds() / 2.0, 1.0));
-    double mean = Math.max(noise, ramp.scatterPercent()) / Math.sqrt(ramp.samples());
+        Component.typeA(NOISE, noise / Math.sqrt(n), NOISE_SAMPLES - 1.0)
+            .in("%")
+            .times(1.0 / rate));
     components.add(
-        Component.typeA("scatter about the line", mean, ramp.samples() - 2.0)
+        Component.typeA(CYCLES, ramp.meanStandardPercent(), RampFollowing.BLOCKS - 1.0)
             .in("%")
             .times(1.0 / rate));
     return components;
   }
 
-  private List<Component> residual(double noise) {
+  /** A largest distance between two samples is missed by what the setpoint goes until the next. */
+  private List<Component> residual(RampFollowing ramp, double rate, double noise) {
+    double missed = rate * ramp.intervalSeconds() / Math.max(1.0, ramp.starts());
     return List.of(
-        Component.typeA("noise of the position", noise, NOISE_SAMPLES - 1.0),
-        Component.rectangular("resolution", samples.resolutionPercent() / 2.0, 1.0));
+        Component.typeA(NOISE, noise, NOISE_SAMPLES - 1.0),
+        Component.rectangular("resolution", samples.resolutionPercent() / 2.0, 1.0),
+        Component.rectangular("largest distance between samples", missed, 1.0),
+        Component.typeA(CYCLES, ramp.meanStandardPercent(), RampFollowing.BLOCKS - 1.0));
   }
 
-  private static RampFollowing.Line line(Event.Commanded first, Event.Commanded last) {
+  /** The setpoint goes in steps: on the average it is half a step behind the line through them. */
+  private static RampFollowing.Line line(List<Event.Commanded> commands) {
+    Event.Commanded first = commands.get(0);
+    Event.Commanded last = commands.get(commands.size() - 1);
+    double half = (instant(last) - instant(first)) / (commands.size() - 1.0) / 2.0;
     return new RampFollowing.Line(
-        instant(first), first.setpointPercent(), instant(last), last.setpointPercent());
+        instant(first) + half,
+        first.setpointPercent(),
+        instant(last) + half,
+        last.setpointPercent());
   }
 
   private static double instant(Event.Commanded command) {

@@ -183,18 +183,7 @@ final class StepMeasures {
       return Measures.none(kind, place, truth(kind), METHOD, figure.reason());
     }
     Estimate estimate = figure.estimate().orElseThrow();
-    List<Component> components = new ArrayList<>();
-    for (Estimate.Part part : estimate.parts()) {
-      components.add(
-          part.spreading() == Estimate.Spreading.RECTANGULAR
-              ? Component.rectangular(part.source(), part.standard() * Math.sqrt(3.0), 1.0)
-              : new Component(
-                  part.source(),
-                  Component.Evaluation.TYPE_B_NORMAL,
-                  part.standard(),
-                  1.0,
-                  Double.POSITIVE_INFINITY));
-    }
+    List<Component> components = Measures.components(estimate);
     if (kind == MeasureKind.STEADY_STATE_ERROR) {
       components.addAll(budget.instruments().accuracy(setpoint, setpoint + estimate.value()));
     } else {

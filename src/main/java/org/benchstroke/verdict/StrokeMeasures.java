@@ -15,6 +15,8 @@ import org.benchstroke.uncertainty.Component;
 /** The stroke times of one stroke time test, and their asymmetry. */
 final class StrokeMeasures {
   private static final int NOISE_SAMPLES = 20;
+  private static final String SCATTER = "scatter of the strokes, both ways pooled";
+  private static final String ACCURACY = "position transmitter accuracy at ";
 
   private final Samples samples;
   private final PositionBudget budget;
@@ -52,47 +54,73 @@ final class StrokeMeasures {
     List<Timed> timed = outcomes.stream().map(o -> o.timed().orElseThrow()).toList();
     Spread spread = Spread.of(timed.stream().map(Timed::seconds).toList());
     String note = "n = " + spread.count() + ", 5 % to 95 % of the stroke ÷ 0.90";
-    return Measures.value(
-        kind, "", Truth.CLOCK, spread.mean(), components(timed, spread), method, note);
+    return Measures.value(kind, "", Truth.CLOCK, spread.mean(), components(timed), method, note);
   }
 
-  private List<Component> components(List<Timed> timed, Spread spread) {
+  private List<Component> components(List<Timed> timed) {
     double n = timed.size();
     double stamps = 0.0;
-    double between = 0.0;
+    double motion = 0.0;
     double noise = 0.0;
     for (Timed t : timed) {
       stamps += t.stampStandard() * t.stampStandard();
-      between += t.interpolationStandard() * t.interpolationStandard();
+      motion += t.interpolationStandard() * t.interpolationStandard();
       noise += t.noiseStandard() * t.noiseStandard();
     }
     double perPercent =
         timed.stream().mapToDouble(Timed::secondsPerPercent).average().orElseThrow();
     List<Component> components = new ArrayList<>();
-    components.add(bound("stamps of the samples", Math.sqrt(stamps) / n));
-    components.add(bound("motion between samples", Math.sqrt(between) / n));
-    components.add(
-        Component.typeA("noise of the position", Math.sqrt(noise) / n, NOISE_SAMPLES - 1.0));
+    double own = Math.sqrt(stamps + motion + noise) / n;
+    Component between = scatter().times(1.0 / Math.sqrt(n));
+    if (between.contribution() > own) {
+      // What each stroke is uncertain by shows in their scatter: it counts once.
+      components.add(between);
+    } else {
+      components.add(normal("stamps of the samples", Math.sqrt(stamps) / n));
+      components.add(normal("motion between samples", Math.sqrt(motion) / n));
+      components.add(
+          Component.typeA(
+              "noise of the position", Math.sqrt(noise) / n, n * (NOISE_SAMPLES - 1.0)));
+    }
     for (double level : new double[] {5.0, 95.0}) {
       components.add(
           Component.rectangular(
-                  "position transmitter accuracy at " + Numbers.plain(level) + " %",
+                  ACCURACY + Numbers.plain(level) + " %",
                   budget.instruments().meterHalfWidthPercent(level),
                   perPercent)
               .in("%"));
     }
-    if (spread.count() > 1) {
-      components.add(
-          Component.typeA("scatter of the strokes", spread.ofMean(), spread.count() - 1.0));
-    }
     return components;
   }
 
-  /** A standard uncertainty that came from rectangular bounds. */
-  private static Component bound(String source, double standard) {
-    return Component.rectangular(source, standard * Math.sqrt(3.0), 1.0);
+  /** The scatter of one stroke, pooled over both ways (JCGM 100:2008 4.2.4). */
+  private Component scatter() {
+    double squares = 0.0;
+    double degrees = 0.0;
+    for (boolean opening : new boolean[] {true, false}) {
+      List<Double> seconds =
+          new Strokes(samples)
+              .of(attempt.orElseThrow().entries(), opening).stream()
+                  .flatMap(o -> o.timed().stream())
+                  .map(Timed::seconds)
+                  .toList();
+      if (seconds.size() > 1) {
+        Spread spread = Spread.of(seconds);
+        squares += (spread.count() - 1.0) * spread.deviation() * spread.deviation();
+        degrees += spread.count() - 1.0;
+      }
+    }
+    double deviation = degrees > 0.0 ? Math.sqrt(squares / degrees) : 0.0;
+    return Component.typeA(SCATTER, deviation, Math.max(1.0, degrees));
   }
 
+  /** A sum of bounds of several crossings, which is nearly normal. */
+  private static Component normal(String source, double standard) {
+    return new Component(
+        source, Component.Evaluation.TYPE_B_NORMAL, standard, 1.0, Double.POSITIVE_INFINITY);
+  }
+
+  /** Both ways pass the same levels by the same transmitter: its accuracy cancels in the ratio. */
   private static Measure asymmetry(Measure opening, Measure closing) {
     MeasureKind kind = MeasureKind.STROKE_ASYMMETRY;
     String method = "stroke-asymmetry/1";
@@ -109,12 +137,32 @@ final class StrokeMeasures {
     List<Component> components = new ArrayList<>();
     components.addAll(scaled(opening, "opening", sign * 100.0 / mean - shared));
     components.addAll(scaled(closing, "closing", -sign * 100.0 / mean - shared));
+    scatter(opening, closing, sign * 100.0 / mean, shared).ifPresent(components::add);
     return Measures.value(
         kind, "", Truth.CLOCK, value, components, method, "|opening − closing| ÷ mean");
   }
 
+  /** Where both scatters are the pooled one, they are one estimate with its degrees of freedom. */
+  private static Optional<Component> scatter(
+      Measure opening, Measure closing, double factor, double shared) {
+    Optional<Component> up = scatter(opening);
+    Optional<Component> down = scatter(closing);
+    double both =
+        Math.hypot(
+            up.map(Component::contribution).orElse(0.0) * (factor - shared),
+            down.map(Component::contribution).orElse(0.0) * (factor + shared));
+    return up.or(() -> down).map(c -> Component.typeA(SCATTER, both, c.degreesOfFreedom()));
+  }
+
+  private static Optional<Component> scatter(Measure measure) {
+    return measure.budget().orElseThrow().components().stream()
+        .filter(c -> c.source().equals(SCATTER))
+        .findFirst();
+  }
+
   private static List<Component> scaled(Measure measure, String which, double factor) {
     return measure.budget().map(Budget::components).orElse(List.of()).stream()
+        .filter(c -> !c.source().startsWith(ACCURACY) && !c.source().equals(SCATTER))
         .map(c -> c.named(c.source() + ", " + which).in("s").times(factor))
         .toList();
   }

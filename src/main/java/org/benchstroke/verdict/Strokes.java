@@ -3,6 +3,7 @@ package org.benchstroke.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.analysis.PositionNoise;
 import org.benchstroke.analysis.StrokeTiming;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
@@ -49,7 +50,7 @@ final class Strokes {
             before.setpointPercent(),
             now.setpointPercent(),
             samples.longestPauseSeconds(),
-            noise);
+            new PositionNoise(noise, samples.resolutionPercent()));
     return TraceGuards.impossibleSlew(
             trace, samples.fastestPercentPerSecond(), noise, samples.resolutionPercent())
         .map(slew -> new StrokeTiming.Outcome(Optional.empty(), slew, false))

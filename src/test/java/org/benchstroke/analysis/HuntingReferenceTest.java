@@ -34,7 +34,7 @@ class HuntingReferenceTest {
     assertThat(sine.limitCycle()).isTrue();
     assertThat(sine.periodSeconds().orElseThrow()).isCloseTo(2.0, within(0.01));
     assertThat(sine.peakToPeakPercent()).isCloseTo(2.0, within(0.03));
-    assertThat(sine.turnsPerMinute()).isCloseTo(60.0, within(2.0));
+    assertThat(sine.turnsPerMinute().value()).isCloseTo(60.0, within(2.0));
     assertThat(sine.coarse()).isFalse();
   }
 

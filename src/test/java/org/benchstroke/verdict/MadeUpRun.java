@@ -1,0 +1,88 @@
+package org.benchstroke.verdict;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.SplittableRandom;
+import java.util.function.DoubleUnaryOperator;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+
+/**
+ * Writes the lines of a test whose motion is known in closed form, as a bench would read it: with
+ * noise, steps of the reading, exchanges that take time and a transmitter that is off. One thread.
+ */
+final class MadeUpRun {
+  private final List<Entry> entries = new ArrayList<>();
+  private final SplittableRandom random;
+  private final double period;
+  private final double exchange;
+  private final double noise;
+  private final double resolution;
+  private final DoubleUnaryOperator transmitter;
+  private long number;
+
+  /**
+   * A run.
+   *
+   * @param period between two samples, s
+   * @param exchange how long one takes; the value is of any instant within, s
+   * @param noise standard deviation, %
+   * @param resolution the step of the reading, %
+   * @param transmitter what it shows for a position
+   */
+  MadeUpRun(
+      SplittableRandom random,
+      double period,
+      double exchange,
+      double noise,
+      double resolution,
+      DoubleUnaryOperator transmitter) {
+    this.random = random;
+    this.period = period;
+    this.exchange = exchange;
+    this.noise = noise;
+    this.resolution = resolution;
+    this.transmitter = transmitter;
+  }
+
+  static long nanos(double seconds) {
+    return Math.round(seconds * 1.0e9);
+  }
+
+  void add(Event event, double seconds) {
+    entries.add(new Entry(++number, nanos(seconds), Instant.EPOCH, event));
+  }
+
+  void command(double setpoint, double asked, double answered) {
+    double milliamps = 4.0 + 0.16 * setpoint;
+    add(
+        new Event.Commanded(setpoint, milliamps, milliamps, nanos(asked), nanos(answered)),
+        answered);
+  }
+
+  /** Samples from one instant until another; returns the first that was due then. */
+  double sample(double from, double until, DoubleUnaryOperator position) {
+    double at = from;
+    while (at < until) {
+      double taken = at + random.nextDouble() * exchange;
+      double shown =
+          transmitter.applyAsDouble(position.applyAsDouble(taken)) + noise * random.nextGaussian();
+      double rounded = resolution > 0.0 ? Math.rint(shown / resolution) * resolution : shown;
+      add(
+          new Event.Sampled("position", rounded, "%", "good", "", nanos(at), nanos(at + exchange)),
+          at + exchange);
+      at += period;
+    }
+    return at;
+  }
+
+  void watched(String point, double setpoint, double from, double to) {
+    add(new Event.Watched(point, setpoint, true, "", nanos(from), nanos(to)), to);
+  }
+
+  Optional<Attempt> attempt(String test) {
+    return Optional.of(new Attempt(0, test, 1, entries, Attempt.COMPLETE, ""));
+  }
+}
