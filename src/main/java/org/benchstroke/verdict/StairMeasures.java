@@ -21,6 +21,9 @@ final class StairMeasures {
   /** A step above this share of the result is coarse (common practice, no source). */
   private static final double COARSE = 0.1;
 
+  /** A scatter of this share of a step makes roundings to it independent of one another. */
+  private static final double SPREADS = 0.5;
+
   private final JudgedBench judged;
   private final MeasureKind kind;
   private final String test;
@@ -150,10 +153,16 @@ final class StairMeasures {
         : Optional.empty();
   }
 
-  /** What the search adds: its last bracket, and the scatter of one cycle over √cycles. */
+  /**
+   * What the search adds: its last bracket, and the scatter of one cycle over √cycles. A scatter of
+   * half a step or more spreads the brackets: their width then shows in it and counts once.
+   */
   static List<Component> components(List<Found> found, Optional<Component> scatter) {
     List<Component> components = new ArrayList<>();
-    components.add(Component.rectangular("step of the search", widest(found), 1.0));
+    double step = 2.0 * widest(found);
+    if (scatter.map(Component::standard).orElse(0.0) < SPREADS * step) {
+      components.add(Component.rectangular("step of the search", step / 2.0, 1.0));
+    }
     scatter.ifPresent(s -> components.add(s.times(1.0 / Math.sqrt(found.size()))));
     return components;
   }

@@ -102,14 +102,16 @@ class HysteresisCoverageTest {
       List<Measure> derived = StairRelation.all(all);
       Measure threshold = derived.get(0);
       Measure lead = derived.get(1);
-      coverage.add(
-          MeasureKind.DEAD_BAND.title(),
-          all.stream().filter(m -> m.kind() == MeasureKind.DEAD_BAND).findFirst().orElseThrow(),
-          bands[0]);
+      coverage.add(MeasureKind.DEAD_BAND.title(), first(all, MeasureKind.DEAD_BAND), bands[0]);
+      coverage.add(MeasureKind.RESOLUTION.title(), first(all, MeasureKind.RESOLUTION), steps[0]);
       coverage.add(threshold.kind().title(), threshold, start);
       coverage.add(lead.kind().title(), lead, bands[0] - start);
     }
-    coverage.check("coverage-hysteresis.md", 4);
+    coverage.check("coverage-hysteresis.md", 5);
+  }
+
+  private static Measure first(List<Measure> measures, MeasureKind kind) {
+    return measures.stream().filter(m -> m.kind() == kind).findFirst().orElseThrow();
   }
 
   private static Taken travel(double slack, double scatter, SplittableRandom r) {
