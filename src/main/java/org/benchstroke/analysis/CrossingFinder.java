@@ -19,6 +19,9 @@ final class CrossingFinder {
   /** What a corner among the samples of a curve may shift, in intervals; found by simulation. */
   private static final double CORNER_HALF = 1.0;
 
+  /** The same as a share of half the time that the curve spans. */
+  private static final double CORNER_SPAN = 0.3;
+
   /** A parabola is fitted to this many samples around a crossing, a line to fewer. */
   private static final int FEW = 6;
 
@@ -61,7 +64,14 @@ final class CrossingFinder {
     double least = CORNER * noise.standard();
     // Among many samples the last one below a level is one that the noise put far out.
     boolean clear = rise >= least && meanRise(before, sign) >= least;
-    return clear ? bracketed(before, level, sign, true) : fitted(before, level, sign, CORNER_HALF);
+    if (clear) {
+      Crossing crossing = bracketed(before, level, sign, true);
+      // A jump between two level stretches may be noise unless it is far above it.
+      if (crossing.perPercent() > 0.0 || rise >= CLEAR * noise.standard()) {
+        return crossing;
+      }
+    }
+    return fitted(before, level, sign, CORNER_HALF);
   }
 
   private Crossing bracketed(int before, double level, double sign, boolean corner) {
@@ -102,7 +112,7 @@ final class CrossingFinder {
         curve.seconds(),
         interval(centre),
         1.0 / curve.slope(),
-        corner * interval(centre),
+        corner * Math.max(interval(centre), CORNER_SPAN * curve.halfSpan()),
         curve.standard() / curve.slope(),
         stamp(centre),
         centre);

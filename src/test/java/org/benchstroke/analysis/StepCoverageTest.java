@@ -38,13 +38,13 @@ class StepCoverageTest {
     }
     tallies.forEach(
         (name, tally) -> {
-          // Second order begins without a corner and may swing up to the band: its dead and
-          // settling
-          // times are held in 90 to 91 % only.
+          // A second-order response may swing up to the band, and noise then decides which swing
+          // counts: its settling time is held in 90.5 % only. One kind alone is 1,000 units.
           boolean all = !name.contains(",");
+          boolean swings = name.equals("settling, SECOND_ORDER");
           assertThat(tally.percent())
               .as("%s: %d held of %d measured", name, tally.held, tally.measured)
-              .isBetween(all ? 93.0 : 89.0, all ? 97.0 : 98.0);
+              .isBetween(swings ? 89.0 : all ? 93.0 : 92.0, all ? 97.0 : 98.0);
           // Absent where sampling is too coarse for a dead time; the others are nearly always
           // there.
           assertThat(tally.absent).as(name).isLessThan((tally.absent + tally.measured) / 4);
