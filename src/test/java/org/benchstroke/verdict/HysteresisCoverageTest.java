@@ -33,7 +33,7 @@ class HysteresisCoverageTest {
   HysteresisCoverageTest() {
     RecordFixture fixture = new RecordFixture();
     judged =
-        new JudgedBench(fixture.bench(), fixture.unit(), new RunRecord(fixture.entries, List.of()));
+        JudgedBench.of(fixture.bench(), fixture.unit(), new RunRecord(fixture.entries, List.of()));
   }
 
   private static Next.Found search(double moves, double scatter, SplittableRandom random) {

@@ -33,8 +33,7 @@ class TraceCoverageTest {
     for (Event event : more) {
       empty.add(event);
     }
-    return new JudgedBench(
-        fixture.bench(), fixture.unit(), new RunRecord(empty.entries, List.of()));
+    return JudgedBench.of(fixture.bench(), fixture.unit(), new RunRecord(empty.entries, List.of()));
   }
 
   private static SplittableRandom random(int seed) {
