@@ -96,7 +96,7 @@ final class JudgeSpeed {
     Process process =
         new ProcessBuilder(
                 List.of(
-                    "/usr/bin/time",
+                    "time",
                     "--output=" + told,
                     "--format=%e s, %U s of work, %M KiB at most",
                     ProcessHandle.current().info().command().orElse("java"),
