@@ -41,6 +41,8 @@ public enum MeasureKind {
   HUNTING_PEAK_TO_PEAK("hunting_peak_to_peak_pct", "hunting, peak to peak", "%", false),
   HUNTING_REVERSALS("hunting_reversals_per_min", "hunting, reversals", "/min", false),
   STARTS("starts_per_hour", "motor starts while held", "/h", false),
+  DUTY_STARTS("duty_starts_per_hour", "starts of its duty", "/h", false),
+  DUTY_ON_RATIO("duty_on_ratio_pct", "on-ratio of its duty", "%", false),
   STROKE_TIME_DRIFT("stroke_time_drift_s", "stroke time drift per 100 cycles", "s", true),
   END_POSITION_DRIFT("end_position_drift_pct", "end position drift per 100 cycles", "%", true),
   RAMP_LAG("ramp_lag_s", "lag behind a ramp", "s", false),

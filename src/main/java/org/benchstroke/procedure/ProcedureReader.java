@@ -66,6 +66,7 @@ public final class ProcedureReader {
     catalogue.put(Holds.NAME, Holds::read);
     catalogue.put(SignalLoss.NAME, SignalLoss::read);
     catalogue.put(PowerLoss.NAME, PowerLoss::read);
+    catalogue.put(DutyRun.NAME, DutyRun::read);
     catalogue.put(Endurance.NAME, Endurance::read);
     catalogue.put(ByHand.NAME, ByHand::read);
     return catalogue;

@@ -11,6 +11,7 @@ import org.benchstroke.instrument.Role;
 public sealed interface TestSpec
     permits ByHand,
         DeadBand,
+        DutyRun,
         Endurance,
         Exercise,
         Holds,

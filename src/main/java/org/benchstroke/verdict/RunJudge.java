@@ -11,6 +11,7 @@ import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.procedure.ByHand;
 import org.benchstroke.procedure.DeadBand;
+import org.benchstroke.procedure.DutyRun;
 import org.benchstroke.procedure.Endurance;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.PowerLoss;
@@ -108,6 +109,9 @@ public final class RunJudge {
     if (test instanceof SlowRamp spec) {
       RampMeasures ramp = new RampMeasures(judged, spec, attempt);
       return TestResult.measures(ramp.all()).from(ramp.traces());
+    }
+    if (test instanceof DutyRun spec) {
+      return new DutyMeasures(judged, spec, attempt).result();
     }
     if (test instanceof Endurance spec) {
       return TestResult.measures(new EnduranceMeasures(judged, spec, attempt).all());

@@ -1,0 +1,69 @@
+package org.benchstroke.procedure;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.quantity.Position;
+
+/**
+ * Duty: the unit starts again and again at an even rate, for some time, as its class of duty asks.
+ *
+ * @param from one end of each move
+ * @param to its other end
+ * @param startsPerHour how often its motor starts
+ * @param minutes for how long, min
+ */
+public record DutyRun(Position from, Position to, double startsPerHour, double minutes)
+    implements TestSpec {
+  static final String NAME = "duty";
+
+  /** How the names of its moves begin in the record. */
+  public static final String POINT = "duty ";
+
+  static DutyRun read(TomlSection section) {
+    double from = section.number("from_pct", 0, 100, "% of travel");
+    double to = section.number("to_pct", 0, 100, "% of travel");
+    if (Math.abs(to - from) < 1.0) {
+      section.mistake("to_pct", "must lie at least 1 % of travel from from_pct");
+    }
+    return new DutyRun(
+        Position.ofPercent(from),
+        Position.ofPercent(to),
+        section.number("starts_per_hour", 1, 3600, "starts an hour"),
+        section.number("minutes", 1, 1440, "min"));
+  }
+
+  @Override
+  public String name() {
+    return NAME;
+  }
+
+  /** How many moves it takes. */
+  public int moves() {
+    return Math.max(2, (int) Math.round(startsPerHour * minutes / 60.0));
+  }
+
+  /** Between two moves the unit rests for what is left of the time of one. */
+  @Override
+  public List<Action> actions(Moves moves) {
+    List<Action> actions = new ArrayList<>();
+    actions.add(moves.anywhere("duty start", from));
+    double period = 3600.0 / startsPerHour;
+    for (int move = 1; move <= moves(); move++) {
+      boolean there = move % 2 == 1;
+      Action approach =
+          moves.approach(
+              POINT + (there ? "there" : "back"),
+              there ? from : to,
+              there ? to : from,
+              move,
+              false);
+      actions.add(approach);
+      double rest = period - approach.seconds();
+      if (rest > 0.0) {
+        actions.add(new Action.Hold("duty rest", rest));
+      }
+    }
+    return actions;
+  }
+}
