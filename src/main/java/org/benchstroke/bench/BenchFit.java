@@ -3,6 +3,7 @@ package org.benchstroke.bench;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Current;
@@ -60,13 +61,9 @@ public final class BenchFit {
 
   /** The currents that the unit needs and a source with these ends can't make. */
   public List<Current> outOfReach(Current lowest, Current highest) {
-    return List.of(
-            unit.signal().zero(),
-            unit.signal().full(),
-            unit.safeSignal(),
-            unit.signalLoss().holdsMilliamps(),
-            unit.signalLoss().lostMilliamps())
-        .stream()
+    Stream<Current> usual =
+        Stream.of(unit.signal().zero(), unit.signal().full(), unit.safeSignal());
+    return Stream.concat(usual, unit.signalLoss().currents())
         .distinct()
         .filter(c -> c.compareTo(lowest) < 0 || c.compareTo(highest) > 0)
         .toList();

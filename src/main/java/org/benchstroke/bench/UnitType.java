@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.quantity.Angle;
@@ -92,9 +93,26 @@ public record UnitType(
    * @param delaySeconds the time that it may take before it moves, s
    * @param holdsMilliamps a low signal at which it must still hold its position
    * @param lostMilliamps a signal at which it must take the signal for lost
+   * @param highMilliamps one above the range at which it must, too; empty if none was ordered
    */
   public record SignalLoss(
-      FailAction action, double delaySeconds, Current holdsMilliamps, Current lostMilliamps) {}
+      FailAction action,
+      double delaySeconds,
+      Current holdsMilliamps,
+      Current lostMilliamps,
+      Optional<Current> highMilliamps) {
+
+    /** Where nothing was ordered for a signal above the range. */
+    public SignalLoss(
+        FailAction action, double delaySeconds, Current holdsMilliamps, Current lostMilliamps) {
+      this(action, delaySeconds, holdsMilliamps, lostMilliamps, Optional.empty());
+    }
+
+    /** Every current of it. */
+    public Stream<Current> currents() {
+      return Stream.concat(Stream.of(holdsMilliamps, lostMilliamps), highMilliamps.stream());
+    }
+  }
 
   public UnitType {
     Map<LimitSwitch, Angle> sorted = new EnumMap<>(LimitSwitch.class);

@@ -139,9 +139,14 @@ public final class UnitTypeReader {
     double delay = section.number("delay_s", 0, 600, "s");
     double holds = section.number("holds_mA", 0, MOST_MILLIAMPS, "mA");
     double lost = section.number("lost_mA", 0, MOST_MILLIAMPS, "mA");
+    OptionalDouble high = section.optionalNumber("high_mA", 20, MOST_MILLIAMPS, "mA");
     section.noOtherKeys();
     return new UnitType.SignalLoss(
-        action, delay, Current.ofMilliamps(holds), Current.ofMilliamps(lost));
+        action,
+        delay,
+        Current.ofMilliamps(holds),
+        Current.ofMilliamps(lost),
+        high.isPresent() ? Optional.of(Current.ofMilliamps(high.getAsDouble())) : Optional.empty());
   }
 
   private static Map<LimitSwitch, Angle> switches(TomlSection root, double travel) {

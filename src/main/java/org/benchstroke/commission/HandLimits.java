@@ -27,11 +27,8 @@ record HandLimits(Current low, Current high, SignalRange signal) {
   }
 
   private static Stream<Current> currents(UnitType unit) {
-    return Stream.of(
-        unit.signal().zero(),
-        unit.signal().full(),
-        unit.signalLoss().holdsMilliamps(),
-        unit.signalLoss().lostMilliamps());
+    return Stream.concat(
+        Stream.of(unit.signal().zero(), unit.signal().full()), unit.signalLoss().currents());
   }
 
   boolean allows(Current current) {

@@ -184,9 +184,11 @@ final class Sequences {
   private boolean is(SignalLoss.Way way, int index) {
     double milliamps = plateaus.get(index).milliamps();
     return switch (way) {
-      case OPEN_LOOP -> milliamps <= OPEN_MILLIAMPS;
+      case OPEN_LOOP, ZERO -> milliamps <= OPEN_MILLIAMPS;
       case LOW -> near(milliamps, unit.signalLoss().holdsMilliamps().milliamps());
       case LOST -> near(milliamps, unit.signalLoss().lostMilliamps().milliamps());
+      case HIGH ->
+          unit.signalLoss().highMilliamps().map(h -> near(milliamps, h.milliamps())).orElse(false);
     };
   }
 

@@ -31,6 +31,10 @@ public record SignalLoss(Position at, List<Way> ways) implements TestSpec {
     LOW("low"),
     /** A signal so low that it counts as lost. */
     LOST("lost"),
+    /** No current, but the loop closed. */
+    ZERO("zero"),
+    /** A signal above the range that counts as lost. */
+    HIGH("high"),
     /** The loop open. */
     OPEN_LOOP("open loop");
 

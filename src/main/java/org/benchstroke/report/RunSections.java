@@ -86,7 +86,10 @@ final class RunSections {
         + Numbers.plain(loss.holdsMilliamps().milliamps())
         + " mA, lost at "
         + Numbers.plain(loss.lostMilliamps().milliamps())
-        + " mA";
+        + " mA"
+        + loss.highMilliamps()
+            .map(high -> " and at " + Numbers.plain(high.milliamps()) + " mA")
+            .orElse("");
   }
 
   private static String rules(JudgedRun run) {

@@ -1,9 +1,11 @@
 package org.benchstroke.run;
 
 import java.util.Map;
+import java.util.Optional;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.quantity.Current;
 import org.benchstroke.record.Event;
 
 /** Takes the signal away and watches what the unit does. The runner's thread only. */
@@ -20,9 +22,19 @@ final class SignalAway {
     this.rest = rest;
   }
 
+  private Optional<String> lacking(SignalLoss.Way way) {
+    if (way == SignalLoss.Way.HIGH && unit.signalLoss().highMilliamps().isEmpty()) {
+      return Optional.of("the unit type states no high_mA");
+    }
+    return way == SignalLoss.Way.OPEN_LOOP && !signal.opensLoop()
+        ? Optional.of("the source has no output switch, so it can't open the loop")
+        : Optional.empty();
+  }
+
   Arrival perform(Action.Lose lose) throws TestVoid, RunEnded {
-    if (lose.way() == SignalLoss.Way.OPEN_LOOP && !signal.opensLoop()) {
-      String why = "not done: the source has no output switch, so it can't open the loop";
+    Optional<String> lacking = lacking(lose.way());
+    if (lacking.isPresent()) {
+      String why = "not done: " + lacking.get();
       log.write(new Event.Checked("signal loss: " + lose.way().key(), "warning", why, Map.of()));
       return Arrival.none();
     }
@@ -30,6 +42,8 @@ final class SignalAway {
         switch (lose.way()) {
           case LOW -> signal.disturb(unit.signalLoss().holdsMilliamps());
           case LOST -> signal.disturb(unit.signalLoss().lostMilliamps());
+          case ZERO -> signal.disturb(Current.ofMilliamps(0.0));
+          case HIGH -> signal.disturb(unit.signalLoss().highMilliamps().orElseThrow());
           case OPEN_LOOP -> signal.open();
         };
     Wait wait =

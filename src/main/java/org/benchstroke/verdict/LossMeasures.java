@@ -1,7 +1,10 @@
 package org.benchstroke.verdict;
 
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.analysis.Motion;
@@ -120,14 +123,21 @@ final class LossMeasures {
         .orElse("the record holds no such loss");
   }
 
+  /** The way whose current is nearest; of the two without any, the record tells which. */
   private Way wayOf(Event.Disturbed disturbed) {
     if (disturbed.open()) {
       return Way.OPEN_LOOP;
     }
-    double holds = unit.signalLoss().holdsMilliamps().milliamps();
-    double lost = unit.signalLoss().lostMilliamps().milliamps();
-    double current = disturbed.currentMilliamps();
-    return Math.abs(current - holds) <= Math.abs(current - lost) ? Way.LOW : Way.LOST;
+    UnitType.SignalLoss loss = unit.signalLoss();
+    Map<Way, Double> currents = new EnumMap<>(Way.class);
+    currents.put(Way.ZERO, 0.0);
+    currents.put(Way.LOST, loss.lostMilliamps().milliamps());
+    currents.put(Way.LOW, loss.holdsMilliamps().milliamps());
+    loss.highMilliamps().ifPresent(high -> currents.put(Way.HIGH, high.milliamps()));
+    return currents.entrySet().stream()
+        .min(Comparator.comparingDouble(e -> Math.abs(e.getValue() - disturbed.currentMilliamps())))
+        .orElseThrow()
+        .getKey();
   }
 
   private Duty follow() {

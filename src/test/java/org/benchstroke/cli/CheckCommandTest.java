@@ -98,7 +98,7 @@ class CheckCommandTest {
         .contains(
             "bad.toml:23: instrument[1].signal_source.compliance_V: 4 V drive at most 16.00 mA")
         .contains("accuracy ratio 1.2 : 1")
-        .contains("6 mistakes");
+        .contains("7 mistakes");
   }
 
   @Test

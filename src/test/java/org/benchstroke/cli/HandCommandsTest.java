@@ -86,7 +86,7 @@ class HandCommandsTest {
           typed("y\ny\ny\n25\n50%\nq\n", "drive", "--bench", bench, "--unit-type", UNIT);
       assertThat(drive.code()).as(drive.out() + drive.err()).isZero();
       assertThat(drive.out())
-          .contains("THE UNIT WILL MOVE", "refused: 25.000 mA is outside 3.500 mA to 20.000 mA")
+          .contains("THE UNIT WILL MOVE", "refused: 25.000 mA is outside 3.500 mA to 21.500 mA")
           .contains("Safe signal: the source reads back 4.000 mA", "Motor power: off by the relay");
     }
   }
