@@ -99,6 +99,15 @@ final class SimulateCommand implements Callable<Integer> {
           "How long an instrument on --serial thinks before it answers, 0 to 1000 (default: 0 ms).")
   private double turnRoundMillis;
 
+  @Option(
+      names = "--truth",
+      paramLabel = "FILE",
+      description = {
+        "Writes what a perfect test of the unit would report, as JSON: errors, dead band,",
+        "resolution, times, switch angles (default: not written)."
+      })
+  private Optional<Path> truth;
+
   @Option(names = "--json", description = "Prints the addresses and the bench file as JSON.")
   private boolean json;
 
@@ -122,6 +131,7 @@ final class SimulateCommand implements Callable<Integer> {
     }
     Simulation simulation = SimulationReader.read(file);
     SimulatedBench bench = bench(simulation);
+    writeTruth(bench);
     try (SimulatorServer server = serve(bench)) {
       writeBenchFile(server);
       tell(out, bench, server);
@@ -146,6 +156,18 @@ final class SimulateCommand implements Callable<Integer> {
       return Files.isSameFile(given, benchFile);
     } catch (IOException e) {
       throw new WrongRequest("--bench-file: " + benchFile + " can't be looked at");
+    }
+  }
+
+  private void writeTruth(SimulatedBench bench) throws WrongRequest {
+    if (truth.isEmpty()) {
+      return;
+    }
+    try {
+      String name = bench.simulation().name();
+      RecordFiles.write(truth.get(), TruthFile.text(name, bench.unitTruth()));
+    } catch (IOException e) {
+      throw WrongRequest.unwritable(truth.get(), e);
     }
   }
 

@@ -14,6 +14,7 @@ import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.InstrumentSpec.Language;
+import org.benchstroke.bench.UnitType;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.Mistake;
 import org.benchstroke.bench.toml.TomlDocument;
@@ -23,6 +24,7 @@ import org.benchstroke.model.InputParameters;
 import org.benchstroke.model.ModelParameters;
 import org.benchstroke.model.Truth;
 import org.benchstroke.model.UnitModel;
+import org.benchstroke.model.UnitTruth;
 import org.benchstroke.transport.Endpoint;
 
 /**
@@ -39,6 +41,7 @@ public final class SimulatedBench {
   private final Simulation simulation;
   private final String benchText;
   private final BenchFile file;
+  private final ModelParameters parameters;
   private final UnitModel unit;
   private final Map<Endpoint, String> names = new LinkedHashMap<>();
   private final Map<Endpoint, List<InstrumentSpec>> specs = new LinkedHashMap<>();
@@ -50,7 +53,8 @@ public final class SimulatedBench {
     this.benchText = benchText;
     this.file = BenchFileReader.read(TomlDocument.parse(benchName, benchText));
     requirePlayable(benchName, file);
-    this.unit = new UnitModel(withSource(simulation.parameters(), file), simulation.seed());
+    this.parameters = withSource(simulation.parameters(), file);
+    this.unit = new UnitModel(parameters, simulation.seed());
     for (InstrumentSpec spec : withPort(file)) {
       specs.computeIfAbsent(spec.endpoint(), at -> new ArrayList<>()).add(spec);
       names.merge(spec.endpoint(), spec.name(), (one, other) -> one + ", " + other);
@@ -122,6 +126,13 @@ public final class SimulatedBench {
   /** What is really so, which no instrument can see. */
   public Truth truth() {
     return unit.truth();
+  }
+
+  /** What a perfect test of the unit would report; takes a second or so of computing. */
+  public UnitTruth unitTruth() {
+    UnitType type = simulation.unitType();
+    return UnitTruth.of(
+        parameters, new UnitTruth.Ordered(type.signal(), type.characteristic(), type.feedback()));
   }
 
   /** The addresses in the bench file, in its order, and which instruments are reached there. */
