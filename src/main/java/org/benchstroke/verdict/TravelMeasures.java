@@ -80,13 +80,13 @@ final class TravelMeasures {
     components.addAll(budget.instruments().steps(at));
     components.add(budget.oneReading(List.of(reading)));
     String place =
-        which
-            + ", "
-            + percent(at)
+        percent(at)
             + " "
             + reading.direction().text()
             + ", cycle "
-            + reading.cycle();
+            + reading.cycle()
+            + ", "
+            + which;
     double error = reading.errorPercent();
     return value(MeasureKind.TRAVEL_ERROR, place, error, components, "travel-error/1", note);
   }

@@ -165,6 +165,7 @@ public record TimePlot(
   /** The names of tests and disturbances above the area, in as many rows as keep them apart. */
   private final class Names {
     private static final int MOST_ROWS = 6;
+    private static final int MOST_BELOW = 3;
     private static final double LETTER = 6.6;
 
     private record Name(String text, double line, double start, int row, boolean test) {}
@@ -183,9 +184,14 @@ public record TimePlot(
     private void place(String text, double line, int firstRow, boolean test) {
       double width = text.length() * LETTER;
       double start = Math.min(line + 4.0, Picture.WIDTH - 4.0 - width);
+      int last = test ? MOST_ROWS - 1 : firstRow + MOST_BELOW - 1;
       int row = firstRow;
-      while (row < ends.size() && row < MOST_ROWS - 1 && ends.get(row) > start) {
+      while (row < ends.size() && row < last && ends.get(row) > start) {
         row++;
+      }
+      if (!test && row < ends.size() && ends.get(row) > start) {
+        // Names on top of each other can't be read; the zone is drawn, and the table names it.
+        return;
       }
       while (ends.size() <= row) {
         ends.add(0.0);
