@@ -17,6 +17,10 @@ import org.benchstroke.uncertainty.Component;
 final class DutyMeasures {
   private static final String METHOD = "duty/1";
   private static final double DWELL_SECONDS = 0.2;
+
+  /** Fewer tell no rate. */
+  private static final int LEAST_STARTS = 4;
+
   private static final double SECONDS_PER_HOUR = 3600.0;
 
   private final JudgedBench judged;
@@ -69,7 +73,7 @@ final class DutyMeasures {
             .or(() -> TraceGuards.saturated(trace));
     return unfit.isPresent() || trace.size() < 2
         ? none(unfit.orElse("too few positions were read"))
-        : measured(trace);
+        : measured(trace, noisePercent(moves));
   }
 
   /** The time of the duty begins with the first move, not with the way to its start. */
@@ -85,38 +89,72 @@ final class DutyMeasures {
         .orElse(0.0);
   }
 
-  private List<Measure> measured(Trace trace) {
-    double period = judged.bench().samplePeriodSeconds();
+  /** The largest of all rests. */
+  private double noisePercent(List<Event.Rested> moves) {
+    Trace position = judged.samples().position(entries);
+    return moves.stream()
+        .map(r -> position.between(Samples.seconds(r.fromNanos()), Samples.seconds(r.toNanos())))
+        .filter(rest -> !rest.isEmpty())
+        .mapToDouble(rest -> rest.spread().deviation())
+        .max()
+        .orElse(0.0);
+  }
+
+  private List<Measure> measured(Trace trace, double noise) {
+    double seconds = trace.seconds(trace.size() - 1) - trace.seconds(0);
+    double period = seconds / (trace.size() - 1);
     double band = judged.unit().practice().restBandPercent();
-    double least = Math.max(2.0 * band, judged.unit().deadBandPercent() / 4.0);
+    double quiet = Math.max(6.0 * noise, 2.0 * judged.samples().resolutionPercent());
+    double least = Math.max(quiet, Math.max(2.0 * band, judged.unit().deadBandPercent() / 4.0));
     MotionMeter meter = new MotionMeter(least, Math.max(DWELL_SECONDS, 2.0 * period));
     for (int i = 0; i < trace.size(); i++) {
       meter.add(trace.seconds(i), trace.percent(i));
     }
-    double watched = meter.watchedSeconds();
-    // Each motion begins and ends somewhere within a sample period.
-    double hidden = meter.starts() * period / watched * 100.0;
     String note =
         "in "
-            + Numbers.fixed(watched / 60.0, 1)
+            + Numbers.fixed(meter.watchedSeconds() / 60.0, 1)
             + " min, motion of "
             + Numbers.significant(least, 2)
             + " % and more";
-    return List.of(
-        value(
-            MeasureKind.DUTY_STARTS,
-            meter.startsPerHour(),
-            Component.rectangular("one start more or less", SECONDS_PER_HOUR / watched, 1.0),
-            note),
-        value(
-            MeasureKind.DUTY_ON_RATIO,
-            meter.onRatio() * 100.0,
-            Component.rectangular("begin and end of each motion", hidden, 1.0),
-            note));
+    return List.of(starts(meter, period, note), onRatio(meter, period, least, note));
   }
 
-  private static Measure value(MeasureKind kind, double value, Component by, String note) {
-    return Measures.value(kind, "", Truth.FEEDBACK, value, List.of(by), METHOD, note);
+  /** From the second start to the last, each of them known within a sample period. */
+  private static Measure starts(MotionMeter meter, double period, String note) {
+    if (meter.starts() < LEAST_STARTS) {
+      String why = "only " + meter.starts() + " starts, at least " + LEAST_STARTS;
+      return Measures.none(MeasureKind.DUTY_STARTS, "", Truth.FEEDBACK, METHOD, why);
+    }
+    double span = meter.lastStartSeconds() - meter.secondStartSeconds();
+    double rate = (meter.starts() - 2) / span * SECONDS_PER_HOUR;
+    List<Component> components =
+        List.of(
+            Component.rectangular("instant of the first start", period / 2.0, rate / span),
+            Component.rectangular("instant of the last start", period / 2.0, rate / span));
+    return value(MeasureKind.DUTY_STARTS, rate, components, note);
+  }
+
+  /**
+   * A motion is seen from the last sample before it left its place by the threshold to the first
+   * after it came there but for the threshold: on the average a sample period too long, and too
+   * short by twice the time that the threshold takes.
+   */
+  private Measure onRatio(MotionMeter meter, double period, double least, String note) {
+    double threshold = least / judged.unit().percentPerSecond();
+    double moved = meter.movedSeconds() - meter.starts() * (period - 2.0 * threshold);
+    double perSecond = 100.0 / meter.watchedSeconds();
+    // A command comes between two samples, so that all motions begin and end alike between them.
+    double half = meter.starts() * period / 2.0;
+    List<Component> components =
+        List.of(
+            Component.rectangular("begin of a motion, between two samples", half, perSecond),
+            Component.rectangular("end of a motion, between two samples", half, perSecond));
+    return value(MeasureKind.DUTY_ON_RATIO, Math.max(0.0, moved) * perSecond, components, note);
+  }
+
+  private static Measure value(
+      MeasureKind kind, double value, List<Component> components, String note) {
+    return Measures.value(kind, "", Truth.FEEDBACK, value, components, METHOD, note);
   }
 
   private static List<Measure> none(String reason) {

@@ -19,7 +19,6 @@ import org.benchstroke.uncertainty.Component;
 final class SwitchMeasures {
   private static final String METHOD = "switches/1";
   private static final String ORDERED = "auxiliary before the end switch";
-  private static final double NOISE_DEGREES_OF_FREEDOM = 19.0;
 
   private final JudgedBench judged;
   private final Switches spec;
@@ -110,17 +109,16 @@ final class SwitchMeasures {
     return value(kind, end.words(), inwards * degrees(between), components, "");
   }
 
-  /** What makes an angle uncertain; both of a difference count in full. */
+  /**
+   * What makes an angle uncertain; both of a difference count in full. The noise is in the readings
+   * around the change, whose extremes bound it.
+   */
   private List<Component> reading(SwitchPassages.Found found, String what, double sign) {
     Passage at = found.at().orElseThrow();
     double perPercent = sign * degrees(1.0);
     List<Component> components = new ArrayList<>();
     components.add(
         Component.rectangular(what + ": readings around the change", at.half(), perPercent));
-    components.add(
-        Component.typeA(
-                what + ": noise of a reading", found.noisePercent(), NOISE_DEGREES_OF_FREEDOM)
-            .times(perPercent));
     for (Component c : budget.instruments().meterAlone(at.middle())) {
       components.add(c.named(what + ": " + c.source()).times(perPercent));
     }

@@ -35,12 +35,11 @@ final class SwitchPassages {
    * Where one switch changed on all its passages, or why that is not known.
    *
    * @param at between these positions
-   * @param noisePercent standard deviation of one reading at rest before
    * @param why there is none
    */
-  record Found(Optional<Passage> at, double noisePercent, String why) {
+  record Found(Optional<Passage> at, String why) {
     static Found none(String why) {
-      return new Found(Optional.empty(), 0.0, why);
+      return new Found(Optional.empty(), why);
     }
   }
 
@@ -63,16 +62,14 @@ final class SwitchPassages {
       return Found.none("the record holds " + creeps.size() + " of " + cycles + " creeps");
     }
     List<Passage> passages = new ArrayList<>();
-    double noise = 0.0;
     for (Creep creep : creeps) {
       Found found = during(creep, which, towards);
       if (found.at().isEmpty()) {
         return found;
       }
       passages.add(found.at().get());
-      noise = Math.max(noise, found.noisePercent());
     }
-    return new Found(Optional.of(Passage.common(passages)), noise, "");
+    return new Found(Optional.of(Passage.common(passages)), "");
   }
 
   /** From a sample instant to another, s. */
@@ -148,14 +145,24 @@ final class SwitchPassages {
     }
     Trace rest = trace.between(Double.NEGATIVE_INFINITY, from).last(NOISE_SAMPLES);
     double noise = rest.isEmpty() ? 0.0 : rest.spread().deviation();
-    double still = Math.max(STILL_PERCENT, 4.0 * noise);
-    int end = last + 1;
-    while (end + 1 < trace.size()
-        && trace.seconds(end) < instant + LONGEST_LAG_SECONDS
-        && Math.abs(trace.percent(end + 1) - trace.percent(end)) > still) {
-      end++;
+    int end = afterMotion(last, instant, Math.max(STILL_PERCENT, 4.0 * noise));
+    return new Found(Optional.of(Passage.over(trace, last - 1, end)), "");
+  }
+
+  /** The end of the first motion that shows from a sample on; without one the next sample. */
+  private int afterMotion(int last, double instant, double still) {
+    boolean moved = false;
+    for (int i = last - 1; i + 1 < trace.size(); i++) {
+      boolean moves = Math.abs(trace.percent(i + 1) - trace.percent(i)) > still;
+      if (moved && !moves && i > last) {
+        return i;
+      }
+      moved |= moves;
+      if (trace.seconds(i) > instant + LONGEST_LAG_SECONDS) {
+        return moved ? i : last + 1;
+      }
     }
-    return new Found(Optional.of(Passage.over(trace, last - 1, end)), noise, "");
+    return trace.size() - 1;
   }
 
   private String degrees(double percent) {

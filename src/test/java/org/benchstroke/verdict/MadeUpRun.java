@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
+import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
@@ -60,6 +61,28 @@ final class MadeUpRun {
     add(
         new Event.Commanded(setpoint, milliamps, milliamps, nanos(asked), nanos(answered)),
         answered);
+  }
+
+  double period() {
+    return period;
+  }
+
+  /** One sample; returns when its exchange was over. */
+  double one(double at, DoubleUnaryOperator position) {
+    sample(at, at + period / 2.0, position);
+    return at + exchange;
+  }
+
+  /** What a switch shows at an instant. */
+  void made(LimitSwitch which, boolean made, double at) {
+    String channel = "switch " + which.key();
+    add(new Event.Sampled(channel, made ? 1.0 : 0.0, "made", "good", "", nanos(at), nanos(at)), at);
+  }
+
+  void rested(String point, double setpoint, int cycle, double from, double to) {
+    add(
+        new Event.Rested(point, setpoint, "none", cycle, true, true, nanos(from), nanos(to), 0.05),
+        to);
   }
 
   /** Samples from one instant until another; returns the first that was due then. */
