@@ -18,6 +18,7 @@ import org.benchstroke.report.BudgetTable;
 import org.benchstroke.report.Elsewhere;
 import org.benchstroke.report.HtmlReport;
 import org.benchstroke.report.JsonReport;
+import org.benchstroke.simulator.Simulation;
 import org.benchstroke.uncertainty.Component;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
@@ -131,6 +132,34 @@ class TypeTestReportTest {
     }
     assertThat(terminal).contains("from the shape of the sum of these inputs");
     assertThat(html).contains("from the shape of the sum of these inputs");
+  }
+
+  /** The sensor jumps within the step: its trace is shown, and nothing is marked in it. */
+  @Test
+  void aStepWithAnImpossibleSlewHasNoMarks() {
+    Simulation healthy = VirtualBench.simulation("healthy-b");
+    Simulation worn =
+        new Simulation(
+            healthy.name(),
+            healthy.shows(),
+            healthy.unitTypeFile(),
+            healthy.unitType(),
+            healthy.seed(),
+            healthy.angleReference(),
+            healthy.parameters().withSensor(healthy.parameters().sensor().withDeadSpot(62, 64)));
+    JudgedRun jumped =
+        VirtualBench.with(worn)
+            .tests("[[test]]\ntest = \"step response\"\nat_pct = 50\nsizes_pct = [50]\n")
+            .judge();
+    assertThat(jumped.judgements().stream().map(Judgement::measure))
+        .filteredOn(m -> m.kind() == MeasureKind.STEP_T63)
+        .allMatch(m -> m.value().isEmpty());
+    assertThat(jumped.traces())
+        .filteredOn(TestTrace.OfStep.class::isInstance)
+        .allSatisfy(trace -> assertThat(((TestTrace.OfStep) trace).response()).isEmpty());
+    String page = new HtmlReport().html(jumped, Optional.empty());
+    assertThat(page).doesNotContain(">T63</text>");
+    assertThat(html).contains(">T63</text>");
   }
 
   private static double value(MeasureKind kind) {
