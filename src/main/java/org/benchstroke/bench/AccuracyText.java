@@ -16,6 +16,11 @@ final class AccuracyText {
   /** What a person may write, for messages. */
   static final String ALLOWED = "an accuracy like \"±(0.02 % of reading + 2 µA)\"";
 
+  /** What a person may write of the change with temperature. */
+  static final String ALLOWED_PER_KELVIN = "a change like \"±(0.005 % of reading + 0.1 µA) / K\"";
+
+  private static final Pattern PER_KELVIN = Pattern.compile("(.*)(?:/|per)\\s*(?:k|°c)");
+
   private static final Pattern SHARE =
       Pattern.compile("([0-9.]+)\\s*%\\s*(?:of\\s+)?(reading|rdg|range|span|full scale|fs)");
   private static final Pattern CONSTANT =
@@ -30,6 +35,17 @@ final class AccuracyText {
           "deg", Map.of("°", 1.0, "deg", 1.0));
 
   private AccuracyText() {}
+
+  /**
+   * Parses a change with temperature: an accuracy, and behind it "/ K", "per K" or the same with
+   * °C.
+   *
+   * @return what one kelvin adds, or empty as {@link #parse} is
+   */
+  static Optional<Accuracy> parsePerKelvin(String text, String unit, double range) {
+    Matcher perKelvin = PER_KELVIN.matcher(text.toLowerCase(Locale.ROOT).strip());
+    return perKelvin.matches() ? parse(perKelvin.group(1), unit, range) : Optional.empty();
+  }
 
   /**
    * Parses the text.

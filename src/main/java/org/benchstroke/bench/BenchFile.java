@@ -13,6 +13,7 @@ import org.benchstroke.transport.Endpoint;
  * @param name what people call it
  * @param place where it stands
  * @param samplePeriodSeconds how often the position is read, s
+ * @param ambient between which temperatures it stands, if stated
  * @param simulation what is simulated, if it is no real bench
  * @param instruments the instruments, in the file's order
  * @param lines what the file calls its lines, and where each is
@@ -21,6 +22,7 @@ public record BenchFile(
     String name,
     String place,
     double samplePeriodSeconds,
+    Optional<TemperatureRange> ambient,
     Optional<Simulation> simulation,
     List<InstrumentSpec> instruments,
     Map<String, Endpoint> lines) {
@@ -38,14 +40,26 @@ public record BenchFile(
     lines = Map.copyOf(lines);
   }
 
-  /** A bench without lines. */
+  /** A bench without lines, at the temperatures for which its instruments are specified. */
   public BenchFile(
       String name,
       String place,
       double samplePeriodSeconds,
       Optional<Simulation> simulation,
       List<InstrumentSpec> instruments) {
-    this(name, place, samplePeriodSeconds, simulation, instruments, Map.of());
+    this(name, place, samplePeriodSeconds, Optional.empty(), simulation, instruments, Map.of());
+  }
+
+  /** The same bench at these temperatures. */
+  public BenchFile at(TemperatureRange temperatures) {
+    return new BenchFile(
+        name,
+        place,
+        samplePeriodSeconds,
+        Optional.of(temperatures),
+        simulation,
+        instruments,
+        lines);
   }
 
   /** The instrument that plays the role; the reader has seen to it that there is at most one. */

@@ -38,6 +38,7 @@ public final class BenchFileReader {
     String name = root.text("name");
     String place = root.text("place");
     double period = root.number("sample_period_ms", 10, 5000, "ms") / 1000.0;
+    Optional<TemperatureRange> ambient = TemperatureReader.ambient(root);
     Optional<BenchFile.Simulation> simulation =
         root.optionalSection("simulation").map(BenchFileReader::simulation);
     BenchLines lines = BenchLines.read(root);
@@ -48,6 +49,7 @@ public final class BenchFileReader {
       InstrumentSpec spec = InstrumentReader.read(section, lines);
       noteDoubles(section, spec, names, players);
       noteSharedAddress(section, spec, instruments);
+      TemperatureReader.check(section, spec, ambient);
       instruments.add(spec);
     }
     lines.noteUnused();
@@ -59,7 +61,7 @@ public final class BenchFileReader {
     }
     root.noOtherKeys();
     document.finish();
-    return new BenchFile(name, place, period, simulation, instruments, lines.endpoints());
+    return new BenchFile(name, place, period, ambient, simulation, instruments, lines.endpoints());
   }
 
   private static BenchFile.Simulation simulation(TomlSection section) {

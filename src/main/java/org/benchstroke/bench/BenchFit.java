@@ -2,6 +2,7 @@ package org.benchstroke.bench;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Stream;
 import org.benchstroke.instrument.Channel;
@@ -47,9 +48,12 @@ public final class BenchFit {
     }
   }
 
-  /** The ratio of a limit on a position error. */
+  /**
+   * The ratio of a limit on a position error, on the last day on which the instruments may be used.
+   */
   public AccuracyRatio ratio(Limit limit) {
-    InstrumentBudget instruments = new InstrumentBudget(bench, unit, Role.POSITION_TRANSMITTER);
+    InstrumentBudget instruments =
+        new InstrumentBudget(bench, unit, Role.POSITION_TRANSMITTER, Optional.empty());
     double worst = 0.0;
     for (Position at : PLACES) {
       List<Component> components = new ArrayList<>(instruments.steps(at.percent()));

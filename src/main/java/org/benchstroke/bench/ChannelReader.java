@@ -71,10 +71,34 @@ final class ChannelReader {
               + unit
               + "; a share of range needs min and max");
     }
+    Optional<Accuracy> perKelvin =
+        change(
+            table,
+            "temperature_coefficient",
+            AccuracyText.ALLOWED_PER_KELVIN,
+            found -> AccuracyText.parsePerKelvin(found, unit, width));
+    Optional<Accuracy> perYear =
+        change(
+            table,
+            "drift_per_year",
+            AccuracyText.ALLOWED,
+            found -> AccuracyText.parse(found, unit, width));
     double resolution = table.number("resolution_" + suffix, 0, 100, unit);
     otherKeys.forEach(table::has);
     table.noOtherKeys();
-    return new Channel(unit, accuracy.orElse(new Accuracy(0, 0, 0, 0)), resolution, low, high);
+    return new Channel(
+        unit, accuracy.orElse(new Accuracy(0, 0, 0, 0)), resolution, low, high, perKelvin, perYear);
+  }
+
+  /** What changes the accuracy, if it is stated. */
+  private static Optional<Accuracy> change(
+      TomlSection table, String key, String allowed, Function<String, Optional<Accuracy>> parse) {
+    Optional<String> text = table.optionalText(key);
+    Optional<Accuracy> found = text.flatMap(parse);
+    if (text.isPresent() && found.isEmpty()) {
+      table.mistake(key, "found \"" + text.get() + "\", allowed is " + allowed);
+    }
+    return found;
   }
 
   /** The voltage of a source, if it plays that role and states it. */

@@ -1,5 +1,6 @@
 package org.benchstroke.bench;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -15,24 +16,22 @@ import org.benchstroke.uncertainty.Component;
  */
 public final class InstrumentBudget {
   private final UnitType unit;
-  private final Optional<Channel> source;
-  private final Optional<Channel> meter;
+  private final Optional<InstrumentBounds> source;
+  private final Optional<InstrumentBounds> meter;
   private final Role meterRole;
 
   /**
    * For positions read by one of the bench's meters.
    *
    * @param meterRole the position transmitter or the angle reference
+   * @param day when they were read, for the drift since the calibration; if it is not known, the
+   *     last day of each certificate stands for it
    */
-  public InstrumentBudget(BenchFile bench, UnitType unit, Role meterRole) {
+  public InstrumentBudget(BenchFile bench, UnitType unit, Role meterRole, Optional<LocalDate> day) {
     this.unit = unit;
     this.meterRole = meterRole;
-    this.source = channel(bench, Role.SIGNAL_SOURCE);
-    this.meter = channel(bench, meterRole);
-  }
-
-  private static Optional<Channel> channel(BenchFile bench, Role role) {
-    return bench.playing(role).map(i -> i.channels().get(role));
+    this.source = InstrumentBounds.of(bench, Role.SIGNAL_SOURCE, day);
+    this.meter = InstrumentBounds.of(bench, meterRole, day);
   }
 
   /** Why there can be no budget; without one a value is worth nothing. */
@@ -40,54 +39,71 @@ public final class InstrumentBudget {
     if (source.isEmpty()) {
       return Optional.of("the bench file states no accuracy of the signal source");
     }
-    return meter.isEmpty()
-        ? Optional.of("the bench file states no accuracy of the " + meterRole.key())
-        : Optional.empty();
+    return meterLacking();
   }
 
-  /** Accuracy of source and meter at a point: an error that all readings there have in common. */
+  /**
+   * Accuracy, temperature and drift of source and meter at a point: errors that all readings there
+   * have in common.
+   */
   public List<Component> accuracy(double setpointPercent, double meanPercent) {
     List<Component> components = new ArrayList<>();
     source.ifPresent(
-        c -> {
+        bounds -> {
           double milliamps = unit.currentAt(Position.ofPercent(setpointPercent)).milliamps();
-          double half = c.accuracy().halfWidthAt(milliamps);
           double slope = unit.percentPerMilliampAt(Position.ofPercent(setpointPercent));
-          components.add(Component.rectangular("signal source accuracy", half, slope).in("mA"));
+          components.addAll(components(bounds.at(milliamps), slope, "mA"));
         });
-    meter.ifPresent(c -> components.add(meterAccuracy(c, meanPercent)));
+    components.addAll(meterAccuracy(meanPercent));
     return components;
   }
 
-  private Component meterAccuracy(Channel channel, double meanPercent) {
-    double reading =
-        switch (channel.unit()) {
-          case "mA" -> unit.feedback().currentAt(Position.ofPercent(meanPercent)).milliamps();
-          case "deg" -> meanPercent / 100.0 * unit.travelDegrees();
-          default -> meanPercent;
-        };
-    return Component.rectangular(
-            meterRole.key() + " accuracy",
-            channel.accuracy().halfWidthAt(reading),
-            unit.percentPer(channel))
-        .in(channel.unit());
+  private static List<Component> components(
+      List<InstrumentBounds.Bound> bounds, double sensitivity, String inputUnit) {
+    return bounds.stream()
+        .map(b -> Component.rectangular(b.source(), b.halfWidth(), sensitivity).in(inputUnit))
+        .toList();
   }
 
-  /** Accuracy and step of the meter alone at a position: where the signal plays no part. */
+  /** Accuracy, temperature and drift of the meter alone at a position. */
+  public List<Component> meterAccuracy(double percent) {
+    return meter
+        .map(
+            bounds -> {
+              Channel channel = bounds.channel();
+              return components(
+                  bounds.at(reading(channel, percent)), unit.percentPer(channel), channel.unit());
+            })
+        .orElse(List.of());
+  }
+
+  private double reading(Channel channel, double percent) {
+    return switch (channel.unit()) {
+      case "mA" -> unit.feedback().currentAt(Position.ofPercent(percent)).milliamps();
+      case "deg" -> percent / 100.0 * unit.travelDegrees();
+      default -> percent;
+    };
+  }
+
+  /** The step of the meter, anew for each reading. */
+  public List<Component> meterStep() {
+    return meter
+        .map(
+            bounds -> {
+              Channel c = bounds.channel();
+              String name = meterRole.key() + " resolution";
+              double perUnit = unit.percentPer(c);
+              return List.of(
+                  Component.rectangular(name, c.resolution() / 2.0, perUnit).in(c.unit()));
+            })
+        .orElse(List.of());
+  }
+
+  /** All of the meter alone at a position: where the signal plays no part. */
   public List<Component> meterAlone(double percent) {
-    List<Component> components = new ArrayList<>();
-    meter.ifPresent(
-        c -> {
-          components.add(meterAccuracy(c, percent));
-          components.add(meterStep(c));
-        });
+    List<Component> components = new ArrayList<>(meterAccuracy(percent));
+    components.addAll(meterStep());
     return components;
-  }
-
-  private Component meterStep(Channel channel) {
-    return Component.rectangular(
-            meterRole.key() + " resolution", channel.resolution() / 2.0, unit.percentPer(channel))
-        .in(channel.unit());
   }
 
   /** Why the meter alone can have no budget. */
@@ -97,23 +113,34 @@ public final class InstrumentBudget {
         : Optional.empty();
   }
 
-  /** The accuracy of the meter alone, ± %, at a position. */
-  public double meterHalfWidthPercent(double percent) {
-    return meter.map(c -> meterAccuracy(c, percent)).orElseThrow().contribution() * Math.sqrt(3.0);
+  /**
+   * What the meter alone adds to an instant that is read from a position.
+   *
+   * @param percent the position
+   * @param perPercent how the measure changes with the position that is read
+   */
+  public List<Component> meterAccuracy(double percent, double perPercent) {
+    return meterAccuracy(percent).stream()
+        .map(c -> Component.rectangular(c.source(), halfPercent(c), perPercent).in("%"))
+        .toList();
+  }
+
+  private static double halfPercent(Component bound) {
+    return bound.contribution() * bound.divisor();
   }
 
   /** The steps of source and meter at a setpoint: anew for each reading. */
   public List<Component> steps(double setpointPercent) {
     List<Component> components = new ArrayList<>();
     source.ifPresent(
-        c ->
+        bounds ->
             components.add(
                 Component.rectangular(
                         "signal source resolution",
-                        c.resolution() / 2.0,
+                        bounds.channel().resolution() / 2.0,
                         unit.percentPerMilliampAt(Position.ofPercent(setpointPercent)))
                     .in("mA")));
-    meter.ifPresent(c -> components.add(meterStep(c)));
+    components.addAll(meterStep());
     return components;
   }
 }

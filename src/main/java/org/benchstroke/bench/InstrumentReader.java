@@ -119,6 +119,7 @@ final class InstrumentReader {
     if (due.isBefore(calibrated) && section.has("due") && section.has("calibrated")) {
       section.mistake("due", "is before the day of calibration; check both days");
     }
-    return new InstrumentSpec.Calibration(certificate, calibrated, due);
+    return new InstrumentSpec.Calibration(
+        certificate, calibrated, due, TemperatureReader.reference(section));
   }
 }

@@ -124,8 +124,16 @@ public record InstrumentSpec(
    * @param certificate its number
    * @param calibrated the day of it
    * @param due the last day on which the instrument may be used
+   * @param holds the temperatures at which the accuracy holds, if stated
    */
-  public record Calibration(String certificate, LocalDate calibrated, LocalDate due) {}
+  public record Calibration(
+      String certificate, LocalDate calibrated, LocalDate due, Optional<TemperatureRange> holds) {
+
+    /** A calibration whose accuracy holds wherever the bench stands. */
+    public Calibration(String certificate, LocalDate calibrated, LocalDate due) {
+      this(certificate, calibrated, due, Optional.empty());
+    }
+  }
 
   /**
    * The registers of a Modbus instrument.

@@ -1,5 +1,6 @@
 package org.benchstroke.instrument;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.quantity.Accuracy;
 
@@ -11,9 +12,23 @@ import org.benchstroke.quantity.Accuracy;
  * @param resolution the step of its display or register, in that unit
  * @param low the smallest value that it can make or show, if stated
  * @param high the largest
+ * @param perKelvin what each kelvin outside the range of the accuracy adds to it, if stated
+ * @param perYear what each year since the calibration adds to it, if stated
  */
 public record Channel(
-    String unit, Accuracy accuracy, double resolution, OptionalDouble low, OptionalDouble high) {
+    String unit,
+    Accuracy accuracy,
+    double resolution,
+    OptionalDouble low,
+    OptionalDouble high,
+    Optional<Accuracy> perKelvin,
+    Optional<Accuracy> perYear) {
+
+  /** A channel whose accuracy holds at every temperature and until the next calibration. */
+  public Channel(
+      String unit, Accuracy accuracy, double resolution, OptionalDouble low, OptionalDouble high) {
+    this(unit, accuracy, resolution, low, high, Optional.empty(), Optional.empty());
+  }
 
   /**
    * What can be said of a value: within half a step of a stated end (or beyond it) the true value

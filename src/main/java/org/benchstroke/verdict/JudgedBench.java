@@ -1,6 +1,12 @@
 package org.benchstroke.verdict;
 
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.Optional;
 import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentBounds;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
@@ -14,11 +20,19 @@ import org.benchstroke.record.RunRecord;
  * @param unit the unit type, as the record holds it
  * @param record the record
  * @param logged whether the record is of a trace that was logged elsewhere
+ * @param day the day of the run by UTC; empty where the record is of one whose day is not known
  */
-record JudgedBench(BenchFile bench, UnitType unit, RunRecord record, boolean logged) {
+record JudgedBench(
+    BenchFile bench, UnitType unit, RunRecord record, boolean logged, Optional<LocalDate> day) {
   static JudgedBench of(BenchFile bench, UnitType unit, RunRecord record) {
-    boolean logged = record.events(Event.Imported.class).anyMatch(i -> i.what().equals("trace"));
-    return new JudgedBench(bench, unit, record, logged);
+    List<Event.Imported> imported = record.events(Event.Imported.class).toList();
+    boolean logged = imported.stream().anyMatch(i -> i.what().equals("trace"));
+    Instant opened = record.entries().get(0).utc();
+    Optional<LocalDate> day =
+        imported.stream().allMatch(Event.Imported::dated)
+            ? Optional.of(LocalDate.ofInstant(opened, ZoneOffset.UTC))
+            : Optional.empty();
+    return new JudgedBench(bench, unit, record, logged, day);
   }
 
   Samples samples() {
@@ -30,7 +44,12 @@ record JudgedBench(BenchFile bench, UnitType unit, RunRecord record, boolean log
     return !logged && bench.playing(role).map(InstrumentSpec::typedIn).orElse(false);
   }
 
+  /** By how much the instrument in a role may be wrong on the day of the run. */
+  Optional<InstrumentBounds> bounds(Role role) {
+    return InstrumentBounds.of(bench, role, day);
+  }
+
   PositionBudget budget(Truth truth) {
-    return new PositionBudget(bench, unit, truth, byEye(PositionBudget.meter(truth)));
+    return new PositionBudget(bench, unit, truth, byEye(PositionBudget.meter(truth)), day);
   }
 }

@@ -1,7 +1,9 @@
 package org.benchstroke.verdict;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.BenchFile;
@@ -20,9 +22,10 @@ final class PositionBudget {
   /** The scatter of one reading by eye, %, if that is how positions are known. */
   private final OptionalDouble byEyePercent;
 
-  PositionBudget(BenchFile bench, UnitType unit, Truth truth, boolean byEye) {
+  PositionBudget(
+      BenchFile bench, UnitType unit, Truth truth, boolean byEye, Optional<LocalDate> day) {
     Role meter = meter(truth);
-    this.instruments = new InstrumentBudget(bench, unit, meter);
+    this.instruments = new InstrumentBudget(bench, unit, meter, day);
     this.byEyePercent =
         bench
             .playing(meter)

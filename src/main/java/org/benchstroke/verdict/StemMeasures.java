@@ -105,19 +105,13 @@ final class StemMeasures {
             });
   }
 
-  /** The accuracy of both meters at a point. */
+  /** Accuracy, temperature and drift of both meters at a point. */
   private List<Component> shared(Taken.Place place) {
-    return meters(place, true);
-  }
-
-  private List<Component> meters(Taken.Place place, boolean accuracy) {
     List<Component> components = new ArrayList<>();
     for (Truth truth : List.of(Truth.FEEDBACK, Truth.STEM)) {
-      Taken taken = truth == Truth.STEM ? stem : feedback;
-      for (Component c : judged.budget(truth).instruments().meterAlone(mean(of(taken, place)))) {
-        if (accuracy == c.source().endsWith("accuracy")) {
-          components.add(named(c, truth));
-        }
+      double at = mean(of(truth == Truth.STEM ? stem : feedback, place));
+      for (Component c : judged.budget(truth).instruments().meterAccuracy(at)) {
+        components.add(named(c, truth));
       }
     }
     return components;
@@ -128,7 +122,10 @@ final class StemMeasures {
    * cycle is the same for both, so that its scatter cancels.
    */
   private List<Component> own(Taken.Place place) {
-    List<Component> components = meters(place, false);
+    List<Component> components = new ArrayList<>();
+    for (Truth truth : List.of(Truth.FEEDBACK, Truth.STEM)) {
+      judged.budget(truth).instruments().meterStep().forEach(c -> components.add(named(c, truth)));
+    }
     components.add(within(Truth.FEEDBACK, of(feedback, place)));
     components.add(within(Truth.STEM, of(stem, place)));
     return components;

@@ -187,12 +187,7 @@ final class StepMeasures {
     if (kind == MeasureKind.STEADY_STATE_ERROR) {
       components.addAll(budget.instruments().accuracy(setpoint, setpoint + estimate.value()));
     } else {
-      components.add(
-          Component.rectangular(
-                  "position transmitter accuracy",
-                  budget.instruments().meterHalfWidthPercent(setpoint),
-                  estimate.perPercent())
-              .in("%"));
+      components.addAll(budget.instruments().meterAccuracy(setpoint, estimate.perPercent()));
     }
     return Measures.value(kind, place, truth(kind), estimate.value(), components, METHOD, note);
   }

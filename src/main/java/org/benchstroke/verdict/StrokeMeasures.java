@@ -16,7 +16,7 @@ import org.benchstroke.uncertainty.Component;
 final class StrokeMeasures {
   private static final int NOISE_SAMPLES = 20;
   private static final String SCATTER = "scatter of the strokes, both ways pooled";
-  private static final String ACCURACY = "position transmitter accuracy at ";
+  private static final String TRANSMITTER = "position transmitter ";
 
   private final Samples samples;
   private final PositionBudget budget;
@@ -83,12 +83,9 @@ final class StrokeMeasures {
               "noise of the position", Math.sqrt(noise) / n, n * (NOISE_SAMPLES - 1.0)));
     }
     for (double level : new double[] {5.0, 95.0}) {
-      components.add(
-          Component.rectangular(
-                  ACCURACY + Numbers.plain(level) + " %",
-                  budget.instruments().meterHalfWidthPercent(level),
-                  perPercent)
-              .in("%"));
+      for (Component c : budget.instruments().meterAccuracy(level, perPercent)) {
+        components.add(c.named(c.source() + " at " + Numbers.plain(level) + " %"));
+      }
     }
     return components;
   }
@@ -162,7 +159,7 @@ final class StrokeMeasures {
 
   private static List<Component> scaled(Measure measure, String which, double factor) {
     return measure.budget().map(Budget::components).orElse(List.of()).stream()
-        .filter(c -> !c.source().startsWith(ACCURACY) && !c.source().equals(SCATTER))
+        .filter(c -> !c.source().startsWith(TRANSMITTER) && !c.source().equals(SCATTER))
         .map(c -> c.named(c.source() + ", " + which).in("s").times(factor))
         .toList();
   }

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.analysis.Spread;
+import org.benchstroke.bench.InstrumentBounds;
 import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.procedure.SupplyVoltage;
 import org.benchstroke.quantity.Numbers;
@@ -29,8 +29,7 @@ final class SupplyMeasures {
   }
 
   List<Measure> all() {
-    Optional<Channel> meter =
-        judged.bench().playing(Role.SUPPLY_METER).map(s -> s.channels().get(Role.SUPPLY_METER));
+    Optional<InstrumentBounds> meter = judged.bounds(Role.SUPPLY_METER);
     Optional<Event.Watched> rest =
         entries.stream()
             .map(Entry::event)
@@ -63,7 +62,7 @@ final class SupplyMeasures {
   }
 
   private List<Measure> measured(
-      Channel meter, List<Event.Sampled> still, List<Event.Sampled> moving) {
+      InstrumentBounds meter, List<Event.Sampled> still, List<Event.Sampled> moving) {
     Spread rest = Spread.of(still.stream().map(Event.Sampled::value).toList());
     double lowest = moving.stream().mapToDouble(Event.Sampled::value).min().orElseThrow();
     double sag = (rest.mean() - lowest) / rest.mean() * 100.0;
@@ -92,10 +91,14 @@ final class SupplyMeasures {
         value(MeasureKind.SUPPLY_SAG, sag, difference, seen));
   }
 
-  private static List<Component> reading(Channel meter, double volts) {
-    return List.of(
-        Component.rectangular("supply meter accuracy", meter.accuracy().halfWidthAt(volts), 1.0),
-        Component.rectangular("supply meter resolution", meter.resolution() / 2.0, 1.0));
+  private static List<Component> reading(InstrumentBounds meter, double volts) {
+    List<Component> components = new ArrayList<>();
+    meter
+        .at(volts)
+        .forEach(b -> components.add(Component.rectangular(b.source(), b.halfWidth(), 1.0)));
+    double step = meter.channel().resolution();
+    components.add(Component.rectangular("supply meter resolution", step / 2.0, 1.0));
+    return components;
   }
 
   private static String volts(double value) {

@@ -46,6 +46,7 @@ class ReferenceTest {
   private static final String SCPI_BENCH =
       """
         kind = "bench"
+        [ambient_c]
         [simulation]
         [[line]]
         address = "serial:COM3"

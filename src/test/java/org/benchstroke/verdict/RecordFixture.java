@@ -18,6 +18,7 @@ import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.Practice;
+import org.benchstroke.bench.TemperatureRange;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Role;
@@ -48,6 +49,12 @@ final class RecordFixture {
   boolean angleReference;
   boolean oneBox;
   boolean reversed;
+
+  /** Whether temperature and time since the calibration add to what the mA channels may be off. */
+  boolean influenced;
+
+  /** The wall clock at bench time 0. */
+  final Instant began;
 
   /** What the feedback rests at for a setpoint approached up (+1) or down (−1). */
   PositionAt feedback = (setpoint, side) -> setpoint + side * -0.05;
@@ -81,6 +88,11 @@ final class RecordFixture {
   }
 
   RecordFixture() {
+    this(Instant.EPOCH);
+  }
+
+  RecordFixture(Instant began) {
+    this.began = began;
     add(new Event.Opened(1, "benchstroke test", "", 1.0, "SN-1", "invented", "", List.of()));
   }
 
@@ -123,7 +135,8 @@ final class RecordFixture {
 
   BenchFile bench() {
     List<InstrumentSpec> instruments = new ArrayList<>();
-    Channel milliamps = channel("mA", new Accuracy(0.02, 0.0, 0.0, 0.002), 0.001);
+    Channel milliamps =
+        influenced ? influenced() : channel("mA", new Accuracy(0.02, 0.0, 0.0, 0.002), 0.001);
     if (oneBox) {
       instruments.add(
           instrument("source", Map.of(Role.SIGNAL_SOURCE, milliamps, Role.LOOP_METER, milliamps)));
@@ -136,7 +149,21 @@ final class RecordFixture {
       Channel degrees = channel("deg", new Accuracy(0.0, 0.0, 0.0, 0.05), 0.01);
       instruments.add(instrument("angle", Map.of(Role.ANGLE_REFERENCE, degrees)));
     }
-    return new BenchFile("invented bench", "nowhere", PERIOD, Optional.empty(), instruments);
+    BenchFile bench =
+        new BenchFile("invented bench", "nowhere", PERIOD, Optional.empty(), instruments);
+    return influenced ? bench.at(new TemperatureRange(15.0, 30.0)) : bench;
+  }
+
+  /** 0.02 % of reading per kelvin and 0.1 % of reading a year. */
+  private static Channel influenced() {
+    return new Channel(
+        "mA",
+        new Accuracy(0.02, 0.0, 0.0, 0.002),
+        0.001,
+        OptionalDouble.empty(),
+        OptionalDouble.empty(),
+        Optional.of(new Accuracy(0.02, 0.0, 0.0, 0.0)),
+        Optional.of(new Accuracy(0.1, 0.0, 0.0, 0.0)));
   }
 
   private static Channel channel(String unit, Accuracy accuracy, double resolution) {
@@ -153,7 +180,11 @@ final class RecordFixture {
         "Invented",
         "X",
         "1",
-        new InstrumentSpec.Calibration("C-1", LocalDate.of(2026, 1, 1), LocalDate.of(2027, 1, 1)),
+        new InstrumentSpec.Calibration(
+            "C-1",
+            LocalDate.of(2026, 1, 1),
+            LocalDate.of(2027, 1, 1),
+            Optional.of(new TemperatureRange(18.0, 28.0))),
         channels,
         OptionalDouble.empty(),
         Optional.empty());
@@ -346,7 +377,7 @@ final class RecordFixture {
   }
 
   void add(Event event) {
-    entries.add(new Entry(entries.size() + 1L, nanos(now), Instant.EPOCH, event));
+    entries.add(new Entry(entries.size() + 1L, nanos(now), began, event));
   }
 
   static long nanos(double seconds) {
