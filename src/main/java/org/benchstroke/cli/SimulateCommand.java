@@ -43,13 +43,24 @@ import picocli.CommandLine.Spec;
     footer = {
       "",
       "Examples:",
+      "  benchstroke simulate --list",
       "  benchstroke simulate simulators/span-error.toml --time-scale 20",
       "  benchstroke simulate simulators/healthy-b.toml --bench my-bench.toml",
       "  benchstroke simulate simulators/healthy-b.toml --bench my-bench.toml --serial rs485=far,near"
     })
 final class SimulateCommand implements Callable<Integer> {
-  @Parameters(paramLabel = "FILE", description = "The simulation file, see simulators/.")
-  private Path file;
+  private static final Path COLLECTION = Path.of("simulators");
+
+  @Parameters(
+      paramLabel = "FILE",
+      arity = "0..1",
+      description = "The simulation file, see simulators/; with --list a folder of them.")
+  private Optional<Path> file;
+
+  @Option(
+      names = "--list",
+      description = "Lists the simulation files of a folder and what they show (simulators/).")
+  private boolean list;
 
   @Option(
       names = "--bench",
@@ -119,6 +130,13 @@ final class SimulateCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Exception {
     PrintWriter out = spec.commandLine().getOut();
+    if (list) {
+      new SimulationList(out).tell(file.orElse(COLLECTION));
+      return ExitCode.PASSED;
+    }
+    if (file.isEmpty()) {
+      throw new WrongRequest("which unit? name a simulation file; simulate --list shows them");
+    }
     if (!(timeScale >= 0.1 && timeScale <= 100.0)) {
       throw new WrongRequest("--time-scale: found " + timeScale + ", allowed is 0.1 to 100");
     }
@@ -129,7 +147,7 @@ final class SimulateCommand implements Callable<Integer> {
       throw new WrongRequest(
           "--turn-round-ms: found " + turnRoundMillis + ", allowed is 0 to 1000");
     }
-    Simulation simulation = SimulationReader.read(file);
+    Simulation simulation = SimulationReader.read(file.get());
     SimulatedBench bench = bench(simulation);
     writeTruth(bench);
     try (SimulatorServer server = serve(bench)) {
