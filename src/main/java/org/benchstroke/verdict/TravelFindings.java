@@ -17,6 +17,9 @@ import org.benchstroke.record.Event;
 
 /** What stands out of one travel error test by the unit's own feedback. */
 final class TravelFindings {
+  /** Who is further off does not follow: that is no matter of zero or span. Our choice, %. */
+  private static final double ASTRAY_PERCENT = 20.0;
+
   private static final double WORTH_SAYING_PERCENT = 0.3;
   private static final double ALIKE = 0.4;
 
@@ -90,6 +93,13 @@ final class TravelFindings {
       return Optional.empty();
     }
     Spread errors = Spread.of(curve.stream().map(Point::y).toList());
+    double furthest = curve.stream().mapToDouble(p -> Math.abs(p.y())).max().orElseThrow();
+    if (furthest > ASTRAY_PERCENT) {
+      return Optional.of(
+          "It does not come to its setpoints, but is off by up to "
+              + Numbers.fixed(furthest, 0)
+              + " %: look at motor, supply and thermal switch before zero and span.");
+    }
     double least = Math.max(WORTH_SAYING_PERCENT, unit.deadBandPercent() / 2.0);
     if (Math.abs(errors.mean()) >= least && errors.range() <= ALIKE * Math.abs(errors.mean())) {
       return Optional.of(

@@ -42,7 +42,7 @@ class FaultCollectionTest {
         "auxiliary-trails     | FAIL      | auxiliary after end",
         "quadrant-off         | FAIL      | travel error of the stem",
         "bent-linkage         | FAIL      | linearity, independent of the stem",
-        "thermal-trip         | FAIL      | setpoints",
+        "thermal-trip         | FAIL      | look at motor, supply and thermal switch",
         "undervoltage         | FAIL      | stroke time",
         "hum-on-the-signal    | NO_RESULT | reads low by",
         "zero-shift           | FAIL      | the zero is shifted",
