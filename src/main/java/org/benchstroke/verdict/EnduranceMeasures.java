@@ -43,16 +43,18 @@ final class EnduranceMeasures {
     String place = opening ? "opening" : "closing";
     List<double[]> points = new ArrayList<>();
     int cycle = 0;
+    double stamp = 0.0;
     for (StrokeTiming.Outcome each : new Strokes(samples).of(entries(), opening)) {
       cycle++;
       if (each.timed().isPresent()) {
         points.add(new double[] {cycle, each.timed().get().seconds()});
+        stamp = Math.max(stamp, Math.sqrt(3.0) * each.timed().get().stampStandard());
       } else if (!each.damaged()) {
         String why = "cycle " + cycle + ": " + each.reason();
         return Measures.none(kind, place, Truth.CLOCK, METHOD, why);
       }
     }
-    return drift(kind, place, Truth.CLOCK, points, samples.periodSeconds());
+    return drift(kind, place, Truth.CLOCK, points, stamp);
   }
 
   private Measure position(boolean open) {
@@ -77,7 +79,10 @@ final class EnduranceMeasures {
     return drift(kind, place, Truth.FEEDBACK, points, samples.resolutionPercent());
   }
 
-  /** The step of one figure bounds what the line can hide between its ends. */
+  /**
+   * What a line can hide between its ends: the step of a position, the length of the exchange that
+   * stamps a time. The rest shows in the scatter.
+   */
   private Measure drift(
       MeasureKind kind, String place, Truth truth, List<double[]> points, double step) {
     String whole = points.size() + " of " + spec.cycles() + " strokes whole";

@@ -27,11 +27,6 @@ final class Samples {
     return nanos / NANOS;
   }
 
-  /** How often the position is read, s. */
-  double periodSeconds() {
-    return bench.samplePeriodSeconds();
-  }
-
   /** A longer pause between two samples is a gap, s. */
   double longestPauseSeconds() {
     return unit.practice().gapPeriods() * bench.samplePeriodSeconds();

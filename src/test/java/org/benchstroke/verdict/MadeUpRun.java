@@ -79,6 +79,14 @@ final class MadeUpRun {
     add(new Event.Sampled(channel, made ? 1.0 : 0.0, "made", "good", "", nanos(at), nanos(at)), at);
   }
 
+  /** A reading of the supply's voltage. */
+  void volts(double at, double value) {
+    double shown = Math.rint(value * 1000.0) / 1000.0;
+    add(
+        new Event.Sampled("supply", shown, "V", "good", "", nanos(at), nanos(at + exchange)),
+        at + exchange);
+  }
+
   void rested(String point, double setpoint, int cycle, double from, double to) {
     add(
         new Event.Rested(point, setpoint, "none", cycle, true, true, nanos(from), nanos(to), 0.05),
