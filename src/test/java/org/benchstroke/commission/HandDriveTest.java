@@ -69,7 +69,7 @@ class HandDriveTest {
 
   @Test
   void outsideTheLimitsNothingIsSet() {
-    drive("20.1", "3.4", "101%", "0", "q");
+    drive("21.6", "3.4", "110%", "0", "q");
     assertThat(rig.told).filteredOn(line -> line.startsWith("refused")).hasSize(4);
     assertThat(currents()).containsOnly("SOURce:CURRent 0.004000");
   }
@@ -92,7 +92,7 @@ class HandDriveTest {
 
   @Test
   void stepsGoByTheirSizeAndStopAtTheLimit() {
-    drive("+", "step 0.5", "+", "-", "-", "safe", "19.9", "+", "q");
+    drive("+", "step 0.5", "+", "-", "-", "safe", "21.3", "+", "q");
     assertThat(currents())
         .containsSubsequence(
             "SOURce:CURRent 0.004160",
@@ -100,8 +100,8 @@ class HandDriveTest {
             "SOURce:CURRent 0.004160",
             "SOURce:CURRent 0.003660",
             "SOURce:CURRent 0.004000",
-            "SOURce:CURRent 0.019900");
-    assertThat(rig.told).anyMatch(line -> line.startsWith("refused: 20.400 mA"));
+            "SOURce:CURRent 0.021300");
+    assertThat(rig.told).anyMatch(line -> line.startsWith("refused: 21.800 mA"));
   }
 
   @ParameterizedTest
