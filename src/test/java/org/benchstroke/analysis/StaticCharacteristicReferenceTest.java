@@ -200,4 +200,39 @@ class StaticCharacteristicReferenceTest {
                 .percent())
         .isCloseTo(0.61, within(1e-9));
   }
+
+  /**
+   * Source: NIST/SEMATECH e-Handbook of Statistical Methods, 2.4.4.4 (repeatability of a gauge) and
+   * 2.4.4.3 (its stability); confidence: seen. The pages print the sums of squares; readings of the
+   * same are made here, n of them at ± one distance and, where n is odd, one in the middle.
+   */
+  @Test
+  void pooledDeviationOfTheHandbook() {
+    JsonNode pages = ReferenceData.json("nist-handbook-pooling.json");
+    JsonNode repeatability = pages.get("gauge_repeatability_2_4_4_4");
+    List<Double> squares = new ArrayList<>();
+    repeatability.get("SS_per_wafer").forEach(ss -> squares.add(ss.doubleValue()));
+    assertThat(pooled(squares, repeatability.get("df_each").intValue()))
+        .isCloseTo(repeatability.get("s1").doubleValue(), within(0.00005));
+    JsonNode stability = pages.get("gauge_stability_2_4_4_3");
+    squares.clear();
+    stability
+        .get("s3_per_check_standard")
+        .forEach(s -> squares.add(s.doubleValue() * s.doubleValue()));
+    assertThat(pooled(squares, 1))
+        .isCloseTo(stability.get("pooled_s3").doubleValue(), within(0.00005));
+  }
+
+  private static double pooled(List<Double> squares, int degrees) {
+    List<RestReading> readings = new ArrayList<>();
+    for (int place = 0; place < squares.size(); place++) {
+      int pairs = (degrees + 1) / 2;
+      double distance = Math.sqrt(squares.get(place) / (2.0 * pairs));
+      for (int i = 0; i <= degrees; i++) {
+        double off = i < 2 * pairs ? (i % 2 == 0 ? distance : -distance) : 0.0;
+        readings.add(new RestReading(place, Direction.UP, i + 1, place + off, 0.0, 20));
+      }
+    }
+    return new StaticCharacteristic(readings).pooledDeviation().orElseThrow();
+  }
 }
