@@ -14,6 +14,12 @@ final class StepEnd {
 
   private static final int NEIGHBOURS = 4;
 
+  /**
+   * The share of a bound that U holds: the crossing of a swing lies at the bound, not anywhere
+   * within it.
+   */
+  private static final double COVERED = 0.95;
+
   /** The probability that noise alone shows an overshoot. */
   private static final double FALSE_OVERSHOOT = 0.025;
 
@@ -83,11 +89,13 @@ final class StepEnd {
     double floor = beyond(highest) - LEAST_BAND * standard;
     int from = Math.max(1, highest) - 1;
     int to = Math.min(trace.size() - 2, highest) + 1;
-    while (from > 0 && beyond(from - 1) >= floor) {
-      from--;
+    // One reading that noise put lower does not end the top: what is lower than noise can does.
+    double over = floor - LEAST_BAND * standard;
+    for (int i = from - 1; i >= 0 && beyond(i) >= over; i--) {
+      from = beyond(i) >= floor ? i : from;
     }
-    while (to < trace.size() - 1 && beyond(to + 1) >= floor) {
-      to++;
+    for (int i = to + 1; i < trace.size() && beyond(i) >= over; i++) {
+      to = beyond(i) >= floor ? i : to;
     }
     Trace around = trace.slice(from, to + 1);
     Parabola p = Parabola.fit(around, finish.percent(), sign, true);
@@ -133,6 +141,16 @@ final class StepEnd {
     if (seconds < StepAnalysis.LEAST_INTERVALS * crossing.intervalSeconds()) {
       return Figure.absent(
           StepLevels.insufficient("the time", seconds, crossing.intervalSeconds()));
+    }
+    SettledBetween between = SettledBetween.of(trace, middle, finish, standard, band);
+    if (!between.clean(crossing, standard)) {
+      return Figure.of(
+          new Estimate(
+              between.middle() - step.seconds(),
+              List.of(
+                  Part.within("instant of the step", step.halfSeconds()),
+                  Part.within(StepResponse.WHICH_SWING, between.half() / COVERED)),
+              0.0));
     }
     List<Part> parts = new ArrayList<>();
     parts.add(Part.within("instant of the step", step.halfSeconds()));

@@ -12,6 +12,15 @@ final class StepSlew {
   private static final int FEWEST = 4;
   private static final int STRIDES = 20;
 
+  /** Windows whose speeds differ by no more than this many deviations compete for the largest. */
+  private static final double ALIKE = 3.0;
+
+  /**
+   * Noise favours the largest: of four windows that compete it shows one that is this many of its
+   * deviations too fast (the mean of the largest of four normal values); of fewer, less.
+   */
+  private static final double MOST_FAVOURED = 1.0;
+
   private final Trace trace;
   private final Step step;
   private final Figure rise;
@@ -41,34 +50,47 @@ final class StepSlew {
     int perWindow = (int) Math.ceil((to - from) / SHARE) + 1;
     int count = Math.min(to - from + 1, Math.max(FEWEST, perWindow));
     int stride = Math.max(1, count / STRIDES);
-    double best = 0.0;
-    int bestAt = -1;
-    for (int i = Math.max(0, from); i + count <= to + 1; i += stride) {
-      double speed = Parabola.slope(trace.slice(i, i + count), step.sign());
-      if (speed > best) {
-        best = speed;
-        bestAt = i;
-      }
+    int end = Math.min(trace.size(), to + count) - count;
+    int begin = Math.max(0, from - count);
+    double[] speeds = new double[Math.max(0, (end - begin) / stride + 1)];
+    int best = -1;
+    for (int i = 0; i < speeds.length; i++) {
+      int at = begin + i * stride;
+      speeds[i] = Parabola.slope(trace.slice(at, at + count), step.sign());
+      best = speeds[i] > (best < 0 ? 0.0 : speeds[best]) ? i : best;
     }
-    if (bestAt < 0) {
+    if (best < 0) {
       return new Fastest(Figure.absent("sampling insufficient: no window of its rise rises"), 0.0);
     }
-    Trace window = trace.slice(bestAt, bestAt + count);
+    int at = begin + best * stride;
+    Trace window = trace.slice(at, at + count);
     double seconds = window.seconds(count - 1) - window.seconds(0);
-    return new Fastest(Figure.of(estimate(best, window)), seconds);
+    double noise = noiseOf(speeds[best], window);
+    int alike = 0;
+    for (double speed : speeds) {
+      alike += speed > speeds[best] - ALIKE * noise ? 1 : 0;
+    }
+    double apart = (alike - 1.0) * stride / count;
+    double favoured = Math.min(MOST_FAVOURED, apart / 2.0) * noise;
+    return new Fastest(Figure.of(estimate(speeds[best], window, noise, favoured)), seconds);
   }
 
-  private Estimate estimate(double best, Trace window) {
+  /** The standard deviation of a slope: σ² ÷ Σ(t − mean)², evenly spaced (JCGM 100:2008 H.3.2). */
+  private double noiseOf(double speed, Trace window) {
     int n = window.size();
     double seconds = window.seconds(n - 1) - window.seconds(0);
-    double stamp = window.stampHalfSeconds(0);
-    // The variance of a slope: σ² ÷ Σ(t − mean)², with evenly spaced t (JCGM 100:2008 H.3.2).
     double spread = seconds * seconds / 12.0 * n * (n + 1.0) / (n - 1.0);
-    double variance = step.noise().varianceOnSlope(n, best * seconds);
+    return Math.sqrt(step.noise().varianceOnSlope(n, speed * seconds) / spread);
+  }
+
+  private static Estimate estimate(double best, Trace window, double noise, double favoured) {
+    double seconds = window.seconds(window.size() - 1) - window.seconds(0);
+    double stamp = window.stampHalfSeconds(0);
     return new Estimate(
         best,
         List.of(
-            Part.normal("noise of the position", Math.sqrt(variance / spread)),
+            Part.normal("noise of the position", noise),
+            Part.normal("largest of several windows", favoured),
             Part.within("stamps of the samples", best * Math.sqrt(2.0) * stamp / seconds)),
         Math.sqrt(2.0) / seconds);
   }

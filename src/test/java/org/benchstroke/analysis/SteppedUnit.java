@@ -35,6 +35,7 @@ record SteppedUnit(
       boolean sameStampError) {}
 
   private static final double STEP_AT = 3.0;
+  private static final int WINDOWS = 100;
 
   static SteppedUnit random(Kind kind, Random random) {
     double size = logUniform(random, 0.5, 50.0);
@@ -175,6 +176,37 @@ record SteppedUnit(
 
   double staysWithin(double band) {
     return lastNot(restSeconds() + 1.0, t -> Math.abs(gone(t) - change()) <= band);
+  }
+
+  /** The furthest beyond its end, %; only a second-order response goes there. */
+  double overshoot() {
+    return kind == Kind.SECOND_ORDER && zeta < 1.0
+        ? change() * Math.exp(-Math.PI * zeta / Math.sqrt(1.0 - zeta * zeta))
+        : 0.0;
+  }
+
+  /** The largest speed of straight lines through samples over some length, wherever, %/s. */
+  double fastest(double window) {
+    double fastest = 0.0;
+    int samples = (int) Math.round(window / sampling.period()) + 1;
+    double begin = reaches(0.1 * change()) - window;
+    double end = reaches(0.9 * change());
+    for (int i = 0; i <= WINDOWS; i++) {
+      double from = begin + (end - begin) * i / WINDOWS;
+      fastest = Math.max(fastest, lineSlope(from, window, samples));
+    }
+    return fastest;
+  }
+
+  private double lineSlope(double from, double window, int samples) {
+    double up = 0.0;
+    double squares = 0.0;
+    for (int i = 0; i < samples; i++) {
+      double x = window * (i / (samples - 1.0) - 0.5);
+      up += x * gone(from + window / 2.0 + x);
+      squares += x * x;
+    }
+    return up / squares;
   }
 
   PositionNoise noise() {
