@@ -47,6 +47,16 @@ class ArchitectureTest {
           .resideInAnyPackage(ROOT + "verdict..", ROOT + "report..", ROOT + "model..");
 
   @ArchTest
+  static final ArchRule diagnosisReadsJudgedRuns =
+      noClasses()
+          .that()
+          .resideInAPackage(ROOT + "diagnosis..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage(
+              ROOT + "run..", ROOT + "report..", ROOT + "model..", ROOT + "simulator..");
+
+  @ArchTest
   static final ArchRule commissioningTakesNoFigures =
       noClasses()
           .that()

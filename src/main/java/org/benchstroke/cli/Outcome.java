@@ -5,6 +5,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.diagnosis.Diagnosis;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.report.HtmlReport;
 import org.benchstroke.report.JsonReport;
@@ -50,5 +51,10 @@ final class Outcome {
   void tell(JudgedRun run) {
     out.println();
     out.print(ResultTable.text(run));
+    if (run.imported().isEmpty()) {
+      out.println();
+      out.println("Likely cause (an aid, no part of the verdict)");
+      Diagnosis.of(run).lines().forEach(line -> out.println("  " + line));
+    }
   }
 }
