@@ -19,9 +19,9 @@ public enum Sign {
       "the stem differs more between the two ways than the feedback",
       0.01,
       of(SLACK_AFTER_SENSOR, 0.95, STICTION, 0.9)),
-  // Slack takes the same off everywhere; a sticking stem stops at uneven places.
+  // Slack takes the same off everywhere; a sticking stem may stop at uneven places, mostly not.
   STEM_UNEVEN(
-      "what the stem lags is uneven over the travel", 0.05, of(STICTION, 0.8, STICKY_SEAT, 0.5)),
+      "what the stem lags is uneven over the travel", 0.05, of(STICTION, 0.35, STICKY_SEAT, 0.5)),
   STEM_OFF_AT_SEAT("the stem is off near closed only", 0.01, of(STICKY_SEAT, 0.95, STICTION, 0.2)),
   STEM_S_SHAPED(
       "the stem leads and trails on the two sides of mid travel",

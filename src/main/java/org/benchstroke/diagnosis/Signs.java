@@ -29,10 +29,10 @@ final class Signs {
     boolean arrived = orders("setpoints").stream().noneMatch(o -> o.word() == Word.FAIL);
     if (arrived) {
       errors();
+      losses(); // one that does not come to its setpoints anyway shows nothing by them
     }
     ends();
     holds();
-    losses();
     reversals();
     return List.copyOf(found);
   }
