@@ -3,7 +3,6 @@ package org.benchstroke.diagnosis;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import org.benchstroke.verdict.JudgedRun;
 
 /**
@@ -102,8 +101,7 @@ public record Diagnosis(List<Evidence> evidence, List<Ranked> ranked, boolean pa
     }
     List<String> lines = new ArrayList<>();
     for (Ranked r : ranked.subList(0, undecided() ? 2 : 1)) {
-      lines.add(
-          String.format(Locale.ROOT, "%s, %.0f %%", r.cause().title(), 100.0 * r.probability()));
+      lines.add((lines.isEmpty() ? "Most like: " : "or: ") + r.cause().title());
       if (!r.evidenceFor().isEmpty()) {
         lines.add("  for: " + words(r.evidenceFor()));
       }

@@ -5,10 +5,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.assertj.core.data.Offset;
 import org.benchstroke.diagnosis.Cause;
 import org.benchstroke.diagnosis.Diagnosis;
 import org.benchstroke.diagnosis.Ranked;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.RunRecord;
+import org.benchstroke.verdict.JudgedRun;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -48,7 +52,7 @@ class DiagnosisTest {
   void theBuiltInCauseComesFirst(String unit, Cause cause) throws IOException {
     Diagnosis diagnosis = Diagnosis.of(VirtualBench.with(unit, BENCH).tests(tests()).judge());
     assertThat(diagnosis.first().cause()).as(diagnosis.toString()).isEqualTo(cause);
-    assertThat(diagnosis.lines().get(0)).startsWith(cause.title());
+    assertThat(diagnosis.lines().get(0)).isEqualTo("Most like: " + cause.title());
     assertThat(diagnosis.ranked().stream().mapToDouble(Ranked::probability).sum())
         .isCloseTo(1.0, Offset.offset(1e-9));
   }
@@ -78,5 +82,18 @@ class DiagnosisTest {
   void whatTheBenchCantShowIsNoEvidence() {
     Diagnosis diagnosis = Diagnosis.of(VirtualBench.with("healthy-b").judge());
     assertThat(diagnosis.evidence()).noneMatch(e -> e.sign().name().startsWith("STEM"));
+  }
+
+  /** A record that ends anywhere, as after a kill: always a few lines, never all clear. */
+  @ParameterizedTest
+  @ValueSource(strings = {"healthy-b", "slack-after-sensor", "dead-band-too-small"})
+  void aRecordThatEndsAnywhereHasLines(String unit) throws IOException {
+    List<Entry> entries = VirtualBench.with(unit, BENCH).tests(tests()).run().entries();
+    for (int end = 60; end < entries.size(); end += entries.size() / 40) {
+      JudgedRun cut = VirtualBench.judge(new RunRecord(entries.subList(0, end), List.of()));
+      Diagnosis diagnosis = Diagnosis.of(cut);
+      assertThat(diagnosis.lines()).as("%s lines", end).isNotEmpty();
+      assertThat(diagnosis.nothingStandsOut()).as("%s lines", end).isFalse();
+    }
   }
 }
