@@ -214,4 +214,35 @@ class FitReferenceTest {
     double residual = certified.get("rsd").asDouble();
     assertThat(fit.residual()).isCloseTo(residual, within(residual * 1e-9));
   }
+
+  /**
+   * Source: the linearity example of the MSA manual, 4th edition, as an open statistics package
+   * holds it; confidence: readings seen, stated results from memory.
+   */
+  @Test
+  void biasLineOfAGauge() {
+    String file = "gage-linearity-study.csv";
+    double[] x = ReferenceData.column(file, "reference");
+    double[] bias = ReferenceData.column(file, "reading");
+    for (int i = 0; i < x.length; i++) {
+      bias[i] -= x[i];
+    }
+    StraightLine line = StraightLine.fit(x, bias);
+    JsonNode results = ReferenceData.json("gage-linearity-results.json");
+    JsonNode recomputed = results.get("recomputed");
+    // "0.736667 - 0.131667*ref", s 0.23954
+    assertThat(line.intercept())
+        .isCloseTo(0.736667, within(5e-7))
+        .isCloseTo(recomputed.get("b0").asDouble(), within(1e-12));
+    assertThat(line.slope())
+        .isCloseTo(-0.131667, within(5e-7))
+        .isCloseTo(recomputed.get("b1").asDouble(), within(1e-12));
+    assertThat(line.residualDeviation())
+        .isCloseTo(results.get("stated").get("s").asDouble(), within(5e-6))
+        .isCloseTo(recomputed.get("s").asDouble(), within(1e-12));
+    assertThat(line.slope() / line.slopeStandard())
+        .isCloseTo(recomputed.get("t_slope").asDouble(), within(1e-9));
+    assertThat(line.intercept() / line.interceptStandard())
+        .isCloseTo(recomputed.get("t_intercept").asDouble(), within(1e-9));
+  }
 }
