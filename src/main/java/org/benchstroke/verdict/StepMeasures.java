@@ -143,7 +143,7 @@ final class StepMeasures {
     String settled = "within ±" + Numbers.plain(step.bandPercent()) + " % for good";
     Map<MeasureKind, String> notes = new LinkedHashMap<>();
     notes.put(MeasureKind.STEP_T63, shape(recorded.trace(), step, response));
-    notes.put(MeasureKind.STEP_SETTLING, settled);
+    notes.put(MeasureKind.STEP_SETTLING, settled + whichSwing(response.settling()));
     figures(response)
         .forEach(
             (kind, figure) ->
@@ -190,6 +190,14 @@ final class StepMeasures {
       components.addAll(budget.instruments().meterAccuracy(setpoint, estimate.perPercent()));
     }
     return Measures.value(kind, place, truth(kind), estimate.value(), components, METHOD, note);
+  }
+
+  /** Where noise decides which swing leaves the band last, the value lies between both. */
+  private static String whichSwing(Figure settling) {
+    boolean open =
+        settling.estimate().map(Estimate::parts).orElse(List.of()).stream()
+            .anyMatch(part -> part.source().equals(StepResponse.WHICH_SWING));
+    return open ? "; it passes the band's edge within the noise: U holds all that may be" : "";
   }
 
   private static Truth truth(MeasureKind kind) {

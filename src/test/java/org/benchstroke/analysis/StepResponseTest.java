@@ -215,6 +215,34 @@ class StepResponseTest {
     assertThat(settling).isBetween(8.35, 8.4 + 1e-9);
   }
 
+  /** By noise a swing of just the band's height is seen outside or not: U holds both readings. */
+  @ParameterizedTest
+  @ValueSource(doubles = {0.29, 0.30, 0.31})
+  void aSwingThatJustReachesTheBandLeavesBothTimesOpen(double height) {
+    for (long seed = 1; seed <= 20; seed++) {
+      Random random = new Random(seed * 0x9E3779B97F4A7C15L);
+      Trace trace =
+          trace(
+              40.0,
+              t -> {
+                double swing = t > 5.0 && t < 9.0 ? Math.sin((t - 5.0) * Math.PI / 4.0) : 0.0;
+                return ramp(t) + height * swing + 0.02 * random.nextGaussian();
+              });
+      PositionNoise noise = new PositionNoise(0.02, 0.0);
+      Step step = new Step(0.0, 0.001, 50.0, 60.0, 0.3, noise, 3.0 * PERIOD);
+      Estimate settling = StepResponse.of(trace, step).settling().estimate().orElseThrow();
+      assertThat(settling.parts())
+          .extracting(Estimate.Part::source)
+          .as("seed %s", seed)
+          .contains(StepResponse.WHICH_SWING);
+      double half = settling.halfWidth(0.95);
+      // What is true: on the ramp, or where 0.31·sin comes down to 0.3.
+      double truth = height > 0.3 ? 7.324 : 0.3 + 9.7 / 6.0;
+      assertThat(settling.value() - half).isLessThan(truth);
+      assertThat(settling.value() + half).isGreaterThan(7.0);
+    }
+  }
+
   @Test
   void aGapVoidsWhatSpansIt() {
     assertThat(absentWithGap(0.95, 1.25))
