@@ -71,10 +71,10 @@ class ArchitectureTest {
       slices().matching(ROOT + "instrument.(*)..").should().notDependOnEachOther();
 
   @ArchTest
-  static final ArchRule simulatorIsReachedFromCliOnly =
+  static final ArchRule simulatorIsReachedFromPracticeAndCliOnly =
       noClasses()
           .that()
-          .resideOutsideOfPackages(ROOT + "simulator..", ROOT + "cli..")
+          .resideOutsideOfPackages(ROOT + "simulator..", ROOT + "practice..", ROOT + "cli..")
           .should()
           .dependOnClassesThat()
           .resideInAPackage(ROOT + "simulator..");

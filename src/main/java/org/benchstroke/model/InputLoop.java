@@ -1,13 +1,15 @@
 package org.benchstroke.model;
 
-/** The signal loop: I = min(I_cmd, V_c/R), and at the unit's input ground offset and hum. */
+/** The signal loop: I = min(I_cmd, V_c/R), and at the unit's input ground offset, hum and noise. */
 final class InputLoop {
   private final InputParameters parameters;
   private final double most;
+  private final Noise noise;
   private double loop;
 
-  InputLoop(InputParameters parameters) {
+  InputLoop(InputParameters parameters, Noise noise) {
     this.parameters = parameters;
+    this.noise = noise;
     this.most = parameters.complianceVolts() / parameters.loopOhms() * 1000.0;
   }
 
@@ -29,6 +31,9 @@ final class InputLoop {
     if (parameters.humMilliamps() > 0.0) {
       double phase = 2.0 * Math.PI * parameters.humHertz() * seconds;
       input += parameters.humMilliamps() * StrictMath.sin(phase);
+    }
+    if (parameters.noiseMilliamps() > 0.0) {
+      input += parameters.noiseMilliamps() * noise.normal();
     }
     return input;
   }

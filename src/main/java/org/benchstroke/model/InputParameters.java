@@ -10,6 +10,8 @@ package org.benchstroke.model;
  * @param groundMotorMilliamps what it adds on top while the motor is on, mA, ±5
  * @param humMilliamps amplitude of line hum at the unit's input, mA, 0..5
  * @param humHertz its frequency, Hz, 1..400
+ * @param noiseMilliamps standard deviation of what is coupled in at random, mA, 0..5, independent
+ *     from one millisecond to the next
  */
 public record InputParameters(
     double complianceVolts,
@@ -17,7 +19,8 @@ public record InputParameters(
     double groundMilliamps,
     double groundMotorMilliamps,
     double humMilliamps,
-    double humHertz) {
+    double humHertz,
+    double noiseMilliamps) {
   public InputParameters {
     Require.within("compliance, V,", complianceVolts, 1, 60);
     Require.within("loop resistance, Ω,", loopOhms, 1, 100_000);
@@ -25,25 +28,16 @@ public record InputParameters(
     Require.within("ground offset by the motor, mA,", groundMotorMilliamps, -5, 5);
     Require.within("hum, mA,", humMilliamps, 0, 5);
     Require.within("hum frequency, Hz,", humHertz, 1, 400);
-  }
-
-  /** A loop whose ground offset does not follow the motor. */
-  public InputParameters(
-      double complianceVolts,
-      double loopOhms,
-      double groundMilliamps,
-      double humMilliamps,
-      double humHertz) {
-    this(complianceVolts, loopOhms, groundMilliamps, 0.0, humMilliamps, humHertz);
+    Require.within("noise on the signal, mA,", noiseMilliamps, 0, 5);
   }
 
   static InputParameters baseline() {
-    return new InputParameters(24.0, 250.0, 0.0, 0.0, 50.0);
+    return new InputParameters(24.0, 250.0, 0.0, 0.0, 0.0, 50.0, 0.0);
   }
 
   /** Another source and another loop. */
   public InputParameters withLoop(double volts, double ohms) {
     return new InputParameters(
-        volts, ohms, groundMilliamps, groundMotorMilliamps, humMilliamps, humHertz);
+        volts, ohms, groundMilliamps, groundMotorMilliamps, humMilliamps, humHertz, noiseMilliamps);
   }
 }

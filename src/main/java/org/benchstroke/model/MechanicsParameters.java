@@ -5,7 +5,8 @@ package org.benchstroke.model;
  *
  * @param spanDegrees the nominal travel from 0 to 100 %, °, 10..360; it sits inside the stops
  * @param closedStopDegrees the mechanical stop beyond closed, °, −45..0
- * @param openStopDegrees the mechanical stop beyond open, °, at least the span, at most 45 more
+ * @param openStopDegrees the mechanical stop near open, °, at most 45 from the span; before it, the
+ *     unit can't open fully
  * @param gearPlayPercent play between motor and output shaft, % of span, total, 0..20
  * @param sensorPlayPercent play between the sensor and what it sits on, % of span, total, 0..20
  * @param couplingPlayPercent slack between output shaft and stem, % of span, total, 0..20
@@ -29,7 +30,8 @@ public record MechanicsParameters(
   public MechanicsParameters {
     Require.within("span, °,", spanDegrees, 10, 360);
     Require.within("closed stop, °,", closedStopDegrees, -45, 0);
-    Require.within("open stop, °,", openStopDegrees, spanDegrees, spanDegrees + 45);
+    Require.within("open stop, °,", openStopDegrees, spanDegrees - 45, spanDegrees + 45);
+    Require.below("closed stop", closedStopDegrees, "open stop", openStopDegrees);
     Require.within("gear play, %,", gearPlayPercent, 0, 20);
     Require.within("sensor play, %,", sensorPlayPercent, 0, 20);
     Require.within("coupling play, %,", couplingPlayPercent, 0, 20);

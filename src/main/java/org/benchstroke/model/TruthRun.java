@@ -54,7 +54,8 @@ final class TruthRun {
                 i.groundMilliamps(),
                 i.groundMotorMilliamps(),
                 0.0,
-                i.humHertz()))
+                i.humHertz(),
+                0.0))
         .withHeat(p.heat().withRise(0.0, 0.0));
   }
 

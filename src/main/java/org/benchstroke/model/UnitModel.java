@@ -11,6 +11,9 @@ public final class UnitModel {
 
   private static final double STEP_SECONDS = STEP_NANOS / 1e9;
 
+  /** Apart from the sensor's, so that noise on the signal changes no other draw. */
+  private static final long INPUT_SEED = 0x5DEECE66DL;
+
   private final double spanDegrees;
   private final Motor motor;
   private final Supply supply;
@@ -45,7 +48,7 @@ public final class UnitModel {
     this.transmitter =
         new Transmitter(
             parameters.transmitter(), STEP_SECONDS, sensor.clean(percent(train.sensed())));
-    this.input = new InputLoop(parameters.input());
+    this.input = new InputLoop(parameters.input(), new Noise(INPUT_SEED + seed));
     this.loss = new LossDetector(parameters.loss(), STEP_SECONDS);
     this.controller = new Controller(parameters.control(), STEP_SECONDS);
     this.heat = new Heat(parameters.heat(), STEP_SECONDS);

@@ -28,7 +28,17 @@ public final class SimulationReader {
    * @throws FileMistakes with every mistake in it
    */
   public static Simulation read(Path path) throws FileMistakes {
-    TomlDocument document = TomlDocument.read(path);
+    return read(path, TomlDocument.textOf(path));
+  }
+
+  /**
+   * Reads the text of a file that need not exist.
+   *
+   * @param path where it would be: the unit type file is found from there
+   * @throws FileMistakes with every mistake in it
+   */
+  public static Simulation read(Path path, String text) throws FileMistakes {
+    TomlDocument document = TomlDocument.parse(path.toString(), text);
     document.expect(KIND);
     TomlSection root = document.root();
     String name = root.text("name");

@@ -120,7 +120,7 @@ final class UnitSections {
     return new MechanicsParameters(
         span,
         number(s, "closed_stop_deg", -45, 0, "°", m.closedStopDegrees()),
-        number(s, "open_stop_deg", span, span + 45, "°", m.openStopDegrees()),
+        number(s, "open_stop_deg", span - 45, span + 45, "°", m.openStopDegrees()),
         number(s, "gear_play_pct", 0, 20, "% of span", m.gearPlayPercent()),
         number(s, "sensor_play_pct", 0, 20, "% of span", m.sensorPlayPercent()),
         number(s, "coupling_play_pct", 0, 20, "% of span", m.couplingPlayPercent()),
@@ -177,7 +177,8 @@ final class UnitSections {
         number(s, "ground_mA", -5, 5, "mA", i.groundMilliamps()),
         number(s, "ground_motor_mA", -5, 5, "mA", i.groundMotorMilliamps()),
         number(s, "hum_mA", 0, 5, "mA", i.humMilliamps()),
-        number(s, "hum_Hz", 1, 400, "Hz", i.humHertz()));
+        number(s, "hum_Hz", 1, 400, "Hz", i.humHertz()),
+        number(s, "noise_mA", 0, 5, "mA", i.noiseMilliamps()));
   }
 
   private static ControlParameters control(TomlSection s, ControlParameters c) {

@@ -6,32 +6,25 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.UnaryOperator;
-import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.bench.UnitTypeReader;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.TomlDocument;
 import org.benchstroke.clock.VirtualClock;
+import org.benchstroke.practice.VirtualRun;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.ProcedureReader;
-import org.benchstroke.record.Event;
 import org.benchstroke.record.FileJournal;
 import org.benchstroke.record.Journal;
 import org.benchstroke.record.MemoryJournal;
 import org.benchstroke.record.RunRecord;
-import org.benchstroke.run.Bench;
-import org.benchstroke.run.BenchAssembly;
-import org.benchstroke.run.Caution;
 import org.benchstroke.run.Operator;
-import org.benchstroke.run.RunPlan;
 import org.benchstroke.run.RunResult;
-import org.benchstroke.run.Runner;
 import org.benchstroke.run.Spectator;
 import org.benchstroke.run.StopSwitch;
 import org.benchstroke.simulator.SimulatedBench;
-import org.benchstroke.simulator.SimulatedLinks;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.transport.Endpoint;
@@ -48,7 +41,6 @@ public final class VirtualBench {
   private static final Path PROCEDURE = Path.of("demo-data/procedures/short-acceptance.toml");
   private static final Instant START = Instant.parse("2026-06-01T08:00:00Z");
 
-  private final Simulation simulation;
   private final VirtualClock clock = new VirtualClock(START);
   private final StopSwitch stop = new StopSwitch();
   private final SimulatedBench unit;
@@ -59,13 +51,12 @@ public final class VirtualBench {
   private UnaryOperator<LinkOpener> links = UnaryOperator.identity();
   private UnaryOperator<String> benchText = UnaryOperator.identity();
   private List<Spectator> spectators = List.of();
-  private Operator operator;
+  private Optional<Operator> operator = Optional.empty();
   private RunResult result;
 
   private VirtualBench(SimulatedBench unit) {
-    this.simulation = unit.simulation();
+    Simulation simulation = unit.simulation();
     this.unit = unit;
-    this.operator = new YesToAll(unit);
     this.unitType = simulation.unitType();
     try {
       this.unitTypeText = TomlDocument.textOf(simulation.unitTypeFile());
@@ -185,7 +176,7 @@ public final class VirtualBench {
   }
 
   public VirtualBench askedBy(Operator other) {
-    operator = other;
+    operator = Optional.of(other);
     return this;
   }
 
@@ -254,45 +245,19 @@ public final class VirtualBench {
   /** Runs into a journal of the caller's. */
   public void runInto(Journal journal) {
     try (journal) {
-      String benchToml = benchText.apply(unit.benchToml(Map.of(), 1.0));
-      BenchFile file = BenchFileReader.read(TomlDocument.parse("bench.toml", benchToml));
-      UnitType type = unitType;
-      RunPlan plan =
-          new RunPlan(
-              file,
-              type,
-              procedure,
-              List.of(
-                  new Event.SourceFile("bench", "bench.toml", benchToml),
-                  new Event.SourceFile("unit type", "unit-type.toml", unitTypeText),
-                  new Event.SourceFile("procedure", "procedure.toml", procedureText)),
-              "SIM-" + simulation.seed(),
-              "virtual",
-              "none",
-              "benchstroke test");
-      LinkOpener opener = links.apply(SimulatedLinks.on(unit, clock));
-      Bench bench = BenchAssembly.of(file, type, opener, clock, operator);
-      result = new Runner(plan, bench, clock, journal, spectators, operator, stop).run();
-    } catch (FileMistakes e) {
-      throw new IllegalStateException(e.getMessage(), e);
+      VirtualRun run =
+          new VirtualRun(
+                  unit,
+                  new VirtualRun.Given<>(unitType, unitTypeText),
+                  new VirtualRun.Given<>(procedure, procedureText))
+              .by(clock, stop)
+              .links(links)
+              .benchText(benchText)
+              .watchedBy(spectators);
+      operator.ifPresent(run::askedBy);
+      result = run.into(journal);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
-    }
-  }
-
-  /** Answers every caution, and switches the motor supply by hand where there is no relay. */
-  private record YesToAll(SimulatedBench bench) implements Operator {
-    @Override
-    public String acknowledge(Caution caution) {
-      if (bench.switchedByHand() && caution != Caution.SIGNAL_LOSS) {
-        bench.motorSupply(caution == Caution.MOTION);
-      }
-      return "unattended run on a simulated bench";
-    }
-
-    @Override
-    public void countDown() {
-      // Nobody's hands are near a simulated unit.
     }
   }
 }

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.apache.commons.math3.stat.descriptive.SummaryStatistics;
 import org.benchstroke.model.SensorParameters.Place;
 import org.benchstroke.model.SensorParameters.Worn;
 import org.junit.jupiter.api.Test;
@@ -171,7 +172,7 @@ class TrainPhysicsTest {
   @ParameterizedTest
   @CsvSource({"50, 0.005", "60, 0.0041666667"})
   void humIsASineAtTheInputOnly(double hertz, double quarter) {
-    InputLoop loop = new InputLoop(new InputParameters(24, 250, 0, 0.2, hertz));
+    InputLoop loop = new InputLoop(new InputParameters(24, 250, 0, 0, 0.2, hertz, 0), new Noise(1));
     loop.command(12.0);
     assertThat(loop.inputMilliamps(0.0, false)).isEqualTo(12.0);
     assertThat(loop.inputMilliamps(quarter, false)).isCloseTo(12.2, within(1e-6));
@@ -179,15 +180,30 @@ class TrainPhysicsTest {
     assertThat(loop.loopMilliamps()).isEqualTo(12.0);
   }
 
+  /** 100,000 normal draws: mean and deviation within five of their own standard errors. */
+  @Test
+  void noiseOnTheSignalIsRandomAndStaysOutOfTheLoop() {
+    InputLoop loop = new InputLoop(new InputParameters(24, 250, 0, 0, 0, 50, 0.3), new Noise(1));
+    loop.command(12.0);
+    SummaryStatistics seen = new SummaryStatistics();
+    for (int i = 0; i < 100_000; i++) {
+      seen.addValue(loop.inputMilliamps(i / 1000.0, false));
+    }
+    assertThat(seen.getMean()).isCloseTo(12.0, within(5 * 0.3 / Math.sqrt(100_000)));
+    assertThat(seen.getStandardDeviation()).isCloseTo(0.3, within(5 * 0.3 / Math.sqrt(200_000)));
+    assertThat(loop.loopMilliamps()).isEqualTo(12.0);
+  }
+
   @Test
   void groundOffsetThatFollowsTheMotorShiftsItsStops() {
-    InputLoop loop = new InputLoop(new InputParameters(24, 250, 0.01, 0.16, 0, 50));
+    InputLoop loop =
+        new InputLoop(new InputParameters(24, 250, 0.01, 0.16, 0, 50, 0), new Noise(1));
     loop.command(12.0);
     assertThat(loop.inputMilliamps(1.0, false)).isCloseTo(12.01, within(1e-12));
     assertThat(loop.inputMilliamps(1.0, true)).isCloseTo(12.17, within(1e-12));
 
     // 0.048 mA is 0.3 %: while it runs it seeks a position 0.3 % higher, either way.
-    ModelParameters follows = B.withInput(new InputParameters(24, 250, 0, 0.048, 0, 50));
+    ModelParameters follows = B.withInput(new InputParameters(24, 250, 0, 0.048, 0, 50, 0));
     List<Rig.Point> sound = new Rig(B, 1).travel(0, 50, 100);
     List<Rig.Point> shifted = new Rig(follows, 1).travel(0, 50, 100);
     assertThat(shifted.get(1).up() - sound.get(1).up()).isCloseTo(0.3, within(0.12));

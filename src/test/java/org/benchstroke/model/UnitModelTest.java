@@ -45,7 +45,7 @@ class UnitModelTest {
   @Test
   void complianceCutsTheTopOfTheSignal() {
     UnitModel unit =
-        new UnitModel(B.withInput(new InputParameters(12.0, 700.0, 0.0, 0.0, 50.0)), 1);
+        new UnitModel(B.withInput(new InputParameters(12.0, 700.0, 0.0, 0.0, 0.0, 50.0, 0.0)), 1);
     unit.command(20.0);
     assertThat(unit.loopMilliamps()).isCloseTo(17.14, within(0.02));
     unit.command(16.0);
@@ -319,7 +319,7 @@ class UnitModelTest {
 
   @Test
   void groundOffsetMovesTheUnitUnseenByTheLoop() {
-    Rig rig = new Rig(B.withInput(new InputParameters(24, 250, 0.16, 0, 50)), 1);
+    Rig rig = new Rig(B.withInput(new InputParameters(24, 250, 0.16, 0, 0, 50, 0)), 1);
     rig.rest(50.0);
     assertThat(rig.unit.loopMilliamps()).isEqualTo(12.0);
     assertThat(rig.feedbackPercent()).isCloseTo(51.0, within(0.15));

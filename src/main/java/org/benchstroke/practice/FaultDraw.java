@@ -1,0 +1,199 @@
+package org.benchstroke.practice;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.diagnosis.Cause;
+import org.benchstroke.simulator.Simulation;
+import org.benchstroke.simulator.SimulationReader;
+
+/**
+ * Draws units with a hidden fault: each differs a little from the sound unit in everything, as
+ * units of a series do, and in one thing a lot. All ranges are our own choices (common practice, no
+ * source), fixed before any diagnosis was tuned on the units. Stateless.
+ */
+public final class FaultDraw {
+  private static final double SPAN_DEGREES = 90.0;
+
+  private FaultDraw() {}
+
+  /** The causes that can be drawn, the sound unit first. */
+  public static List<Cause> causes() {
+    return List.of(Cause.values());
+  }
+
+  /** Whether a fault of that cause has a size: a swapped lead has none. */
+  public static boolean graded(Cause cause) {
+    return !ranges(cause).isEmpty();
+  }
+
+  /** What sizes a fault has, by key: the edges barely | moderate | clear | most. */
+  public static Map<String, String> ranges(Cause cause) {
+    UnitDraft draft = new UnitDraft(Severity.CLEAR, 1);
+    fault(draft, cause);
+    return draft.ranges();
+  }
+
+  /**
+   * The text of a simulation file with such a fault.
+   *
+   * @param unitType how the file names the unit type, the 15 s unit of the demo data
+   */
+  public static String text(Cause cause, Severity severity, long seed, String unitType) {
+    UnitDraft draft = new UnitDraft(severity, seed * 7_919L + cause.name().hashCode());
+    likeAnyOther(draft);
+    fault(draft, cause);
+    return """
+    # Invented, drawn by benchstroke. What is hidden: %s.
+    kind = "simulation"
+    format = 1
+    name = "Unit %d"
+    shows = "A unit that was drawn to find out what is wrong with it."
+    unit_type = "%s"
+    seed = %d
+    angle_reference = "fitted"
+    """
+            .formatted(cause.title(), seed, unitType, Math.floorMod(seed * 104_729L, 1L << 31))
+        + draft.tables();
+  }
+
+  /**
+   * The unit.
+   *
+   * @param unitType the file of the 15 s unit of the demo data
+   * @throws IllegalStateException if that file can't be read
+   */
+  public static Simulation unit(Cause cause, Severity severity, long seed, Path unitType) {
+    Path file = unitType.resolveSibling("drawn.toml");
+    String text = text(cause, severity, seed, unitType.getFileName().toString());
+    try {
+      return SimulationReader.read(file, text);
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage() + "\n" + text, e);
+    }
+  }
+
+  /** What differs from one sound unit to the next. */
+  private static void likeAnyOther(UnitDraft d) {
+    d.vary("motor.stroke_90_deg_s", 14.4, 15.6);
+    d.vary("motor.run_up_s", 0.05, 0.12);
+    d.vary("motor.brake_s", 0.015, 0.03);
+    d.vary("motor.voltage_ratio", 0.98, 1.02);
+    d.vary("load.running_torque_ratio", 0.1, 0.3);
+    d.vary("load.seat_torque_ratio", 0.5, 0.8);
+    d.vary("mechanics.gear_play_pct", 0.0, 0.1);
+    d.vary("mechanics.coupling_play_pct", 0.0, 0.1);
+    d.vary("mechanics.linkage_bend_pct", -0.1, 0.1);
+    d.vary("mechanics.quadrant_deg", -0.15, 0.15);
+    d.vary("mechanics.stick_pct", 0.02, 0.08);
+    d.vary("mechanics.slide_pct", 0.0, 0.02);
+    d.vary("mechanics.start_pct", 10.0, 90.0);
+    d.vary("sensor.noise_pct", 0.005, 0.02);
+    d.vary("sensor.bow_pct", -0.1, 0.1);
+    d.vary("transmitter.zero_pct", -0.1, 0.1);
+    d.vary("transmitter.span_pct", -0.1, 0.1);
+    d.vary("transmitter.lag_s", 0.03, 0.1);
+    d.vary("input.ground_mA", -0.008, 0.008);
+    d.vary("input.noise_mA", 0.0, 0.02);
+    d.vary("control.start_pct", 0.48, 0.55);
+    d.vary("control.stop_pct", 0.34, 0.42);
+    d.vary("switches.closed_deg", -0.6, -0.3);
+    d.vary("switches.open_deg", SPAN_DEGREES + 0.3, SPAN_DEGREES + 0.6);
+    d.vary("switches.closed_auxiliary_deg", 1.7, 2.3);
+    d.vary("switches.open_auxiliary_deg", 87.7, 88.3);
+    d.vary("switches.differential_deg", 0.7, 1.5);
+  }
+
+  private static void fault(UnitDraft d, Cause cause) {
+    switch (cause) {
+      case HEALTHY -> {}
+      case BACKLASH_BEFORE_SENSOR -> d.grow("mechanics.gear_play_pct", 0.8, 1.5, 2.5, 5.0);
+      case SLACK_AFTER_SENSOR -> d.grow("mechanics.coupling_play_pct", 0.9, 1.1, 1.8, 4.0);
+      case STICTION -> stick(d, d.size("mechanics.stick_pct", 1.0, 1.2, 1.8, 4.0));
+      case STICKY_SEAT -> {
+        stick(d, d.size("mechanics.stick_pct", 1.6, 2.0, 2.5, 4.0));
+        d.vary("mechanics.friction_to_pct", 2.5, 5.0);
+      }
+      case ZERO_SHIFT -> d.growEitherWay("transmitter.zero_pct", 1.0, 1.4, 2.5, 5.0);
+      case SPAN -> d.growEitherWay("transmitter.span_pct", 1.0, 1.4, 2.5, 5.0);
+      case REVERSED_ACTION -> d.word("control.action", "reverse");
+      case MOTOR_AND_SENSOR_OPPOSED -> d.word("motor.leads", "swapped");
+      case CAM_SET_SHORT -> camShort(d);
+      case QUADRANT_OFF -> d.growEitherWay("mechanics.quadrant_deg", 1.2, 1.8, 4.0, 15.0);
+      case AUXILIARY_TRAILS -> auxiliary(d);
+      case DEAD_BAND_TOO_SMALL -> {
+        d.vary("motor.brake_s", 0.08, 0.12);
+        d.vary("motor.coast_deg_per_s2", 15.0, 25.0);
+        d.set(
+            "control.start_pct",
+            0.4 - d.size("below 0.4: control.start_pct", 0.04, 0.1, 0.16, 0.3));
+        d.vary("control.stop_pct", 0.03, 0.08);
+      }
+      case LONG_COAST -> coast(d);
+      case GROUND_OFFSET -> d.growEitherWay("input.ground_mA", 0.17, 0.22, 0.35, 0.8);
+      case DEAD_SPOT -> {
+        double from = d.between(12.0, 85.0);
+        d.set("sensor.dead_spot_from_pct", from);
+        d.set(
+            "sensor.dead_spot_to_pct",
+            from + d.size("width: sensor.dead_spot", 0.7, 1.2, 2.0, 4.0));
+      }
+      case WORN_SENSOR -> {
+        double from = d.between(5.0, 85.0);
+        d.set("sensor.worn_from_pct", from);
+        d.set("sensor.worn_to_pct", from + d.between(8.0, 14.0));
+        d.grow("sensor.worn_noise_pct", 0.15, 0.25, 0.4, 1.0);
+      }
+      case NON_LINEAR_LINKAGE -> d.growEitherWay("mechanics.linkage_bend_pct", 1.0, 1.3, 2.0, 5.0);
+      case WRONG_FAIL_ACTION -> wrongFail(d);
+    }
+  }
+
+  private static void stick(UnitDraft d, double stick) {
+    d.set("mechanics.stick_pct", stick);
+    d.set("mechanics.slide_pct", stick * d.between(0.1, 0.3));
+  }
+
+  /** At either end, by a part of the travel. */
+  private static void camShort(UnitDraft d) {
+    double degrees =
+        SPAN_DEGREES / 100.0 * d.size("short by, % of travel: switches", 1.2, 2.5, 5.0, 15.0);
+    if (d.sign() > 0) {
+      d.set("switches.open_deg", SPAN_DEGREES - degrees);
+      d.set("switches.open_auxiliary_deg", SPAN_DEGREES - degrees - 2.0);
+    } else {
+      d.set("switches.closed_deg", degrees);
+      d.set("switches.closed_auxiliary_deg", degrees + 2.0);
+    }
+  }
+
+  private static void auxiliary(UnitDraft d) {
+    double beyond = d.size("beyond its end switch, °: switches", 0.15, 0.4, 0.8, 2.0);
+    if (d.sign() > 0) {
+      d.set("switches.open_deg", SPAN_DEGREES + 0.4);
+      d.set("switches.open_auxiliary_deg", SPAN_DEGREES + 0.4 + beyond);
+    } else {
+      d.set("switches.closed_deg", -0.4);
+      d.set("switches.closed_auxiliary_deg", -0.4 - beyond);
+    }
+  }
+
+  /** A weak brake; the dead band was widened until it no longer hunted. */
+  private static void coast(UnitDraft d) {
+    d.grow("motor.brake_s", 0.17, 0.2, 0.25, 0.4);
+    d.vary("motor.coast_deg_per_s2", 10.0, 13.0);
+    d.grow("control.start_pct", 1.2, 1.5, 2.0, 2.5);
+  }
+
+  private static void wrongFail(UnitDraft d) {
+    switch (d.one(3)) {
+      case 0 -> d.word("loss.action", "stay");
+      case 1 -> d.word("loss.action", "open");
+      default -> {
+        d.word("loss.action", "close");
+        d.word("loss.open_loop_action", "stay");
+      }
+    }
+  }
+}
