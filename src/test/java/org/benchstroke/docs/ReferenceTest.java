@@ -366,7 +366,7 @@ class ReferenceTest {
         stated++;
       }
     }
-    assertThat(stated).isEqualTo(63);
+    assertThat(stated).isEqualTo(64);
     assertThat(simulated(text.toString()).parameters())
         .isEqualTo(simulated(simulationHead()).parameters());
   }
