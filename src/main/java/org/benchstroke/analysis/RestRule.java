@@ -4,7 +4,6 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 
 /**
  * When a position is at rest: within a window W the readings' range is no wider than noise
@@ -81,8 +80,12 @@ public final class RestRule {
     if (window.size() < samples || nanos - from < windowNanos) {
       return Optional.empty();
     }
-    double low = extreme(-1).orElseThrow();
-    double high = extreme(1).orElseThrow();
+    double low = percent;
+    double high = percent;
+    for (Point point : window) {
+      low = Math.min(low, point.percent());
+      high = Math.max(high, point.percent());
+    }
     // Said so that a reading that is no number is no rest either.
     if (!(high - low <= limitPercent)) {
       return Optional.empty();
@@ -101,12 +104,6 @@ public final class RestRule {
     var iterator = window.iterator();
     iterator.next();
     return iterator.next();
-  }
-
-  private OptionalDouble extreme(int sign) {
-    return sign > 0
-        ? window.stream().mapToDouble(Point::percent).max()
-        : window.stream().mapToDouble(Point::percent).min();
   }
 
   /**

@@ -18,6 +18,7 @@ final class Train {
   private final SensorParameters.Place place;
   private final boolean rigid;
   private double output;
+  private double linked;
   private double stem;
   private double sensed;
 
@@ -29,12 +30,12 @@ final class Train {
     this.quadrant = mechanics.quadrantDegrees();
     this.place = place;
     this.rigid = rigid(mechanics);
-    double valve = valve(gear);
+    this.linked = valve(gear);
     this.gearPlay = new Play(mechanics.gearPlayPercent() * percent, gear);
-    this.couplingPlay = new Play(mechanics.couplingPlayPercent() * percent, valve);
-    this.friction = new Friction(mechanics.friction(), percent, valve);
+    this.couplingPlay = new Play(mechanics.couplingPlayPercent() * percent, linked);
+    this.friction = new Friction(mechanics.friction(), percent, linked);
     this.output = gear;
-    this.stem = valve + quadrant;
+    this.stem = linked + quadrant;
     double seat = seat(gear);
     this.sensorPlay = new Play(mechanics.sensorPlayPercent() * percent, seat);
     this.sensed = seat;
@@ -56,8 +57,12 @@ final class Train {
       sensed = gear;
       return;
     }
-    output = gearPlay.follow(gear);
-    stem = friction.follow(couplingPlay.follow(valve(output))) + quadrant;
+    double shaft = gearPlay.follow(gear);
+    if (shaft != output) {
+      output = shaft;
+      linked = valve(shaft);
+    }
+    stem = friction.follow(couplingPlay.follow(linked)) + quadrant;
     sensed = sensorPlay.follow(seat(gear));
   }
 

@@ -1,7 +1,6 @@
 package org.benchstroke.simulator;
 
-import java.util.ArrayDeque;
-import java.util.Deque;
+import java.util.Arrays;
 import java.util.function.LongSupplier;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.clock.VirtualClock;
@@ -19,7 +18,7 @@ final class SimulatedLink implements ByteLink {
   private final ByteSession session;
   private final VirtualClock clock;
   private final LongSupplier halfNanos;
-  private final Deque<Byte> arriving = new ArrayDeque<>();
+  private byte[] arriving = new byte[0];
   private long arrivesAt;
   private boolean closed;
 
@@ -42,28 +41,28 @@ final class SimulatedLink implements ByteLink {
       throw gone();
     }
     clock.waitUntil(clock.nanos() + halfNanos.getAsLong());
-    for (byte each : session.feed(bytes)) {
-      arriving.addLast(each);
-    }
+    byte[] answer = session.feed(bytes);
+    int before = arriving.length;
+    arriving = Arrays.copyOf(arriving, before + answer.length);
+    System.arraycopy(answer, 0, arriving, before, answer.length);
     arrivesAt = clock.nanos() + halfNanos.getAsLong();
   }
 
   @Override
   public int receive(byte[] buffer, int offset, int length, Deadline deadline)
       throws LinkException {
-    if (closed || (arriving.isEmpty() && session.closed())) {
+    if (closed || (arriving.length == 0 && session.closed())) {
       throw gone();
     }
-    if (arriving.isEmpty() || arrivesAt > deadline.atNanos()) {
+    if (arriving.length == 0 || arrivesAt > deadline.atNanos()) {
       clock.waitUntil(deadline.atNanos());
       throw new LinkException(
           LinkException.Kind.NO_REPLY, "nothing came from " + endpoint.text() + " in time");
     }
     clock.waitUntil(arrivesAt);
-    int count = Math.min(length, arriving.size());
-    for (int i = 0; i < count; i++) {
-      buffer[offset + i] = arriving.removeFirst();
-    }
+    int count = Math.min(length, arriving.length);
+    System.arraycopy(arriving, 0, buffer, offset, count);
+    arriving = Arrays.copyOfRange(arriving, count, arriving.length);
     return count;
   }
 
@@ -72,14 +71,14 @@ final class SimulatedLink implements ByteLink {
     if (closed) {
       throw gone();
     }
-    boolean inTime = !arriving.isEmpty() && arrivesAt <= clock.nanos() + quietNanos;
+    boolean inTime = arriving.length > 0 && arrivesAt <= clock.nanos() + quietNanos;
     if (inTime) {
       clock.waitUntil(arrivesAt);
     }
-    int thrown = inTime ? arriving.size() : 0;
+    int thrown = inTime ? arriving.length : 0;
     clock.waitUntil(clock.nanos() + quietNanos);
     if (inTime) {
-      arriving.clear();
+      arriving = new byte[0];
     }
     return thrown;
   }

@@ -9,10 +9,15 @@ import java.util.List;
  * Registers that one request reads. Immutable.
  *
  * @param registers at least one, all of one table, in the order of their addresses
+ * @param request what reads them
  */
-record Block(List<Register> registers) {
+record Block(List<Register> registers, ModbusRequest request) {
   Block {
     registers = List.copyOf(registers);
+  }
+
+  Block(List<Register> registers) {
+    this(registers, reading(registers));
   }
 
   /** The fewest requests that read them all, each as far as the protocol allows. */
@@ -65,8 +70,9 @@ record Block(List<Register> registers) {
     return registers.get(0).address();
   }
 
-  ModbusRequest request() {
+  private static ModbusRequest reading(List<Register> registers) {
+    Register first = registers.get(0);
     int end = registers.stream().mapToInt(Register::end).max().orElseThrow();
-    return ModbusRequest.read(registers.get(0).table(), first(), end - first());
+    return ModbusRequest.read(first.table(), first.address(), end - first.address());
   }
 }

@@ -48,8 +48,12 @@ public record Guard(List<Double> noValue, Optional<Range> plausible, Optional<Co
           case I32 -> number < 0 ? number + 0x1p32 : number;
           default -> number;
         };
-    return noValue.stream()
-        .anyMatch(each -> same(each, number, type) || same(each, unsigned, type));
+    for (double each : noValue) {
+      if (same(each, number, type) || same(each, unsigned, type)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static boolean same(double sentinel, double number, Register.Type type) {

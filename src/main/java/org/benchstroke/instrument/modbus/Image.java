@@ -1,8 +1,9 @@
 package org.benchstroke.instrument.modbus;
 
+import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.NoSuchElementException;
-import java.util.stream.Collectors;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.InstrumentException.Kind;
 import org.benchstroke.instrument.Quality;
@@ -40,15 +41,22 @@ final class Image {
     return part.answer().dataOf(register, part.block().first());
   }
 
-  /** The parts that hold any of the registers. */
-  List<BlockReader.Part> partsOf(List<Register> registers) {
-    return registers.stream().map(this::partOf).distinct().collect(Collectors.toList());
+  /** The parts that hold any of the registers, in the order of these. */
+  List<BlockReader.Part> partsOf(Collection<Register> registers) {
+    List<BlockReader.Part> holding = new ArrayList<>(parts.size());
+    for (Register register : registers) {
+      BlockReader.Part part = partOf(register);
+      if (!holding.contains(part)) {
+        holding.add(part);
+      }
+    }
+    return holding;
   }
 
   /** The register's value in its unit, if it holds one that can be believed. */
   Measured measured(Register register) throws InstrumentException {
     BlockReader.Part part = partOf(register);
-    byte[] data = data(register);
+    byte[] data = part.answer().dataOf(register, part.block().first());
     double number = Registers.number(register, data);
     if (register.guard().meansNoValue(number, register.type())) {
       String held = register.place() + " holds " + shortest(register, number);

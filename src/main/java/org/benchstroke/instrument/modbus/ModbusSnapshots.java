@@ -133,7 +133,7 @@ final class ModbusSnapshots implements SnapshotReader {
       StringBuilder raw = new StringBuilder();
       long asked = Long.MAX_VALUE;
       long answered = Long.MIN_VALUE;
-      for (BlockReader.Part part : image.partsOf(List.copyOf(points.switches().values()))) {
+      for (BlockReader.Part part : image.partsOf(points.switches().values())) {
         asked = Math.min(asked, part.answer().askedNanos());
         answered = Math.max(answered, part.answer().answeredNanos());
         raw.append(raw.length() == 0 ? "" : "; ").append(part.answer().note());
