@@ -36,6 +36,12 @@ public record RunRecord(List<Entry> entries, List<String> flaws) {
 
   /** All events of one kind, in order. */
   public <E extends Event> Stream<E> events(Class<E> kind) {
-    return entries.stream().map(Entry::event).filter(kind::isInstance).map(kind::cast);
+    return entries.stream()
+        .mapMulti(
+            (entry, found) -> {
+              if (kind.isInstance(entry.event())) {
+                found.accept(kind.cast(entry.event()));
+              }
+            });
   }
 }

@@ -135,15 +135,20 @@ final class SumShape {
     return sum;
   }
 
-  /** The probability of each cell; what lies beyond the grid is put into its last cells. */
+  /**
+   * The probability of each cell of a distribution that is symmetric about zero; what lies beyond
+   * the grid is put into its last cells.
+   */
   private static double[] cells(double cell, Cumulative distribution) {
+    double[] upTo = new double[CELLS];
+    for (int i = 0; i < CELLS / 2; i++) {
+      upTo[i] = distribution.at((i - CELLS / 2 + 0.5) * cell);
+      upTo[CELLS - 2 - i] = 1.0 - upTo[i];
+    }
+    upTo[CELLS - 1] = 1.0;
     double[] cells = new double[CELLS];
-    double before = 0.0;
     for (int i = 0; i < CELLS; i++) {
-      double edge = (i - CELLS / 2 + 0.5) * cell;
-      double upTo = i == CELLS - 1 ? 1.0 : distribution.at(edge);
-      cells[i] = upTo - before;
-      before = upTo;
+      cells[i] = upTo[i] - (i > 0 ? upTo[i - 1] : 0.0);
     }
     return cells;
   }

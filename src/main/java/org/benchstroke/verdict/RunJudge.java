@@ -26,6 +26,7 @@ import org.benchstroke.procedure.Switches;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.uncertainty.Expanded;
 
 /**
  * Judges a record: the same record, bench, unit type and procedure always give the same judgement.
@@ -174,16 +175,15 @@ public final class RunJudge {
     if (measure.value().isEmpty() || measure.budget().isEmpty()) {
       return new Judgement(measure, limit, Optional.of(Word.NO_RESULT), OptionalDouble.empty());
     }
-    double half = measure.budget().get().expand().half();
+    Expanded expanded = measure.budget().get().expand();
     boolean refused =
         limit.get().rule().simpleAcceptance()
-            && limit.get().accuracyRatio(half) < unit.practice().ratioWarn();
+            && limit.get().accuracyRatio(expanded.half()) < unit.practice().ratioWarn();
     if (refused) {
       // Simple acceptance is for an accuracy ratio of 4 or more only (common practice).
       return new Judgement(measure, limit, Optional.of(Word.NO_RESULT), OptionalDouble.empty());
     }
-    Decision decision =
-        Decision.judge(measure.value().get(), measure.budget().get().expand(), limit.get());
+    Decision decision = Decision.judge(measure.value().get(), expanded, limit.get());
     return new Judgement(
         measure,
         limit,
