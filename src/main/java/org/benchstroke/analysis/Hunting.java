@@ -16,11 +16,11 @@ import org.benchstroke.quantity.Numbers;
  * @param peakToPeak the mean distance between neighbouring turning points, %; without two of them
  *     the range of all positions
  * @param periodSeconds the mean time of a whole cycle, s; empty with fewer than three turning
- *     points
+ *     points, or where noise hides when they were
  * @param irregularity the standard deviation of the half periods over their mean; empty with fewer
- *     than four
+ *     than four, or where noise hides when they were
  * @param turnsPerMinute turning points a minute: from the first to the last of them; with fewer
- *     than three their number over the time
+ *     than three, or where noise hides when they were, their number over the time
  * @param starts starts of motion, see {@link MotionMeter}
  * @param startsPerHour starts an hour: from the second to the last of them; with fewer than four
  *     their number over the time
@@ -75,6 +75,7 @@ public record Hunting(
     List<Integer> turning = turningPoints(trace, threshold);
     List<Turn> turns = turning.stream().map(i -> Turn.around(trace, i, noise)).toList();
     double interval = (trace.seconds(trace.size() - 1) - trace.seconds(0)) / (trace.size() - 1.0);
+    List<Turn> timed = apart(turns, interval) ? turns : List.of();
     // The end of a coast creeps; the pause before the next start is half a quickest cycle or more.
     double dwell = Math.max(1.5 * interval, fastestCycleSeconds / 4.0);
     MotionMeter meter = new MotionMeter(threshold, dwell);
@@ -84,9 +85,11 @@ public record Hunting(
     return new Hunting(
         turning.size(),
         turns.size() < 2 ? Turn.range(trace, noise) : Turn.distance(turns, noise),
-        period(turns),
-        irregularity(turns),
-        turnsPerMinute(turns, meter.watchedSeconds(), interval, trace.stampHalfSeconds(0)),
+        period(timed),
+        irregularity(timed),
+        timed.size() < 3
+            ? counted(turns.size(), meter.watchedSeconds(), 60.0, "reversal")
+            : turnsPerMinute(timed, interval, trace.stampHalfSeconds(0)),
         meter.starts(),
         starts(meter, interval, trace.stampHalfSeconds(0), 3600.0),
         meter.watchedSeconds(),
@@ -136,6 +139,19 @@ public record Hunting(
     return turning;
   }
 
+  /**
+   * Whether it is known when it turned. Where noise reaches from one turn to the next, readings of
+   * several turns seem to be of one: how many there are is known, not when they were.
+   */
+  private static boolean apart(List<Turn> turns, double interval) {
+    if (turns.size() < 2) {
+      return true;
+    }
+    double span = turns.get(turns.size() - 1).seconds() - turns.get(0).seconds();
+    // Neighbours are a sample apart at least.
+    return span > (turns.size() - 1.0) * interval / 2.0;
+  }
+
   private static OptionalDouble period(List<Turn> turns) {
     if (turns.size() < 3) {
       return OptionalDouble.empty();
@@ -158,11 +174,7 @@ public record Hunting(
   }
 
   /** An instant is the middle between two edges, each somewhere between two samples. */
-  private static Estimate turnsPerMinute(
-      List<Turn> turns, double watched, double interval, double stampHalf) {
-    if (turns.size() < 3) {
-      return counted(turns.size(), watched, 60.0, "reversal");
-    }
+  private static Estimate turnsPerMinute(List<Turn> turns, double interval, double stampHalf) {
     double span = turns.get(turns.size() - 1).seconds() - turns.get(0).seconds();
     double rate = (turns.size() - 1.0) / span * 60.0;
     double each = Math.hypot(interval / Math.sqrt(12.0), stampHalf / Math.sqrt(3.0));

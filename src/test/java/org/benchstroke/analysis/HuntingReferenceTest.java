@@ -110,4 +110,24 @@ class HuntingReferenceTest {
     assertThat(of(away).wandered(0.5)).isTrue();
     assertThat(of(little).wandered(0.5)).isFalse();
   }
+
+  /**
+   * Just more than noise reaches, but for the step of the reading: each turn reaches the others.
+   */
+  @Test
+  void turnsThatNoiseDoesNotPartAreCountedOnly() {
+    Trace.Builder trace = Trace.builder(40);
+    for (int i = 0; i < 40; i++) {
+      trace.add(i * 0.1, 0.0, i % 2 == 0 ? 50.0 : 50.62, false);
+    }
+    Hunting hidden = Hunting.of(trace.build(), new PositionNoise(0.1, 0.05), 0.05, 0.6);
+    assertThat(hidden.turns()).isEqualTo(38);
+    assertThat(hidden.periodSeconds()).isEmpty();
+    assertThat(hidden.irregularity()).isEmpty();
+    assertThat(hidden.limitCycle()).isFalse();
+    double perMinute = 38 / hidden.seconds() * 60.0;
+    assertThat(hidden.turnsPerMinute().value()).isCloseTo(perMinute, within(1.0e-9));
+    assertThat(hidden.turnsPerMinute().parts())
+        .allSatisfy(part -> assertThat(part.standard()).isFinite());
+  }
 }
