@@ -27,6 +27,7 @@ public final class Benchmarks {
     all.put("memory", polling::memory);
     all.put("stations", polling::stations);
     all.put("model", ModelSpeed::run);
+    all.put("acceptance", new AcceptanceSpeed()::run);
     all.put("analysis", new AnalysisSpeed(folder)::run);
     all.put("judge", new JudgeSpeed(folder)::run);
     List<String> wanted = names.length == 0 ? List.copyOf(all.keySet()) : List.of(names);

@@ -11,15 +11,20 @@ final class ModelSpeed {
   private ModelSpeed() {}
 
   static void run() {
+    System.out.printf(
+        Locale.ROOT,
+        "%nSimulated unit%n| steps of 1 ms in a second | %.1f million |%n",
+        stepsPerSecond() / 1e6);
+  }
+
+  /** The best of some rounds. */
+  static double stepsPerSecond() {
     steps(STEPS / 4);
     double best = 0.0;
     for (int round = 0; round < 5; round++) {
       best = Math.max(best, steps(STEPS));
     }
-    System.out.printf(
-        Locale.ROOT,
-        "%nSimulated unit%n| steps of 1 ms in a second | %.1f million |%n",
-        best / 1e6);
+    return best;
   }
 
   private static double steps(int count) {
