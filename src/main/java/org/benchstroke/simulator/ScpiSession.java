@@ -19,6 +19,7 @@ public final class ScpiSession implements ByteSession {
   private static final int LONGEST_MESSAGE = 4096;
   private static final int LONGEST_MNEMONIC = 12;
   private static final Pattern HEADER = Pattern.compile("(\\*|:)?[A-Za-z0-9_:]+\\??");
+  private static final Pattern SPACE = Pattern.compile("[ \\t]+");
 
   private final ScpiInstrument instrument;
   private final ScpiStatus status = new ScpiStatus();
@@ -99,7 +100,7 @@ public final class ScpiSession implements ByteSession {
       return;
     }
     try {
-      String[] parts = unit.split("[ \\t]+", 2);
+      String[] parts = SPACE.split(unit, 2);
       ScpiCommand command = find(parts[0]);
       if (command.query() && progress.identified) {
         throw new ScpiError(ScpiError.Code.UNTERMINATED_AFTER_IDN);
