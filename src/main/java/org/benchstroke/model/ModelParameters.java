@@ -1,5 +1,7 @@
 package org.benchstroke.model;
 
+import java.util.Optional;
+
 /**
  * Everything that a model needs to know of a unit, one part for each piece of physics. Immutable.
  *
@@ -15,6 +17,7 @@ package org.benchstroke.model;
  * @param cams the switches
  * @param heat the temperature of the motor
  * @param calibration which angles it takes for 0 and 100 %
+ * @param pneumatic what drives it by air in place of its motor; empty for a motorised unit
  */
 public record ModelParameters(
     MotorParameters motor,
@@ -28,7 +31,8 @@ public record ModelParameters(
     LossParameters loss,
     CamParameters cams,
     HeatParameters heat,
-    CalibrationParameters calibration) {
+    CalibrationParameters calibration,
+    Optional<PneumaticParameters> pneumatic) {
 
   /** The example unit of this project: 15 s for 90°, all its faults absent. */
   public static ModelParameters baseline() {
@@ -44,7 +48,8 @@ public record ModelParameters(
         LossParameters.baseline(),
         CamParameters.baseline(),
         HeatParameters.baseline(),
-        CalibrationParameters.baseline());
+        CalibrationParameters.baseline(),
+        Optional.empty());
   }
 
   public ModelParameters withMotor(MotorParameters other) {
@@ -60,7 +65,8 @@ public record ModelParameters(
         loss,
         cams,
         heat,
-        calibration);
+        calibration,
+        pneumatic);
   }
 
   public ModelParameters withSupply(SupplyParameters other) {
@@ -76,7 +82,8 @@ public record ModelParameters(
         loss,
         cams,
         heat,
-        calibration);
+        calibration,
+        pneumatic);
   }
 
   public ModelParameters withLoad(LoadParameters other) {
@@ -92,7 +99,8 @@ public record ModelParameters(
         loss,
         cams,
         heat,
-        calibration);
+        calibration,
+        pneumatic);
   }
 
   public ModelParameters withMechanics(MechanicsParameters other) {
@@ -108,7 +116,8 @@ public record ModelParameters(
         loss,
         cams,
         heat,
-        calibration);
+        calibration,
+        pneumatic);
   }
 
   public ModelParameters withSensor(SensorParameters other) {
@@ -124,7 +133,8 @@ public record ModelParameters(
         loss,
         cams,
         heat,
-        calibration);
+        calibration,
+        pneumatic);
   }
 
   public ModelParameters withTransmitter(TransmitterParameters other) {
@@ -140,7 +150,8 @@ public record ModelParameters(
         loss,
         cams,
         heat,
-        calibration);
+        calibration,
+        pneumatic);
   }
 
   public ModelParameters withInput(InputParameters other) {
@@ -156,7 +167,8 @@ public record ModelParameters(
         loss,
         cams,
         heat,
-        calibration);
+        calibration,
+        pneumatic);
   }
 
   public ModelParameters withControl(ControlParameters other) {
@@ -172,7 +184,8 @@ public record ModelParameters(
         loss,
         cams,
         heat,
-        calibration);
+        calibration,
+        pneumatic);
   }
 
   public ModelParameters withLoss(LossParameters other) {
@@ -188,7 +201,8 @@ public record ModelParameters(
         other,
         cams,
         heat,
-        calibration);
+        calibration,
+        pneumatic);
   }
 
   public ModelParameters withCams(CamParameters other) {
@@ -204,7 +218,8 @@ public record ModelParameters(
         loss,
         other,
         heat,
-        calibration);
+        calibration,
+        pneumatic);
   }
 
   public ModelParameters withHeat(HeatParameters other) {
@@ -220,7 +235,8 @@ public record ModelParameters(
         loss,
         cams,
         other,
-        calibration);
+        calibration,
+        pneumatic);
   }
 
   public ModelParameters withCalibration(CalibrationParameters other) {
@@ -236,6 +252,32 @@ public record ModelParameters(
         loss,
         cams,
         heat,
-        other);
+        other,
+        pneumatic);
+  }
+
+  /** Driven by air in place of its motor. */
+  public ModelParameters withPneumatic(PneumaticParameters other) {
+    return new ModelParameters(
+        motor,
+        supply,
+        load,
+        mechanics,
+        sensor,
+        transmitter,
+        input,
+        control,
+        loss,
+        cams,
+        heat,
+        calibration,
+        Optional.of(other));
+  }
+
+  /** The slower of its two full travels, s. */
+  double strokeSeconds() {
+    return pneumatic
+        .map(air -> Math.max(air.airSeconds(), air.springSeconds()))
+        .orElse(motor.strokeSeconds() * mechanics.spanDegrees() / 90.0);
   }
 }

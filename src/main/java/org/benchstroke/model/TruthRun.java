@@ -18,6 +18,8 @@ final class TruthRun {
   private static final double STAIR_PERCENT = 0.01;
   private static final double WIDEST_PERCENT = 45.0;
   private static final double FIRST_MOTION_PERCENT = 1e-6;
+  private static final double STILL_PERCENT = 1e-6;
+  private static final double BUILD_UP_SECONDS = 5.0;
   private static final int PHASES = 5;
 
   private final ModelParameters quiet;
@@ -32,10 +34,11 @@ final class TruthRun {
     this.ordered = ordered;
     ControlParameters control = parameters.control();
     double lags = control.filterSeconds() + parameters.transmitter().lagSeconds();
-    this.stairSeconds = control.periodSeconds() + control.relaySeconds() + 12.0 * lags;
+    // A spool that is hardly open takes its time to build up what overcomes friction.
+    double builds = parameters.pneumatic().isPresent() ? BUILD_UP_SECONDS : 0.0;
+    this.stairSeconds = control.periodSeconds() + control.relaySeconds() + 12.0 * lags + builds;
     this.stillSeconds = Math.max(2.0, 3.0 * control.offSeconds() + stairSeconds);
-    double turns = parameters.mechanics().spanDegrees() / 90.0;
-    this.longestSeconds = 4.0 * parameters.motor().strokeSeconds() * turns + 60.0 + stillSeconds;
+    this.longestSeconds = 4.0 * parameters.strokeSeconds() + 60.0 + stillSeconds;
     this.unit = fresh();
   }
 
@@ -76,16 +79,21 @@ final class TruthRun {
         difference(highest.up(), lowest.down()),
         lowest.stemDown(),
         difference(highest.stemUp(), lowest.stemDown()),
-        OptionalDouble.of(control.startPercent()),
-        OptionalDouble.of(control.stopPercent()),
+        ofMotor(control.startPercent()),
+        ofMotor(control.stopPercent()),
         mean(staircase(1, -1), staircase(-1, 1)),
         mean(staircase(1, 1), staircase(-1, -1)),
-        coast(),
+        quiet.pneumatic().isEmpty() ? coast() : OptionalDouble.empty(),
         stroke(0.0, 100.0),
         stroke(100.0, 0.0),
         deadTime(60.0),
         deadTime(40.0),
         switches());
+  }
+
+  /** A positioner has no thresholds at which it starts and stops a motor. */
+  private OptionalDouble ofMotor(double value) {
+    return quiet.pneumatic().isEmpty() ? OptionalDouble.of(value) : OptionalDouble.empty();
   }
 
   private List<Point> travel() {
@@ -149,7 +157,9 @@ final class TruthRun {
     for (double t = 0.0; t < longestSeconds && still < stillSeconds; t += 0.05) {
       run(0.05);
       Truth truth = unit.truth();
-      boolean same = truth.stemPercent() == stem && truth.feedbackPercent() == sensed;
+      boolean same =
+          Math.abs(truth.stemPercent() - stem) < STILL_PERCENT
+              && Math.abs(truth.feedbackPercent() - sensed) < STILL_PERCENT;
       still = same && truth.direction() == 0 ? still + 0.05 : 0.0;
       stem = truth.stemPercent();
       sensed = truth.feedbackPercent();

@@ -2,8 +2,8 @@ package org.benchstroke.model;
 
 /**
  * A simulated unit. It advances in steps of 1 ms; the same parameters, seed and commands give the
- * same bits. Motor supply and electronics are separate: the feedback lives with the motor off. One
- * thread.
+ * same bits. Motor supply and electronics are separate: the feedback lives with the motor off. What
+ * turns it is a motor, or air against a spring. One thread.
  */
 public final class UnitModel {
   /** The step, ns. */
@@ -15,43 +15,32 @@ public final class UnitModel {
   private static final long INPUT_SEED = 0x5DEECE66DL;
 
   private final double spanDegrees;
-  private final Motor motor;
-  private final Supply supply;
-  private final Load load;
+  private final Drive drive;
   private final Train train;
   private final Sensor sensor;
   private final Transmitter transmitter;
   private final InputLoop input;
   private final LossDetector loss;
-  private final Controller controller;
-  private final Heat heat;
   private final AutoCalibration calibration;
   private final CamSwitch closed;
   private final CamSwitch open;
   private final CamSwitch closedAuxiliary;
   private final CamSwitch openAuxiliary;
-  private final int turns;
   private boolean motorPower;
   private long steps;
-  private int direction;
 
   /** A unit at rest at its start position, its loop open, its motor supply off. */
   public UnitModel(ModelParameters parameters, long seed) {
     MechanicsParameters mechanics = parameters.mechanics();
     this.spanDegrees = mechanics.spanDegrees();
-    this.motor = new Motor(parameters.motor(), mechanics, STEP_SECONDS);
-    this.supply = new Supply(parameters.supply(), parameters.motor().voltageRatio());
-    this.load = new Load(parameters.load());
-    this.train = new Train(mechanics, parameters.sensor().place(), motor.degrees());
-    this.turns = parameters.motor().leadsSwapped() ? -1 : 1;
+    this.drive = drive(parameters);
+    this.train = new Train(mechanics, parameters.sensor().place(), drive.degrees());
     this.sensor = new Sensor(parameters.sensor(), new Noise(seed));
     this.transmitter =
         new Transmitter(
             parameters.transmitter(), STEP_SECONDS, sensor.clean(percent(train.sensed())));
     this.input = new InputLoop(parameters.input(), new Noise(INPUT_SEED + seed));
     this.loss = new LossDetector(parameters.loss(), STEP_SECONDS);
-    this.controller = new Controller(parameters.control(), STEP_SECONDS);
-    this.heat = new Heat(parameters.heat(), STEP_SECONDS);
     CamParameters cams = parameters.cams();
     this.closed = new CamSwitch(false, cams.closedDegrees(), cams, STEP_SECONDS);
     this.open = new CamSwitch(true, cams.openDegrees(), cams, STEP_SECONDS);
@@ -60,6 +49,13 @@ public final class UnitModel {
     this.calibration =
         new AutoCalibration(percent(parameters.calibration().backOffDegrees()), STEP_SECONDS);
     calibrate(parameters, seed);
+  }
+
+  private static Drive drive(ModelParameters parameters) {
+    return parameters
+        .pneumatic()
+        .<Drive>map(air -> new PneumaticDrive(parameters, air, STEP_SECONDS))
+        .orElseGet(() -> new MotorDrive(parameters, STEP_SECONDS));
   }
 
   private void calibrate(ModelParameters parameters, long seed) {
@@ -73,7 +69,7 @@ public final class UnitModel {
       UnitModel twin = new UnitModel(fresh, seed);
       twin.motorPower(true);
       twin.startCalibration();
-      double longest = 4.0 * parameters.motor().strokeSeconds() * spanDegrees / 90.0 + 60.0;
+      double longest = 4.0 * parameters.strokeSeconds() + 60.0;
       while (twin.calibrating() && twin.steps * STEP_SECONDS < longest) {
         twin.step();
       }
@@ -105,7 +101,7 @@ public final class UnitModel {
     input.command(milliamps);
   }
 
-  /** Switches the supply of the motor. */
+  /** Switches the supply of the motor; on a pneumatic unit, its air. */
   public void motorPower(boolean on) {
     motorPower = on;
   }
@@ -125,16 +121,9 @@ public final class UnitModel {
   /** One step of 1 ms. */
   public void step() {
     control();
-    direction = driven(controller.step());
-    if (!supply.stiff()) {
-      motor.voltage(supply.step(direction != 0, motor.effort()));
-    }
-    motor.step(direction, direction == 0 ? 0.0 : load.torque(motor.degrees(), direction));
-    if (heat.warms()) {
-      heat.step(direction == 0 ? 0.0 : supply.relative(motor.effort()));
-      transmitter.drift(heat.driftPercent());
-    }
-    train.step(motor.degrees());
+    drive.step(motorPower, closed.tripped(), open.tripped());
+    transmitter.drift(drive.driftPercent());
+    train.step(drive.degrees());
     double shaft = train.output();
     closed.step(shaft);
     open.step(shaft);
@@ -144,32 +133,26 @@ public final class UnitModel {
   }
 
   private void control() {
-    boolean decides = controller.decidesAt(steps);
+    boolean decides = drive.decidesAt(steps);
     if (decides) {
       sensor.renewNoise();
     }
     double turned = percent(train.sensed());
     double sensed = sensor.noisy(turned);
     transmitter.step(sensed);
-    double milliamps = input.inputMilliamps(steps * STEP_SECONDS, direction != 0);
-    controller.filter(milliamps, sensed);
+    double milliamps = input.inputMilliamps(steps * STEP_SECONDS, drive.direction() != 0);
+    drive.filter(milliamps, sensed);
     boolean lost = loss.step(milliamps);
     if (calibration.running()) {
-      calibration.step(controller.relay(), sensor.rawNoisy(turned), sensor);
+      calibration.step(drive.heading(), sensor.rawNoisy(turned), sensor);
       if (decides) {
-        controller.override(calibration.direction());
+        drive.override(calibration.direction());
       }
     } else if (decides && lost) {
-      controller.override(loss.direction(milliamps));
+      drive.lost(loss.direction(milliamps));
     } else if (decides) {
-      controller.decide();
+      drive.decide();
     }
-  }
-
-  /** What reaches the motor: its supply, the end switches and the thermal switch cut it. */
-  private int driven(int relay) {
-    boolean cut = (relay > 0 && open.tripped()) || (relay < 0 && closed.tripped());
-    return motorPower && !cut && !heat.open() ? relay * turns : 0;
   }
 
   /** The feedback current, mA. */
@@ -182,24 +165,24 @@ public final class UnitModel {
     return input.loopMilliamps();
   }
 
-  /** The voltage at the motor's terminals, V; 0 with its supply off. */
+  /** The voltage at the motor's terminals, V; 0 with its supply off, and without a motor. */
   public double supplyVolts() {
-    return motorPower ? supply.volts() : 0.0;
+    return motorPower ? drive.volts() : 0.0;
   }
 
-  /** The current that the motor's supply gives, A; 0 with it off. */
+  /** The current that the motor's supply gives, A; 0 with it off, and without a motor. */
   public double motorAmperes() {
-    return motorPower ? supply.amperes(direction != 0, motor.effort()) : 0.0;
+    return motorPower ? drive.amperes() : 0.0;
   }
 
   /** The temperature of the motor's winding, °C. */
   public double celsius() {
-    return heat.celsius();
+    return drive.celsius();
   }
 
   /** Whether the thermal switch keeps the motor off. */
   public boolean thermalTripped() {
-    return heat.open();
+    return drive.thermalTripped();
   }
 
   public double stemDegrees() {
@@ -230,7 +213,7 @@ public final class UnitModel {
         percent(train.output()),
         transmitter.withErrors(sensor.clean(percent(train.sensed()))),
         input.loopMilliamps(),
-        direction);
+        drive.direction());
   }
 
   private double percent(double degrees) {

@@ -1,7 +1,8 @@
 /**
- * The physics of a motorised quarter-turn unit with a three-position controller, one class a piece
- * of physics: {@link org.benchstroke.model.UnitModel} steps them all. Angles are at the output
- * shaft, 0° at the closed end of the calibrated span.
+ * The physics of a quarter-turn unit, one class a piece of physics: {@link
+ * org.benchstroke.model.UnitModel} steps them all. What turns it is a {@link
+ * org.benchstroke.model.Drive}: a motor with a three-position controller, or air against a spring
+ * with a positioner. Angles are at the output shaft, 0° at the closed end of the calibrated span.
  *
  * <p>The equations, default values and ranges are common practice without a source; the way the
  * pieces are joined is the project's own.

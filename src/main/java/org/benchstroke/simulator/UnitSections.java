@@ -39,23 +39,26 @@ final class UnitSections {
   }
 
   static ModelParameters read(TomlSection root, ModelParameters sound) {
-    return new ModelParameters(
-        part(root, "motor", sound.motor(), UnitSections::motor),
-        part(root, "supply", sound.supply(), UnitSections::supply),
-        part(root, "load", sound.load(), UnitSections::load),
-        part(root, "mechanics", sound.mechanics(), UnitSections::mechanics),
-        part(root, "sensor", sound.sensor(), UnitSections::sensor),
-        part(root, "transmitter", sound.transmitter(), UnitSections::transmitter),
-        part(root, "input", sound.input(), UnitSections::input),
-        part(root, "control", sound.control(), UnitSections::control),
-        part(root, "loss", sound.loss(), UnitSections::loss),
-        part(root, "switches", sound.cams(), UnitSections::cams),
-        part(root, "heat", sound.heat(), UnitSections::heat),
-        part(root, "calibration", sound.calibration(), UnitSections::calibration));
+    ModelParameters unit =
+        new ModelParameters(
+            part(root, "motor", sound.motor(), UnitSections::motor),
+            part(root, "supply", sound.supply(), UnitSections::supply),
+            part(root, "load", sound.load(), UnitSections::load),
+            part(root, "mechanics", sound.mechanics(), UnitSections::mechanics),
+            part(root, "sensor", sound.sensor(), UnitSections::sensor),
+            part(root, "transmitter", sound.transmitter(), UnitSections::transmitter),
+            part(root, "input", sound.input(), UnitSections::input),
+            part(root, "control", sound.control(), UnitSections::control),
+            part(root, "loss", sound.loss(), UnitSections::loss),
+            part(root, "switches", sound.cams(), UnitSections::cams),
+            part(root, "heat", sound.heat(), UnitSections::heat),
+            part(root, "calibration", sound.calibration(), UnitSections::calibration),
+            sound.pneumatic());
+    return PneumaticSections.read(root, unit);
   }
 
-  private static <T> T part(
-      TomlSection root, String name, T sound, BiFunction<TomlSection, T, T> reader) {
+  /** A table that may be left out; what it leaves out is as in a sound unit. */
+  static <T> T part(TomlSection root, String name, T sound, BiFunction<TomlSection, T, T> reader) {
     return root.optionalSection(name)
         .map(
             section -> {
@@ -76,7 +79,7 @@ final class UnitSections {
     }
   }
 
-  private static double number(
+  static double number(
       TomlSection s, String key, double low, double high, String unit, double sound) {
     return s.optionalNumber(key, low, high, unit).orElse(sound);
   }
@@ -182,12 +185,8 @@ final class UnitSections {
   }
 
   private static ControlParameters control(TomlSection s, ControlParameters c) {
-    SignalRange direct = c.signal().spanMilliamps() > 0.0 ? c.signal() : c.signal().reversed();
-    Map<String, SignalRange> actions = new LinkedHashMap<>();
-    actions.put("direct", direct);
-    actions.put("reverse", direct.reversed());
     return new ControlParameters(
-        s.optionalChoice("action", actions).orElse(c.signal()),
+        s.optionalChoice("action", actions(c)).orElse(c.signal()),
         number(s, "start_pct", 0.02, 20, "% of span", c.startPercent()),
         number(s, "stop_pct", 0, 20, "% of span", c.stopPercent()),
         number(s, "period_s", 0.001, 1, "s", c.periodSeconds()),
@@ -195,6 +194,15 @@ final class UnitSections {
         number(s, "relay_s", 0, 0.5, "s", c.relaySeconds()),
         number(s, "off_time_s", 0, 10, "s", c.offSeconds()),
         c.characteristic());
+  }
+
+  /** What the unit does with more current, in the order in which messages name it. */
+  static Map<String, SignalRange> actions(ControlParameters c) {
+    SignalRange direct = c.signal().spanMilliamps() > 0.0 ? c.signal() : c.signal().reversed();
+    Map<String, SignalRange> actions = new LinkedHashMap<>();
+    actions.put("direct", direct);
+    actions.put("reverse", direct.reversed());
+    return actions;
   }
 
   private static LossParameters loss(TomlSection s, LossParameters l) {

@@ -90,7 +90,7 @@ class SimulationReaderTest {
             file()
                 + ":12: mechanics2: is not known here; did you mean \"mechanics\"; known:"
                 + " angle_reference, calibration, control, format, heat, input, kind, load, loss,"
-                + " mechanics, motor, name, seed, sensor, shows, supply, switches,"
+                + " mechanics, motor, name, pneumatic, seed, sensor, shows, supply, switches,"
                 + " transmitter, unit_type",
             file() + ":13: sensor: dead spot's end, %, must be 50 to 110, not 40",
             file()
@@ -106,6 +106,39 @@ class SimulationReaderTest {
             file()
                 + ":9: calibration.by: a unit that calibrates itself finds zero_deg and full_deg;"
                 + " leave them out");
+  }
+
+  @Test
+  void aPneumaticUnitHasNoMotorAndItsSpringDecides() throws IOException {
+    FileMistakes mistakes =
+        mistakes(
+            """
+            [control]
+            start_pct = 1.0
+            [loss]
+            action = "open"
+            [pneumatic]
+            spring_to_bar = 5.45
+            [pneumatic.air]
+            supply_bar = 11
+            """);
+    assertThat(mistakes.getMessage().lines())
+        .containsExactly(
+            file()
+                + ":8: control: a pneumatic unit has no motor; see [pneumatic.air],"
+                + " [pneumatic.positioner]",
+            file() + ":12: pneumatic: spring's end, bar, must be 2.1 to 5.4, not 5.45",
+            file() + ":15: pneumatic.air.supply_bar: found 11, allowed is a number, 0 to 10 bar");
+  }
+
+  @Test
+  void aLossThatTheSpringCannotDoIsAMistake() throws IOException {
+    FileMistakes mistakes =
+        mistakes("[loss]\nopen_loop_action = \"open\"\n[pneumatic]\nspring = \"closes\"\n");
+    assertThat(mistakes.getMessage())
+        .isEqualTo(
+            file()
+                + ":9: loss.open_loop_action: without its signal the spring drives it; set spring");
   }
 
   @Test
