@@ -119,6 +119,12 @@ final class SimulateCommand implements Callable<Integer> {
       })
   private Optional<Path> truth;
 
+  @Option(
+      names = "--calibrate",
+      description =
+          "Lets the unit calibrate itself first, with its supply on, and says how that went.")
+  private boolean calibrate;
+
   @Option(names = "--json", description = "Prints the addresses and the bench file as JSON.")
   private boolean json;
 
@@ -149,10 +155,12 @@ final class SimulateCommand implements Callable<Integer> {
     }
     Simulation simulation = SimulationReader.read(file.get());
     SimulatedBench bench = bench(simulation);
+    Optional<SimulatedBench.Calibrated> calibrated =
+        calibrate ? Optional.of(bench.calibrateUnit()) : Optional.empty();
     writeTruth(bench);
     try (SimulatorServer server = serve(bench)) {
       writeBenchFile(server);
-      tell(out, bench, server);
+      tell(out, bench, server, calibrated);
       waitForTheEnd(out, bench, server);
     }
     return ExitCode.PASSED;
@@ -217,7 +225,11 @@ final class SimulateCommand implements Callable<Integer> {
     }
   }
 
-  private void tell(PrintWriter out, SimulatedBench bench, SimulatorServer server)
+  private void tell(
+      PrintWriter out,
+      SimulatedBench bench,
+      SimulatorServer server,
+      Optional<SimulatedBench.Calibrated> calibrated)
       throws IOException {
     Simulation simulation = bench.simulation();
     if (json) {
@@ -226,6 +238,8 @@ final class SimulateCommand implements Callable<Integer> {
       server
           .reached()
           .forEach((written, address) -> told.put(bench.ports().get(written), address.text()));
+      calibrated.ifPresent(
+          c -> told.put("calibration", Map.of("succeeded", c.succeeded(), "seconds", c.seconds())));
       told.put("benchFile", benchFile.toString());
       told.put("bench", server.benchToml());
       out.println(new ObjectMapper().writeValueAsString(told));
@@ -241,6 +255,7 @@ final class SimulateCommand implements Callable<Integer> {
             (written, address) ->
                 out.printf("  %-34s %s%n", bench.ports().get(written), address.text()));
     out.printf("  %-34s %s × real time%n", "time", Numbers.plain(timeScale));
+    calibrated.ifPresent(c -> out.printf("  %-34s %s%n", "the unit's own calibration", text(c)));
     out.println();
     out.println("Bench file:  " + benchFile);
     out.println("Unit type:   " + simulation.unitTypeFile());
@@ -260,6 +275,13 @@ final class SimulateCommand implements Callable<Integer> {
     }
     out.println("Ctrl-C stops it.");
     out.flush();
+  }
+
+  private static String text(SimulatedBench.Calibrated calibrated) {
+    String time = Numbers.fixed(calibrated.seconds(), 1) + " s";
+    return calibrated.succeeded()
+        ? "found its span in " + time
+        : "found no span in " + time + " and keeps its former one";
   }
 
   /** Until the program is killed, or the parent that started it is gone. */

@@ -34,6 +34,11 @@ final class AutoCalibration {
     seek(-1);
   }
 
+  /** Breaks it off; the former span is kept. */
+  void stop() {
+    direction = 0;
+  }
+
   private void seek(int towards) {
     direction = towards;
     standing = 0.0;

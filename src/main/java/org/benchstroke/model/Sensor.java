@@ -1,12 +1,15 @@
 package org.benchstroke.model;
 
+import java.util.List;
+
 /**
- * The position sensor: zero, span, bow, a dead spot and noise, more of it on a worn stretch.
+ * The position sensor: zero, span, bow, dead spots and noise, more of it on a worn stretch.
  * Positions in % of the span.
  */
 final class Sensor {
   private final SensorParameters parameters;
   private final SensorParameters.Worn worn;
+  private final List<SensorParameters.DeadSpot> deadSpots;
   private final double gain;
   private final Noise noise;
   private double draw;
@@ -17,6 +20,7 @@ final class Sensor {
   Sensor(SensorParameters parameters, Noise noise) {
     this.parameters = parameters;
     this.worn = parameters.worn();
+    this.deadSpots = parameters.deadSpots();
     this.gain = 1.0 + parameters.spanPercent() / 100.0;
     this.noise = noise;
   }
@@ -58,8 +62,10 @@ final class Sensor {
   }
 
   private double raw(double percent) {
-    if (percent >= parameters.deadSpotFromPercent() && percent < parameters.deadSpotToPercent()) {
-      return 0.0;
+    for (SensorParameters.DeadSpot spot : deadSpots) {
+      if (spot.covers(percent)) {
+        return 0.0;
+      }
     }
     double share = percent / 100.0;
     double bow = parameters.bowPercent() * 4.0 * share * (1.0 - share);

@@ -1,5 +1,7 @@
 package org.benchstroke.model;
 
+import java.util.List;
+
 /**
  * The position sensor that the controller goes by. Its errors move the stem without showing in the
  * feedback. Immutable.
@@ -8,8 +10,7 @@ package org.benchstroke.model;
  * @param zeroPercent what it shows too much at 0 %, % of span, ±20
  * @param spanPercent what its span is too large by, %, ±20
  * @param bowPercent what it shows too much at mid travel, % of span, ±20
- * @param deadSpotFromPercent where a worn track begins to read 0, % of span, −10..110
- * @param deadSpotToPercent where it ends; equal to the beginning means no dead spot
+ * @param deadSpots where a worn track reads 0
  * @param noisePercent standard deviation of its noise, % of span, 0..10
  * @param worn where its noise is larger
  */
@@ -18,8 +19,7 @@ public record SensorParameters(
     double zeroPercent,
     double spanPercent,
     double bowPercent,
-    double deadSpotFromPercent,
-    double deadSpotToPercent,
+    List<DeadSpot> deadSpots,
     double noisePercent,
     Worn worn) {
 
@@ -58,64 +58,57 @@ public record SensorParameters(
     }
   }
 
+  /**
+   * A stretch of the track that reads 0.
+   *
+   * @param fromPercent where it begins, % of span, −10..110
+   * @param toPercent where it ends; equal to the beginning means none
+   */
+  public record DeadSpot(double fromPercent, double toPercent) {
+    public DeadSpot {
+      Require.within("dead spot's beginning, %,", fromPercent, -10, 110);
+      Require.within("dead spot's end, %,", toPercent, fromPercent, 110);
+    }
+
+    boolean covers(double percent) {
+      return percent >= fromPercent && percent < toPercent;
+    }
+  }
+
   public SensorParameters {
     Require.within("sensor zero, %,", zeroPercent, -20, 20);
     Require.within("sensor span, %,", spanPercent, -20, 20);
     Require.within("sensor bow, %,", bowPercent, -20, 20);
-    Require.within("dead spot's beginning, %,", deadSpotFromPercent, -10, 110);
-    Require.within("dead spot's end, %,", deadSpotToPercent, deadSpotFromPercent, 110);
     Require.within("sensor noise, %,", noisePercent, 0, 10);
+    deadSpots = deadSpots.stream().filter(spot -> spot.fromPercent() < spot.toPercent()).toList();
   }
 
   /** A sensor on the output shaft whose track is not worn. */
   public SensorParameters(
-      double zeroPercent,
-      double spanPercent,
-      double bowPercent,
-      double deadSpotFromPercent,
-      double deadSpotToPercent,
-      double noisePercent) {
-    this(
-        Place.OUTPUT,
-        zeroPercent,
-        spanPercent,
-        bowPercent,
-        deadSpotFromPercent,
-        deadSpotToPercent,
-        noisePercent,
-        Worn.NOWHERE);
+      double zeroPercent, double spanPercent, double bowPercent, double noisePercent) {
+    this(Place.OUTPUT, zeroPercent, spanPercent, bowPercent, List.of(), noisePercent, Worn.NOWHERE);
   }
 
   static SensorParameters baseline() {
-    return new SensorParameters(0.0, 0.0, 0.0, 0.0, 0.0, 0.01);
+    return new SensorParameters(0.0, 0.0, 0.0, 0.01);
   }
 
   public SensorParameters on(Place other) {
     return new SensorParameters(
-        other,
-        zeroPercent,
-        spanPercent,
-        bowPercent,
-        deadSpotFromPercent,
-        deadSpotToPercent,
-        noisePercent,
-        worn);
+        other, zeroPercent, spanPercent, bowPercent, deadSpots, noisePercent, worn);
   }
 
   public SensorParameters withDeadSpot(double fromPercent, double toPercent) {
+    return withDeadSpots(List.of(new DeadSpot(fromPercent, toPercent)));
+  }
+
+  public SensorParameters withDeadSpots(List<DeadSpot> spots) {
     return new SensorParameters(
-        place, zeroPercent, spanPercent, bowPercent, fromPercent, toPercent, noisePercent, worn);
+        place, zeroPercent, spanPercent, bowPercent, spots, noisePercent, worn);
   }
 
   public SensorParameters withNoise(double percent, Worn stretch) {
     return new SensorParameters(
-        place,
-        zeroPercent,
-        spanPercent,
-        bowPercent,
-        deadSpotFromPercent,
-        deadSpotToPercent,
-        percent,
-        stretch);
+        place, zeroPercent, spanPercent, bowPercent, deadSpots, percent, stretch);
   }
 }

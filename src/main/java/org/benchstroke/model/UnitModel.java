@@ -15,6 +15,7 @@ public final class UnitModel {
   private static final long INPUT_SEED = 0x5DEECE66DL;
 
   private final double spanDegrees;
+  private final double longestSeconds;
   private final Drive drive;
   private final Train train;
   private final Sensor sensor;
@@ -33,6 +34,7 @@ public final class UnitModel {
   public UnitModel(ModelParameters parameters, long seed) {
     MechanicsParameters mechanics = parameters.mechanics();
     this.spanDegrees = mechanics.spanDegrees();
+    this.longestSeconds = 4.0 * parameters.strokeSeconds() + 60.0;
     this.drive = drive(parameters);
     this.train = new Train(mechanics, parameters.sensor().place(), drive.degrees());
     this.sensor = new Sensor(parameters.sensor(), new Noise(seed));
@@ -67,12 +69,7 @@ public final class UnitModel {
               new CalibrationParameters(
                   CalibrationParameters.By.HAND, 0.0, spanDegrees, told.backOffDegrees()));
       UnitModel twin = new UnitModel(fresh, seed);
-      twin.motorPower(true);
-      twin.startCalibration();
-      double longest = 4.0 * parameters.strokeSeconds() + 60.0;
-      while (twin.calibrating() && twin.steps * STEP_SECONDS < longest) {
-        twin.step();
-      }
+      twin.calibrateItself();
       sensor.calibrate(twin.sensor);
     } else if (told.zeroDegrees() != 0.0 || told.fullDegrees() != spanDegrees) {
       sensor.calibrate(percent(told.zeroDegrees()), percent(told.fullDegrees()));
@@ -85,6 +82,25 @@ public final class UnitModel {
    */
   public void startCalibration() {
     calibration.start();
+  }
+
+  /**
+   * Lets it calibrate itself with its supply on, and steps until that has ended; one that finds no
+   * end is broken off.
+   *
+   * @return how long it took, s
+   */
+  public double calibrateItself() {
+    boolean before = motorPower;
+    motorPower = true;
+    long from = steps;
+    startCalibration();
+    while (calibrating() && (steps - from) * STEP_SECONDS < longestSeconds) {
+      step();
+    }
+    calibration.stop();
+    motorPower = before;
+    return (steps - from) * STEP_SECONDS;
   }
 
   public boolean calibrating() {

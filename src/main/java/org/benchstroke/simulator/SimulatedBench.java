@@ -20,6 +20,7 @@ import org.benchstroke.bench.toml.Mistake;
 import org.benchstroke.bench.toml.TomlDocument;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.model.CalibrationParameters;
 import org.benchstroke.model.InputParameters;
 import org.benchstroke.model.ModelParameters;
 import org.benchstroke.model.Truth;
@@ -41,11 +42,12 @@ public final class SimulatedBench {
   private final Simulation simulation;
   private final String benchText;
   private final BenchFile file;
-  private final ModelParameters parameters;
+  private ModelParameters parameters;
   private final UnitModel unit;
   private final Map<Endpoint, String> names = new LinkedHashMap<>();
   private final Map<Endpoint, List<InstrumentSpec>> specs = new LinkedHashMap<>();
   private final Map<Endpoint, Supplier<ByteSession>> ports = new HashMap<>();
+  private long aheadNanos;
 
   private SimulatedBench(Simulation simulation, String benchName, String benchText)
       throws FileMistakes {
@@ -91,7 +93,29 @@ public final class SimulatedBench {
 
   /** Steps the unit up to the instant, ns since the bench's beginning. */
   public void advanceTo(long nanos) {
-    unit.advanceTo(nanos);
+    unit.advanceTo(aheadNanos + nanos);
+  }
+
+  /**
+   * The unit's own calibration.
+   *
+   * @param succeeded whether it found a span; it keeps its former one otherwise
+   * @param seconds how long it took, s
+   */
+  public record Calibrated(boolean succeeded, double seconds) {}
+
+  /**
+   * Lets the unit calibrate itself, with its motor supply on for so long: to be called before the
+   * bench is advanced, whose time does not count it.
+   */
+  public Calibrated calibrateUnit() {
+    double seconds = unit.calibrateItself();
+    aheadNanos += Math.round(seconds * 1e9);
+    if (unit.calibrationSucceeded()) {
+      parameters =
+          parameters.withCalibration(parameters.calibration().by(CalibrationParameters.By.UNIT));
+    }
+    return new Calibrated(unit.calibrationSucceeded(), seconds);
   }
 
   /** Whether a person switches the motor supply, for the bench has no relay. */

@@ -1,6 +1,8 @@
 package org.benchstroke.simulator;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.function.BiFunction;
@@ -153,13 +155,32 @@ final class UnitSections {
         number(s, "zero_pct", -20, 20, "% of span", p.zeroPercent()),
         number(s, "span_pct", -20, 20, "%", p.spanPercent()),
         number(s, "bow_pct", -20, 20, "% of span", p.bowPercent()),
-        number(s, "dead_spot_from_pct", -10, 110, "% of span", p.deadSpotFromPercent()),
-        number(s, "dead_spot_to_pct", -10, 110, "% of span", p.deadSpotToPercent()),
+        deadSpots(s),
         number(s, "noise_pct", 0, 10, "% of span", p.noisePercent()),
         new SensorParameters.Worn(
             number(s, "worn_from_pct", -10, 110, "% of span", worn.fromPercent()),
             number(s, "worn_to_pct", -10, 110, "% of span", worn.toPercent()),
             number(s, "worn_noise_pct", 0, 10, "% of span", worn.noisePercent())));
+  }
+
+  private static List<SensorParameters.DeadSpot> deadSpots(TomlSection s) {
+    List<SensorParameters.DeadSpot> spots = new ArrayList<>();
+    double from = number(s, "dead_spot_from_pct", -10, 110, "% of span", 0);
+    double to = number(s, "dead_spot_to_pct", -10, 110, "% of span", 0);
+    spots.add(new SensorParameters.DeadSpot(from, to));
+    if (s.has("dead_spot")) {
+      for (TomlSection each : s.sections("dead_spot")) {
+        double begins = each.number("from_pct", -10, 110, "% of span");
+        double ends = each.number("to_pct", -10, 110, "% of span");
+        each.noOtherKeys();
+        if (begins <= ends) {
+          spots.add(new SensorParameters.DeadSpot(begins, ends));
+        } else if (each.has("to_pct")) {
+          each.mistake("to_pct", "must not be below from_pct");
+        }
+      }
+    }
+    return spots;
   }
 
   private static TransmitterParameters transmitter(TomlSection s, TransmitterParameters t) {

@@ -135,7 +135,7 @@ class LinkFaultTest {
     Simulation shifted = VirtualBench.simulation("zero-shift");
     var sensor = shifted.parameters().sensor();
     Simulation clipped =
-        changed(shifted, new SensorParameters(0.0, 0.0, 0.0, 0.0, 0.0, sensor.noisePercent()), 4.0);
+        changed(shifted, new SensorParameters(0.0, 0.0, 0.0, sensor.noisePercent()), 4.0);
     VirtualBench bench = VirtualBench.with(clipped).benchText(LinkFaultTest::endsAt20Point5);
     JudgedRun run = bench.judge();
 

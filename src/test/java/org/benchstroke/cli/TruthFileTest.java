@@ -9,6 +9,9 @@ import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -16,18 +19,22 @@ class TruthFileTest {
   @TempDir Path folder;
 
   /** The port is taken, so that the command ends by itself after it has written the truth. */
-  private JsonNode truth(String simulation) throws Exception {
+  private JsonNode truth(String simulation, String... more) throws Exception {
     Path file = folder.resolve("truth.json");
     try (ServerSocket taken =
         new ServerSocket(0, 1, InetAddress.getByAddress(new byte[] {127, 0, 0, 1}))) {
-      Command command =
-          Command.run(
-              "simulate",
-              "simulators/" + simulation + ".toml",
-              "--truth",
-              file.toString(),
-              "--port",
-              Integer.toString(Math.min(taken.getLocalPort(), 65533)));
+      List<String> words =
+          new ArrayList<>(
+              List.of(
+                  "simulate",
+                  "simulators/" + simulation + ".toml",
+                  "--truth",
+                  file.toString(),
+                  "--port",
+                  Integer.toString(Math.min(taken.getLocalPort(), 65533))));
+      words.addAll(Arrays.asList(more));
+      Object[] line = words.toArray();
+      Command command = Command.run(line);
       assertThat(command.err()).contains("can't be used");
     }
     return new ObjectMapper().readTree(Files.readString(file));
@@ -49,6 +56,25 @@ class TruthFileTest {
     assertThat(truth.get("opening_s").asDouble()).isCloseTo(15.15 / 1.02, within(0.05));
     assertThat(truth.get("switches").get(0).get("switch").asText()).isEqualTo("closed");
     assertThat(truth.get("switches").get(0).get("trip_deg").asDouble()).isEqualTo(-0.4);
+  }
+
+  /** It takes over its sensor's errors, and 0 % lies 0.33° inside its switches. */
+  @Test
+  void truthIsThatOfTheUnitThatHasCalibratedItself() throws Exception {
+    JsonNode truth = truth("healthy-b", "--calibrate");
+    assertThat(truth.get("zero_error_pct").asDouble()).isCloseTo(0.0, within(0.15));
+    assertThat(truth.get("stem_zero_error_pct").asDouble()).isBetween(-0.6, 0.6);
+    JsonNode before = truth("healthy-b");
+    assertThat(truth.get("stem_span_error_pct").asDouble())
+        .isNotCloseTo(before.get("stem_span_error_pct").asDouble(), within(1e-3));
+  }
+
+  @Test
+  void aPneumaticUnitHasNoMotorsThresholds() throws Exception {
+    JsonNode truth = truth("pneumatic-sound");
+    assertThat(truth.get("start_pct").isNull()).isTrue();
+    assertThat(truth.get("coast_pct").isNull()).isTrue();
+    assertThat(truth.get("dead_band_pct").asDouble()).isCloseTo(0.4, within(0.05));
   }
 
   @Test

@@ -231,7 +231,7 @@ class ReferenceTest {
     String type = TYPE.toString().replace("\\", "\\\\");
     return "kind = \"simulation\"\nunit_type = \""
         + type
-        + "\"\n[motor]\n[supply]\n[load]\n[mechanics]\n[sensor]\n[transmitter]\n[input]\n[control]\n[loss]\n"
+        + "\"\n[motor]\n[supply]\n[load]\n[mechanics]\n[sensor]\n[[sensor.dead_spot]]\n[transmitter]\n[input]\n[control]\n[loss]\n"
         + "[switches]\n[heat]\n[calibration]\n[pneumatic]\n[pneumatic.air]\n[pneumatic.positioner]\n";
   }
 

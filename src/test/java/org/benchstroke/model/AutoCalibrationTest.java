@@ -35,7 +35,7 @@ class AutoCalibrationTest {
 
   @Test
   void itTakesOverTheErrorsOfItsSensor() {
-    SensorParameters off = new SensorParameters(3.0, -5.0, 0.0, 0.0, 0.0, 0.01);
+    SensorParameters off = new SensorParameters(3.0, -5.0, 0.0, 0.01);
     Rig rig = new Rig(byUnit(B.withCams(NO_CAMS).withSensor(off)), 1);
     assertThat(restingStem(rig, 25.0)).isCloseTo(-1.67 + 0.25 * 93.34, within(0.1));
     assertThat(rig.feedbackPercent()).isCloseTo(25.0, within(0.1));
@@ -87,5 +87,16 @@ class AutoCalibrationTest {
     rig.rest(percent);
     rig.run(5.0);
     return rig.unit.stemDegrees();
+  }
+
+  @Test
+  void itSaysHowLongItTookAndLeavesTheSupplyAsItWas() {
+    UnitModel unit = new UnitModel(ModelParameters.baseline(), 1);
+    double seconds = unit.calibrateItself();
+    // From 40 % to closed, then to open: 140 % of 15 s, and two rests of 1 s.
+    assertThat(seconds).isBetween(20.0, 30.0);
+    assertThat(unit.calibrationSucceeded()).isTrue();
+    assertThat(unit.calibrating()).isFalse();
+    assertThat(unit.motorPower()).isFalse();
   }
 }

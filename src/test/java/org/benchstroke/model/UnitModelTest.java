@@ -296,6 +296,19 @@ class UnitModelTest {
     assertThat(truth.outputPercent() - truth.stemPercent()).isBetween(0.99, 2.0);
   }
 
+  @Test
+  void aTrackMayHaveSeveralDeadSpots() {
+    List<SensorParameters.DeadSpot> spots =
+        List.of(
+            new SensorParameters.DeadSpot(20.0, 21.0), new SensorParameters.DeadSpot(70.0, 72.0));
+    Sensor sensor = new Sensor(B.sensor().withDeadSpots(spots), new Noise(1));
+    assertThat(sensor.clean(20.5)).isZero();
+    assertThat(sensor.clean(70.0)).isZero();
+    assertThat(sensor.clean(21.0)).isEqualTo(21.0);
+    assertThat(sensor.clean(72.0)).isEqualTo(72.0);
+    assertThat(B.sensor().withDeadSpot(30.0, 30.0).deadSpots()).isEmpty();
+  }
+
   // Source: the project's own simulation, no outside source.
   @Test
   void deadSpotMakesTheFeedbackLie() {

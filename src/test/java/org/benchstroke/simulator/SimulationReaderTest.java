@@ -15,6 +15,7 @@ import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.TomlDocument;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.model.LossParameters;
+import org.benchstroke.model.SensorParameters;
 import org.benchstroke.quantity.SignalRange;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -106,6 +107,21 @@ class SimulationReaderTest {
             file()
                 + ":9: calibration.by: a unit that calibrates itself finds zero_deg and full_deg;"
                 + " leave them out");
+  }
+
+  @Test
+  void deadSpotsAreAsManyAsTheFileNames() throws FileMistakes, IOException {
+    String more = "[[sensor.dead_spot]]\nfrom_pct = 70\nto_pct = 71\n";
+    assertThat(
+            read("[sensor]\ndead_spot_from_pct = 20\ndead_spot_to_pct = 21\n" + more)
+                .parameters()
+                .sensor()
+                .deadSpots())
+        .containsExactly(
+            new SensorParameters.DeadSpot(20, 21), new SensorParameters.DeadSpot(70, 71));
+    FileMistakes mistakes = mistakes("[[sensor.dead_spot]]\nfrom_pct = 70\nto_pct = 69\n");
+    assertThat(mistakes.getMessage())
+        .isEqualTo(file() + ":10: sensor.dead_spot[1].to_pct: must not be below from_pct");
   }
 
   @Test
