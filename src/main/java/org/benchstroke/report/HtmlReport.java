@@ -9,6 +9,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
+import org.benchstroke.verdict.Adjustment;
 import org.benchstroke.verdict.JudgedRun;
 
 /**
@@ -29,6 +30,26 @@ public final class HtmlReport {
   public String html(JudgedRun run, Optional<String> recordFile) {
     TemplateOutput output = new StringOutput();
     engine.render("report/page.jte", ReportPages.of(run, recordFile, style()), output);
+    return output.toString();
+  }
+
+  /**
+   * A record's file.
+   *
+   * @param name its name, without folders
+   * @param sha256 SHA-256 of its bytes, hexadecimal
+   */
+  public record RecordFile(String name, String sha256) {}
+
+  /**
+   * Writes one page of a unit as found and as left.
+   *
+   * @return the page; to be stored as UTF-8
+   */
+  public String html(Adjustment adjustment, RecordFile asFound, RecordFile asLeft) {
+    TemplateOutput output = new StringOutput();
+    ReportPage page = AdjustmentPage.of(adjustment, asFound, asLeft, style());
+    engine.render("report/page.jte", page, output);
     return output.toString();
   }
 

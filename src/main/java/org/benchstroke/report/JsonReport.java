@@ -18,6 +18,7 @@ import org.benchstroke.record.Event;
 import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
 import org.benchstroke.uncertainty.Expanded;
+import org.benchstroke.verdict.Adjustment;
 import org.benchstroke.verdict.AsOrdered;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
@@ -41,13 +42,40 @@ public final class JsonReport {
 
   /** The JSON text; to be stored as UTF-8. */
   public String json(JudgedRun run) {
+    return text(out -> write(out, run));
+  }
+
+  /** A unit as found and as left, each as a whole judgement. */
+  public String json(Adjustment adjustment) {
+    return text(
+        out -> {
+          out.writeStartObject();
+          out.writeNumberField("format", FORMAT);
+          out.writeStringField("adjusted", adjustment.done());
+          out.writeNumberField("first_passes", adjustment.firstPasses());
+          out.writeNumberField("units", 1);
+          out.writeBooleanField("same_unit_type_file", adjustment.sameUnitTypeFile());
+          out.writeFieldName("as_found");
+          write(out, adjustment.asFound());
+          out.writeFieldName("as_left");
+          write(out, adjustment.asLeft());
+          out.writeEndObject();
+        });
+  }
+
+  /** Writes a whole value. */
+  private interface Content {
+    void write(JsonGenerator out) throws IOException;
+  }
+
+  private String text(Content content) {
     StringWriter text = new StringWriter();
     DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
     DefaultPrettyPrinter printer = new DefaultPrettyPrinter().withObjectIndenter(indenter);
     printer.indentArraysWith(indenter);
     try (JsonGenerator out = factory.createGenerator(text)) {
       out.setPrettyPrinter(printer);
-      write(out, run);
+      content.write(out);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -22,6 +22,20 @@ final class ReportPages {
   private ReportPages() {}
 
   static ReportPage of(JudgedRun run, Optional<String> recordFile, String style) {
+    return new ReportPage(
+        number(run),
+        orDash(run.record().opened().serial()),
+        shown(run),
+        run.reason(),
+        notices(run),
+        run.simulated(),
+        sections(run, recordFile),
+        BenchSections.basis(run),
+        style);
+  }
+
+  /** All but the last section. */
+  static List<Section> sections(JudgedRun run, Optional<String> recordFile) {
     List<Section> sections = new ArrayList<>();
     sections.add(RunSections.unitAndTest(run, recordFile));
     sections.add(RunSections.findings(run));
@@ -39,16 +53,7 @@ final class ReportPages {
     sections.add(RunSections.cautions(run));
     ResultSections.unjudged(run).ifPresent(sections::add);
     BudgetSection.of(run).ifPresent(sections::add);
-    return new ReportPage(
-        number(run),
-        orDash(run.record().opened().serial()),
-        shown(run),
-        run.reason(),
-        notices(run),
-        run.simulated(),
-        sections,
-        BenchSections.basis(run),
-        style);
+    return sections;
   }
 
   /**
@@ -89,7 +94,8 @@ final class ReportPages {
     return text.isBlank() ? Figures.NONE : text;
   }
 
-  private static List<String> notices(JudgedRun run) {
+  /** What must be seen beside the word. */
+  static List<String> notices(JudgedRun run) {
     List<String> notices = new ArrayList<>();
     if (run.simulated()) {
       notices.add(

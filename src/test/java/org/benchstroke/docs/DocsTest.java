@@ -34,7 +34,7 @@ class DocsTest {
   private static final Pattern LINK = Pattern.compile("]\\(([^)\\s]+)\\)");
   private static final Pattern PROGRAM =
       Pattern.compile("(?:java -jar target/benchstroke\\.jar|benchstroke)(?=\\s|$)");
-  private static final Pattern TOKEN = Pattern.compile("'[^']*'|\\$\\([^)]*\\)|[^\\s]+");
+  private static final Pattern TOKEN = Pattern.compile("'[^']*'|\"[^\"]*\"|\\$\\([^)]*\\)|[^\\s]+");
   private static final Pattern MACHINE_PATH =
       Pattern.compile("(?m)(?:^|[\\s`\"'(=])(/[A-Za-z][\\w.-]*/\\S*|[A-Z]:\\\\\\S*|~/\\S*)");
   private static final Pattern LEFT_OVER =

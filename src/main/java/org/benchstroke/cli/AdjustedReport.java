@@ -1,0 +1,74 @@
+package org.benchstroke.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+import java.util.List;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.record.RecordReader;
+import org.benchstroke.report.HtmlReport;
+import org.benchstroke.report.JsonReport;
+import org.benchstroke.verdict.Adjustment;
+import org.benchstroke.verdict.JudgedRun;
+
+/** A unit as found and as left, from its two records, in one report. */
+final class AdjustedReport {
+  private final Path found;
+  private final Path left;
+  private final Adjustment adjustment;
+
+  /**
+   * Reads and judges both.
+   *
+   * @throws WrongRequest with every reason why they are not two runs of one unit
+   */
+  AdjustedReport(Path found, Path left, String done)
+      throws RecordReader.NotARecord, FileMistakes, WrongRequest {
+    this.found = found;
+    this.left = left;
+    JudgedRun before = Outcome.judge(found);
+    JudgedRun after = Outcome.judge(left);
+    List<String> obstacles = Adjustment.obstacles(before, after);
+    if (!obstacles.isEmpty()) {
+      throw new WrongRequest(
+          "--as-found " + found + " with " + left + ": " + String.join("; ", obstacles));
+    }
+    this.adjustment = new Adjustment(before, after, done);
+  }
+
+  JudgedRun asLeft() {
+    return adjustment.asLeft();
+  }
+
+  String html() throws IOException {
+    return new HtmlReport().html(adjustment, file(found), file(left));
+  }
+
+  String json() {
+    return new JsonReport().json(adjustment);
+  }
+
+  /** What a terminal shows of it. */
+  String summary() {
+    return "As found: "
+        + adjustment.asFound().verdict().text()
+        + "\nAs left: "
+        + adjustment.asLeft().verdict().text()
+        + "\nFirst-pass yield: "
+        + adjustment.firstPasses()
+        + " of 1";
+  }
+
+  private static HtmlReport.RecordFile file(Path path) throws IOException {
+    try {
+      byte[] hash = MessageDigest.getInstance("SHA-256").digest(Files.readAllBytes(path));
+      return new HtmlReport.RecordFile(
+          path.getFileName().toString(), HexFormat.of().formatHex(hash));
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java has SHA-256", e);
+    }
+  }
+}
