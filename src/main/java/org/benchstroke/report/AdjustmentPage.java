@@ -88,7 +88,6 @@ final class AdjustmentPage {
     rows.add(row("Bench", found.bench().name(), left.bench().name()));
     rows.add(row("Report of its own", ReportPages.number(found), ReportPages.number(left)));
     rows.add(row("Record", foundFile.name(), leftFile.name()));
-    rows.add(row("SHA-256 of the record", foundFile.sha256(), leftFile.sha256()));
     int passes = adjustment.firstPasses();
     List<Fact> facts =
         List.of(
@@ -96,6 +95,8 @@ final class AdjustmentPage {
                 "Adjusted, in the words of who did it",
                 adjustment.done().isBlank() ? "not stated" : adjustment.done()),
             new Fact("First-pass yield", passes + " of 1"),
+            new Fact("SHA-256 of the record, as found", foundFile.sha256()),
+            new Fact("SHA-256 of the record, as left", leftFile.sha256()),
             new Fact("Other records of this unit", "not looked at"));
     return new Section(
         "As found and as left",
