@@ -1,88 +1,126 @@
 package org.benchstroke.diagnosis;
 
 /**
- * What can be behind a run's figures, with the next test that tells it from its look-alikes and
- * what to do about it in general (common practice, no source; the unit's manual comes first).
+ * What can be behind a run's figures, with what tells it from its look-alikes and what to do about
+ * it in general (common practice, no source; the unit's manual comes first).
  */
 public enum Cause {
   HEALTHY("nothing stands out", "none is needed", "nothing to adjust"),
   BACKLASH_BEFORE_SENSOR(
       "backlash before the sensor",
-      "step response up and down: a filter delays both ways alike",
+      "a filter delays both ways alike, backlash the reversal only",
       "look at the gear train up to the sensor"),
   SLACK_AFTER_SENSOR(
       "slack after the sensor",
-      "rock the stem by hand, motor power locked off",
+      "rock the stem by hand, motor power locked off: slack gives, a sticking stem does not",
       "retorque the coupling or replace its insert; leave the zero alone"),
   STICTION(
       "stiction",
-      "a slow ramp with the angle reference: a sticking stem moves in jumps",
+      "a sticking stem moves in jerks, a slack one evenly",
       "look at packing and alignment"),
   STICKY_SEAT(
       "sticky soft seat",
-      "travel error at 0 and 5 % again: mid travel stays normal",
+      "stiction is everywhere, a sticky seat near closed only",
       "exercise the valve; check the torque margin"),
   ZERO_SHIFT(
       "zero shift",
-      "compare the loop meter with the unit's own display",
+      "a ground offset moves the stem as well, a shifted zero of the feedback does not",
       "set the zero after the cams"),
-  SPAN("span", "travel error at 50, 75 and 100 %: a slope has no knee", "set the span"),
+  SPAN("span", "a span error is a slope, a loop at its limit a knee", "set the span"),
   REVERSED_ACTION(
       "reversed action",
-      "one step at mid travel: a reversed unit still regulates",
+      "a reversed unit still regulates; with swapped leads it runs away",
       "check the action setting, then the motor leads"),
   MOTOR_AND_SENSOR_OPPOSED(
       "motor and sensor opposed",
-      "one step at mid travel: it runs to an end and never regulates",
+      "it runs to the wrong end and never regulates; a reversed unit does",
       "stop; swap the motor leads"),
   CAM_SET_SHORT(
       "cam set short",
-      "creep to the end, watching the switch and the motor current",
+      "with the end switch made the current is off; at a stop it stays on",
       "stops out, set the cam, then calibrate again"),
+  STOP_BEFORE_SWITCH(
+      "stop before the switch",
+      "at a stop the motor stays on and gets hot; a cam cuts it",
+      "back the stop out; never let the motor stand against it"),
   QUADRANT_OFF(
       "quadrant off",
-      "look at the stem mark with the unit closed",
+      "look at the stem mark with the unit closed: nothing electrical differs",
       "unmate, close both, mate again"),
   AUXILIARY_TRAILS(
       "auxiliary trails end",
-      "creep to the end again at half the speed",
+      "creep to the end again at half the speed: slow polling changes with it",
       "set the cam of the auxiliary earlier"),
   DEAD_BAND_TOO_SMALL(
       "dead band too small",
-      "hold at 50 % with ten samples a cycle: noise has no steady period",
+      "a limit cycle has a steady period, noise has none",
       "widen the dead band 20 % past the onset of hunting, then test it again"),
   LONG_COAST(
       "long coast",
-      "step response: it overshoots both ways by as much",
+      "going up it rests above and coming down below; a zero has one sign",
       "look at the brake; widen the dead band meanwhile"),
+  NOISE_ON_SIGNAL(
+      "noise on the signal",
+      "put a battery source on the input: noise of the wiring goes, hunting stays",
+      "run power and signal apart; screen at one end"),
   GROUND_OFFSET(
       "ground loop",
-      "the same point on a battery source, and with the motor off",
+      "the same point on a battery source, and with the motor off: an offset of the earth goes",
       "use an isolator; earth at one place only"),
   DEAD_SPOT(
       "dead spot of the sensor",
-      "a slow stroke through the place where it jumped",
+      "a lost sample leaves none; here one arrived and was impossible",
       "replace the sensor; believe no end position until then"),
   WORN_SENSOR(
       "worn sensor",
-      "hold a few % beside the restless place: noise on the signal is there, too",
+      "noise on the signal is everywhere, a worn track noisy at one angle",
       "replace the sensor"),
   NON_LINEAR_LINKAGE(
       "non-linear linkage",
-      "travel error at 11 points with the angle reference",
+      "a span error shows at 100 %, a linkage on the two sides of mid travel",
       "align the linkage at mid travel"),
+  THERMAL_TRIP(
+      "thermal trip",
+      "the feedback and the switches go on answering; a lost link is silent",
+      "let it rest; fewer starts; hands clear, for it starts again by itself"),
+  UNDERVOLTAGE(
+      "undervoltage",
+      "measure at the terminals while it runs: with a tight valve the voltage is normal",
+      "mend the supply: shorter or thicker leads, the right voltage"),
   WRONG_FAIL_ACTION(
       "wrong fail action",
-      "sweep the current slowly down: find where it reacts, if it does",
-      "set the fail action, then test the loss again");
+      "sweep the current slowly down: a threshold moves, a wrong action does not",
+      "set the fail action, then test the loss again"),
+  LOOP_RESISTANCE(
+      "loop resistance too high",
+      "the loop meter shows less than was set; with a cam set short it agrees",
+      "lower the resistance, or use a source with more voltage"),
+  THERMAL_DRIFT(
+      "thermal drift",
+      "drift goes with the time, slack is a step",
+      "soak for 30 minutes, then test again"),
+  WORD_ORDER(
+      "word order or scale",
+      "read two known points: the wrong order gives nonsense, a wrong offset a constant",
+      "let the map be found from two known points"),
+  ALIASING(
+      "sampling too slow", "change the rate: a quiet unit stays quiet", "read ten samples a cycle"),
+  INSTRUMENT_OFF(
+      "instrument out of calibration",
+      "put a check standard on the bench: with a bad instrument every unit is off alike",
+      "quarantine the instrument; look back at what it judged"),
+  FROZEN_DATA(
+      "frozen data",
+      "a quiet reading still moves by its last digit, a frozen one never",
+      "check the link and what feeds the value");
 
   private final String title;
-  private final String nextTest;
+  private final String apart;
   private final String advice;
 
-  Cause(String title, String nextTest, String advice) {
+  Cause(String title, String apart, String advice) {
     this.title = title;
-    this.nextTest = nextTest;
+    this.apart = apart;
     this.advice = advice;
   }
 
@@ -90,9 +128,9 @@ public enum Cause {
     return title;
   }
 
-  /** What would tell it from its look-alikes. */
-  public String nextTest() {
-    return nextTest;
+  /** What tells it from its look-alikes. */
+  public String apart() {
+    return apart;
   }
 
   public String advice() {

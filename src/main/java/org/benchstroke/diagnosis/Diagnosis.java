@@ -3,23 +3,50 @@ package org.benchstroke.diagnosis;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
+import org.benchstroke.quantity.Numbers;
 import org.benchstroke.verdict.JudgedRun;
 
 /**
  * Likely causes of what a run shows, most likely first: a naive Bayes over {@link Sign}s, each
- * taken as independent of the others given the cause. What the bench or the procedure can't show
- * counts neither way. Immutable.
+ * taken as independent of the others given the cause, with {@link Likelihoods} counted on simulated
+ * units. What the bench or the procedure can't show counts neither way. Immutable.
  *
  * @param evidence every sign that the run could show
  * @param ranked all causes, most likely first; their probabilities sum to 1
- * @param passed whether the run passed: else the absence of signs says nothing good
+ * @param outcome what there is to say
+ * @param next the test that would tell the first two apart; empty if none would
+ * @param advice what to adjust, and by how much
  */
-public record Diagnosis(List<Evidence> evidence, List<Ranked> ranked, boolean passed) {
+public record Diagnosis(
+    List<Evidence> evidence,
+    List<Ranked> ranked,
+    Outcome outcome,
+    Optional<String> next,
+    String advice) {
   /** Most units are sound; our choice, no source. */
   private static final double HEALTHY_PRIOR = 0.7;
 
   /** Two causes closer than this ratio are not told apart. Our choice. */
   private static final double APART = 3.0;
+
+  /** What there is to say. */
+  public enum Outcome {
+    /** The record is not closed: what was found must stand before anybody adjusts. */
+    NOT_CLOSED,
+    /** The run holds no figures that could tell causes apart. */
+    NO_FIGURES,
+    /** It passed and showed no sign. */
+    NOTHING_STANDS_OUT,
+    /** It did not pass, but showed no sign. */
+    UNKNOWN,
+    /** Something was seen, but a sound unit is as likely. */
+    TOO_LITTLE,
+    /** One cause stands out. */
+    ONE_CAUSE,
+    /** Two causes are too close to call. */
+    TWO_CAUSES
+  }
 
   public Diagnosis {
     evidence = List.copyOf(evidence);
@@ -27,17 +54,36 @@ public record Diagnosis(List<Evidence> evidence, List<Ranked> ranked, boolean pa
   }
 
   public static Diagnosis of(JudgedRun run) {
-    return of(new Signs(run).all(), run.passed());
+    return of(run, Likelihoods.builtIn());
   }
 
-  private static Diagnosis of(List<Evidence> evidence, boolean passed) {
+  /** With other likelihoods. */
+  public static Diagnosis of(JudgedRun run, Likelihoods likelihoods) {
+    Signs signs = new Signs(run);
+    List<Evidence> evidence = signs.all();
+    List<Ranked> ranked = ranked(evidence, likelihoods);
+    Outcome outcome = outcome(run, evidence, ranked);
+    return new Diagnosis(
+        evidence,
+        ranked,
+        outcome,
+        next(run, outcome, evidence, ranked, likelihoods),
+        Advice.of(ranked.get(0).cause(), run, signs));
+  }
+
+  /** The signs of a run alone, for counting. */
+  public static List<Evidence> signs(JudgedRun run) {
+    return new Signs(run).all();
+  }
+
+  private static List<Ranked> ranked(List<Evidence> evidence, Likelihoods likelihoods) {
     double faultPrior = (1.0 - HEALTHY_PRIOR) / (Cause.values().length - 1);
     List<Ranked> weighed = new ArrayList<>();
     double total = 0.0;
     for (Cause cause : Cause.values()) {
       double weight = cause == Cause.HEALTHY ? HEALTHY_PRIOR : faultPrior;
       for (Evidence e : evidence) {
-        double seen = e.sign().likelihood(cause);
+        double seen = likelihoods.of(e.sign(), cause);
         weight *= e.seen() ? seen : 1.0 - seen;
       }
       total += weight;
@@ -45,63 +91,94 @@ public record Diagnosis(List<Evidence> evidence, List<Ranked> ranked, boolean pa
           new Ranked(
               cause,
               weight,
-              evidence.stream().filter(e -> e.seen() && e.sign().pointsTo(cause)).toList(),
-              evidence.stream().filter(e -> !e.seen() && e.sign().pointsTo(cause)).toList()));
+              speaking(evidence, true, cause, likelihoods),
+              speaking(evidence, false, cause, likelihoods)));
     }
     double sum = total;
-    List<Ranked> ranked =
-        weighed.stream()
-            .map(
-                r ->
-                    new Ranked(
-                        r.cause(), r.probability() / sum, r.evidenceFor(), r.evidenceAgainst()))
-            .sorted(Comparator.comparingDouble(Ranked::probability).reversed())
+    return weighed.stream()
+        .map(r -> r.withProbability(r.probability() / sum))
+        .sorted(Comparator.comparingDouble(Ranked::probability).reversed())
+        .toList();
+  }
+
+  /** What is mostly seen with that cause, and was or was not. */
+  private static List<Evidence> speaking(
+      List<Evidence> evidence, boolean seen, Cause cause, Likelihoods likelihoods) {
+    return cause == Cause.HEALTHY
+        ? List.of()
+        : evidence.stream()
+            .filter(e -> e.seen() == seen && likelihoods.of(e.sign(), cause) > 0.5)
             .toList();
-    return new Diagnosis(evidence, ranked, passed);
+  }
+
+  private static Outcome outcome(JudgedRun run, List<Evidence> evidence, List<Ranked> ranked) {
+    if (run.record().closed().isEmpty()) {
+      return Outcome.NOT_CLOSED;
+    }
+    if (evidence.isEmpty()) {
+      return Outcome.NO_FIGURES;
+    }
+    if (evidence.stream().noneMatch(Evidence::seen)) {
+      return run.passed() ? Outcome.NOTHING_STANDS_OUT : Outcome.UNKNOWN;
+    }
+    if (ranked.get(0).cause() == Cause.HEALTHY) {
+      return run.passed() ? Outcome.TOO_LITTLE : Outcome.UNKNOWN;
+    }
+    boolean close = ranked.get(0).probability() < APART * ranked.get(1).probability();
+    return close ? Outcome.TWO_CAUSES : Outcome.ONE_CAUSE;
+  }
+
+  private static Optional<String> next(
+      JudgedRun run,
+      Outcome outcome,
+      List<Evidence> evidence,
+      List<Ranked> ranked,
+      Likelihoods likelihoods) {
+    if (outcome != Outcome.TWO_CAUSES && outcome != Outcome.ONE_CAUSE) {
+      return Optional.empty();
+    }
+    Optional<NextTest> test =
+        NextTest.of(run, ranked.get(0).cause(), ranked.get(1).cause(), evidence, likelihoods);
+    if (test.isEmpty()) {
+      return Optional.of(ranked.get(0).cause().apart());
+    }
+    String words = test.get().words() + "; " + ranked.get(0).cause().apart();
+    return Optional.of(
+        test.get().possible()
+            ? words
+            : "not distinguishable with the instruments on this bench: it would take " + words);
   }
 
   public Ranked first() {
     return ranked.get(0);
   }
 
-  /** Whether the run could show anything at all. */
-  public boolean possible() {
-    return !evidence.isEmpty();
-  }
-
-  /** Whether it passed and no sign was seen: a sound unit, as far as the run could show it. */
-  public boolean nothingStandsOut() {
-    return passed && noSign();
-  }
-
-  private boolean noSign() {
-    return possible() && evidence.stream().noneMatch(Evidence::seen);
-  }
-
-  /** Whether the first two causes are too close to call. */
-  public boolean undecided() {
-    return first().probability() < APART * ranked.get(1).probability();
-  }
-
   /** A few lines for people: the cause, its evidence, the next test and the advice. */
   public List<String> lines() {
-    if (!possible()) {
-      return List.of("Not distinguishable: the run holds no figures that could tell causes apart.");
-    }
-    if (nothingStandsOut()) {
-      return List.of("Nothing stands out, of " + evidence.size() + " signs that the run can show.");
-    }
-    if (noSign()) {
-      return List.of(
-          "No known sign was seen, yet the run did not pass: the cause is not among those that are"
-              + " looked for.");
-    }
-    if (first().cause() == Cause.HEALTHY) {
-      return List.of("No cause is likelier than a sound unit; seen: " + words(seen()) + ".");
-    }
+    return switch (outcome) {
+      case NOT_CLOSED ->
+          List.of("The record is not closed: no advice before what was found is on record.");
+      case NO_FIGURES ->
+          List.of("Not distinguishable: the run holds no figures that could tell causes apart.");
+      case NOTHING_STANDS_OUT ->
+          List.of("Nothing stands out, of " + evidence.size() + " signs that the run can show.");
+      case UNKNOWN ->
+          List.of(
+              "The run did not pass, and what it shows speaks for none of the causes that are"
+                  + " looked for"
+                  + (seen().isEmpty() ? "." : "; seen: " + words(seen()) + "."));
+      case TOO_LITTLE ->
+          List.of("No cause is likelier than a sound unit; seen: " + words(seen()) + ".");
+      case ONE_CAUSE, TWO_CAUSES -> causes();
+    };
+  }
+
+  private List<String> causes() {
     List<String> lines = new ArrayList<>();
-    for (Ranked r : ranked.subList(0, undecided() ? 2 : 1)) {
-      lines.add((lines.isEmpty() ? "Most like: " : "or: ") + r.cause().title());
+    for (Ranked r : ranked.subList(0, outcome == Outcome.TWO_CAUSES ? 2 : 1)) {
+      String start = lines.isEmpty() ? "Most like: " : "or: ";
+      lines.add(
+          start + r.cause().title() + ", " + Numbers.fixed(100.0 * r.probability(), 0) + " %");
       if (!r.evidenceFor().isEmpty()) {
         lines.add("  for: " + words(r.evidenceFor()));
       }
@@ -109,11 +186,11 @@ public record Diagnosis(List<Evidence> evidence, List<Ranked> ranked, boolean pa
         lines.add("  against: not seen: " + words(r.evidenceAgainst()));
       }
     }
-    if (undecided()) {
+    if (outcome == Outcome.TWO_CAUSES) {
       lines.add("  These two are not told apart by this run.");
     }
-    lines.add("  Next test: " + first().cause().nextTest() + ".");
-    lines.add("  Advice: " + first().cause().advice() + "; the unit's own manual comes first.");
+    next.ifPresent(test -> lines.add("  To be sure: " + test + "."));
+    lines.add("  Advice: " + advice + "; the unit's own manual comes first.");
     return lines;
   }
 
@@ -122,10 +199,6 @@ public record Diagnosis(List<Evidence> evidence, List<Ranked> ranked, boolean pa
   }
 
   private static String words(List<Evidence> some) {
-    return String.join(
-        "; ",
-        some.stream()
-            .map(e -> e.sign().words() + (e.figures().isEmpty() ? "" : " (" + e.figures() + ")"))
-            .toList());
+    return String.join("; ", some.stream().map(Evidence::words).toList());
   }
 }

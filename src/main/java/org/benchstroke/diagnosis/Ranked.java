@@ -6,7 +6,7 @@ import java.util.List;
  * A cause with its probability.
  *
  * @param cause the cause
- * @param probability 0 to 1; only as good as the table of likelihoods
+ * @param probability 0 to 1; only as good as the likelihoods, which are counted on simulated units
  * @param evidenceFor what was seen and speaks for it
  * @param evidenceAgainst what it would show, but was not seen
  */
@@ -15,5 +15,9 @@ public record Ranked(
   public Ranked {
     evidenceFor = List.copyOf(evidenceFor);
     evidenceAgainst = List.copyOf(evidenceAgainst);
+  }
+
+  Ranked withProbability(double other) {
+    return new Ranked(cause, other, evidenceFor, evidenceAgainst);
   }
 }

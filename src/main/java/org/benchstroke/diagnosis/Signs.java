@@ -3,149 +3,188 @@ package org.benchstroke.diagnosis;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Event;
-import org.benchstroke.verdict.AsOrdered;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
 import org.benchstroke.verdict.Measure;
+import org.benchstroke.verdict.Samples;
 import org.benchstroke.verdict.Truth;
-import org.benchstroke.verdict.Word;
 
-/** Finds the signs of a judged run. A difference within U, or too small to matter, is none. */
+/**
+ * Finds the signs of a judged run. What is within the uncertainty, or too small to matter, is none;
+ * what the run can't show is left out. The thresholds are our choices, above what sound units of a
+ * series differ by.
+ */
 final class Signs {
-  /** Our choice: what is smaller is of no use to an adjuster. */
-  private static final double WORTH_SAYING = 0.3;
+  /** What is smaller is of no use to an adjuster, % of travel. */
+  static final double WORTH_SAYING = 0.3;
+
+  /** A stem on a whole unit is mounted and slack by a little more than its feedback is off. */
+  private static final double STEM_WORTH_SAYING = 0.45;
+
+  /** A law that leaves more than this explains nothing, % of travel. */
+  private static final double UNEXPLAINED = 0.6;
 
   private final JudgedRun run;
+  private final Trace position;
+  private final Trace stem;
+  private final List<Stand> stands;
+  private final Optional<Law> feedback;
+  private final Optional<Law> beside;
   private final List<Evidence> found = new ArrayList<>();
 
   Signs(JudgedRun run) {
+    Samples samples = new Samples(run.bench(), run.unit());
     this.run = run;
+    this.position = samples.position(run.record().entries());
+    this.stem = samples.stem(run.record().entries());
+    this.stands = new Stands(run, position, stem).all();
+    this.feedback = law(Law.of(stands, Stand::errorPercent));
+    boolean seen = stands.stream().allMatch(s -> s.stemPercent().isPresent());
+    this.beside = seen ? law(Law.of(stands, Stand::besidePercent)) : Optional.empty();
+  }
+
+  /** What does not explain its stands says nothing. */
+  private static Optional<Law> law(Optional<Law> law) {
+    return law.filter(l -> l.residual() < UNEXPLAINED);
+  }
+
+  /** The law of the feedback's error; empty where there is none. */
+  Optional<Law> feedback() {
+    return feedback;
+  }
+
+  /** The law of what the stem stands beside the feedback. */
+  Optional<Law> beside() {
+    return beside;
+  }
+
+  List<Stand> stands() {
+    return stands;
   }
 
   List<Evidence> all() {
-    boolean arrived = orders("setpoints").stream().noneMatch(o -> o.word() == Word.FAIL);
-    if (arrived) {
-      errors();
-      losses(); // one that does not come to its setpoints anyway shows nothing by them
+    feedback.ifPresent(this::errors);
+    stemSigns();
+    if (!stands.isEmpty()) {
+      farOff();
     }
-    ends();
-    holds();
+    Optional<Double> stop = SelfStops.first(run, position);
+    if (stop.isPresent() || run.complete() || !stands.isEmpty()) {
+      add(
+          Sign.STOPS_BY_ITSELF,
+          stop.isPresent(),
+          stop.map(at -> "at " + Numbers.fixed(at, 1) + " %").orElse(""));
+    }
+    new EndSigns(run, position, stands, feedback, this::add).find();
+    strides();
+    new HoldSigns(run, this::add).find();
+    new BenchSigns(run, position, this::add).find();
     reversals();
+    supply();
     return List.copyOf(found);
   }
 
-  private void errors() {
-    List<Measure> feedback = measures(MeasureKind.TRAVEL_ERROR, Truth.FEEDBACK);
-    List<Measure> stem = measures(MeasureKind.TRAVEL_ERROR, Truth.STEM);
-    if (feedback.size() < 4) {
-      return;
-    }
-    // Past either end a unit can't go on: the ends say nothing of a constant error.
-    Offset own = Offset.of(feedback.stream().filter(Signs::within).toList());
-    add(Sign.CONSTANT_ERROR, own.constant(WORTH_SAYING), percent(own.mean()));
-    one(MeasureKind.HYSTERESIS_PLUS_DEAD_BAND, Truth.FEEDBACK)
-        .ifPresent(
-            h -> add(Sign.GOES_PAST, h.value().orElseThrow() < -WORTH_SAYING - half(h), told(h)));
-    one(MeasureKind.SPAN_ERROR, Truth.FEEDBACK)
-        .ifPresent(
-            s -> {
-              double span = s.value().orElseThrow();
-              boolean grows =
-                  Math.abs(span) > WORTH_SAYING + half(s)
-                      && Offset.of(feedback).follows(span, WORTH_SAYING / 2.0);
-              add(Sign.GROWING_ERROR, grows, told(s));
-            });
-    if (stem.size() == feedback.size()) {
-      stem(feedback, stem, own);
-    }
+  private void errors(Law law) {
+    double rise = law.rise().value();
+    double zero = law.at(0.0);
+    boolean constant =
+        law.middle().beyond(WORTH_SAYING)
+            && Math.abs(rise) < 0.4 * Math.abs(law.middle().value()) + law.rise().half();
+    add(Sign.CONSTANT_ERROR, constant, percent(law.middle()));
+    boolean grows = law.rise().beyond(WORTH_SAYING) && Math.abs(zero) < 0.4 * Math.abs(rise);
+    add(Sign.GROWING_ERROR, grows, percent(law.rise()) + " from 0 to 100 %");
+    boolean past = law.lag().value() < -(WORTH_SAYING + law.lag().half());
+    add(Sign.GOES_PAST, past, percent(law.lag()));
+    add(Sign.ERROR_DRIFTS, law.drift().beyond(WORTH_SAYING), percent(law.drift()));
   }
 
-  private void stem(List<Measure> feedback, List<Measure> stem, Offset own) {
-    Offset seen = Offset.of(stem.stream().filter(Signs::within).toList());
-    if (own.constant(WORTH_SAYING)) {
-      add(Sign.STEM_SHARES_CONSTANT, seen.constant(WORTH_SAYING), percent(seen.mean()));
-    }
-    // A feedback that is off by itself also differs from a stem that is right.
-    StemBeside beside = StemBeside.of(feedback, stem);
-    StemBeside alone = StemBeside.setpoints(stem);
-    boolean lags = beside.lag() > WORTH_SAYING + beside.half();
-    add(Sign.STEM_LAGS, lags, percent(beside.lag()));
-    if (lags) {
-      boolean uneven = beside.seat() > 0.5 * beside.lag() + 2.0 * beside.half();
-      add(Sign.STEM_UNEVEN, uneven, percent(beside.seat()) + " more at closed");
-    } else {
-      boolean seat =
-          Math.min(Math.abs(beside.seat()), Math.abs(alone.seat())) > WORTH_SAYING + beside.half();
-      add(Sign.STEM_OFF_AT_SEAT, seat, percent(beside.seat()));
-    }
-    add(
-        Sign.STEM_S_SHAPED,
-        Math.min(Math.abs(beside.bend()), Math.abs(alone.bend())) > WORTH_SAYING + beside.half(),
-        percent(beside.bend()));
-    boolean shifted =
-        Math.min(Math.abs(beside.mean()), Math.abs(alone.mean())) > 1.0 + beside.half();
-    add(Sign.STEM_OFFSET, shifted, percent(beside.mean()));
-  }
-
-  private void ends() {
-    boolean jumped =
-        run.record().events(Event.Faulted.class).anyMatch(f -> f.fault().equals("impossible slew"));
-    if (jumped || run.complete()) {
-      add(Sign.IMPOSSIBLE_SLEW, jumped, "");
-    }
-    for (AsOrdered action : orders("action")) {
-      if (action.word() != Word.NO_RESULT) {
-        boolean opposite = action.word() == Word.FAIL;
-        add(Sign.ACTION_OPPOSITE, opposite, action.found());
-        if (opposite) {
-          add(Sign.STOOD_AT_END, run.reason().contains("it stands still"), "");
-        }
+  private void stemSigns() {
+    if (beside.isPresent()) {
+      Law b = beside.get();
+      boolean lags = b.lag().value() > STEM_WORTH_SAYING + b.lag().half();
+      add(Sign.STEM_LAGS, lags, percent(b.lag()));
+      add(Sign.STEM_S_SHAPED, b.bend().beyond(STEM_WORTH_SAYING), percent(b.bend()));
+      offset(b);
+      if (!lags) {
+        seat(b);
       }
     }
-    Optional<String> cut =
-        run.findings().stream().filter(f -> f.contains("the switch cuts the motor")).findFirst();
-    if (cut.isPresent() || run.complete()) {
-      add(Sign.STOPS_SHORT_SWITCH_MADE, cut.isPresent(), cut.orElse(""));
-    }
-    List<AsOrdered> switches =
-        orders("switches").stream().filter(o -> o.word() != Word.NO_RESULT).toList();
-    if (!switches.isEmpty()) {
-      List<AsOrdered> late = failed(switches);
-      add(Sign.AUXILIARY_LATE, !late.isEmpty(), late.isEmpty() ? "" : late.get(0).what());
+    if (!stem.isEmpty()) {
+      Strides even = Strides.of(stem, position, run.unit().percentPerSecond());
+      if (even.possible()) {
+        String figures = Numbers.fixed(even.usual(), 3) + " %";
+        add(Sign.STEM_JERKS, even.usual() > 0.08, figures);
+      }
     }
   }
 
-  private void holds() {
-    List<AsOrdered> holds =
-        orders("hunting at").stream().filter(o -> o.word() != Word.NO_RESULT).toList();
-    if (holds.isEmpty()) {
-      return;
-    }
-    List<AsOrdered> moving = failed(holds);
-    boolean cycle = moving.stream().anyMatch(o -> o.found().startsWith("limit cycle"));
-    String figures = moving.isEmpty() ? "" : moving.get(0).what();
-    add(Sign.LIMIT_CYCLE, cycle, cycle ? figures : "");
-    if (holds.size() > 2) {
-      boolean one = !cycle && moving.size() == 1;
-      add(Sign.RESTLESS_AT_ONE_PLACE, one, one ? figures : "");
+  /** A feedback that is off by itself is off beside a stem that is right. */
+  private void offset(Law b) {
+    Optional<Law> own = feedback.filter(l -> l.middle().beyond(WORTH_SAYING));
+    if (own.isPresent()) {
+      double error = own.get().middle().value();
+      boolean alike = Math.abs(b.middle().value()) < 0.4 * Math.abs(error);
+      add(Sign.STEM_SHARES_ERROR, alike, percent(b.middle()) + " beside the feedback");
+    } else {
+      add(Sign.STEM_OFFSET, b.middle().beyond(0.8), percent(b.middle()));
     }
   }
 
-  private void losses() {
-    List<AsOrdered> losses =
-        orders("signal loss").stream()
-            .filter(o -> o.word() != Word.NO_RESULT && !o.what().endsWith("recovery"))
-            .toList();
-    if (!losses.isEmpty()) {
-      List<AsOrdered> wrong = failed(losses);
-      add(
-          Sign.WRONG_ON_LOSS,
-          !wrong.isEmpty(),
-          String.join(", ", wrong.stream().map(AsOrdered::what).toList()));
+  private void seat(Law b) {
+    stands.stream()
+        .filter(s -> s.setpointPercent() > -0.1 && s.setpointPercent() < 0.1 && s.way() < 0)
+        .mapToDouble(s -> s.besidePercent() - b.at(0.0) - b.lag().value() / 2.0)
+        .average()
+        .ifPresent(
+            off ->
+                add(
+                    Sign.STEM_OFF_AT_SEAT,
+                    Math.abs(off) > STEM_WORTH_SAYING,
+                    Numbers.signed(off, 2) + " %"));
+  }
+
+  private void farOff() {
+    double usual = median(stands.stream().mapToDouble(Stand::errorPercent).sorted().toArray());
+    Optional<Stand> far =
+        stands.stream()
+            .filter(s -> s.within() && !s.openMade() && !s.closedMade())
+            .filter(s -> Math.abs(s.errorPercent() - expected(s, usual)) > 3.0)
+            .findFirst();
+    add(
+        Sign.STANDS_FAR_OFF,
+        far.isPresent(),
+        far.map(
+                s ->
+                    Numbers.fixed(s.feedbackPercent(), 1)
+                        + " % instead of "
+                        + Numbers.fixed(s.setpointPercent(), 1)
+                        + " %")
+            .orElse(""));
+  }
+
+  private double expected(Stand s, double usual) {
+    return feedback.map(l -> l.at(s.setpointPercent())).orElse(usual);
+  }
+
+  private void strides() {
+    Strides even = Strides.of(position, position, run.unit().percentPerSecond());
+    double quiet = median(stands.stream().mapToDouble(Stand::jitterPercent).sorted().toArray());
+    Optional<Stand> loud =
+        stands.stream().filter(s -> s.jitterPercent() > Math.max(0.03, 4.0 * quiet)).findFirst();
+    if (even.possible() || !stands.isEmpty()) {
+      boolean rough = even.worst() > Math.max(0.05, 3.5 * even.usual());
+      String at = rough ? Numbers.fixed(even.worstAt(), 0) + " %" : "";
+      String stood = loud.map(s -> Numbers.fixed(s.setpointPercent(), 0) + " %").orElse(at);
+      add(Sign.NOISY_STRETCH, rough || loud.isPresent(), stood.isEmpty() ? "" : "at " + stood);
     }
+  }
+
+  private static double median(double[] sorted) {
+    return sorted.length == 0 ? 0.0 : sorted[sorted.length / 2];
   }
 
   /** A step down after one up is a reversal; the first step up is not. */
@@ -163,20 +202,31 @@ final class Signs {
 
   private void reversal(Measure up, Measure down) {
     double more = down.value().orElseThrow() - up.value().orElseThrow();
-    boolean late = more > 2.0 * Math.hypot(half(up), half(down));
-    add(Sign.LATE_AT_REVERSAL, late, Numbers.signed(more, 2) + " s");
+    double half = Math.hypot(half(up), half(down));
+    add(Sign.LATE_AT_REVERSAL, more > Math.max(0.13, half), Numbers.signed(more, 2) + " s");
+  }
+
+  private void supply() {
+    double usual = run.unit().strokeSeconds();
+    measures(MeasureKind.STROKE_TIME_OPENING, Truth.CLOCK).stream()
+        .findFirst()
+        .ifPresent(
+            m -> {
+              double longer = m.value().orElseThrow() / usual - 1.0;
+              boolean slow = longer > 0.07 + half(m) / usual;
+              add(Sign.SLOW, slow, Numbers.signed(100.0 * longer, 0) + " %");
+            });
+    measures(MeasureKind.SUPPLY_SAG, Truth.METER).stream()
+        .findFirst()
+        .ifPresent(
+            m -> {
+              double sag = m.value().orElseThrow();
+              add(Sign.SUPPLY_SAGS, sag > 4.0 + half(m), Numbers.fixed(sag, 1) + " %");
+            });
   }
 
   private void add(Sign sign, boolean seen, String figures) {
     found.add(new Evidence(sign, seen, figures));
-  }
-
-  private List<AsOrdered> orders(String what) {
-    return run.orders().stream().filter(o -> o.what().startsWith(what)).toList();
-  }
-
-  private static List<AsOrdered> failed(List<AsOrdered> some) {
-    return some.stream().filter(o -> o.word() == Word.FAIL).toList();
   }
 
   private List<Measure> measures(MeasureKind kind, Truth truth) {
@@ -187,23 +237,21 @@ final class Signs {
         .toList();
   }
 
-  private Optional<Measure> one(MeasureKind kind, Truth truth) {
-    return measures(kind, truth).stream().findFirst();
-  }
-
-  private static boolean within(Measure m) {
-    return !m.place().startsWith("0 %") && !m.place().startsWith("100 %");
-  }
-
-  static double half(Measure m) {
+  private static double half(Measure m) {
     return m.budget().orElseThrow().expand().half();
   }
 
-  private static String percent(double value) {
-    return Numbers.signed(value, 2) + " %";
+  private static String percent(Law.Term term) {
+    return Numbers.signed(term.value(), 2) + " ± " + Numbers.fixed(term.half(), 2) + " %";
   }
 
-  private static String told(Measure m) {
-    return percent(m.value().orElseThrow()) + " ± " + Numbers.fixed(half(m), 2) + " %";
+  /** Takes one sign in. */
+  interface Taker {
+    void add(Sign sign, boolean seen, String figures);
+  }
+
+  /** Whether a fault of that name is in the record. */
+  static boolean faulted(JudgedRun run, String name) {
+    return run.record().events(Event.Faulted.class).anyMatch(f -> f.fault().equals(name));
   }
 }

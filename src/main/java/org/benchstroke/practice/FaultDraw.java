@@ -1,8 +1,10 @@
 package org.benchstroke.practice;
 
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.diagnosis.Cause;
 import org.benchstroke.simulator.Simulation;
@@ -16,11 +18,15 @@ import org.benchstroke.simulator.SimulationReader;
 public final class FaultDraw {
   private static final double SPAN_DEGREES = 90.0;
 
+  /** Their fault is the bench's. */
+  private static final Set<Cause> OF_THE_BENCH =
+      Set.of(Cause.WORD_ORDER, Cause.ALIASING, Cause.INSTRUMENT_OFF, Cause.FROZEN_DATA);
+
   private FaultDraw() {}
 
   /** The causes that can be drawn, the sound unit first. */
   public static List<Cause> causes() {
-    return List.of(Cause.values());
+    return Arrays.stream(Cause.values()).filter(c -> !OF_THE_BENCH.contains(c)).toList();
   }
 
   /** Whether a fault of that cause has a size: a swapped lead has none. */
@@ -131,6 +137,29 @@ public final class FaultDraw {
         d.vary("control.stop_pct", 0.03, 0.08);
       }
       case LONG_COAST -> coast(d);
+      case NOISE_ON_SIGNAL -> d.grow("input.noise_mA", 0.35, 0.5, 0.7, 1.2);
+      case STOP_BEFORE_SWITCH -> stopShort(d);
+      case THERMAL_TRIP -> {
+        d.vary("heat.time_constant_s", 50.0, 90.0);
+        d.grow("heat.run_rise_K", 130.0, 160.0, 210.0, 300.0);
+        d.vary("heat.trip_C", 85.0, 95.0);
+        d.vary("heat.reset_K", 15.0, 30.0);
+      }
+      case UNDERVOLTAGE -> {
+        d.word("motor.kind", "dc");
+        d.grow("supply.lead_ohm", 1.6, 2.0, 2.6, 4.0);
+        d.vary("load.running_torque_ratio", 0.2, 0.35);
+        d.vary("load.seat_torque_ratio", 0.6, 0.9);
+      }
+      case LOOP_RESISTANCE -> d.grow("input.loop_ohm", 1203.0, 1225.0, 1300.0, 2000.0);
+      case THERMAL_DRIFT -> {
+        d.vary("heat.time_constant_s", 600.0, 1200.0);
+        d.vary("heat.run_rise_K", 80.0, 100.0);
+        d.set(
+            "heat.drift_pct_per_K",
+            d.sign() * d.size("heat.drift_pct_per_K", 0.03, 0.05, 0.08, 0.15));
+      }
+      case WORD_ORDER, ALIASING, INSTRUMENT_OFF, FROZEN_DATA -> {}
       case GROUND_OFFSET -> d.growEitherWay("input.ground_mA", 0.17, 0.22, 0.35, 0.8);
       case DEAD_SPOT -> {
         double from = d.between(12.0, 85.0);
@@ -166,6 +195,13 @@ public final class FaultDraw {
       d.set("switches.closed_deg", degrees);
       d.set("switches.closed_auxiliary_deg", degrees + 2.0);
     }
+  }
+
+  /** The open stop is met before the switch, whose cam was set as ordered. */
+  private static void stopShort(UnitDraft d) {
+    double inside = d.size("before its switch, °: mechanics.open_stop_deg", 0.5, 1.5, 4.0, 12.0);
+    d.set("switches.open_deg", SPAN_DEGREES + 0.4);
+    d.set("mechanics.open_stop_deg", SPAN_DEGREES + 0.4 - inside);
   }
 
   private static void auxiliary(UnitDraft d) {

@@ -12,18 +12,19 @@ import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
 /** Reads traces out of a record's lines, in seconds and % of travel. Immutable. */
-final class Samples {
+public final class Samples {
   private static final double NANOS = 1.0e9;
 
   private final BenchFile bench;
   private final UnitType unit;
 
-  Samples(BenchFile bench, UnitType unit) {
+  public Samples(BenchFile bench, UnitType unit) {
     this.bench = bench;
     this.unit = unit;
   }
 
-  static double seconds(long nanos) {
+  /** Seconds of the bench clock. */
+  public static double seconds(long nanos) {
     return nanos / NANOS;
   }
 
@@ -42,7 +43,8 @@ final class Samples {
     return bench.positionResolutionPercent(unit);
   }
 
-  Trace position(List<Entry> entries) {
+  /** The unit's own feedback, % of travel. */
+  public Trace position(List<Entry> entries) {
     return trace("position", entries);
   }
 
@@ -51,7 +53,8 @@ final class Samples {
     return position(entries).between(seconds(rested.fromNanos()), seconds(rested.toNanos()));
   }
 
-  Trace stem(List<Entry> entries) {
+  /** The angle reference, % of travel. */
+  public Trace stem(List<Entry> entries) {
     return trace("stem", entries);
   }
 
@@ -104,7 +107,7 @@ final class Samples {
    * Whether a switch was made at an instant; empty if it wasn't read. A record holds its first
    * state and each change.
    */
-  Optional<Boolean> made(List<Entry> entries, LimitSwitch which, double untilSeconds) {
+  public Optional<Boolean> made(List<Entry> entries, LimitSwitch which, double untilSeconds) {
     return of("switch " + which.key(), entries)
         .filter(s -> stamp(s) <= untilSeconds)
         .reduce((first, last) -> last)

@@ -1,0 +1,99 @@
+package org.benchstroke.diagnosis;
+
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Judgement;
+import org.benchstroke.verdict.Measure;
+
+/** What to adjust, and by how much where the run's figures tell it. Stateless. */
+final class Advice {
+  /** Past the onset of hunting, common practice, no source. */
+  private static final double WIDEN = 1.2;
+
+  private Advice() {}
+
+  /** A line; the unit's own manual comes first. */
+  static String of(Cause cause, JudgedRun run, Signs signs) {
+    return cause.advice() + amount(cause, run, signs).map(a -> ": " + a).orElse("");
+  }
+
+  private static Optional<String> amount(Cause cause, JudgedRun run, Signs signs) {
+    double degrees = run.unit().travelDegrees() / 100.0;
+    return switch (cause) {
+      case ZERO_SHIFT, GROUND_OFFSET ->
+          signs.feedback().map(l -> "by " + percent(-l.middle().value()));
+      case SPAN -> signs.feedback().map(l -> "by " + percent(-l.rise().value()));
+      case THERMAL_DRIFT ->
+          signs.feedback().map(l -> "it went by " + percent(l.drift().value()) + " meanwhile");
+      case QUADRANT_OFF -> signs.beside().map(l -> "off by " + angle(l.middle().value() * degrees));
+      case SLACK_AFTER_SENSOR, STICTION ->
+          signs.beside().map(l -> "about " + Numbers.fixed(l.lag().value(), 1) + " % of travel");
+      case NON_LINEAR_LINKAGE -> signs.beside().map(l -> "its S is " + percent(l.bend().value()));
+      case CAM_SET_SHORT -> shortEnd(signs).map(d -> "trip it " + angle(d * degrees) + " later");
+      case STOP_BEFORE_SWITCH ->
+          shortEnd(signs).map(d -> "by " + angle(d * degrees) + " and a little more");
+      case DEAD_BAND_TOO_SMALL -> wider(run);
+      case LONG_COAST ->
+          signs
+              .feedback()
+              .map(l -> "it goes past by " + Numbers.fixed(-l.lag().value() / 2.0, 2) + " %");
+      case BACKLASH_BEFORE_SENSOR -> reversal(run);
+      default -> Optional.empty();
+    };
+  }
+
+  /** By how much it stops short, % of travel; the largest. */
+  private static Optional<Double> shortEnd(Signs signs) {
+    OptionalDouble most =
+        signs.stands().stream()
+            .filter(s -> !s.within() && s.setpointPercent() >= 0.0 && s.setpointPercent() <= 100.0)
+            .mapToDouble(s -> Math.abs(s.errorPercent()))
+            .max();
+    return most.isPresent() && most.getAsDouble() > 0.5
+        ? Optional.of(most.getAsDouble())
+        : Optional.empty();
+  }
+
+  /** The cycle runs from one side of its stop to the other: half of it is the onset. */
+  private static Optional<String> wider(JudgedRun run) {
+    return run.judgements().stream()
+        .map(Judgement::measure)
+        .filter(m -> m.kind() == MeasureKind.HUNTING_PEAK_TO_PEAK && m.value().isPresent())
+        .max((a, b) -> Double.compare(a.value().orElseThrow(), b.value().orElseThrow()))
+        .map(m -> "start threshold to about " + threshold(m) + " %");
+  }
+
+  private static String threshold(Measure cycle) {
+    return Numbers.fixed(WIDEN * cycle.value().orElseThrow() / 2.0, 1);
+  }
+
+  private static Optional<String> reversal(JudgedRun run) {
+    OptionalDouble up = deadTime(run, "10 % up");
+    OptionalDouble down = deadTime(run, "10 % down");
+    if (up.isEmpty() || down.isEmpty()) {
+      return Optional.empty();
+    }
+    double play = (down.getAsDouble() - up.getAsDouble()) * run.unit().percentPerSecond();
+    return Optional.of("about " + Numbers.fixed(play, 1) + " % of travel");
+  }
+
+  private static OptionalDouble deadTime(JudgedRun run, String place) {
+    return run.judgements().stream()
+        .map(Judgement::measure)
+        .filter(m -> m.kind() == MeasureKind.DEAD_TIME && m.place().equals(place))
+        .flatMap(m -> m.value().stream())
+        .mapToDouble(v -> v)
+        .findFirst();
+  }
+
+  private static String percent(double value) {
+    return Numbers.signed(value, 1) + " %";
+  }
+
+  private static String angle(double degrees) {
+    return Numbers.fixed(Math.abs(degrees), 1) + "°";
+  }
+}

@@ -1,0 +1,103 @@
+package org.benchstroke.diagnosis;
+
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Samples;
+
+/** The signs of readings that can't be, and of a loop that does not carry what was set. */
+final class BenchSigns {
+  /** A sensor that loses its track jumps further, noise does not, % of travel. */
+  private static final double FAR = 4.0;
+
+  /** What the loop may differ by, mA, before it says something. */
+  private static final double LOOP = 0.03;
+
+  private final JudgedRun run;
+  private final Trace position;
+  private final Signs.Taker taker;
+
+  BenchSigns(JudgedRun run, Trace position, Signs.Taker taker) {
+    this.run = run;
+    this.position = position;
+    this.taker = taker;
+  }
+
+  void find() {
+    jumps();
+    boolean frozen = Signs.faulted(run, "frozen value");
+    boolean impossible = impossible();
+    if (run.complete() || frozen || impossible) {
+      taker.add(Sign.READING_FROZEN, frozen, "");
+      taker.add(Sign.READING_IMPOSSIBLE, impossible, "");
+    }
+    loop();
+  }
+
+  private void jumps() {
+    Optional<Entry> jump =
+        run.record().entries().stream()
+            .filter(
+                e -> e.event() instanceof Event.Faulted f && f.fault().equals("impossible slew"))
+            .findFirst();
+    if (jump.isPresent()) {
+      double at = Samples.seconds(jump.get().nanos());
+      double most = largest(position.between(at - 2.0, at + 0.01));
+      String figures = Numbers.fixed(most, 1) + " % at once";
+      taker.add(Sign.LARGE_JUMP, most > FAR, figures);
+      taker.add(Sign.SMALL_JUMPS, most <= FAR, figures);
+    } else if (run.complete()) {
+      taker.add(Sign.LARGE_JUMP, false, "");
+      taker.add(Sign.SMALL_JUMPS, false, "");
+    }
+  }
+
+  private static double largest(Trace trace) {
+    double most = 0.0;
+    for (int i = 1; i < trace.size(); i++) {
+      most = Math.max(most, Math.abs(trace.percent(i) - trace.percent(i - 1)));
+    }
+    return most;
+  }
+
+  /** The preflight did not believe what it read before anything moved. */
+  private boolean impossible() {
+    return run.record()
+        .events(Event.Checked.class)
+        .anyMatch(c -> c.check().equals("noise at rest") && c.outcome().equals("blocks"));
+  }
+
+  private void loop() {
+    List<Event.Checked> loops =
+        run.record()
+            .events(Event.Checked.class)
+            .filter(c -> c.values().containsKey("foundMilliamps"))
+            .toList();
+    if (loops.isEmpty()) {
+      return;
+    }
+    Event.Checked top = loops.get(loops.size() - 1);
+    double missing = -off(top);
+    boolean shortAtTop =
+        !top.outcome().equals("ok") && missing > LOOP && flat(loops.subList(0, loops.size() - 1));
+    taker.add(Sign.LOOP_SHORT_AT_TOP, shortAtTop, milliamps(-missing));
+    boolean disagrees = loops.stream().anyMatch(c -> !c.outcome().equals("ok")) && !shortAtTop;
+    taker.add(Sign.LOOP_DISAGREES, disagrees, milliamps(off(top)));
+  }
+
+  private static boolean flat(List<Event.Checked> below) {
+    return below.stream().allMatch(c -> Math.abs(off(c)) < LOOP);
+  }
+
+  private static double off(Event.Checked c) {
+    return c.values().get("foundMilliamps") - c.values().getOrDefault("wantedMilliamps", 0.0);
+  }
+
+  private static String milliamps(double value) {
+    return Numbers.signed(value, 3) + " mA";
+  }
+}

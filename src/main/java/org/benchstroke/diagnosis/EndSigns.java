@@ -1,0 +1,145 @@
+package org.benchstroke.diagnosis;
+
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.verdict.AsOrdered;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Word;
+
+/** The signs at the ends of travel, of the action, of the switches and of lost signals. */
+final class EndSigns {
+  /** Further from where it should stand, it stops short, % of travel. */
+  private static final double SHORT = 0.8;
+
+  /** Sent beyond the end it stands short by more than any dead band of a sound unit, %. */
+  private static final double STANDS_SHORT = 0.85;
+
+  /** No sound unit goes further past its ends, % of travel. */
+  private static final double PAST = 1.2;
+
+  private final JudgedRun run;
+  private final Trace position;
+  private final List<Stand> stands;
+  private final Optional<Law> law;
+  private final Signs.Taker taker;
+
+  EndSigns(
+      JudgedRun run, Trace position, List<Stand> stands, Optional<Law> law, Signs.Taker taker) {
+    this.run = run;
+    this.position = position;
+    this.stands = stands;
+    this.law = law;
+    this.taker = taker;
+  }
+
+  void find() {
+    action();
+    if (law.isPresent()) {
+      shortOf();
+    }
+    auxiliaries();
+    losses();
+  }
+
+  private void action() {
+    for (AsOrdered action : orders("action")) {
+      if (action.word() != Word.NO_RESULT) {
+        boolean opposite = action.word() == Word.FAIL;
+        taker.add(Sign.ACTION_OPPOSITE, opposite, action.found());
+        if (opposite && !position.isEmpty()) {
+          double last = position.percent(position.size() - 1);
+          boolean past = last < -PAST || last > 100.0 + PAST;
+          taker.add(Sign.PAST_ITS_END, past, Numbers.fixed(last, 1) + " %");
+        }
+      }
+    }
+  }
+
+  private void shortOf() {
+    boolean switches = run.bench().playing(Role.SWITCHES).isPresent();
+    Optional<Stand> made = stands.stream().filter(s -> atEnd(s) && made(s)).findFirst();
+    Optional<Stand> open = stands.stream().filter(s -> atEnd(s) && !made(s)).findFirst();
+    if (switches) {
+      taker.add(Sign.SHORT_SWITCH_MADE, made.isPresent(), at(made));
+      beyond();
+    }
+    taker.add(Sign.SHORT_SWITCH_OPEN, open.isPresent() && made.isEmpty(), at(open));
+  }
+
+  /** Sent to an end, it stands inside, and not where its error elsewhere would have it. */
+  private boolean atEnd(Stand s) {
+    double expected = s.setpointPercent() + law.orElseThrow().at(s.setpointPercent());
+    double y = s.feedbackPercent();
+    return (s.setpointPercent() > 99.9 && y < 99.0 && y < expected - SHORT)
+        || (s.setpointPercent() < 0.1 && y > 1.0 && y > expected + SHORT);
+  }
+
+  private void beyond() {
+    List<Stand> sent =
+        stands.stream()
+            .filter(s -> s.setpointPercent() > 100.8 || s.setpointPercent() < -0.8)
+            .toList();
+    Optional<Stand> still =
+        sent.stream().filter(s -> !made(s) && inside(s) > STANDS_SHORT).findFirst();
+    if (!sent.isEmpty()) {
+      taker.add(Sign.NO_SWITCH_BEYOND, still.isPresent(), at(still));
+    }
+  }
+
+  /** By how much it stands inside of where its error elsewhere would have it. */
+  private double inside(Stand s) {
+    double expected = s.setpointPercent() + law.orElseThrow().at(s.setpointPercent());
+    // The feedback can't show more than its own ends.
+    boolean shown = s.feedbackPercent() > -1.0 && s.feedbackPercent() < 102.5 && expected < 102.5;
+    double off = expected - s.feedbackPercent();
+    return !shown ? 0.0 : s.setpointPercent() > 50.0 ? off : -off;
+  }
+
+  private static boolean made(Stand s) {
+    return s.setpointPercent() > 50.0 ? s.openMade() : s.closedMade();
+  }
+
+  private static String at(Optional<Stand> stand) {
+    return stand
+        .map(
+            s ->
+                "stands at "
+                    + Numbers.fixed(s.feedbackPercent(), 1)
+                    + " %, sent to "
+                    + Numbers.fixed(s.setpointPercent(), 1)
+                    + " %")
+        .orElse("");
+  }
+
+  private void auxiliaries() {
+    List<AsOrdered> switches =
+        orders("switches").stream().filter(o -> o.word() != Word.NO_RESULT).toList();
+    if (!switches.isEmpty()) {
+      List<String> late = failed(switches);
+      taker.add(Sign.AUXILIARY_LATE, !late.isEmpty(), String.join(", ", late));
+    }
+  }
+
+  private void losses() {
+    boolean comes = orders("setpoints").stream().noneMatch(o -> o.word() == Word.FAIL);
+    List<AsOrdered> losses =
+        orders("signal loss").stream()
+            .filter(o -> o.word() != Word.NO_RESULT && !o.what().endsWith("recovery"))
+            .toList();
+    if (comes && !losses.isEmpty()) {
+      List<String> wrong = failed(losses);
+      taker.add(Sign.WRONG_ON_LOSS, !wrong.isEmpty(), String.join(", ", wrong));
+    }
+  }
+
+  private List<AsOrdered> orders(String what) {
+    return run.orders().stream().filter(o -> o.what().startsWith(what)).toList();
+  }
+
+  private static List<String> failed(List<AsOrdered> some) {
+    return some.stream().filter(o -> o.word() == Word.FAIL).map(AsOrdered::what).toList();
+  }
+}

@@ -1,0 +1,39 @@
+package org.benchstroke.diagnosis;
+
+import java.util.OptionalDouble;
+
+/**
+ * Where the unit stood with a signal in force.
+ *
+ * @param setpointPercent the position that was asked for, %
+ * @param way +1 if it came from below, −1 from above, 0 if it hardly moved
+ * @param seconds when
+ * @param feedbackPercent where it stood by its own feedback, %
+ * @param stemPercent where its stem stood, %; empty if nobody looked
+ * @param jitterPercent what a reading scatters by from one to the next, standard deviation, %
+ * @param openMade whether the open end switch was made; false if it was not read
+ * @param closedMade whether the closed one was
+ */
+record Stand(
+    double setpointPercent,
+    int way,
+    double seconds,
+    double feedbackPercent,
+    OptionalDouble stemPercent,
+    double jitterPercent,
+    boolean openMade,
+    boolean closedMade) {
+  double errorPercent() {
+    return feedbackPercent - setpointPercent;
+  }
+
+  /** What the stem stands higher than the feedback says, %; 0 if nobody looked. */
+  double besidePercent() {
+    return stemPercent.isPresent() ? stemPercent.getAsDouble() - feedbackPercent : 0.0;
+  }
+
+  /** Whether it is far enough from both ends, and from their switches, to tell of the travel. */
+  boolean within() {
+    return setpointPercent > 3.0 && setpointPercent < 97.0 && !openMade && !closedMade;
+  }
+}

@@ -1,0 +1,94 @@
+package org.benchstroke.diagnosis;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.quantity.Position;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Samples;
+
+/** Finds where the unit stood, in the lines of a record. */
+final class Stands {
+  /** A smaller move says nothing of the way that it came. */
+  private static final double MOVED_PERCENT = 3.0;
+
+  private final JudgedRun run;
+  private final Samples samples;
+  private final Trace position;
+  private final Trace stem;
+
+  Stands(JudgedRun run, Trace position, Trace stem) {
+    this.run = run;
+    this.samples = new Samples(run.bench(), run.unit());
+    this.position = position;
+    this.stem = stem;
+  }
+
+  /** In their order; without those whose signal was taken away. */
+  List<Stand> all() {
+    List<Stand> stands = new ArrayList<>();
+    double before = Double.NaN;
+    List<Entry> switches = changes();
+    for (Entry entry : run.record().entries()) {
+      if (entry.event() instanceof Event.Rested rest && rest.settled()) {
+        Trace window = window(position, rest);
+        if (window.size() < 3) {
+          continue;
+        }
+        double mean = window.spread().mean();
+        double moved = mean - before;
+        int way = Math.abs(moved) > MOVED_PERCENT ? (int) Math.signum(moved) : 0;
+        if (!lost(rest)) {
+          stands.add(stand(rest, window, mean, way, switches));
+        }
+        before = mean;
+      }
+    }
+    return stands;
+  }
+
+  private Stand stand(Event.Rested rest, Trace window, double mean, int way, List<Entry> switches) {
+    Trace seen = window(stem, rest);
+    double end = Samples.seconds(rest.toNanos());
+    Position asked = Position.ofPercent(rest.setpointPercent());
+    return new Stand(
+        run.unit().positionAt(run.unit().currentAt(asked)).percent(),
+        way,
+        Samples.seconds(rest.fromNanos()),
+        mean,
+        seen.isEmpty() ? OptionalDouble.empty() : OptionalDouble.of(seen.spread().mean()),
+        jitter(window),
+        samples.made(switches, LimitSwitch.OPEN, end).orElse(false),
+        samples.made(switches, LimitSwitch.CLOSED, end).orElse(false));
+  }
+
+  private List<Entry> changes() {
+    return run.record().entries().stream()
+        .filter(e -> e.event() instanceof Event.Sampled s && s.channel().startsWith("switch "))
+        .toList();
+  }
+
+  private static Trace window(Trace trace, Event.Rested rest) {
+    return trace.between(Samples.seconds(rest.fromNanos()), Samples.seconds(rest.toNanos()));
+  }
+
+  /** From one reading to the next, so that a slow drift does not count. */
+  private static double jitter(Trace window) {
+    double squares = 0.0;
+    for (int i = 1; i < window.size(); i++) {
+      double step = window.percent(i) - window.percent(i - 1);
+      squares += step * step;
+    }
+    return Math.sqrt(squares / (2.0 * (window.size() - 1)));
+  }
+
+  private static boolean lost(Event.Rested rest) {
+    return List.of(SignalLoss.Way.values()).stream()
+        .anyMatch(way -> rest.point().equals(SignalLoss.point(way)));
+  }
+}
