@@ -37,8 +37,8 @@ final class HoldSigns {
     if (coarse) {
       return;
     }
-    List<TestTrace.OfHold> moving = holds.stream().filter(this::moves).toList();
-    long steady = moving.stream().filter(this::steady).count();
+    List<TestTrace.OfHold> moving = holds.stream().filter(HoldSigns::moves).toList();
+    long steady = moving.stream().filter(HoldSigns::steady).count();
     boolean most = 2 * moving.size() > holds.size();
     boolean cycle = steady > 0 && 2 * steady >= moving.size();
     String figures = moving.isEmpty() ? "" : moving.size() + " of " + holds.size() + " holds";
@@ -53,18 +53,12 @@ final class HoldSigns {
     }
   }
 
-  private boolean moves(TestTrace.OfHold hold) {
-    Trace trace = hold.trace();
-    double low = Double.POSITIVE_INFINITY;
-    double high = Double.NEGATIVE_INFINITY;
-    for (int i = 0; i < trace.size(); i++) {
-      low = Math.min(low, trace.percent(i));
-      high = Math.max(high, trace.percent(i));
-    }
-    return hold.turning().size() > 1 || high - low > 2.0 * hold.leastPercent();
+  /** One correction is none: it came to rest too near to its threshold. */
+  private static boolean moves(TestTrace.OfHold hold) {
+    return hold.turning().size() > 1;
   }
 
-  private boolean steady(TestTrace.OfHold hold) {
+  private static boolean steady(TestTrace.OfHold hold) {
     List<Integer> turning = hold.turning();
     if (turning.size() < LEAST_TURNS) {
       return false;

@@ -20,6 +20,8 @@ final class SelfStops {
 
   private static final double STILL_SECONDS = 3.0;
 
+  private static final double WHOLE = 80.0;
+
   private SelfStops() {}
 
   /** The position of the first such stop, %; empty if there is none. */
@@ -49,13 +51,16 @@ final class SelfStops {
     Trace trace = position.between(Samples.seconds(now.answeredNanos()), end);
     int since = 0;
     boolean moved = false;
+    double asked = trace.isEmpty() ? 0.0 : Math.abs(trace.percent(0) - now.setpointPercent());
     for (int i = 1; i < trace.size(); i++) {
       double step = Math.abs(trace.percent(i) - trace.percent(since));
       if (step > STILL_PERCENT) {
         moved |= Math.abs(trace.percent(i) - trace.percent(0)) > 1.0;
         since = i;
-      } else if (moved && trace.seconds(i) - trace.seconds(since) > STILL_SECONDS) {
-        return stopped(now, trace.percent(i));
+      } else if (trace.seconds(i) - trace.seconds(since) > STILL_SECONDS) {
+        // A whole stroke was asked for, and it stays at the other end.
+        boolean still = !moved && asked > WHOLE;
+        return still ? Optional.of(trace.percent(i)) : stopped(now, trace.percent(i));
       }
     }
     return Optional.empty();

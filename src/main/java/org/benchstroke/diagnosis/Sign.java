@@ -15,7 +15,7 @@ public enum Sign {
   GOES_PAST("it rests beyond its setpoint, both ways", TRAVEL),
   ERROR_DRIFTS("the error changes with the time", TRAVEL),
   STANDS_FAR_OFF("once or more it stood far from its setpoint", TRAVEL),
-  STOPS_BY_ITSELF("it stopped in mid travel with the signal as it was", STROKES),
+  STOPS_BY_ITSELF("it stopped by itself, or did not start, with the signal as it was", STROKES),
   LIMIT_CYCLE("it hunts with a steady period", HOLDS),
   RESTLESS_EVERYWHERE("it starts without need at most places", HOLDS),
   RESTLESS_AT_ONE_PLACE("it is restless at one place only", HOLDS),

@@ -1,6 +1,7 @@
 package org.benchstroke.diagnosis;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.analysis.Trace;
@@ -170,17 +171,33 @@ final class Signs {
     return feedback.map(l -> l.at(s.setpointPercent())).orElse(usual);
   }
 
+  /** Noise at one place more than elsewhere, in motion or at rest. */
   private void strides() {
     Strides even = Strides.of(position, position, run.unit().percentPerSecond());
     double quiet = median(stands.stream().mapToDouble(Stand::jitterPercent).sorted().toArray());
     Optional<Stand> loud =
-        stands.stream().filter(s -> s.jitterPercent() > Math.max(0.03, 4.0 * quiet)).findFirst();
-    if (even.possible() || !stands.isEmpty()) {
-      boolean rough = even.worst() > Math.max(0.05, 3.5 * even.usual());
-      String at = rough ? Numbers.fixed(even.worstAt(), 0) + " %" : "";
-      String stood = loud.map(s -> Numbers.fixed(s.setpointPercent(), 0) + " %").orElse(at);
-      add(Sign.NOISY_STRETCH, rough || loud.isPresent(), stood.isEmpty() ? "" : "at " + stood);
+        stands.stream()
+            .max(Comparator.comparingDouble(Stand::jitterPercent))
+            .filter(s -> quiet > 0);
+    boolean inMotion = even.worst() > Math.max(0.035, 2.5 * even.usual());
+    boolean atRest = loud.map(s -> s.jitterPercent() > Math.max(0.025, 4.0 * quiet)).orElse(false);
+    if (even.possible()) {
+      add(
+          Sign.NOISY_STRETCH,
+          inMotion || atRest,
+          atRest
+              ? noise(loud.get().feedbackPercent(), loud.get().jitterPercent(), quiet)
+              : noise(even.worstAt(), even.worst(), even.usual()));
     }
+  }
+
+  private static String noise(double at, double here, double elsewhere) {
+    return Numbers.fixed(here, 3)
+        + " % at "
+        + Numbers.fixed(at, 0)
+        + " %, "
+        + Numbers.fixed(elsewhere, 3)
+        + " % elsewhere";
   }
 
   private static double median(double[] sorted) {
