@@ -216,7 +216,9 @@ final class TruthRun {
 
   private OptionalDouble stroke(double from, double to) {
     unit = fresh();
-    if (!rest(from)) {
+    // One that stands beyond the first mark has no time from it.
+    double mark = Math.abs(0.05 * (to - from));
+    if (!rest(from) || Math.abs(feedback() - from) >= mark) {
       return OptionalDouble.empty();
     }
     command(to);

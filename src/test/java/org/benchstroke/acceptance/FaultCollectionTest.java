@@ -34,6 +34,7 @@ class FaultCollectionTest {
         "sticky-seat          | FAIL      | travel error of the stem at 0 % down",
         "worn-sensor          | FAIL      | Restless at 50 %",
         "dead-spot            | NO_RESULT | impossible slew",
+        "two-dead-spots       | NO_RESULT | impossible slew",
         "dead-band-too-small  | FAIL      | the dead band is too small",
         "long-coast           | FAIL      | hysteresis + dead band at",
         "ground-offset        | FAIL      | travel error at 25 % up",

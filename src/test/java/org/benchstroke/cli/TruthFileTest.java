@@ -77,6 +77,15 @@ class TruthFileTest {
     assertThat(truth.get("dead_band_pct").asDouble()).isCloseTo(0.4, within(0.05));
   }
 
+  /** It never comes to 95 %, from which a stroke would be timed. */
+  @Test
+  void aUnitThatDoesNotOpenFullyHasNoStrokeTimes() throws Exception {
+    JsonNode truth = truth("pneumatic-low-supply");
+    assertThat(truth.get("opening_s").isNull()).isTrue();
+    assertThat(truth.get("closing_s").isNull()).isTrue();
+    assertThat(truth.get("span_error_pct").asDouble()).isCloseTo(-31.0, within(0.5));
+  }
+
   @Test
   void reversedActionIsTheWrongWayFromWhatWasOrdered() throws Exception {
     JsonNode truth = truth("reversed-action");

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.OptionalDouble;
+import java.util.SplittableRandom;
 import org.benchstroke.model.PneumaticParameters.Spring;
 import org.benchstroke.quantity.Characteristic;
 import org.benchstroke.quantity.Position;
@@ -274,5 +275,48 @@ class PneumaticPhysicsTest {
     assertThat(truth.deadBandPercent().orElseThrow()).isCloseTo(0.4, within(0.05));
     assertThat(truth.zeroPercent().orElseThrow()).isCloseTo(0.2, within(0.05));
     assertThat(truth.openingSeconds().orElseThrow()).isBetween(1.8, 2.6);
+  }
+
+  /** Anywhere within the parameters' ranges it stays a number, and within its stops. */
+  @Test
+  void anyParametersKeepItWithinItsStops() {
+    SplittableRandom random = new SplittableRandom(20_260_601L);
+    for (int draw = 0; draw < 200; draw++) {
+      UnitModel unit = new UnitModel(unit(drawn(random)), draw);
+      for (int move = 0; move < 12; move++) {
+        unit.motorPower(random.nextInt(6) > 0);
+        command(unit, random.nextDouble(-20.0, 120.0));
+        run(unit, random.nextDouble(0.1, 2.0));
+        assertThat(unit.stemDegrees()).as("draw %d", draw).isBetween(-2.0 - 1e-9, 92.0 + 1e-9);
+      }
+    }
+  }
+
+  private static PneumaticParameters drawn(SplittableRandom random) {
+    double from = random.nextDouble(0.1, 4.0);
+    double to = random.nextDouble(from + 0.1, 9.0);
+    double stick = random.nextDouble(0.0, 30.0);
+    return new PneumaticParameters(
+        random.nextBoolean() ? Spring.CLOSES : Spring.OPENS,
+        shortOrLong(random, 0.2, 300.0),
+        shortOrLong(random, 0.2, 300.0),
+        from,
+        to,
+        shortOrLong(random, 0.05, 5.0),
+        shortOrLong(random, 0.001, 5.0),
+        stick,
+        random.nextDouble(0.0, stick),
+        new AirParameters(
+            random.nextDouble(0.0, 10.0),
+            random.nextDouble(to + 0.1, 10.0),
+            shortOrLong(random, 0.001, 60.0),
+            shortOrLong(random, 0.1, 1000.0),
+            random.nextDouble(0.0, 3.0)),
+        new PositionerParameters(
+            shortOrLong(random, 0.5, 200.0), random.nextDouble(0.0, 10.0), 0.0));
+  }
+
+  private static double shortOrLong(SplittableRandom random, double low, double high) {
+    return random.nextInt(4) == 0 ? low : low * Math.pow(high / low, random.nextDouble());
   }
 }
