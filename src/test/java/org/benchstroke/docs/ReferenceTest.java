@@ -356,15 +356,16 @@ class ReferenceTest {
 
   @Test
   void defaultsOfTheModel() throws FileMistakes {
-    assertThat(defaults(simulationHead(), table -> !table.startsWith("pneumatic")))
+    assertThat(defaults(simulationHead(), table -> !table.startsWith("pneumatic"), 64))
         .isEqualTo(simulated(simulationHead()).parameters());
     String pneumatic = simulationHead() + "[pneumatic]\n";
-    assertThat(defaults(pneumatic, table -> table.startsWith("pneumatic")))
+    assertThat(defaults(pneumatic, table -> table.startsWith("pneumatic"), 15))
         .isEqualTo(simulated(pneumatic).parameters());
   }
 
   /** The unit of a file that states every default of some tables of the page. */
-  private ModelParameters defaults(String head, Predicate<String> tables) throws FileMistakes {
+  private ModelParameters defaults(String head, Predicate<String> tables, int count)
+      throws FileMistakes {
     StringBuilder text = new StringBuilder(head);
     String table = "";
     int stated = 0;
@@ -378,7 +379,7 @@ class ReferenceTest {
         stated++;
       }
     }
-    assertThat(stated).isGreaterThan(10);
+    assertThat(stated).isEqualTo(count);
     return simulated(text.toString()).parameters();
   }
 
