@@ -150,8 +150,6 @@ class ScenariosOverLinksTest {
     }
     try (Stream<Path> files = Files.list(own.resolve("records"))) {
       Path record = files.filter(f -> f.toString().endsWith(".jsonl")).findFirst().orElseThrow();
-      System.err.println(
-          name + " " + scale + " " + run.code() + " " + System.currentTimeMillis() / 1000);
       return new End(run, record, RecordedRun.judge(RecordReader.read(record)));
     }
   }
