@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
+import org.benchstroke.counts.ConfusionTable;
 
 /** All the benchmarks, or those that are named. Prints tables; exits 2 at an unknown name. */
 public final class Benchmarks {
@@ -28,6 +29,7 @@ public final class Benchmarks {
     all.put("stations", polling::stations);
     all.put("model", ModelSpeed::run);
     all.put("acceptance", new AcceptanceSpeed()::run);
+    all.put("confusion", ConfusionTable::run);
     all.put("analysis", new AnalysisSpeed(folder)::run);
     all.put("judge", new JudgeSpeed(folder)::run);
     List<String> wanted = names.length == 0 ? List.copyOf(all.keySet()) : List.of(names);

@@ -33,6 +33,7 @@ import picocli.CommandLine.Command;
       ScanCommand.class,
       FindMapCommand.class,
       SimulateCommand.class,
+      PractiseCommand.class,
       PortsCommand.class,
       ReportCommand.class,
       JudgeCommand.class,

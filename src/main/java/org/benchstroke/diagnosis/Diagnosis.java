@@ -24,8 +24,11 @@ public record Diagnosis(
     Outcome outcome,
     Optional<String> next,
     String advice) {
-  /** Most units are sound; our choice, no source. */
-  private static final double HEALTHY_PRIOR = 0.7;
+  /** Most units that pass are sound; our choice, no source. */
+  private static final double SOUND_IF_PASSED = 0.7;
+
+  /** Few that do not pass are; our choice, no source. */
+  private static final double SOUND_IF_NOT = 0.05;
 
   /** Two causes closer than this ratio are not told apart. Our choice. */
   private static final double APART = 3.0;
@@ -61,7 +64,7 @@ public record Diagnosis(
   public static Diagnosis of(JudgedRun run, Likelihoods likelihoods) {
     Signs signs = new Signs(run);
     List<Evidence> evidence = signs.all();
-    List<Ranked> ranked = ranked(evidence, likelihoods);
+    List<Ranked> ranked = ranked(evidence, run.passed(), likelihoods);
     Outcome outcome = outcome(run, evidence, ranked);
     return new Diagnosis(
         evidence,
@@ -76,12 +79,15 @@ public record Diagnosis(
     return new Signs(run).all();
   }
 
-  private static List<Ranked> ranked(List<Evidence> evidence, Likelihoods likelihoods) {
-    double faultPrior = (1.0 - HEALTHY_PRIOR) / (Cause.values().length - 1);
+  /** All causes by what was seen and what was not, most likely first. */
+  public static List<Ranked> ranked(
+      List<Evidence> evidence, boolean passed, Likelihoods likelihoods) {
+    double sound = passed ? SOUND_IF_PASSED : SOUND_IF_NOT;
+    double faultPrior = (1.0 - sound) / (Cause.values().length - 1);
     List<Ranked> weighed = new ArrayList<>();
     double total = 0.0;
     for (Cause cause : Cause.values()) {
-      double weight = cause == Cause.HEALTHY ? HEALTHY_PRIOR : faultPrior;
+      double weight = cause == Cause.HEALTHY ? sound : faultPrior;
       for (Evidence e : evidence) {
         double seen = likelihoods.of(e.sign(), cause);
         weight *= e.seen() ? seen : 1.0 - seen;
@@ -109,6 +115,11 @@ public record Diagnosis(
         : evidence.stream()
             .filter(e -> e.seen() == seen && likelihoods.of(e.sign(), cause) > 0.5)
             .toList();
+  }
+
+  /** Whether anything was seen that is likelier with a fault than without. */
+  public static boolean standsOut(List<Evidence> evidence, List<Ranked> ranked) {
+    return evidence.stream().anyMatch(Evidence::seen) && ranked.get(0).cause() != Cause.HEALTHY;
   }
 
   private static Outcome outcome(JudgedRun run, List<Evidence> evidence, List<Ranked> ranked) {

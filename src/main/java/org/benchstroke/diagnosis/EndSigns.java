@@ -49,13 +49,18 @@ final class EndSigns {
       if (action.word() != Word.NO_RESULT) {
         boolean opposite = action.word() == Word.FAIL;
         taker.add(Sign.ACTION_OPPOSITE, opposite, action.found());
-        if (opposite && !position.isEmpty()) {
-          double last = position.percent(position.size() - 1);
-          boolean past = last < -PAST || last > 100.0 + PAST;
-          taker.add(Sign.PAST_ITS_END, past, Numbers.fixed(last, 1) + " %");
-        }
       }
     }
+    if (!position.isEmpty()) {
+      double last = position.percent(position.size() - 1);
+      boolean past = last < -PAST || last > 100.0 + PAST;
+      taker.add(Sign.PAST_ITS_END, past && !zeroOff(), Numbers.fixed(last, 1) + " %");
+    }
+  }
+
+  /** A feedback that is off shows the ends where they are not. */
+  private boolean zeroOff() {
+    return law.map(l -> Math.abs(l.middle().value()) > 0.5).orElse(false);
   }
 
   private void shortOf() {

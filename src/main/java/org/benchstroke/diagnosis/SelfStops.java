@@ -13,7 +13,7 @@ final class SelfStops {
   /** Nearer to its setpoint or to an end, a stop has other reasons, % of travel. */
   private static final double FAR = 6.0;
 
-  private static final double END = 16.0;
+  private static final double END = 1.5;
 
   /** It stands when it moves by less in so many seconds. */
   private static final double STILL_PERCENT = 0.1;

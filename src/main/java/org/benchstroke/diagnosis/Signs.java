@@ -144,7 +144,7 @@ final class Signs {
             off ->
                 add(
                     Sign.STEM_OFF_AT_SEAT,
-                    Math.abs(off) > STEM_WORTH_SAYING,
+                    Math.abs(off) > WORTH_SAYING,
                     Numbers.signed(off, 2) + " %"));
   }
 

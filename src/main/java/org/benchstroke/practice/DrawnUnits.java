@@ -1,0 +1,104 @@
+package org.benchstroke.practice;
+
+import java.nio.file.Path;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.bench.UnitTypeReader;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.diagnosis.Cause;
+import org.benchstroke.practice.VirtualRun.Given;
+import org.benchstroke.procedure.Procedure;
+import org.benchstroke.procedure.ProcedureReader;
+import org.benchstroke.record.RunRecord;
+import org.benchstroke.simulator.SimulatedBench;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.RecordedRun;
+
+/**
+ * Drawn units, one after the other on the same bench by the same procedure. Immutable; any thread.
+ */
+public final class DrawnUnits {
+  private final Path unitTypeFile;
+  private final String bench;
+  private final Given<UnitType> unitType;
+  private final Given<Procedure> procedure;
+
+  private DrawnUnits(
+      Path unitTypeFile, String bench, Given<UnitType> unitType, Given<Procedure> procedure) {
+    this.unitTypeFile = unitTypeFile;
+    this.bench = bench;
+    this.unitType = unitType;
+    this.procedure = procedure;
+  }
+
+  /**
+   * Reads the files.
+   *
+   * @param folder where unit types, benches and procedures of the demo data are
+   * @param procedure the procedure's name there
+   * @throws FileMistakes if one of them can't be read
+   */
+  public static DrawnUnits of(Path folder, String procedure) throws FileMistakes {
+    Path type = folder.resolve("unit-types/quarter-turn-15s.toml");
+    Path tests = folder.resolve("procedures/" + procedure + ".toml");
+    return new DrawnUnits(
+        type,
+        TomlDocument.textOf(folder.resolve("benches/type-test-bench.toml")),
+        new Given<>(UnitTypeReader.read(type), TomlDocument.textOf(type)),
+        new Given<>(ProcedureReader.read(tests), TomlDocument.textOf(tests)));
+  }
+
+  /** Another agreement with the customer: more limits, as lines of the table {@code [limits]}. */
+  public DrawnUnits withLimits(String lines) throws FileMistakes {
+    String text = unitType.text() + lines;
+    return new DrawnUnits(
+        unitTypeFile,
+        bench,
+        new Given<>(UnitTypeReader.read(TomlDocument.parse("unit-type.toml", text)), text),
+        procedure);
+  }
+
+  /** Another procedure, given as the tables {@code [[test]]} of its file. */
+  public DrawnUnits withTests(String tables) throws FileMistakes {
+    String text =
+        """
+        kind = "procedure"
+        format = 1
+        name = "Practice"
+        version = "1"
+        """
+            + tables;
+    return new DrawnUnits(
+        unitTypeFile,
+        bench,
+        unitType,
+        new Given<>(ProcedureReader.read(TomlDocument.parse("procedure.toml", text)), text));
+  }
+
+  /** A run against the unit, not begun yet. */
+  public VirtualRun run(Cause cause, Severity severity, long seed) {
+    try {
+      return new VirtualRun(
+          SimulatedBench.around(
+              FaultDraw.unit(cause, severity, seed, unitTypeFile), "bench.toml", bench),
+          unitType,
+          procedure);
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    }
+  }
+
+  /** Runs and judges. */
+  public JudgedRun judge(Cause cause, Severity severity, long seed) {
+    return judge(run(cause, severity, seed).record());
+  }
+
+  /** Judges a record of such a run. */
+  static JudgedRun judge(RunRecord record) {
+    try {
+      return RecordedRun.judge(record);
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    }
+  }
+}
