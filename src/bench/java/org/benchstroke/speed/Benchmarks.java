@@ -32,6 +32,7 @@ public final class Benchmarks {
     all.put("confusion", ConfusionTable::run);
     all.put("analysis", new AnalysisSpeed(folder)::run);
     all.put("judge", new JudgeSpeed(folder)::run);
+    all.put("twin", TwinRecovery::run);
     List<String> wanted = names.length == 0 ? List.copyOf(all.keySet()) : List.of(names);
     if (!all.keySet().containsAll(wanted)) {
       System.out.println("the benchmarks are " + String.join(", ", all.keySet()));

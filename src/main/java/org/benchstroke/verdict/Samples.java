@@ -29,7 +29,7 @@ public final class Samples {
   }
 
   /** A longer pause between two samples is a gap, s. */
-  double longestPauseSeconds() {
+  public double longestPauseSeconds() {
     return unit.practice().gapPeriods() * bench.samplePeriodSeconds();
   }
 
@@ -39,7 +39,7 @@ public final class Samples {
   }
 
   /** The step of the position reading, %; 0 if the bench file doesn't state it. */
-  double resolutionPercent() {
+  public double resolutionPercent() {
     return bench.positionResolutionPercent(unit);
   }
 

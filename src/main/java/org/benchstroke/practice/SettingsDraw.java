@@ -1,0 +1,176 @@
+package org.benchstroke.practice;
+
+import java.nio.file.Path;
+import org.benchstroke.bench.UnitType;
+import org.benchstroke.bench.UnitTypeReader;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.model.InputParameters;
+import org.benchstroke.model.MechanicsParameters;
+import org.benchstroke.model.ModelParameters;
+import org.benchstroke.model.UnitModel;
+import org.benchstroke.simulator.Simulation;
+import org.benchstroke.simulator.SimulationReader;
+
+/**
+ * Draws sound units whose controllers are set in many ways, to count how well a fit finds their
+ * settings. All ranges are our own choices (common practice, no source), fixed before any fit was
+ * tuned on the units. Stateless.
+ */
+public final class SettingsDraw {
+  private static final int FEW = 40;
+  private static final int MANY = 300;
+  private static final double APPROACH_PERCENT = 8.0;
+
+  /** h_off − coast as a share of h_on. */
+  private static final double LEAST_SHARE = -0.6;
+
+  /** The most of h_off, × h_on. */
+  private static final double MOST_STOP = 0.9;
+
+  private SettingsDraw() {}
+
+  /**
+   * A unit with its hidden settings.
+   *
+   * @param simulation the unit
+   * @param unitTypeText the text of its unit type's file
+   * @param unitType what that says
+   * @param startPercent h_on as it is set, %
+   * @param leadPercent h_off − coast: how far before its setpoint it comes to rest, mean over many
+   *     approaches without noise, %
+   */
+  public record Drawn(
+      Simulation simulation,
+      String unitTypeText,
+      UnitType unitType,
+      double startPercent,
+      double leadPercent) {}
+
+  /**
+   * A unit.
+   *
+   * @param unitTypeFile the file of the 15 s unit of the demo data
+   * @throws IllegalStateException if that file can't be read
+   */
+  public static Drawn unit(long seed, Path unitTypeFile) {
+    UnitDraft d = new UnitDraft(Severity.CLEAR, seed * 15_485_863L + 11L);
+    double stroke = Math.rint(d.between(8.0, 30.0));
+    double start = 0.3 * Math.pow(2.0 / 0.3, d.between(0.0, 1.0));
+    double share = d.between(LEAST_SHARE, 0.7);
+    likeAnyOther(d, stroke);
+    d.set("control.start_pct", start);
+    d.set("control.stop_pct", 0.0);
+    double coast = -lead(read(unitTypeFile, d, seed).parameters(), FEW);
+    if (coast + share * start > MOST_STOP * start) {
+      // No controller stops its motor at a larger error than it starts it.
+      start = Math.max(start, coast / (MOST_STOP - LEAST_SHARE));
+      share = MOST_STOP - coast / start;
+      d.set("control.start_pct", start);
+    }
+    d.set("control.stop_pct", Math.max(0.0, coast + share * start));
+    Simulation unit = read(unitTypeFile, d, seed);
+    try {
+      String text =
+          TomlDocument.textOf(unitTypeFile)
+              .replaceFirst("stroke_time_s *= *[0-9.]+", "stroke_time_s = " + stroke);
+      UnitType type = UnitTypeReader.read(TomlDocument.parse("unit-type.toml", text));
+      double isStart = unit.parameters().control().startPercent();
+      return new Drawn(unit, text, type, isStart, lead(unit.parameters(), MANY));
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    }
+  }
+
+  private static void likeAnyOther(UnitDraft d, double stroke) {
+    d.vary("motor.stroke_90_deg_s", 0.95 * stroke, 1.05 * stroke);
+    d.vary("motor.run_up_s", 0.05, 0.15);
+    d.vary("motor.brake_s", 0.01, 0.1);
+    d.vary("motor.coast_deg_per_s2", 20.0, 60.0);
+    d.vary("load.running_torque_ratio", 0.1, 0.3);
+    d.vary("mechanics.gear_play_pct", 0.0, 0.5);
+    d.vary("mechanics.coupling_play_pct", 0.0, 0.5);
+    d.vary("mechanics.start_pct", 10.0, 90.0);
+    d.vary("sensor.noise_pct", 0.003, 0.015);
+    d.vary("sensor.bow_pct", -0.2, 0.2);
+    d.vary("transmitter.zero_pct", -0.3, 0.3);
+    d.vary("transmitter.span_pct", -0.3, 0.3);
+    d.vary("transmitter.lag_s", 0.03, 0.3);
+    d.vary("input.ground_mA", -0.01, 0.01);
+    d.vary("input.noise_mA", 0.0, 0.005);
+    d.set("control.period_s", 0.01 + 0.01 * d.one(4));
+    d.vary("control.filter_s", 0.02, 0.1);
+    d.vary("control.relay_s", 0.01, 0.02);
+    d.vary("control.off_time_s", 0.2, 0.3);
+  }
+
+  private static Simulation read(Path unitType, UnitDraft d, long seed) {
+    String text =
+        """
+        # Invented, drawn by benchstroke: a sound unit with hidden settings.
+        kind = "simulation"
+        format = 1
+        name = "Unit %d"
+        shows = "A sound unit whose settings are to be found."
+        unit_type = "%s"
+        seed = %d
+        angle_reference = "fitted"
+        """
+                .formatted(seed, unitType.getFileName(), Math.floorMod(seed * 7_919L, 1L << 31))
+            + d.tables();
+    try {
+      return SimulationReader.read(unitType.resolveSibling("drawn.toml"), text);
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage() + "\n" + text, e);
+    }
+  }
+
+  /** Mean over approaches of different lengths from both sides: the controller's periods differ. */
+  private static double lead(ModelParameters parameters, int approaches) {
+    UnitModel unit = new UnitModel(quiet(parameters), 1);
+    unit.motorPower(true);
+    double sum = 0.0;
+    for (int i = 0; i < approaches; i++) {
+      int side = i % 2 == 0 ? 1 : -1;
+      double to = 50.0 + side * APPROACH_PERCENT + (0.618034 * i) % 1.0;
+      unit.command(4.0 + 0.16 * to);
+      for (int step = 0; step < 1_000 + 250 * (int) parameters.motor().strokeSeconds(); step++) {
+        unit.step();
+      }
+      sum += side * (to - unit.truth().feedbackPercent());
+    }
+    return sum / approaches;
+  }
+
+  /** No noise, and no second start however far it overruns. */
+  private static ModelParameters quiet(ModelParameters p) {
+    InputParameters i = p.input();
+    return p.withMechanics(at50(p.mechanics()))
+        .withSensor(p.sensor().withNoise(0.0, p.sensor().worn()))
+        .withTransmitter(p.transmitter().withErrors(0.0, 0.0))
+        .withInput(
+            new InputParameters(
+                i.complianceVolts(),
+                i.loopOhms(),
+                i.groundMilliamps(),
+                i.groundMotorMilliamps(),
+                0.0,
+                i.humHertz(),
+                0.0))
+        .withControl(p.control().withThresholds(6.0, p.control().stopPercent()));
+  }
+
+  private static MechanicsParameters at50(MechanicsParameters m) {
+    return new MechanicsParameters(
+        m.spanDegrees(),
+        m.closedStopDegrees(),
+        m.openStopDegrees(),
+        m.gearPlayPercent(),
+        m.sensorPlayPercent(),
+        m.couplingPlayPercent(),
+        m.linkagePercent(),
+        m.quadrantDegrees(),
+        m.friction(),
+        50.0);
+  }
+}

@@ -1,0 +1,70 @@
+package org.benchstroke.twin;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** The fitted values in the order in which a report shows them. */
+record Parameters(
+    Stops stops,
+    Optional<Starts> starts,
+    MotionFit.Result motion,
+    boolean tellsPlay,
+    Optional<StemSide> stem) {
+  private static final String TRAVEL = "% of travel";
+
+  List<Parameter> all() {
+    List<Parameter> all = new ArrayList<>();
+    all.add(
+        new Parameter(
+            Twin.START,
+            "Start threshold h_on",
+            starts.map(Starts::threshold),
+            TRAVEL,
+            starts
+                .map(s -> "by which changes of the signal moved it")
+                .orElse("needs a dead band or a resolution test")));
+    all.add(
+        new Parameter(
+            Twin.LEAD,
+            "h_off less coast",
+            Optional.of(stops.lead()),
+            TRAVEL,
+            "where it comes to rest before its setpoint, " + stops.rests() + " stops"));
+    TwinUnit.Motion m = motion.unit().motion();
+    String traces = "fitted to " + motion.moves().size() + " traces";
+    all.add(value("speed_opening", "Speed opening", m.up(), 3, "%/s", traces));
+    all.add(value("speed_closing", "Speed closing", m.down(), 4, "%/s", traces));
+    all.add(value("lag", "Lag of the feedback", m.lag(), 0, "s", traces));
+    all.add(value("delay", "Delay of the start", m.delay(), 1, "s", traces));
+    all.add(
+        tellsPlay
+            ? value("play_inside", "Play before the sensor", m.play(), 2, TRAVEL, traces)
+            : none(
+                "play_inside", "Play before the sensor", "needs moves that turn and that go on"));
+    String reference = "needs an angle reference and a travel error test of 4 points or more";
+    all.add(
+        stem.map(s -> found("play_outside", "Play after the sensor", s.play()))
+            .orElse(none("play_outside", "Play after the sensor", reference)));
+    all.add(
+        stem.map(s -> found("bow", "Bow of the sensor", s.bow()))
+            .orElse(none("bow", "Bow of the sensor", reference)));
+    return all;
+  }
+
+  private Parameter value(
+      String key, String title, double value, int index, String unit, String note) {
+    double half = motion.half().get(index);
+    return Double.isFinite(half)
+        ? new Parameter(key, title, Optional.of(new Found(value, half)), unit, note)
+        : new Parameter(key, title, Optional.empty(), unit, "the traces don't tell");
+  }
+
+  private static Parameter found(String key, String title, Found found) {
+    return new Parameter(key, title, Optional.of(found), TRAVEL, "stem against feedback");
+  }
+
+  private static Parameter none(String key, String title, String note) {
+    return new Parameter(key, title, Optional.empty(), TRAVEL, note);
+  }
+}

@@ -1,0 +1,113 @@
+package org.benchstroke.twin;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import org.apache.commons.math3.distribution.TDistribution;
+import org.apache.commons.math3.exception.MathIllegalArgumentException;
+import org.apache.commons.math3.stat.regression.OLSMultipleLinearRegression;
+import org.benchstroke.quantity.Numbers;
+
+/**
+ * Where the unit comes to rest beside its setpoint after one clean motion: sp − y = d·p + o₀ + o₁·s
+ * with d the direction, p = h_off − coast, s the travel. What source, meter and transmitter are off
+ * by has the same sign from both sides and falls into o; p is what changes sign. The controller
+ * looks once a period, so a motion lasts a whole number of periods, and the rests at one setpoint
+ * repeat one another: their mean counts once for each setpoint and side. Ordinary least squares
+ * (Commons Math). Immutable.
+ *
+ * @param lead p = h_off − coast, % of travel
+ * @param scatter standard deviation of one rest, %: the controller looks once a period
+ * @param atMiddle o₀, the offset at mid travel, %
+ * @param slope o₁, the change of the offset from mid travel to an end, %
+ * @param rests how many rests it was taken from
+ */
+record Stops(Found lead, double scatter, double atMiddle, double slope, int rests) {
+  private static final double MIDDLE = 50.0;
+  private static final double LEAST_SPAN = 20.0;
+  private static final int LEAST_RESTS = 6;
+
+  /**
+   * Empty with too few clean motions from either side.
+   *
+   * @param noise standard deviation of the feedback at rest, %: it makes the motor stop early, by
+   *     less than half of itself
+   */
+  static Optional<Stops> of(List<Move> clean, double noise) {
+    long up = clean.stream().filter(m -> m.sign() > 0).count();
+    if (clean.size() < LEAST_RESTS || up < 2 || clean.size() - up < 2) {
+      return Optional.empty();
+    }
+    List<Cell> cells = cells(clean);
+    double low = cells.stream().mapToDouble(Cell::to).min().orElseThrow();
+    double high = cells.stream().mapToDouble(Cell::to).max().orElseThrow();
+    boolean sloped = high - low >= LEAST_SPAN;
+    double[] error = cells.stream().mapToDouble(Cell::error).toArray();
+    double[][] by =
+        cells.stream()
+            .map(c -> sloped ? new double[] {c.sign(), share(c.to())} : new double[] {c.sign()})
+            .toArray(double[][]::new);
+    if (error.length < by[0].length + 2) {
+      return Optional.empty();
+    }
+    try {
+      OLSMultipleLinearRegression fit = new OLSMultipleLinearRegression();
+      fit.newSampleData(error, by);
+      double[] found = fit.estimateRegressionParameters();
+      int degrees = error.length - found.length;
+      double k = new TDistribution(degrees).inverseCumulativeProbability(0.975);
+      double ofNoise = 1.96 * 0.5 * noise;
+      double half = Math.hypot(k * fit.estimateRegressionParametersStandardErrors()[1], ofNoise);
+      double slope = sloped ? found[2] : 0.0;
+      return Optional.of(
+          new Stops(
+              new Found(found[1], half), scatter(clean, found), found[0], slope, clean.size()));
+    } catch (MathIllegalArgumentException e) {
+      return Optional.empty();
+    }
+  }
+
+  /** The mean of all rests at one setpoint, from one side. */
+  private record Cell(double to, int sign, double error) {}
+
+  private static List<Cell> cells(List<Move> clean) {
+    Map<String, List<Move>> sorted = new TreeMap<>();
+    for (Move m : clean) {
+      sorted
+          .computeIfAbsent(Numbers.fixed(m.to(), 2) + ' ' + m.sign(), k -> new ArrayList<>())
+          .add(m);
+    }
+    return sorted.values().stream()
+        .map(
+            in ->
+                new Cell(
+                    in.get(0).to(),
+                    in.get(0).sign(),
+                    in.stream()
+                        .mapToDouble(m -> m.to() - m.after().mean())
+                        .average()
+                        .orElseThrow()))
+        .toList();
+  }
+
+  private static double scatter(List<Move> clean, double[] found) {
+    double squares = 0.0;
+    for (Move m : clean) {
+      double slope = found.length > 2 ? found[2] * share(m.to()) : 0.0;
+      double left = m.to() - m.after().mean() - found[0] - m.sign() * found[1] - slope;
+      squares += left * left;
+    }
+    return Math.sqrt(squares / clean.size());
+  }
+
+  private static double share(double percent) {
+    return (percent - MIDDLE) / MIDDLE;
+  }
+
+  /** By how much a position reads too little there, against the setpoint, %. */
+  double offset(double percent) {
+    return atMiddle + slope * share(percent);
+  }
+}

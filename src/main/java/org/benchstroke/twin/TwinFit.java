@@ -1,0 +1,202 @@
+package org.benchstroke.twin;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Samples;
+
+/** Makes the twin of a run: stops, starts, motion, then what follows from them. One thread. */
+final class TwinFit {
+  /** A start threshold is set this much above the onset of hunting (common practice, no source). */
+  private static final double BEYOND_ONSET = 1.2;
+
+  /** Setpoints nearer to an end are left out: an end switch may stop the motor there, %. */
+  private static final double END = 3.0;
+
+  /** A motion must last this long for the motor to have reached its speed, s. */
+  private static final double RUN_UP_SECONDS = 0.6;
+
+  /** The longest usual controller period (common practice, no source), s. */
+  private static final double LONGEST_PERIOD = 0.05;
+
+  /** A change this far above the start threshold starts a unit for sure, %. */
+  private static final double SURELY_ABOVE = 0.08;
+
+  private static final int LEAST_MOVES = 8;
+  private static final int CURVES = 4;
+
+  private final JudgedRun run;
+  private final double resolution;
+
+  TwinFit(JudgedRun run) {
+    this.run = run;
+    this.resolution = new Samples(run.bench(), run.unit()).resolutionPercent();
+  }
+
+  Twin twin() {
+    if (run.imported().isPresent()) {
+      return Twin.none("the record was made elsewhere, and holds no commands");
+    }
+    List<Move> moves =
+        MoveReader.of(run).stream().filter(m -> m.to() > END && m.to() < 100.0 - END).toList();
+    if (moves.size() < LEAST_MOVES) {
+      return Twin.none(
+          "the record holds "
+              + moves.size()
+              + " changes of the setpoint from rest to rest away from the ends, at least "
+              + LEAST_MOVES
+              + " are needed: run a travel error or a dead band test");
+    }
+    double noise =
+        Math.sqrt(
+            moves.stream().mapToDouble(m -> square(m.after().deviation())).average().orElse(0));
+    double least = RUN_UP_SECONDS * run.unit().percentPerSecond();
+    List<Move> clean =
+        moves.stream().filter(m -> m.motions() == 1 && Math.abs(m.way()) >= least).toList();
+    Optional<Stops> stops = Stops.of(clean, noise);
+    if (stops.isEmpty()) {
+      return Twin.none(
+          "only "
+              + clean.size()
+              + " of "
+              + moves.size()
+              + " moves came to rest in one motion: a unit that hunts or corrects itself does not"
+              + " show where it stops");
+    }
+    return twin(moves, clean, stops.get(), Math.max(noise, resolution / Math.sqrt(12.0)));
+  }
+
+  private static double square(double value) {
+    return value * value;
+  }
+
+  private Twin twin(List<Move> moves, List<Move> clean, Stops stops, double noise) {
+    Optional<Starts> starts = Starts.of(moves, stops, noise, resolution).filter(Starts::telling);
+    double nominal = run.unit().percentPerSecond();
+    TwinUnit.Motion guess =
+        new TwinUnit.Motion(
+            0.1,
+            0.03,
+            0.05,
+            Speeds.of(clean, 1).orElse(nominal),
+            Speeds.of(clean, -1).orElse(nominal));
+    // Without a start threshold any that the moves were beyond will do.
+    double start =
+        starts
+            .map(s -> s.threshold().value())
+            .orElse(Math.max(0.02, 2.0 * Math.abs(stops.lead().value()) + 0.2));
+    // Just above its threshold it may be noise that started it, and the twin has none.
+    double sure = starts.map(s -> s.threshold().value() + SURELY_ABOVE).orElse(0.0);
+    List<Move> single =
+        moves.stream()
+            .filter(m -> m.motions() == 1 && m.askedPercent(stops.offset(m.to())) > sure)
+            .toList();
+    MotionFit fit = new MotionFit(single, stops, Math.min(19.0, start), noise, guess);
+    if (!fit.possible()) {
+      return Twin.none("too few moves both ways with samples in them");
+    }
+    MotionFit.Result motion = fit.fit();
+    double fastest = Math.max(motion.unit().motion().up(), motion.unit().motion().down());
+    double may = 1.5 * Math.hypot(fastest * LONGEST_PERIOD / Math.sqrt(12.0), noise);
+    Misfit misfit =
+        new Misfit(
+            motion.moves().size(), motion.rms(), noise, motion.ratio(), stops.scatter(), may);
+    Optional<Found> margin =
+        starts.map(
+            s ->
+                new Found(
+                    s.threshold().value() + stops.lead().value(),
+                    Math.hypot(s.threshold().half(), stops.lead().half())));
+    // The worst single stop begins to hunt first: a rectangular scatter ends at √3 deviations.
+    double onset = stops.lead().half() + Math.sqrt(3.0) * stops.scatter() - stops.lead().value();
+    Advice advice = new Advice(misfit, starts, margin, BEYOND_ONSET * Math.max(0.0, onset));
+    return new Twin(
+        new Parameters(stops, starts, motion, fit.tellsPlay(), StemSide.of(run)).all(),
+        margin,
+        advice.least(),
+        Optional.of(misfit),
+        curves(motion),
+        advice.words());
+  }
+
+  private static List<Curve> curves(MotionFit.Result motion) {
+    List<Curve> curves = new ArrayList<>();
+    int every = Math.max(1, motion.moves().size() / CURVES);
+    for (int i = 0; i < motion.moves().size() && curves.size() < CURVES; i += every) {
+      Move m = motion.moves().get(i);
+      int samples =
+          Math.min(m.trace().size(), MotionFit.samples(m, motion.unit().motion().speed(m.sign())));
+      List<Double> modelled = new ArrayList<>();
+      for (double y : motion.unit().follow(m, samples)) {
+        modelled.add(y);
+      }
+      curves.add(
+          new Curve(m.place(), m.from(), m.to(), m.at(), m.trace().first(samples), modelled));
+    }
+    return curves;
+  }
+
+  /** What is recommended, or why nothing. */
+  private record Advice(
+      Misfit misfit, Optional<Starts> starts, Optional<Found> margin, double onset) {
+    OptionalDouble least() {
+      return misfit.explained() && starts.isPresent()
+          ? OptionalDouble.of(onset)
+          : OptionalDouble.empty();
+    }
+
+    List<String> words() {
+      if (!misfit.explained()) {
+        return List.of(unexplained());
+      }
+      if (starts.isEmpty()) {
+        return List.of(
+            "No recommendation: the run does not show at which error the motor starts. A dead band"
+                + " and a resolution test do.");
+      }
+      Found is = margin.orElseThrow();
+      List<String> words = new ArrayList<>();
+      words.add(
+          "Margin to hunting: "
+              + Numbers.fixed(is.value(), 2)
+              + " % ± "
+              + Numbers.fixed(is.half(), 2)
+              + " % of travel.");
+      words.add(recommended());
+      words.add("An aid, no part of the verdict; the unit's own manual comes first.");
+      return words;
+    }
+
+    private String recommended() {
+      double now = starts.orElseThrow().threshold().value();
+      String least = Numbers.fixed(onset, 2) + " %";
+      String why = "20 % beyond where its worst stop may begin to hunt, U included";
+      if (onset <= 0.0) {
+        return "Coasting makes it hunt at no start threshold: it stops before its setpoint by more"
+            + " than its stops scatter.";
+      }
+      return now >= onset
+          ? "Its start threshold (dead band setting) is wide enough: " + why + ", is " + least + "."
+          : "Widen its start threshold (dead band setting) to at least " + least + ": " + why + ".";
+    }
+
+    private String unexplained() {
+      String why =
+          misfit.ratio() > Misfit.MOST
+              ? "measured and modelled positions differ by "
+                  + Numbers.fixed(misfit.ratio(), 1)
+                  + " times what noise, stops and instants explain (at most "
+                  + Numbers.plain(Misfit.MOST)
+                  + ")"
+              : "its stops scatter by "
+                  + Numbers.fixed(misfit.stopScatterPercent(), 2)
+                  + " %, more than a controller's period and the noise explain ("
+                  + Numbers.fixed(misfit.mayScatterPercent(), 2)
+                  + " %)";
+      return "No recommendation: the model does not explain this unit; " + why + ".";
+    }
+  }
+}
