@@ -57,6 +57,19 @@ class ArchitectureTest {
               ROOT + "run..", ROOT + "report..", ROOT + "model..", ROOT + "simulator..");
 
   @ArchTest
+  static final ArchRule theTwinReadsJudgedRuns =
+      knowsOnly(
+          "twin",
+          "verdict",
+          "record",
+          "bench",
+          "procedure",
+          "analysis",
+          "uncertainty",
+          "model",
+          "quantity");
+
+  @ArchTest
   static final ArchRule commissioningTakesNoFigures =
       noClasses()
           .that()

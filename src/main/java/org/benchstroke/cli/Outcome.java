@@ -10,6 +10,7 @@ import org.benchstroke.record.RecordReader;
 import org.benchstroke.report.HtmlReport;
 import org.benchstroke.report.JsonReport;
 import org.benchstroke.report.ResultTable;
+import org.benchstroke.twin.Twin;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.RecordedRun;
 
@@ -25,10 +26,13 @@ final class Outcome {
   int reported(RecordFiles files, boolean json)
       throws RecordReader.NotARecord, FileMistakes, IOException {
     JudgedRun run = judge(files.record());
-    RecordFiles.write(files.report(), html(run, files.record()));
-    RecordFiles.write(files.json(), new JsonReport().json(run));
+    Twin twin = Twin.of(run);
+    Optional<String> name = Optional.of(files.record().getFileName().toString());
+    String text = new JsonReport().json(run, twin);
+    RecordFiles.write(files.report(), new HtmlReport().html(run, name, twin));
+    RecordFiles.write(files.json(), text);
     if (json) {
-      out.print(new JsonReport().json(run));
+      out.print(text);
     } else {
       tell(run);
       out.println();

@@ -9,6 +9,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
+import org.benchstroke.twin.Twin;
 import org.benchstroke.verdict.Adjustment;
 import org.benchstroke.verdict.JudgedRun;
 
@@ -28,8 +29,13 @@ public final class HtmlReport {
    * @return the page; to be stored as UTF-8
    */
   public String html(JudgedRun run, Optional<String> recordFile) {
+    return html(run, recordFile, Twin.of(run));
+  }
+
+  /** The same with its twin, which takes a while to fit, at hand. */
+  public String html(JudgedRun run, Optional<String> recordFile, Twin twin) {
     TemplateOutput output = new StringOutput();
-    engine.render("report/page.jte", ReportPages.of(run, recordFile, style()), output);
+    engine.render("report/page.jte", ReportPages.of(run, twin, recordFile, style()), output);
     return output.toString();
   }
 

@@ -15,6 +15,7 @@ import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.record.Event;
+import org.benchstroke.twin.Twin;
 import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
 import org.benchstroke.uncertainty.Expanded;
@@ -42,7 +43,12 @@ public final class JsonReport {
 
   /** The JSON text; to be stored as UTF-8. */
   public String json(JudgedRun run) {
-    return text(out -> write(out, run));
+    return json(run, Twin.of(run));
+  }
+
+  /** The same with its twin, which takes a while to fit, at hand. */
+  public String json(JudgedRun run, Twin twin) {
+    return text(out -> write(out, run, twin));
   }
 
   /** A unit as found and as left, each as a whole judgement. */
@@ -56,9 +62,9 @@ public final class JsonReport {
           out.writeNumberField("units", 1);
           out.writeBooleanField("same_unit_type_file", adjustment.sameUnitTypeFile());
           out.writeFieldName("as_found");
-          write(out, adjustment.asFound());
+          write(out, adjustment.asFound(), Twin.of(adjustment.asFound()));
           out.writeFieldName("as_left");
-          write(out, adjustment.asLeft());
+          write(out, adjustment.asLeft(), Twin.of(adjustment.asLeft()));
           out.writeEndObject();
         });
   }
@@ -82,7 +88,7 @@ public final class JsonReport {
     return text.append('\n').toString();
   }
 
-  private static void write(JsonGenerator out, JudgedRun run) throws IOException {
+  private static void write(JsonGenerator out, JudgedRun run, Twin twin) throws IOException {
     Event.Opened opened = run.record().opened();
     out.writeStartObject();
     out.writeNumberField("format", FORMAT);
@@ -111,6 +117,7 @@ public final class JsonReport {
     array(out, "orders", run.orders(), JsonReport::order);
     array(out, "feedback", run.feedback(), JsonReport::reading);
     array(out, "stem", run.stem(), JsonReport::reading);
+    TwinJson.write(out, twin);
     array(out, "instruments", run.bench().instruments(), JsonReport::instrument);
     out.writeEndObject();
   }

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.benchstroke.record.Event;
+import org.benchstroke.twin.Twin;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Word;
 
@@ -21,7 +22,7 @@ final class ReportPages {
 
   private ReportPages() {}
 
-  static ReportPage of(JudgedRun run, Optional<String> recordFile, String style) {
+  static ReportPage of(JudgedRun run, Twin twin, Optional<String> recordFile, String style) {
     return new ReportPage(
         number(run),
         orDash(run.record().opened().serial()),
@@ -29,13 +30,17 @@ final class ReportPages {
         run.reason(),
         notices(run),
         run.simulated(),
-        sections(run, recordFile),
+        sections(run, twin, recordFile),
         BenchSections.basis(run),
         style);
   }
 
   /** All but the last section. */
   static List<Section> sections(JudgedRun run, Optional<String> recordFile) {
+    return sections(run, Twin.of(run), recordFile);
+  }
+
+  private static List<Section> sections(JudgedRun run, Twin twin, Optional<String> recordFile) {
     List<Section> sections = new ArrayList<>();
     sections.add(RunSections.unitAndTest(run, recordFile));
     sections.add(RunSections.findings(run));
@@ -46,6 +51,7 @@ final class ReportPages {
     ResultSections.travel(run).ifPresent(sections::add);
     Plots.section(run).ifPresent(sections::add);
     sections.addAll(TestPlots.sections(run));
+    sections.add(TwinSection.of(twin));
     sections.add(BenchSections.instruments(run));
     sections.add(BenchSections.preflight(run));
     sections.add(RunSections.faults(run));

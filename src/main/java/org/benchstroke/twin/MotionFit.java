@@ -25,10 +25,10 @@ import org.benchstroke.analysis.Trace;
  * (sandwich estimator, a standard result of statistics). One thread.
  */
 final class MotionFit {
-  private static final int OF_A_KIND = 4;
+  private static final int OF_A_KIND = 3;
   private static final int LEAST_MOVES = 4;
-  private static final int MOST_EVALUATIONS = 160;
-  private static final double AFTERWARDS_SECONDS = 1.0;
+  private static final int MOST_EVALUATIONS = 140;
+  private static final double AFTERWARDS_SECONDS = 0.8;
 
   /** Half of the longest usual controller period, as a standard deviation, s. */
   private static final double PERIOD_SECONDS = 0.05 / Math.sqrt(12.0);
@@ -169,13 +169,13 @@ final class MotionFit {
     Trace trace = move.trace();
     double speed = guess.speed(move.sign());
     double[] seen = unit.follow(move, Math.min(trace.size(), samples(move, speed)));
-    double still = Math.hypot(noise, stops.scatter());
+    double still = StrictMath.hypot(noise, stops.scatter());
     for (int i = 0; i < seen.length; i++) {
-      double instant = Math.hypot(PERIOD_SECONDS, trace.stampHalfSeconds(i) / Math.sqrt(3.0));
+      double instant = StrictMath.hypot(PERIOD_SECONDS, trace.stampHalfSeconds(i) / Math.sqrt(3.0));
       double way = UNEVEN * Math.abs(trace.percent(i) - move.before().mean());
       double may =
           moving(move, trace.percent(i))
-              ? Math.hypot(still, Math.hypot(speed * instant, way))
+              ? StrictMath.hypot(still, StrictMath.hypot(speed * instant, way))
               : still;
       seen[i] = (trace.percent(i) - seen[i]) / may;
     }

@@ -52,6 +52,22 @@ record Parameters(
     return all;
   }
 
+  /** Of a unit that hunts. */
+  static List<Parameter> of(LimitCycle cycle) {
+    return List.of(
+        none(Twin.START, "Start threshold h_on", "it hunts: below coast less h_off"),
+        new Parameter(
+            Twin.LEAD,
+            "h_off less coast",
+            Optional.of(cycle.lead()),
+            TRAVEL,
+            "half the way from turn to turn, "
+                + cycle.turns()
+                + " turns at "
+                + cycle.holds()
+                + " setpoints"));
+  }
+
   private Parameter value(
       String key, String title, double value, int index, String unit, String note) {
     double half = motion.half().get(index);

@@ -60,7 +60,8 @@ record Starts(Found threshold, double stood, double moved) {
     double deviation = Math.sqrt(Math.max(0.0, second / sum - mean * mean));
     double correction = 0.5 * LARGEST_EXCURSION * noise;
     double rounding = resolution / Math.sqrt(12.0);
-    double standard = Math.hypot(deviation, Math.hypot(correction / Math.sqrt(3.0), rounding));
+    double standard =
+        StrictMath.hypot(deviation, StrictMath.hypot(correction / Math.sqrt(3.0), rounding));
     return Optional.of(new Starts(new Found(mean + correction, 1.96 * standard), low, high));
   }
 
@@ -81,7 +82,7 @@ record Starts(Found threshold, double stood, double moved) {
     double[] weight = new double[STEPS];
     for (double[] log : logs) {
       for (int i = 0; i < STEPS; i++) {
-        weight[i] += Math.exp(log[i] - best);
+        weight[i] += StrictMath.exp(log[i] - best);
       }
     }
     return weight;
@@ -104,8 +105,8 @@ record Starts(Found threshold, double stood, double moved) {
       return 0.0;
     }
     return z < -6.0
-        ? -0.5 * z * z - Math.log(-z * Math.sqrt(2.0 * Math.PI))
-        : Math.log(NORMAL.cumulativeProbability(z));
+        ? -0.5 * z * z - StrictMath.log(-z * Math.sqrt(2.0 * Math.PI))
+        : StrictMath.log(NORMAL.cumulativeProbability(z));
   }
 
   private static double at(double from, double to, int step) {

@@ -59,7 +59,8 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
       int degrees = error.length - found.length;
       double k = new TDistribution(degrees).inverseCumulativeProbability(0.975);
       double ofNoise = 1.96 * 0.5 * noise;
-      double half = Math.hypot(k * fit.estimateRegressionParametersStandardErrors()[1], ofNoise);
+      double half =
+          StrictMath.hypot(k * fit.estimateRegressionParametersStandardErrors()[1], ofNoise);
       double slope = sloped ? found[2] : 0.0;
       return Optional.of(
           new Stops(

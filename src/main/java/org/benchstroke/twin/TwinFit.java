@@ -40,6 +40,10 @@ final class TwinFit {
     if (run.imported().isPresent()) {
       return Twin.none("the record was made elsewhere, and holds no commands");
     }
+    return LimitCycle.of(run).map(this::hunting).orElseGet(this::resting);
+  }
+
+  private Twin resting() {
     List<Move> moves =
         MoveReader.of(run).stream().filter(m -> m.to() > END && m.to() < 100.0 - END).toList();
     if (moves.size() < LEAST_MOVES) {
@@ -67,6 +71,38 @@ final class TwinFit {
               + " show where it stops");
     }
     return twin(moves, clean, stops.get(), Math.max(noise, resolution / Math.sqrt(12.0)));
+  }
+
+  /** Of a unit that hunts: how it must be set is known, how it is set is not. */
+  private Twin hunting(LimitCycle cycle) {
+    double coast = -cycle.lead().value();
+    double may =
+        1.5
+            * StrictMath.hypot(
+                run.unit().percentPerSecond() * LONGEST_PERIOD / Math.sqrt(12.0), resolution);
+    boolean regular = cycle.scatter() <= may;
+    double least = BEYOND_ONSET * (coast + cycle.lead().half() + Math.sqrt(3.0) * cycle.scatter());
+    String words =
+        regular
+            ? "It hunts. Widen its start threshold (dead band setting) to at least "
+                + Numbers.fixed(least, 2)
+                + " %: 20 % beyond where its worst stop may begin to hunt, U included."
+            : "No recommendation: the turns of its cycle scatter by "
+                + Numbers.fixed(cycle.scatter(), 2)
+                + " %, more than a controller's period explains ("
+                + Numbers.fixed(may, 2)
+                + " %).";
+    return new Twin(
+        Parameters.of(cycle),
+        Optional.empty(),
+        regular ? OptionalDouble.of(least) : OptionalDouble.empty(),
+        Optional.empty(),
+        List.of(),
+        List.of(
+            words,
+            "Taken from its limit cycle alone: with the new setting, run the dead band and the"
+                + " hunting test again. An aid, no part of the verdict; the unit's own manual comes"
+                + " first."));
   }
 
   private static double square(double value) {
@@ -100,7 +136,7 @@ final class TwinFit {
     }
     MotionFit.Result motion = fit.fit();
     double fastest = Math.max(motion.unit().motion().up(), motion.unit().motion().down());
-    double may = 1.5 * Math.hypot(fastest * LONGEST_PERIOD / Math.sqrt(12.0), noise);
+    double may = 1.5 * StrictMath.hypot(fastest * LONGEST_PERIOD / Math.sqrt(12.0), noise);
     Misfit misfit =
         new Misfit(
             motion.moves().size(), motion.rms(), noise, motion.ratio(), stops.scatter(), may);
@@ -109,7 +145,7 @@ final class TwinFit {
             s ->
                 new Found(
                     s.threshold().value() + stops.lead().value(),
-                    Math.hypot(s.threshold().half(), stops.lead().half())));
+                    StrictMath.hypot(s.threshold().half(), stops.lead().half())));
     // The worst single stop begins to hunt first: a rectangular scatter ends at √3 deviations.
     double onset = stops.lead().half() + Math.sqrt(3.0) * stops.scatter() - stops.lead().value();
     Advice advice = new Advice(misfit, starts, margin, BEYOND_ONSET * Math.max(0.0, onset));

@@ -6,6 +6,13 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.LongStream;
 import org.benchstroke.acceptance.VirtualBench;
+import org.benchstroke.model.LoadParameters;
+import org.benchstroke.model.ModelParameters;
+import org.benchstroke.model.MotorParameters;
+import org.benchstroke.model.SensorParameters;
+import org.benchstroke.simulator.Simulation;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.TestTrace;
 import org.junit.jupiter.api.Test;
 
 /** Twins of simulated units, whose settings are known; what a twin must not explain. */
@@ -58,5 +65,54 @@ class TwinTest {
     assertThat(brief.leastStartPercent()).isEmpty();
     assertThat(brief.words().get(0)).contains("does not show at which error the motor starts");
     assertThat(twin("dead-spot", DEAD_BAND).words().get(0)).startsWith("No twin: ");
+  }
+
+  /** The recommendation is tried out: with it the unit must not hunt, well below it must. */
+  @Test
+  void aUnitThatHuntsIsToldHowToBeSet() {
+    Simulation unit = VirtualBench.simulation("dead-band-too-small");
+    Twin twin = twin("dead-band-too-small", ROUTINE);
+    double least = twin.leastStartPercent().orElseThrow();
+    assertThat(twin.words().get(0)).startsWith("It hunts. Widen its start threshold");
+    assertThat(hunts(unit, least)).isFalse();
+    assertThat(hunts(unit, 0.75 * least)).isTrue();
+  }
+
+  private static boolean hunts(Simulation s, double start) {
+    ModelParameters p = s.parameters();
+    ModelParameters set =
+        p.withControl(p.control().withThresholds(start, p.control().stopPercent()));
+    Simulation changed =
+        new Simulation(
+            s.name(), s.shows(), s.unitTypeFile(), s.unitType(), s.seed(), s.angleReference(), set);
+    JudgedRun run =
+        VirtualBench.with(changed)
+            .tests("[[test]]\ntest = \"hunting\"\npoints_pct = [10, 25, 50, 75, 90]\nhold_s = 60\n")
+            .judge();
+    return run.traces().stream()
+        .anyMatch(t -> t instanceof TestTrace.OfHold hold && hold.turning().size() > 2);
+  }
+
+  /** Stiction that the sensor sees, a motor that slows under load, noise: no model of ours. */
+  @Test
+  void whatTheModelDoesNotExplainGetsNoAdvice() {
+    Simulation s = VirtualBench.simulation("healthy-b");
+    ModelParameters p = s.parameters();
+    ModelParameters sticks =
+        p.withSensor(p.sensor().on(SensorParameters.Place.STEM))
+            .withMechanics(p.mechanics().withFriction(1.5, 0.3));
+    MotorParameters m = p.motor();
+    ModelParameters slows =
+        p.withLoad(new LoadParameters(0.2, 1.0, 40.0, 0.8))
+            .withMotor(
+                new MotorParameters(
+                    m.kind(), 15.0, m.runUpSeconds(), m.brakeSeconds(), 60.0, 0.6, 1.3, 1.0));
+    for (ModelParameters strange : List.of(sticks, slows)) {
+      Simulation unit =
+          new Simulation(s.name(), s.shows(), s.unitTypeFile(), s.unitType(), 5, true, strange);
+      Twin twin = Twin.of(VirtualBench.with(unit).tests(Recovery.tests(DEAD_BAND)).judge());
+      assertThat(twin.leastStartPercent()).as(twin.words().toString()).isEmpty();
+      assertThat(twin.words().get(0)).contains("the model does not explain this unit");
+    }
   }
 }

@@ -25,6 +25,8 @@ public record Stroke(String colour, double width, String dashes) {
   public static final Stroke SETPOINT = new Stroke("#a3470b", 1.4, "5 3");
   public static final Stroke POSITION = new Stroke("#1d4f91", 1.5, "");
 
+  public static final Stroke MODEL = new Stroke(INK, 1.6, "1 3");
+
   void line(Svg svg, double x1, double y1, double x2, double y2) {
     svg.shape(
         "line",
