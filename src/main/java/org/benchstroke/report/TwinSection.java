@@ -96,7 +96,7 @@ final class TwinSection {
             new Sample(0.0, curve.toPercent(), false),
             new Sample(end, curve.toPercent(), false));
     String title =
-        Numbers.plain(curve.fromPercent()) + " % to " + Numbers.plain(curve.toPercent()) + " %";
+        rounded(curve.fromPercent()) + " % to " + rounded(curve.toPercent()) + " %";
     double band = 2.0 * twin.misfit().map(Misfit::noisePercent).orElse(0.0);
     Panel both =
         new Panel(
@@ -132,6 +132,10 @@ final class TwinSection {
     return List.of(
         new Block.Picture(both.title(), both.svg()),
         new Block.Picture(difference.title(), difference.svg()));
+  }
+
+  private static String rounded(double percent) {
+    return Numbers.plain(Math.rint(percent * 100.0) / 100.0);
   }
 
   private static DoubleStream values(List<Sample> one, List<Sample> other) {

@@ -44,8 +44,7 @@ final class TwinFit {
   }
 
   private Twin resting() {
-    List<Move> moves =
-        MoveReader.of(run).stream().filter(m -> m.to() > END && m.to() < 100.0 - END).toList();
+    List<Move> moves = MoveReader.of(run).stream().filter(m -> away(m.to())).toList();
     if (moves.size() < LEAST_MOVES) {
       return Twin.none(
           "the record holds "
@@ -105,6 +104,10 @@ final class TwinFit {
                 + " first."));
   }
 
+  private static boolean away(double percent) {
+    return percent > END && percent < 100.0 - END;
+  }
+
   private static double square(double value) {
     return value * value;
   }
@@ -128,7 +131,8 @@ final class TwinFit {
     double sure = starts.map(s -> s.threshold().value() + SURELY_ABOVE).orElse(0.0);
     List<Move> single =
         moves.stream()
-            .filter(m -> m.motions() == 1 && m.askedPercent(stops.offset(m.to())) > sure)
+            .filter(m -> m.motions() == 1 && away(m.before().mean()))
+            .filter(m -> m.askedPercent(stops.offset(m.to())) > sure)
             .toList();
     MotionFit fit = new MotionFit(single, stops, Math.min(19.0, start), noise, guess);
     if (!fit.possible()) {
