@@ -8,6 +8,7 @@ import org.benchstroke.bench.toml.TomlDocument;
 import org.benchstroke.model.InputParameters;
 import org.benchstroke.model.MechanicsParameters;
 import org.benchstroke.model.ModelParameters;
+import org.benchstroke.model.Noise;
 import org.benchstroke.model.UnitModel;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
@@ -125,14 +126,18 @@ public final class SettingsDraw {
     }
   }
 
-  /** Mean over approaches of different lengths from both sides: the controller's periods differ. */
+  /**
+   * Mean over approaches of drawn lengths from both sides. Even steps would not do: the motor runs
+   * for a whole number of the controller's periods, and may keep in step with them.
+   */
   private static double lead(ModelParameters parameters, int approaches) {
     UnitModel unit = new UnitModel(quiet(parameters), 1);
     unit.motorPower(true);
+    Noise places = new Noise(1);
     double sum = 0.0;
     for (int i = 0; i < approaches; i++) {
       int side = i % 2 == 0 ? 1 : -1;
-      double to = 50.0 + side * APPROACH_PERCENT + (0.618034 * i) % 1.0;
+      double to = 50.0 + side * APPROACH_PERCENT + places.symmetric();
       unit.command(4.0 + 0.16 * to);
       for (int step = 0; step < 1_000 + 250 * (int) parameters.motor().strokeSeconds(); step++) {
         unit.step();

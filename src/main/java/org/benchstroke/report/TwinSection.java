@@ -95,8 +95,7 @@ final class TwinSection {
             new Sample(0.0, curve.fromPercent(), false),
             new Sample(0.0, curve.toPercent(), false),
             new Sample(end, curve.toPercent(), false));
-    String title =
-        rounded(curve.fromPercent()) + " % to " + rounded(curve.toPercent()) + " %";
+    String title = rounded(curve.fromPercent()) + " % to " + rounded(curve.toPercent()) + " %";
     double band = 2.0 * twin.misfit().map(Misfit::noisePercent).orElse(0.0);
     Panel both =
         new Panel(

@@ -36,6 +36,8 @@ final class MotionFit {
   /** The load changes the speed of a sound motor along the way by so much: our own choice. */
   private static final double UNEVEN = 0.005;
 
+  private static final double DOUBTFUL = 1.0;
+
   private static final double[] LOW = {0.002, 0.0, 0.0, 0.85, 0.85};
   private static final double[] HIGH = {1.5, 0.5, 5.0, 1.15, 1.15};
   private static final double[] SCALE = {0.05, 0.02, 0.1, 0.02, 0.02};
@@ -93,8 +95,19 @@ final class MotionFit {
     return chosen;
   }
 
+  /** From a second place, too, if the first leads nowhere. */
   Result fit() {
-    double[] x = scaled(guess.values());
+    Result first = from(guess);
+    if (first.ratio() <= DOUBTFUL) {
+      return first;
+    }
+    Result second =
+        from(new TwinUnit.Motion(0.25, 0.08, 0.2, guess.up() * 1.01, guess.down() * 1.01));
+    return second.ratio() < first.ratio() ? second : first;
+  }
+
+  private Result from(TwinUnit.Motion begin) {
+    double[] x = scaled(begin.values());
     double[] low = new double[x.length];
     double[] high = new double[x.length];
     for (int i = 0; i < x.length; i++) {

@@ -15,8 +15,10 @@ import org.benchstroke.quantity.Numbers;
  * with d the direction, p = h_off − coast, s the travel. What source, meter and transmitter are off
  * by has the same sign from both sides and falls into o; p is what changes sign. The controller
  * looks once a period, so a motion lasts a whole number of periods, and the rests at one setpoint
- * repeat one another: their mean counts once for each setpoint and side. Ordinary least squares
- * (Commons Math). Immutable.
+ * repeat one another: their mean counts once for each setpoint and side. A unit near to hunting
+ * comes back from its longest overruns, which then are no clean motions: for stops that are spread
+ * evenly, a share f that is cut off moves their mean by √3·s·f/(1 − f), which is taken back.
+ * Ordinary least squares (Commons Math). Immutable.
  *
  * @param lead p = h_off − coast, % of travel
  * @param scatter standard deviation of one rest, %: the controller looks once a period
@@ -27,15 +29,17 @@ import org.benchstroke.quantity.Numbers;
 record Stops(Found lead, double scatter, double atMiddle, double slope, int rests) {
   private static final double MIDDLE = 50.0;
   private static final double LEAST_SPAN = 20.0;
+  private static final double MOST_CUT = 0.6;
   private static final int LEAST_RESTS = 6;
 
   /**
    * Empty with too few clean motions from either side.
    *
+   * @param corrected how many motions as long as these overran so far that the unit came back
    * @param noise standard deviation of the feedback at rest, %: it makes the motor stop early, by
    *     less than half of itself
    */
-  static Optional<Stops> of(List<Move> clean, double noise) {
+  static Optional<Stops> of(List<Move> clean, int corrected, double noise) {
     long up = clean.stream().filter(m -> m.sign() > 0).count();
     if (clean.size() < LEAST_RESTS || up < 2 || clean.size() - up < 2) {
       return Optional.empty();
@@ -62,9 +66,19 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
       double half =
           StrictMath.hypot(k * fit.estimateRegressionParametersStandardErrors()[1], ofNoise);
       double slope = sloped ? found[2] : 0.0;
+      double cut = found[1] < 0.0 ? corrected / (double) (corrected + clean.size()) : 0.0;
+      if (cut > MOST_CUT) {
+        return Optional.empty();
+      }
+      double scatter = scatter(clean, found);
+      double unseen = Math.sqrt(3.0) * scatter * cut / (1.0 - cut);
       return Optional.of(
           new Stops(
-              new Found(found[1], half), scatter(clean, found), found[0], slope, clean.size()));
+              new Found(found[1] - unseen, StrictMath.hypot(half, 0.5 * unseen)),
+              scatter / (1.0 - cut),
+              found[0],
+              slope,
+              clean.size()));
     } catch (MathIllegalArgumentException e) {
       return Optional.empty();
     }

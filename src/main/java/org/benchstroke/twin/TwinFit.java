@@ -59,7 +59,9 @@ final class TwinFit {
     double least = RUN_UP_SECONDS * run.unit().percentPerSecond();
     List<Move> clean =
         moves.stream().filter(m -> m.motions() == 1 && Math.abs(m.way()) >= least).toList();
-    Optional<Stops> stops = Stops.of(clean, noise);
+    int corrected =
+        (int) moves.stream().filter(m -> m.motions() > 1 && Math.abs(m.way()) >= least).count();
+    Optional<Stops> stops = Stops.of(clean, corrected, noise);
     if (stops.isEmpty()) {
       return Twin.none(
           "only "
