@@ -155,7 +155,8 @@ final class MotionFit {
   private TwinUnit unit(double[] x) {
     double[] values = x.clone();
     for (int i = 0; i < x.length; i++) {
-      values[i] = Math.max(i < 3 ? LOW[i] : 0.0, values[i] * scale(i));
+      double by = i < 3 ? 1.0 : guess.values()[i];
+      values[i] = Math.max(LOW[i] * by, Math.min(HIGH[i] * by, values[i] * scale(i)));
     }
     return new TwinUnit(stops, start, TwinUnit.Motion.of(values));
   }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.apache.commons.math3.distribution.TDistribution;
+import org.apache.commons.math3.exception.MathIllegalArgumentException;
 import org.apache.commons.math3.stat.regression.OLSMultipleLinearRegression;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.RestReading;
@@ -44,13 +45,18 @@ record StemSide(Found play, Found bow) {
     if (places < INPUTS || rows.size() < 2 * INPUTS) {
       return Optional.empty();
     }
-    OLSMultipleLinearRegression fit = new OLSMultipleLinearRegression();
     double[] y = values.stream().mapToDouble(Double::doubleValue).toArray();
-    fit.newSampleData(y, rows.toArray(double[][]::new));
-    double[] found = fit.estimateRegressionParameters();
-    double[] standard = fit.estimateRegressionParametersStandardErrors();
-    double k = new TDistribution(y.length - INPUTS).inverseCumulativeProbability(0.975);
-    return Optional.of(
-        new StemSide(new Found(found[3], k * standard[3]), new Found(found[2], k * standard[2])));
+    try {
+      OLSMultipleLinearRegression fit = new OLSMultipleLinearRegression();
+      fit.newSampleData(y, rows.toArray(double[][]::new));
+      double[] found = fit.estimateRegressionParameters();
+      double[] standard = fit.estimateRegressionParametersStandardErrors();
+      double k = new TDistribution(y.length - INPUTS).inverseCumulativeProbability(0.975);
+      return Optional.of(
+          new StemSide(new Found(found[3], k * standard[3]), new Found(found[2], k * standard[2])));
+    } catch (MathIllegalArgumentException e) {
+      // Points from one side only do not tell play from zero.
+      return Optional.empty();
+    }
   }
 }

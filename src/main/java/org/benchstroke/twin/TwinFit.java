@@ -25,6 +25,18 @@ final class TwinFit {
   /** A change this far above the start threshold starts a unit for sure, %. */
   private static final double SURELY_ABOVE = 0.08;
 
+  /** What the model can be made to do: thresholds, %, and speeds, %/s. */
+  private static final double LEAST_START = 0.02;
+
+  private static final double MOST_START = 19.0;
+
+  private static final double FASTEST = 80.0;
+
+  private static final double SLOWEST = 0.5;
+
+  /** The most that feedback and signal may be apart, %. */
+  private static final double MOST_OFFSET = 8.0;
+
   private static final int LEAST_MOVES = 8;
   private static final int CURVES = 4;
 
@@ -38,7 +50,7 @@ final class TwinFit {
 
   Twin twin() {
     if (run.imported().isPresent()) {
-      return Twin.none("the record was made elsewhere, and holds no commands");
+      return Twin.none("the record was made elsewhere");
     }
     return LimitCycle.of(run).map(this::hunting).orElseGet(this::resting);
   }
@@ -77,10 +89,7 @@ final class TwinFit {
   /** Of a unit that hunts: how it must be set is known, how it is set is not. */
   private Twin hunting(LimitCycle cycle) {
     double coast = -cycle.lead().value();
-    double may =
-        1.5
-            * StrictMath.hypot(
-                run.unit().percentPerSecond() * LONGEST_PERIOD / Math.sqrt(12.0), resolution);
+    double may = mayScatter(run.unit().percentPerSecond(), resolution);
     boolean regular = cycle.scatter() <= may;
     double least = BEYOND_ONSET * (coast + cycle.lead().half() + Math.sqrt(3.0) * cycle.scatter());
     String words =
@@ -116,36 +125,36 @@ final class TwinFit {
 
   private Twin twin(List<Move> moves, List<Move> clean, Stops stops, double noise) {
     Optional<Starts> starts = Starts.of(moves, stops, noise, resolution).filter(Starts::telling);
-    double nominal = run.unit().percentPerSecond();
-    TwinUnit.Motion guess =
-        new TwinUnit.Motion(
-            0.1,
-            0.03,
-            0.05,
-            Speeds.of(clean, 1).orElse(nominal),
-            Speeds.of(clean, -1).orElse(nominal));
-    // Without a start threshold any that the moves were beyond will do.
-    double start =
-        starts
-            .map(s -> s.threshold().value())
-            .orElse(Math.max(0.02, 2.0 * Math.abs(stops.lead().value()) + 0.2));
+    TwinUnit.Motion guess = guess(clean);
+    Optional<String> strange = strange(guess, stops);
+    if (strange.isPresent()) {
+      return Twin.none(strange.get());
+    }
+    double start = starts.map(s -> s.threshold().value()).orElseGet(() -> wellBelow(clean, stops));
     // Just above its threshold it may be noise that started it, and the twin has none.
-    double sure = starts.map(s -> s.threshold().value() + SURELY_ABOVE).orElse(0.0);
     List<Move> single =
         moves.stream()
             .filter(m -> m.motions() == 1 && away(m.before().mean()))
-            .filter(m -> m.askedPercent(stops.offset(m.to())) > sure)
+            .filter(m -> m.askedPercent(stops.offset(m.to())) > start + SURELY_ABOVE)
             .toList();
-    MotionFit fit = new MotionFit(single, stops, Math.min(19.0, start), noise, guess);
-    if (!fit.possible()) {
-      return Twin.none("too few moves both ways with samples in them");
-    }
+    double kept = Math.max(LEAST_START, Math.min(MOST_START, start));
+    MotionFit fit = new MotionFit(single, stops, kept, noise, guess);
+    return fit.possible()
+        ? twin(stops, starts, noise, fit)
+        : Twin.none("too few moves both ways with samples in them");
+  }
+
+  private Twin twin(Stops stops, Optional<Starts> starts, double noise, MotionFit fit) {
     MotionFit.Result motion = fit.fit();
     double fastest = Math.max(motion.unit().motion().up(), motion.unit().motion().down());
-    double may = 1.5 * StrictMath.hypot(fastest * LONGEST_PERIOD / Math.sqrt(12.0), noise);
     Misfit misfit =
         new Misfit(
-            motion.moves().size(), motion.rms(), noise, motion.ratio(), stops.scatter(), may);
+            motion.moves().size(),
+            motion.rms(),
+            noise,
+            motion.ratio(),
+            stops.scatter(),
+            mayScatter(fastest, noise));
     Optional<Found> margin =
         starts.map(
             s ->
@@ -164,6 +173,34 @@ final class TwinFit {
         advice.words());
   }
 
+  /** The scatter of stops that a controller that looks every 50 ms or more often explains, %. */
+  private static double mayScatter(double speed, double noise) {
+    return 1.5 * StrictMath.hypot(speed * LONGEST_PERIOD / Math.sqrt(12.0), noise);
+  }
+
+  private TwinUnit.Motion guess(List<Move> clean) {
+    double nominal = run.unit().percentPerSecond();
+    double up = Speeds.of(clean, 1).orElse(nominal);
+    return new TwinUnit.Motion(0.1, 0.03, 0.05, up, Speeds.of(clean, -1).orElse(nominal));
+  }
+
+  private static Optional<String> strange(TwinUnit.Motion guess, Stops stops) {
+    if (Math.max(guess.up(), guess.down()) > FASTEST
+        || Math.min(guess.up(), guess.down()) < SLOWEST) {
+      return Optional.of("its speed is none that the model is made for");
+    }
+    double most = Math.max(Math.abs(stops.offset(0.0)), Math.abs(stops.offset(100.0)));
+    return most > MOST_OFFSET
+        ? Optional.of("feedback and signal are too far apart: mend zero and span first")
+        : Optional.empty();
+  }
+
+  /** Without a start threshold any that the moves were well beyond will do. */
+  private static double wellBelow(List<Move> clean, Stops stops) {
+    return 0.5
+        * clean.stream().mapToDouble(m -> m.askedPercent(stops.offset(m.to()))).min().orElseThrow();
+  }
+
   private static List<Curve> curves(MotionFit.Result motion) {
     List<Curve> curves = new ArrayList<>();
     int every = Math.max(1, motion.moves().size() / CURVES);
@@ -179,66 +216,5 @@ final class TwinFit {
           new Curve(m.place(), m.from(), m.to(), m.at(), m.trace().first(samples), modelled));
     }
     return curves;
-  }
-
-  /** What is recommended, or why nothing. */
-  private record Advice(
-      Misfit misfit, Optional<Starts> starts, Optional<Found> margin, double onset) {
-    OptionalDouble least() {
-      return misfit.explained() && starts.isPresent()
-          ? OptionalDouble.of(onset)
-          : OptionalDouble.empty();
-    }
-
-    List<String> words() {
-      if (!misfit.explained()) {
-        return List.of(unexplained());
-      }
-      if (starts.isEmpty()) {
-        return List.of(
-            "No recommendation: the run does not show at which error the motor starts. A dead band"
-                + " and a resolution test do.");
-      }
-      Found is = margin.orElseThrow();
-      List<String> words = new ArrayList<>();
-      words.add(
-          "Margin to hunting: "
-              + Numbers.fixed(is.value(), 2)
-              + " % ± "
-              + Numbers.fixed(is.half(), 2)
-              + " % of travel.");
-      words.add(recommended());
-      words.add("An aid, no part of the verdict; the unit's own manual comes first.");
-      return words;
-    }
-
-    private String recommended() {
-      double now = starts.orElseThrow().threshold().value();
-      String least = Numbers.fixed(onset, 2) + " %";
-      String why = "20 % beyond where its worst stop may begin to hunt, U included";
-      if (onset <= 0.0) {
-        return "Coasting makes it hunt at no start threshold: it stops before its setpoint by more"
-            + " than its stops scatter.";
-      }
-      return now >= onset
-          ? "Its start threshold (dead band setting) is wide enough: " + why + ", is " + least + "."
-          : "Widen its start threshold (dead band setting) to at least " + least + ": " + why + ".";
-    }
-
-    private String unexplained() {
-      String why =
-          misfit.ratio() > Misfit.MOST
-              ? "measured and modelled positions differ by "
-                  + Numbers.fixed(misfit.ratio(), 1)
-                  + " times what noise, stops and instants explain (at most "
-                  + Numbers.plain(Misfit.MOST)
-                  + ")"
-              : "its stops scatter by "
-                  + Numbers.fixed(misfit.stopScatterPercent(), 2)
-                  + " %, more than a controller's period and the noise explain ("
-                  + Numbers.fixed(misfit.mayScatterPercent(), 2)
-                  + " %)";
-      return "No recommendation: the model does not explain this unit; " + why + ".";
-    }
   }
 }

@@ -1,0 +1,67 @@
+package org.benchstroke.twin;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.benchstroke.quantity.Numbers;
+
+/** What is recommended, or why nothing. */
+record Advice(Misfit misfit, Optional<Starts> starts, Optional<Found> margin, double onset) {
+  OptionalDouble least() {
+    return misfit.explained() && starts.isPresent()
+        ? OptionalDouble.of(onset)
+        : OptionalDouble.empty();
+  }
+
+  List<String> words() {
+    if (!misfit.explained()) {
+      return List.of(unexplained());
+    }
+    if (starts.isEmpty()) {
+      return List.of(
+          "No recommendation: the run does not show at which error the motor starts. A dead band"
+              + " and a resolution test do.");
+    }
+    Found is = margin.orElseThrow();
+    List<String> words = new ArrayList<>();
+    words.add(
+        "Margin to hunting: "
+            + Numbers.fixed(is.value(), 2)
+            + " % ± "
+            + Numbers.fixed(is.half(), 2)
+            + " % of travel.");
+    words.add(recommended());
+    words.add("An aid, no part of the verdict; the unit's own manual comes first.");
+    return words;
+  }
+
+  private String recommended() {
+    double now = starts.orElseThrow().threshold().value();
+    String least = Numbers.fixed(onset, 2) + " %";
+    String why = "20 % beyond where its worst stop may begin to hunt, U included";
+    if (onset <= 0.0) {
+      return "Coasting makes it hunt at no start threshold: it stops before its setpoint by more"
+          + " than its stops scatter.";
+    }
+    return now >= onset
+        ? "Its start threshold (dead band setting) is wide enough: " + why + ", is " + least + "."
+        : "Widen its start threshold (dead band setting) to at least " + least + ": " + why + ".";
+  }
+
+  private String unexplained() {
+    String why =
+        misfit.ratio() > Misfit.MOST
+            ? "measured and modelled positions differ by "
+                + Numbers.fixed(misfit.ratio(), 1)
+                + " times what noise, stops and instants explain (at most "
+                + Numbers.plain(Misfit.MOST)
+                + ")"
+            : "its stops scatter by "
+                + Numbers.fixed(misfit.stopScatterPercent(), 2)
+                + " %, more than a controller's period and the noise explain ("
+                + Numbers.fixed(misfit.mayScatterPercent(), 2)
+                + " %)";
+    return "No recommendation: the model does not explain this unit; " + why + ".";
+  }
+}
