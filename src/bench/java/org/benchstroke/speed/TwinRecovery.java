@@ -8,30 +8,36 @@ import java.util.stream.DoubleStream;
 import org.benchstroke.twin.Recovery;
 
 /**
- * How well twins find the hidden settings of 500 drawn units: two thirds were looked at while the
- * fit was made, a third was held out. Published in docs/explanation/twin.md.
+ * How well twins find the hidden settings of 500 drawn units: two thirds were there to tune on
+ * while the fit was made, a third was held out. Published in docs/explanation/twin.md.
  */
 final class TwinRecovery {
   private static final int TUNED = 333;
-  private static final int ALL = 500;
+  private static final int HELD_FROM = 501;
+  private static final int HELD_TO = 667;
 
   private TwinRecovery() {}
 
   static void run() {
-    List<Recovery> tuned = new ArrayList<>();
-    List<Recovery> held = new ArrayList<>();
-    for (int seed = 1; seed <= ALL; seed++) {
+    List<Recovery> tuned = recovered(1, TUNED);
+    List<Recovery> held = recovered(HELD_FROM, HELD_TO);
+    table("units 1 to " + TUNED + ", there to tune on", tuned);
+    table("units " + HELD_FROM + " to " + HELD_TO + ", held out", held);
+    List<Recovery> all = new ArrayList<>(tuned);
+    all.addAll(held);
+    table("all", all);
+  }
+
+  private static List<Recovery> recovered(int from, int to) {
+    List<Recovery> units = new ArrayList<>();
+    for (int seed = from; seed <= to; seed++) {
       Recovery r = Recovery.of(seed);
-      (seed <= TUNED ? tuned : held).add(r);
+      units.add(r);
       if (!good(r)) {
         System.out.println(r);
       }
     }
-    table("units 1 to " + TUNED + ", looked at", tuned);
-    table("units " + (TUNED + 1) + " to " + ALL + ", held out", held);
-    List<Recovery> all = new ArrayList<>(tuned);
-    all.addAll(held);
-    table("all", all);
+    return units;
   }
 
   private static boolean good(Recovery r) {
