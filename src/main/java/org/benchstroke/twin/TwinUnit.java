@@ -81,7 +81,7 @@ record TwinUnit(Stops stops, double start, Motion motion) {
     double gap = move.reverses() ? 2.0 * motion.play() : 0.0;
     return base.withMotor(motor(speed, Math.min(2.0, brake)))
         .withMechanics(mechanics(base.mechanics(), gap, stand))
-        .withSensor(new SensorParameters(0.0, 0.0, 0.0, 0.0, 0.0, 0.0))
+        .withSensor(new SensorParameters(0.0, 0.0, 0.0, 0.0))
         .withTransmitter(transmitter())
         .withControl(control(kept));
   }
