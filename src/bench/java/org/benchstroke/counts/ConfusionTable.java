@@ -175,8 +175,7 @@ public final class ConfusionTable {
 
   /** At which place the right cause comes, from 0; a run without any sign names none. */
   private static int place(Seen unit, Likelihoods likelihoods) {
-    List<Cause> ranked =
-        ranked(unit, likelihoods).stream().map(Ranked::cause).toList();
+    List<Cause> ranked = ranked(unit, likelihoods).stream().map(Ranked::cause).toList();
     boolean none = unit.evidence().stream().noneMatch(Evidence::seen);
     if (none) {
       return unit.cause() == Cause.HEALTHY ? 0 : ranked.size();

@@ -136,8 +136,7 @@ final class PractiseCommand implements Callable<Integer> {
     MysteryUnit.Score score = unit.score(named);
     String degree = unit.degree().isEmpty() ? "" : ", " + unit.degree();
     out.println();
-    out.println(
-        (score.right() ? "Right: " : "It was: ") + unit.hidden().title() + degree + ".");
+    out.println((score.right() ? "Right: " : "It was: ") + unit.hidden().title() + degree + ".");
     out.println("Score: " + score.points() + " of 100 (" + score.why() + ").");
     out.println("Bench time: " + minutes(unit) + " min.");
     out.println();

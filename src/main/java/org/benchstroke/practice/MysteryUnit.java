@@ -62,10 +62,7 @@ public final class MysteryUnit {
     Cause fault = faults.get(pick(noise, faults.size()));
     Severity severity = pick(noise, 2) == 0 ? Severity.CLEAR : Severity.MODERATE;
     return new MysteryUnit(
-        DrawnUnits.of(demoData, "fault-finding"),
-        sound ? Cause.HEALTHY : fault,
-        severity,
-        number);
+        DrawnUnits.of(demoData, "fault-finding"), sound ? Cause.HEALTHY : fault, severity, number);
   }
 
   private static int pick(Noise noise, int many) {
@@ -117,8 +114,7 @@ public final class MysteryUnit {
           (int) Math.max(LEAST_IF_RIGHT, Math.round(WHOLE_SCORE - POINTS_A_MINUTE * minutes));
       return new Score(true, points, "right; two points off for each minute of bench time");
     }
-    List<Cause> two =
-        explained().ranked().subList(0, 2).stream().map(Ranked::cause).toList();
+    List<Cause> two = explained().ranked().subList(0, 2).stream().map(Ranked::cause).toList();
     return two.contains(named)
         ? new Score(false, LOOK_ALIKE, "a look-alike, and close")
         : new Score(false, 0, "not what it was");

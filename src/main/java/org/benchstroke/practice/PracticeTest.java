@@ -3,8 +3,7 @@ package org.benchstroke.practice;
 /** A test that a trainee can run on a mystery unit; as a table of a procedure file. */
 public enum PracticeTest {
   STROKE_TIME("stroke time", "repeats = 1"),
-  TRAVEL_ERROR(
-      "travel error", "points_pct = [0, 10, 25, 40, 50, 60, 75, 90, 100]", "cycles = 1"),
+  TRAVEL_ERROR("travel error", "points_pct = [0, 10, 25, 40, 50, 60, 75, 90, 100]", "cycles = 1"),
   STEP_RESPONSE("step response", "at_pct = 50", "sizes_pct = [10]"),
   DEAD_BAND("dead band", "at_pct = [50]", "step_pct = 0.1", "most_pct = 3", "cycles = 1"),
   RAMP("ramp", "from_pct = 0", "to_pct = 100", "stroke_times = 4"),
@@ -18,8 +17,7 @@ public enum PracticeTest {
 
   PracticeTest(String title, String... keys) {
     this.title = title;
-    this.table =
-        "[[test]]\ntest = \"" + title + "\"\n" + String.join("\n", keys) + "\n";
+    this.table = "[[test]]\ntest = \"" + title + "\"\n" + String.join("\n", keys) + "\n";
   }
 
   /** As procedures name it. */
