@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import org.benchstroke.counts.ConfusionTable;
+import org.benchstroke.counts.FaultyUnits;
 
 /** All the benchmarks, or those that are named. Prints tables; exits 2 at an unknown name. */
 public final class Benchmarks {
@@ -30,6 +31,7 @@ public final class Benchmarks {
     all.put("model", ModelSpeed::run);
     all.put("acceptance", new AcceptanceSpeed()::run);
     all.put("confusion", ConfusionTable::run);
+    all.put("faulty", FaultyUnits::run);
     all.put("analysis", new AnalysisSpeed(folder)::run);
     all.put("judge", new JudgeSpeed(folder)::run);
     all.put("twin", TwinRecovery::run);

@@ -16,6 +16,12 @@ import org.benchstroke.simulator.SimulationReader;
  * source), fixed before any diagnosis was tuned on the units. Stateless.
  */
 public final class FaultDraw {
+  /**
+   * What is agreed with the customer beside the limits of the demo data, so that each fault breaks
+   * some agreement: lines of the table {@code [limits]}.
+   */
+  public static final String LIMITS = "dead_time_s = 0.45\n";
+
   private static final double SPAN_DEGREES = 90.0;
 
   /** Their fault is the bench's. */

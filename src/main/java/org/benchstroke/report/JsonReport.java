@@ -13,6 +13,7 @@ import java.util.OptionalDouble;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
+import org.benchstroke.diagnosis.Diagnosis;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.record.Event;
 import org.benchstroke.twin.Twin;
@@ -117,6 +118,9 @@ public final class JsonReport {
     array(out, "orders", run.orders(), JsonReport::order);
     array(out, "feedback", run.feedback(), JsonReport::reading);
     array(out, "stem", run.stem(), JsonReport::reading);
+    if (run.imported().isEmpty()) {
+      DiagnosisJson.write(out, Diagnosis.of(run));
+    }
     TwinJson.write(out, twin);
     array(out, "instruments", run.bench().instruments(), JsonReport::instrument);
     out.writeEndObject();

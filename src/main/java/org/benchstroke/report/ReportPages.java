@@ -51,6 +51,7 @@ final class ReportPages {
     ResultSections.travel(run).ifPresent(sections::add);
     Plots.section(run).ifPresent(sections::add);
     sections.addAll(TestPlots.sections(run));
+    DiagnosisSection.of(run).ifPresent(sections::add);
     sections.add(TwinSection.of(twin));
     sections.add(BenchSections.instruments(run));
     sections.add(BenchSections.preflight(run));

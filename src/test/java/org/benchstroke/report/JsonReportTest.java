@@ -127,6 +127,7 @@ class JsonReportTest {
             "orders",
             "feedback",
             "stem",
+            "diagnosis",
             "twin",
             "instruments");
   }

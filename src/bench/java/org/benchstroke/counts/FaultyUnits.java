@@ -1,0 +1,74 @@
+package org.benchstroke.counts;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import org.benchstroke.diagnosis.Cause;
+import org.benchstroke.practice.DrawnUnits;
+import org.benchstroke.practice.FaultDraw;
+import org.benchstroke.practice.Severity;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Word;
+
+/**
+ * Whether a unit with a clear fault can pass: drawn units of every cause by the routine acceptance,
+ * on a bench with every instrument. The property {@code units} says how many, 20,000 unless told.
+ */
+public final class FaultyUnits {
+  private FaultyUnits() {}
+
+  private record Judged(Cause cause, Word verdict, boolean passed, long seed) {}
+
+  public static void run() throws Exception {
+    int many = Integer.getInteger("units", 20_000);
+    DrawnUnits units =
+        DrawnUnits.of(Path.of("demo-data"), "routine-acceptance").withLimits(FaultDraw.LIMITS);
+    List<Cause> causes = new ArrayList<>(FaultDraw.causes());
+    causes.remove(Cause.HEALTHY);
+    List<Callable<Judged>> runs = new ArrayList<>();
+    for (int i = 0; i < many; i++) {
+      Cause cause = causes.get(i % causes.size());
+      long seed = 100_000L + i / causes.size();
+      runs.add(
+          () -> {
+            JudgedRun run = units.judge(cause, Severity.CLEAR, seed);
+            return new Judged(cause, run.verdict(), run.passed(), seed);
+          });
+    }
+    List<Judged> all = Work.all("faulty units", runs);
+    System.out.println(table(all));
+  }
+
+  private static String table(List<Judged> all) {
+    Map<Cause, int[]> rows = new EnumMap<>(Cause.class);
+    for (Judged unit : all) {
+      int[] row = rows.computeIfAbsent(unit.cause(), c -> new int[4]);
+      row[0]++;
+      row[unit.passed() ? 1 : unit.verdict() == Word.NO_RESULT ? 3 : 2]++;
+    }
+    StringBuilder text = new StringBuilder("| cause | units | passed | not passed | no result |\n");
+    text.append("|---|---|---|---|---|\n");
+    rows.forEach(
+        (cause, row) ->
+            text.append(
+                String.format(
+                    Locale.ROOT,
+                    "| %s | %d | %d | %d | %d |%n",
+                    cause.title(),
+                    row[0],
+                    row[1],
+                    row[2],
+                    row[3])));
+    long passed = all.stream().filter(Judged::passed).count();
+    text.append("\nPassed: " + passed + " of " + all.size() + ".\n");
+    all.stream()
+        .filter(Judged::passed)
+        .limit(20)
+        .forEach(u -> text.append("  " + u.cause() + " seed " + u.seed() + "\n"));
+    return text.toString();
+  }
+}

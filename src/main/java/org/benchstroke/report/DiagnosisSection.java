@@ -1,0 +1,65 @@
+package org.benchstroke.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.diagnosis.Diagnosis;
+import org.benchstroke.diagnosis.Evidence;
+import org.benchstroke.diagnosis.Ranked;
+import org.benchstroke.quantity.Numbers;
+import org.benchstroke.report.Block.Cell;
+import org.benchstroke.verdict.JudgedRun;
+
+/** What most likely is behind the figures, in a report. A pure function; stateless. */
+final class DiagnosisSection {
+  private static final int SHOWN = 3;
+
+  private DiagnosisSection() {}
+
+  /** Empty for what was recorded elsewhere: its sampling is not known well enough. */
+  static Optional<Section> of(JudgedRun run) {
+    if (run.imported().isPresent()) {
+      return Optional.empty();
+    }
+    Diagnosis diagnosis = Diagnosis.of(run);
+    List<Block> blocks = new ArrayList<>();
+    blocks.add(
+        new Block.Paragraph(
+            "An aid, no part of the verdict. The percentages were counted on simulated units.",
+            false));
+    boolean causes =
+        diagnosis.outcome() == Diagnosis.Outcome.ONE_CAUSE
+            || diagnosis.outcome() == Diagnosis.Outcome.TWO_CAUSES;
+    if (causes) {
+      blocks.add(table(diagnosis));
+      List<Block.Fact> facts = new ArrayList<>();
+      diagnosis.next().ifPresent(n -> facts.add(new Block.Fact("To be sure", n + ".")));
+      facts.add(
+          new Block.Fact("Advice", diagnosis.advice() + "; the unit's own manual comes first."));
+      blocks.add(new Block.Facts(facts));
+    } else {
+      blocks.add(new Block.Bullets(diagnosis.lines()));
+    }
+    return Optional.of(new Section("Likely causes", blocks));
+  }
+
+  private static Block table(Diagnosis diagnosis) {
+    List<List<Cell>> rows = new ArrayList<>();
+    for (Ranked r : diagnosis.ranked().subList(0, SHOWN)) {
+      rows.add(
+          List.of(
+              Cell.text(r.cause().title()),
+              Cell.number(Numbers.fixed(100.0 * r.probability(), 0) + " %"),
+              Cell.text(words(r.evidenceFor())),
+              Cell.text(words(r.evidenceAgainst()))));
+    }
+    return new Block.Grid(
+        "The likeliest first", List.of("Cause", "Probability", "For it", "Not seen"), rows);
+  }
+
+  private static String words(List<Evidence> some) {
+    return some.isEmpty()
+        ? Figures.NONE
+        : String.join("; ", some.stream().map(Evidence::words).toList());
+  }
+}
