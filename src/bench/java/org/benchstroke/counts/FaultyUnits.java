@@ -16,7 +16,8 @@ import org.benchstroke.verdict.Word;
 
 /**
  * Whether a unit with a clear fault can pass: drawn units of every cause by the routine acceptance,
- * on a bench with every instrument. The property {@code units} says how many, 20,000 unless told.
+ * on a bench with every instrument. The property {@code units} says how many, 20,000 unless told;
+ * {@code from} the first seed, so that a count can be taken in parts.
  */
 public final class FaultyUnits {
   private FaultyUnits() {}
@@ -25,6 +26,7 @@ public final class FaultyUnits {
 
   public static void run() throws Exception {
     int many = Integer.getInteger("units", 20_000);
+    long from = Long.getLong("from", 100_000L);
     DrawnUnits units =
         DrawnUnits.of(Path.of("demo-data"), "routine-acceptance").withLimits(FaultDraw.LIMITS);
     List<Cause> causes = new ArrayList<>(FaultDraw.causes());
@@ -32,7 +34,7 @@ public final class FaultyUnits {
     List<Callable<Judged>> runs = new ArrayList<>();
     for (int i = 0; i < many; i++) {
       Cause cause = causes.get(i % causes.size());
-      long seed = 100_000L + i / causes.size();
+      long seed = from + i / causes.size();
       runs.add(
           () -> {
             JudgedRun run = units.judge(cause, Severity.CLEAR, seed);

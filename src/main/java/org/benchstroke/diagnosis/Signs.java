@@ -118,7 +118,7 @@ final class Signs {
       Strides even = Strides.of(stem, position, run.unit().percentPerSecond());
       if (even.possible()) {
         String figures = Numbers.fixed(even.usual(), 3) + " %";
-        add(Sign.STEM_JERKS, even.usual() > 0.08, figures);
+        add(Sign.STEM_JERKS, even.usual() > 0.08 + even.stamps(), figures);
       }
     }
   }
@@ -179,7 +179,7 @@ final class Signs {
         stands.stream()
             .max(Comparator.comparingDouble(Stand::jitterPercent))
             .filter(s -> quiet > 0);
-    boolean inMotion = even.worst() > Math.max(0.035, 2.5 * even.usual());
+    boolean inMotion = even.worst() > Math.max(0.035 + even.stamps(), 2.5 * even.usual());
     boolean atRest = loud.map(s -> s.jitterPercent() > Math.max(0.025, 4.0 * quiet)).orElse(false);
     if (even.possible()) {
       add(

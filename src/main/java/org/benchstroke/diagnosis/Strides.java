@@ -10,8 +10,9 @@ import org.benchstroke.analysis.Trace;
  * @param usual the median over the travel of their standard deviation
  * @param worst the largest
  * @param worstAt where that is, %
+ * @param stamps what the instants of the readings are uncertain by at that speed, the mean of it
  */
-record Strides(double usual, double worst, double worstAt) {
+record Strides(double usual, double worst, double worstAt, double stamps) {
   private static final int PLACES = 20;
   private static final int LEAST = 4;
   private static final int RUN_UP = 9;
@@ -30,18 +31,34 @@ record Strides(double usual, double worst, double worstAt) {
       int k = moved == clock ? i : moved.indexAt(clock.seconds(i) - 0.02);
       // Two samples ahead it still ran: the coast of a stop is no jerk.
       if (steady > RUN_UP && k > 0 && k + 1 < moved.size()) {
-        double second = moved.percent(k + 1) - 2.0 * moved.percent(k) + moved.percent(k - 1);
+        double off = offTheLine(moved, k);
         int place = (int) Math.floor(clock.percent(i) / 100.0 * PLACES);
         if (place >= 1 && place < PLACES - 1) {
-          squares[place] += second * second / 6.0;
+          squares[place] += off * off / 1.5;
           count[place]++;
         }
       }
     }
-    return of(squares, count);
+    return of(squares, count, percentPerSecond * halfSeconds(moved));
   }
 
-  private static Strides of(double[] squares, int[] count) {
+  /** Of independent readings its square has 1.5 times their variance. */
+  private static double offTheLine(Trace trace, int k) {
+    double before = trace.seconds(k) - trace.seconds(k - 1);
+    double after = trace.seconds(k + 1) - trace.seconds(k);
+    double line = (trace.percent(k - 1) * after + trace.percent(k + 1) * before) / (before + after);
+    return trace.percent(k) - line;
+  }
+
+  private static double halfSeconds(Trace trace) {
+    double sum = 0.0;
+    for (int i = 0; i < trace.size(); i++) {
+      sum += trace.stampHalfSeconds(i);
+    }
+    return trace.isEmpty() ? 0.0 : sum / trace.size();
+  }
+
+  private static Strides of(double[] squares, int[] count, double stamps) {
     double[] all = new double[PLACES];
     int n = 0;
     double worst = 0.0;
@@ -58,7 +75,7 @@ record Strides(double usual, double worst, double worstAt) {
     }
     double[] sorted = Arrays.copyOf(all, n);
     Arrays.sort(sorted);
-    return new Strides(n == 0 ? 0.0 : sorted[n / 2], worst, at);
+    return new Strides(n == 0 ? 0.0 : sorted[n / 2], worst, at, stamps);
   }
 
   /** Whether anything moved long enough. */
