@@ -17,7 +17,7 @@ final class Advice {
 
   /** A line; the unit's own manual comes first. */
   static String of(Cause cause, JudgedRun run, Signs signs) {
-    return cause.advice() + amount(cause, run, signs).map(a -> ": " + a).orElse("");
+    return cause.advice() + amount(cause, run, signs).map(a -> " (" + a + ")").orElse("");
   }
 
   private static Optional<String> amount(Cause cause, JudgedRun run, Signs signs) {

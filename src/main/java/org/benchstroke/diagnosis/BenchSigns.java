@@ -14,6 +14,9 @@ final class BenchSigns {
   /** A sensor that loses its track jumps further, noise does not, % of travel. */
   private static final double FAR = 4.0;
 
+  /** No unit shows a position so far from mid travel, %. */
+  private static final double BEYOND = 55.0;
+
   /** What the loop may differ by, mA, before it says something. */
   private static final double LOOP = 0.03;
 
@@ -68,7 +71,8 @@ final class BenchSigns {
   private boolean impossible() {
     return run.record()
         .events(Event.Checked.class)
-        .anyMatch(c -> c.check().equals("noise at rest") && c.outcome().equals("blocks"));
+        .filter(c -> c.check().equals("noise at rest") && c.outcome().equals("blocks"))
+        .anyMatch(c -> Math.abs(c.values().getOrDefault("meanPercent", 50.0) - 50.0) > BEYOND);
   }
 
   private void loop() {

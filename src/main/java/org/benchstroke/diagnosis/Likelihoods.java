@@ -21,6 +21,16 @@ public final class Likelihoods {
 
   private static final double UNKNOWN = 0.02;
 
+  /** Faults of the bench, which no drawn unit has: the sign of each, our estimate. */
+  private static final Map<Cause, Sign> STATED =
+      Map.of(
+          Cause.WORD_ORDER, Sign.READING_IMPOSSIBLE,
+          Cause.ALIASING, Sign.SAMPLED_TOO_SLOWLY,
+          Cause.INSTRUMENT_OFF, Sign.LOOP_DISAGREES,
+          Cause.FROZEN_DATA, Sign.READING_FROZEN);
+
+  private static final double IF_STATED = 0.9;
+
   private final Map<Cause, Map<Sign, Count>> counts = new EnumMap<>(Cause.class);
 
   /**
@@ -74,6 +84,9 @@ public final class Likelihoods {
   /** How likely that sign is seen if that is the cause and the run can show it, 0 to 1. */
   double of(Sign sign, Cause cause) {
     Count count = counts.getOrDefault(cause, Map.of()).get(sign);
-    return count == null ? UNKNOWN : (count.seen() + UNCOUNTED) / (count.runs() + 2.0 * UNCOUNTED);
+    if (count == null) {
+      return sign == STATED.get(cause) ? IF_STATED : UNKNOWN;
+    }
+    return (count.seen() + UNCOUNTED) / (count.runs() + 2.0 * UNCOUNTED);
   }
 }

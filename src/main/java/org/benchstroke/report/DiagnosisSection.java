@@ -13,6 +13,7 @@ import org.benchstroke.verdict.JudgedRun;
 /** What most likely is behind the figures, in a report. A pure function; stateless. */
 final class DiagnosisSection {
   private static final int SHOWN = 3;
+  private static final double WORTH_SAYING = 0.02;
 
   private DiagnosisSection() {}
 
@@ -45,7 +46,12 @@ final class DiagnosisSection {
 
   private static Block table(Diagnosis diagnosis) {
     List<List<Cell>> rows = new ArrayList<>();
-    for (Ranked r : diagnosis.ranked().subList(0, SHOWN)) {
+    List<Ranked> likely =
+        diagnosis.ranked().stream()
+            .limit(SHOWN)
+            .filter(r -> r.probability() > WORTH_SAYING)
+            .toList();
+    for (Ranked r : likely) {
       rows.add(
           List.of(
               Cell.text(r.cause().title()),
