@@ -93,6 +93,15 @@ class ArchitectureTest {
           .resideInAPackage(ROOT + "simulator..");
 
   @ArchTest
+  static final ArchRule practiceIsReachedFromCliOnly =
+      noClasses()
+          .that()
+          .resideOutsideOfPackages(ROOT + "practice..", ROOT + "cli..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAPackage(ROOT + "practice..");
+
+  @ArchTest
   static final ArchRule nobodyKnowsTheCommandLine =
       noClasses()
           .that()

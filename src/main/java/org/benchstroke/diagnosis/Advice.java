@@ -4,15 +4,12 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.twin.Twin;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
-import org.benchstroke.verdict.Measure;
 
 /** What to adjust, and by how much where the run's figures tell it. Stateless. */
 final class Advice {
-  /** Past the onset of hunting, common practice, no source. */
-  private static final double WIDEN = 1.2;
-
   private Advice() {}
 
   /** A line; the unit's own manual comes first. */
@@ -57,17 +54,12 @@ final class Advice {
         : Optional.empty();
   }
 
-  /** The cycle runs from one side of its stop to the other: half of it is the onset. */
+  /** The twin knows it; of a unit that hunts it takes no fitting. */
   private static Optional<String> wider(JudgedRun run) {
-    return run.judgements().stream()
-        .map(Judgement::measure)
-        .filter(m -> m.kind() == MeasureKind.HUNTING_PEAK_TO_PEAK && m.value().isPresent())
-        .max((a, b) -> Double.compare(a.value().orElseThrow(), b.value().orElseThrow()))
-        .map(m -> "start threshold to about " + threshold(m) + " %");
-  }
-
-  private static String threshold(Measure cycle) {
-    return Numbers.fixed(WIDEN * cycle.value().orElseThrow() / 2.0, 1);
+    OptionalDouble least = Twin.of(run).leastStartPercent();
+    return least.isPresent()
+        ? Optional.of("start threshold to " + Numbers.fixed(least.getAsDouble(), 2) + " % or more")
+        : Optional.empty();
   }
 
   private static Optional<String> reversal(JudgedRun run) {
