@@ -47,6 +47,7 @@ public final class SimulatedBench {
   private final Map<Endpoint, String> names = new LinkedHashMap<>();
   private final Map<Endpoint, List<InstrumentSpec>> specs = new LinkedHashMap<>();
   private final Map<Endpoint, Supplier<ByteSession>> ports = new HashMap<>();
+  private final LinkScript script;
   private long aheadNanos;
 
   private SimulatedBench(Simulation simulation, String benchName, String benchText)
@@ -55,6 +56,8 @@ public final class SimulatedBench {
     this.benchText = benchText;
     this.file = BenchFileReader.read(TomlDocument.parse(benchName, benchText));
     requirePlayable(benchName, file);
+    LinkScript.requireFit(simulation.name(), simulation.faults(), withPort(file));
+    this.script = new LinkScript(simulation);
     this.parameters = withSource(simulation.parameters(), file);
     this.unit = new UnitModel(parameters, simulation.seed());
     for (InstrumentSpec spec : withPort(file)) {
@@ -68,10 +71,19 @@ public final class SimulatedBench {
   /** The simulation with the instruments of the built-in bench. */
   public static SimulatedBench of(Simulation simulation) {
     try {
-      return around(simulation, "built-in bench", BuiltInBench.text(simulation));
+      return builtIn(simulation);
     } catch (FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);
     }
+  }
+
+  /**
+   * Likewise, for a simulation whose faults may be on instruments that this bench does not have.
+   *
+   * @throws FileMistakes if they are
+   */
+  public static SimulatedBench builtIn(Simulation simulation) throws FileMistakes {
+    return around(simulation, "built-in bench", BuiltInBench.text(simulation));
   }
 
   /**
@@ -93,6 +105,7 @@ public final class SimulatedBench {
 
   /** Steps the unit up to the instant, ns since the bench's beginning. */
   public void advanceTo(long nanos) {
+    script.advanceTo(nanos);
     unit.advanceTo(aheadNanos + nanos);
   }
 
@@ -191,9 +204,11 @@ public final class SimulatedBench {
    * @throws NoSuchElementException if it has no such address
    */
   public ByteSession connect(Endpoint written) {
-    return Optional.ofNullable(ports.get(written))
-        .orElseThrow(() -> new NoSuchElementException(written.text()))
-        .get();
+    ByteSession session =
+        Optional.ofNullable(ports.get(written))
+            .orElseThrow(() -> new NoSuchElementException(written.text()))
+            .get();
+    return script.around(specs.get(written), session);
   }
 
   /**

@@ -37,7 +37,13 @@ public final class SimulatedLinks implements LinkOpener {
   @Override
   public ByteLink open(Endpoint endpoint, Deadline deadline) throws LinkException {
     if (bench.ports().containsKey(endpoint)) {
-      return new SimulatedLink(endpoint, bench.connect(endpoint), clock, this::halfNanos);
+      ByteSession session = bench.connect(endpoint);
+      if (session.closed()) {
+        throw new LinkException(
+            LinkException.Kind.PORT_GONE,
+            "cannot connect to " + endpoint.text() + ": it is unplugged");
+      }
+      return new SimulatedLink(endpoint, session, clock, this::halfNanos);
     }
     throw new LinkException(
         LinkException.Kind.PORT_GONE,

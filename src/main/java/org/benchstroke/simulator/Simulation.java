@@ -1,6 +1,7 @@
 package org.benchstroke.simulator;
 
 import java.nio.file.Path;
+import java.util.List;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.model.ModelParameters;
 
@@ -14,6 +15,7 @@ import org.benchstroke.model.ModelParameters;
  * @param seed of all its noise and of its instruments' errors
  * @param angleReference whether the bench has an angle reference at the stem
  * @param parameters what the unit is really like
+ * @param faults of the links to the instruments
  */
 public record Simulation(
     String name,
@@ -22,4 +24,21 @@ public record Simulation(
     UnitType unitType,
     long seed,
     boolean angleReference,
-    ModelParameters parameters) {}
+    ModelParameters parameters,
+    List<LinkFault> faults) {
+  public Simulation {
+    faults = List.copyOf(faults);
+  }
+
+  /** With links that never fail. */
+  public Simulation(
+      String name,
+      String shows,
+      Path unitTypeFile,
+      UnitType unitType,
+      long seed,
+      boolean angleReference,
+      ModelParameters parameters) {
+    this(name, shows, unitTypeFile, unitType, seed, angleReference, parameters, List.of());
+  }
+}

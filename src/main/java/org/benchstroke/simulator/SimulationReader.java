@@ -3,6 +3,7 @@ package org.benchstroke.simulator;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.bench.UnitType;
@@ -49,10 +50,11 @@ public final class SimulationReader {
     Optional<UnitType> type = typeFile.flatMap(file -> unitType(root, file));
     ModelParameters sound = type.flatMap(t -> sound(root, t)).orElseGet(ModelParameters::baseline);
     ModelParameters parameters = UnitSections.read(root, sound);
+    List<LinkFault> faults = LinkFaultReader.read(root);
     root.noOtherKeys();
     document.finish();
     return new Simulation(
-        name, shows, typeFile.orElseThrow(), type.orElseThrow(), seed, angle, parameters);
+        name, shows, typeFile.orElseThrow(), type.orElseThrow(), seed, angle, parameters, faults);
   }
 
   /** In the order in which messages name them. */

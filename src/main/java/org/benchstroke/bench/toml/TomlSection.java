@@ -197,6 +197,13 @@ public final class TomlSection {
     return new TreeSet<>(table.keySet());
   }
 
+  /**
+   * The line of the key, or of this table if the key is missing; for a mistake that shows later.
+   */
+  public int line(String key) {
+    return lineOf(key);
+  }
+
   /** Notes a mistake at the key, or at this table if the key is empty or missing. */
   public void mistake(String key, String message) {
     document.add(lineOf(key), key.isEmpty() ? path : full(key), message);

@@ -1,0 +1,89 @@
+package org.benchstroke.simulator;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.simulator.LinkFault.Kind;
+import org.benchstroke.simulator.LinkFault.When;
+
+/** Reads the tables {@code [[fault]]} of a simulation file. Stateless. */
+final class LinkFaultReader {
+  private static final String TABLE = "fault";
+  private static final int MOST_EXCHANGES = 1_000_000_000;
+  private static final double LONGEST_SECONDS = 1_000_000.0;
+  private static final Map<String, Kind> KINDS = kinds();
+
+  private LinkFaultReader() {}
+
+  /** The faults in the file's order; none if it has none. */
+  static List<LinkFault> read(TomlSection root) {
+    List<LinkFault> faults = new ArrayList<>();
+    List<TomlSection> tables = root.has(TABLE) ? root.sections(TABLE) : List.of();
+    for (TomlSection table : tables) {
+      faults.add(fault(table, faults.size() + 1));
+      table.noOtherKeys();
+    }
+    return faults;
+  }
+
+  private static LinkFault fault(TomlSection table, int number) {
+    String on = table.text("on");
+    Kind kind = table.choice("kind", KINDS);
+    When when = when(table);
+    if (kind == Kind.UNPLUG && !(when instanceof When.Span)) {
+      table.mistake("kind", "\"unplug\" lasts for a time; write from_s and for_s");
+    }
+    return new LinkFault(number, table.line("on"), on, kind, lateNanos(table, kind), when);
+  }
+
+  private static long lateNanos(TomlSection table, Kind kind) {
+    OptionalDouble millis = table.optionalNumber("late_ms", 1, 60_000, "ms");
+    if (kind == Kind.LATE && millis.isEmpty()) {
+      table.mistake("late_ms", "is missing; write by how much the answer is late, 1 to 60000 ms");
+    } else if (kind != Kind.LATE && millis.isPresent()) {
+      table.mistake("late_ms", "belongs to kind = \"late\"; delete it");
+    }
+    return Math.round(millis.orElse(0.0) * 1e6);
+  }
+
+  private static When when(TomlSection table) {
+    int first = table.integer("exchange", 1, MOST_EXCHANGES, 0);
+    int count = table.integer("exchanges", 1, MOST_EXCHANGES, 0);
+    OptionalDouble from = table.optionalNumber("from_s", 0, LONGEST_SECONDS, "s");
+    OptionalDouble lasts = table.optionalNumber("for_s", 0.001, LONGEST_SECONDS, "s");
+    OptionalDouble probability = table.optionalNumber("probability", 0, 1, "");
+    int ways = (first > 0 ? 1 : 0) + (from.isPresent() ? 1 : 0) + (probability.isPresent() ? 1 : 0);
+    if (ways != 1) {
+      table.mistake(
+          "", "found " + ways + " of exchange, from_s and probability, allowed is one of them");
+    }
+    if (count > 0 && first == 0) {
+      table.mistake("exchanges", "needs exchange, the number of the first one");
+    }
+    if (from.isPresent() != lasts.isPresent()) {
+      table.mistake(from.isPresent() ? "from_s" : "for_s", "from_s and for_s need each other");
+    }
+    if (first > 0) {
+      return new When.Exchanges(first, Math.max(1, count));
+    }
+    return probability.isPresent()
+        ? new When.Chance(probability.getAsDouble())
+        : new When.Span(nanos(from), nanos(lasts));
+  }
+
+  private static long nanos(OptionalDouble seconds) {
+    return Math.round(seconds.orElse(0.0) * 1e9);
+  }
+
+  /** In the order in which messages name them. */
+  private static Map<String, Kind> kinds() {
+    Map<String, Kind> words = new LinkedHashMap<>();
+    for (Kind kind : Kind.values()) {
+      words.put(kind.word(), kind);
+    }
+    return words;
+  }
+}
