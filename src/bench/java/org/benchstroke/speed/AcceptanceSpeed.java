@@ -132,7 +132,8 @@ final class AcceptanceSpeed {
         s.unitType(),
         seed,
         s.angleReference(),
-        s.parameters());
+        s.parameters(),
+        s.faults());
   }
 
   private static double median(List<Round> rounds, ToDoubleFunction<Round> figure) {

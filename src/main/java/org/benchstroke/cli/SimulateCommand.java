@@ -168,7 +168,7 @@ final class SimulateCommand implements Callable<Integer> {
 
   private SimulatedBench bench(Simulation simulation) throws FileMistakes, WrongRequest {
     if (played.isEmpty()) {
-      return SimulatedBench.of(simulation);
+      return SimulatedBench.builtIn(simulation);
     }
     Path given = played.get();
     if (Files.exists(given) && Files.exists(benchFile) && sameFile(given)) {

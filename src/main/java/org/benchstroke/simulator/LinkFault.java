@@ -4,6 +4,7 @@ package org.benchstroke.simulator;
  * A fault of the link to an instrument, as a table {@code [[fault]]} of a simulation file says it.
  * Immutable.
  *
+ * @param file the simulation file
  * @param number its place among the file's faults, from 1
  * @param line where the file has its key {@code on}
  * @param on the instrument's name in the bench file, or {@link #ALL}
@@ -12,7 +13,7 @@ package org.benchstroke.simulator;
  * @param when for which exchanges
  */
 public record LinkFault(
-    int number, int line, String on, Kind kind, long lateNanos, LinkFault.When when) {
+    String file, int number, int line, String on, Kind kind, long lateNanos, LinkFault.When when) {
   /** The word for every instrument of the bench. */
   public static final String ALL = "all";
 

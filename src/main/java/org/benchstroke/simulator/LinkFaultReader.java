@@ -19,24 +19,24 @@ final class LinkFaultReader {
   private LinkFaultReader() {}
 
   /** The faults in the file's order; none if it has none. */
-  static List<LinkFault> read(TomlSection root) {
+  static List<LinkFault> read(String file, TomlSection root) {
     List<LinkFault> faults = new ArrayList<>();
     List<TomlSection> tables = root.has(TABLE) ? root.sections(TABLE) : List.of();
     for (TomlSection table : tables) {
-      faults.add(fault(table, faults.size() + 1));
+      faults.add(fault(file, table, faults.size() + 1));
       table.noOtherKeys();
     }
     return faults;
   }
 
-  private static LinkFault fault(TomlSection table, int number) {
+  private static LinkFault fault(String file, TomlSection table, int number) {
     String on = table.text("on");
     Kind kind = table.choice("kind", KINDS);
     When when = when(table);
     if (kind == Kind.UNPLUG && !(when instanceof When.Span)) {
       table.mistake("kind", "\"unplug\" lasts for a time; write from_s and for_s");
     }
-    return new LinkFault(number, table.line("on"), on, kind, lateNanos(table, kind), when);
+    return new LinkFault(file, number, table.line("on"), on, kind, lateNanos(table, kind), when);
   }
 
   private static long lateNanos(TomlSection table, Kind kind) {

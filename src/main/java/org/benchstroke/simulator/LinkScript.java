@@ -37,18 +37,18 @@ final class LinkScript {
    *
    * @throws FileMistakes with every fault that is on no instrument, or on one that can't have it
    */
-  static void requireFit(String file, List<LinkFault> faults, List<InstrumentSpec> instruments)
+  static void requireFit(List<LinkFault> faults, List<InstrumentSpec> instruments)
       throws FileMistakes {
     List<Mistake> mistakes = new ArrayList<>();
     for (LinkFault fault : faults) {
       List<InstrumentSpec> on =
           instruments.stream().filter(spec -> isOn(fault, spec.name())).toList();
       if (on.isEmpty()) {
-        mistakes.add(mistake(file, fault, "on", unknown(fault.on(), instruments)));
+        mistakes.add(mistake(fault, "on", unknown(fault.on(), instruments)));
       } else if (on.stream().noneMatch(spec -> fits(fault.kind(), spec.speaks()))) {
         String need = fault.kind() == Kind.BAD_CRC ? "modbus rtu" : "modbus tcp or modbus rtu";
         String found = "found \"" + fault.kind().word() + "\", but ";
-        mistakes.add(mistake(file, fault, "kind", found + fault.on() + " does not speak " + need));
+        mistakes.add(mistake(fault, "kind", found + fault.on() + " does not speak " + need));
       }
     }
     if (!mistakes.isEmpty()) {
@@ -64,8 +64,8 @@ final class LinkScript {
     return "found \"" + found + "\", allowed is " + allowed + "\"" + LinkFault.ALL + "\"";
   }
 
-  private static Mistake mistake(String file, LinkFault fault, String key, String message) {
-    return new Mistake(file, fault.line(), "fault[" + fault.number() + "]." + key, message);
+  private static Mistake mistake(LinkFault fault, String key, String message) {
+    return new Mistake(fault.file(), fault.line(), "fault[" + fault.number() + "]." + key, message);
   }
 
   private static boolean isOn(LinkFault fault, String instrument) {

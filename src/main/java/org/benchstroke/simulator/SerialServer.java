@@ -1,6 +1,5 @@
 package org.benchstroke.simulator;
 
-import java.util.function.Supplier;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.clock.SystemClock;
 import org.benchstroke.transport.ByteLink;
@@ -40,15 +39,13 @@ final class SerialServer implements AutoCloseable {
     return new SystemLinks().open(place.farEnd(), Deadline.in(wall, LOOK_UP_NANOS));
   }
 
-  /** Carries bytes between the port and the session until closed. */
-  void serve(Supplier<ByteSession> sessions, Answers answers) {
+  /** Carries bytes between the port and who answers until closed. */
+  void serve(Answers answers) {
     try {
-      ByteSession session = sessions.get();
       PacedWire wire = wire();
       while (!closing) {
-        session = session.closed() ? sessions.get() : session;
         try {
-          serveOnce(wire, session, answers);
+          serveOnce(wire, answers);
         } catch (LinkException e) {
           reopen(e);
           wire = wire();
@@ -78,7 +75,7 @@ final class SerialServer implements AutoCloseable {
     }
   }
 
-  private void serveOnce(PacedWire wire, ByteSession session, Answers answers)
+  private void serveOnce(PacedWire wire, Answers answers)
       throws LinkException, InterruptedException {
     byte[] heard;
     try {
@@ -89,12 +86,12 @@ final class SerialServer implements AutoCloseable {
       }
       return;
     }
-    wire.say(answers.to(session, heard));
+    wire.say(answers.to(heard));
   }
 
-  /** Who lets a session answer. */
+  /** Who answers, possibly with nothing. */
   interface Answers {
-    byte[] to(ByteSession session, byte[] request);
+    byte[] to(byte[] request) throws InterruptedException;
   }
 
   @Override

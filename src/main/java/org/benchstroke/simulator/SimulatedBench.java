@@ -56,7 +56,7 @@ public final class SimulatedBench {
     this.benchText = benchText;
     this.file = BenchFileReader.read(TomlDocument.parse(benchName, benchText));
     requirePlayable(benchName, file);
-    LinkScript.requireFit(simulation.name(), simulation.faults(), withPort(file));
+    LinkScript.requireFit(simulation.faults(), withPort(file));
     this.script = new LinkScript(simulation);
     this.parameters = withSource(simulation.parameters(), file);
     this.unit = new UnitModel(parameters, simulation.seed());

@@ -1,6 +1,7 @@
 package org.benchstroke.simulator;
 
-import java.util.Arrays;
+import java.util.ArrayDeque;
+import java.util.Deque;
 import java.util.function.LongSupplier;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.clock.VirtualClock;
@@ -10,16 +11,16 @@ import org.benchstroke.transport.LinkException;
 
 /**
  * One connection on the virtual clock. Sending takes half an exchange, at whose end the instrument
- * acts; its answer arrives another half later. A fault of the link belongs in a {@link ByteSession}
- * around the instrument's.
+ * acts; its answer arrives another half later, or as much later as the session says, but never
+ * before an earlier one. A fault of the link belongs in a {@link ByteSession} around the
+ * instrument's.
  */
 final class SimulatedLink implements ByteLink {
   private final Endpoint endpoint;
   private final ByteSession session;
   private final VirtualClock clock;
   private final LongSupplier halfNanos;
-  private byte[] arriving = new byte[0];
-  private long arrivesAt;
+  private final Deque<Answer> arriving = new ArrayDeque<>();
   private boolean closed;
 
   SimulatedLink(
@@ -42,27 +43,33 @@ final class SimulatedLink implements ByteLink {
     }
     clock.waitUntil(clock.nanos() + halfNanos.getAsLong());
     byte[] answer = session.feed(bytes);
-    int before = arriving.length;
-    arriving = Arrays.copyOf(arriving, before + answer.length);
-    System.arraycopy(answer, 0, arriving, before, answer.length);
-    arrivesAt = clock.nanos() + halfNanos.getAsLong();
+    if (answer.length > 0) {
+      long at = clock.nanos() + halfNanos.getAsLong() + session.delayNanos();
+      long before = arriving.isEmpty() ? at : arriving.getLast().at;
+      arriving.add(new Answer(answer, Math.max(at, before)));
+    }
   }
 
   @Override
   public int receive(byte[] buffer, int offset, int length, Deadline deadline)
       throws LinkException {
-    if (closed || (arriving.length == 0 && session.closed())) {
+    if (closed || (arriving.isEmpty() && session.closed())) {
       throw gone();
     }
-    if (arriving.length == 0 || arrivesAt > deadline.atNanos()) {
+    if (arriving.isEmpty() || arriving.getFirst().at > deadline.atNanos()) {
       clock.waitUntil(deadline.atNanos());
       throw new LinkException(
           LinkException.Kind.NO_REPLY, "nothing came from " + endpoint.text() + " in time");
     }
-    clock.waitUntil(arrivesAt);
-    int count = Math.min(length, arriving.length);
-    System.arraycopy(arriving, 0, buffer, offset, count);
-    arriving = Arrays.copyOfRange(arriving, count, arriving.length);
+    clock.waitUntil(arriving.getFirst().at);
+    int count = 0;
+    while (count < length && !arriving.isEmpty() && arriving.getFirst().at <= clock.nanos()) {
+      Answer answer = arriving.getFirst();
+      count += answer.take(buffer, offset + count, length - count);
+      if (answer.taken()) {
+        arriving.removeFirst();
+      }
+    }
     return count;
   }
 
@@ -71,15 +78,13 @@ final class SimulatedLink implements ByteLink {
     if (closed) {
       throw gone();
     }
-    boolean inTime = arriving.length > 0 && arrivesAt <= clock.nanos() + quietNanos;
-    if (inTime) {
-      clock.waitUntil(arrivesAt);
+    int thrown = 0;
+    while (!arriving.isEmpty() && arriving.getFirst().at <= clock.nanos() + quietNanos) {
+      Answer answer = arriving.removeFirst();
+      clock.waitUntil(answer.at);
+      thrown += answer.bytes.length - answer.from;
     }
-    int thrown = inTime ? arriving.length : 0;
     clock.waitUntil(clock.nanos() + quietNanos);
-    if (inTime) {
-      arriving = new byte[0];
-    }
     return thrown;
   }
 
@@ -95,5 +100,28 @@ final class SimulatedLink implements ByteLink {
             + endpoint.text()
             + " is gone: "
             + (closed ? "it was closed" : "the other side closed the connection"));
+  }
+
+  /** What is under way, and when it arrives. */
+  private static final class Answer {
+    private final byte[] bytes;
+    private final long at;
+    private int from;
+
+    private Answer(byte[] bytes, long at) {
+      this.bytes = bytes;
+      this.at = at;
+    }
+
+    private int take(byte[] buffer, int offset, int length) {
+      int count = Math.min(length, bytes.length - from);
+      System.arraycopy(bytes, from, buffer, offset, count);
+      from += count;
+      return count;
+    }
+
+    private boolean taken() {
+      return from == bytes.length;
+    }
   }
 }

@@ -50,7 +50,7 @@ public final class SimulationReader {
     Optional<UnitType> type = typeFile.flatMap(file -> unitType(root, file));
     ModelParameters sound = type.flatMap(t -> sound(root, t)).orElseGet(ModelParameters::baseline);
     ModelParameters parameters = UnitSections.read(root, sound);
-    List<LinkFault> faults = LinkFaultReader.read(root);
+    List<LinkFault> faults = LinkFaultReader.read(path.toString(), root);
     root.noOtherKeys();
     document.finish();
     return new Simulation(

@@ -95,7 +95,7 @@ public final class SimulatorServer implements AutoCloseable {
             server.threads.add(
                 daemon(
                     "simulator-" + written.text(),
-                    () -> port.serve(() -> bench.connect(written), server::answer))));
+                    () -> port.serve(server.new Connection(written)::answerOpenly))));
     server.listeners.forEach(
         (written, listener) ->
             server.threads.add(
@@ -194,15 +194,18 @@ public final class SimulatorServer implements AutoCloseable {
       client.setTcpNoDelay(true);
       InputStream in = client.getInputStream();
       OutputStream out = client.getOutputStream();
-      ByteSession session = bench.connect(written);
+      Connection connection = new Connection(written);
       byte[] buffer = new byte[4096];
-      for (int count = in.read(buffer); count >= 0; count = in.read(buffer)) {
-        out.write(answer(session, Arrays.copyOf(buffer, count)));
-        out.flush();
-        if (session.closed()) {
+      while (connection.isOpen()) {
+        int count = in.read(buffer);
+        if (count < 0) {
           return;
         }
+        out.write(connection.answer(Arrays.copyOf(buffer, count)));
+        out.flush();
       }
+    } catch (InterruptedException e) {
+      LOG.debug("{} is served no more", written.text());
     } catch (IOException e) {
       LOG.debug("a client of {} is gone", written.text(), e);
     } finally {
@@ -210,10 +213,44 @@ public final class SimulatorServer implements AutoCloseable {
     }
   }
 
-  private byte[] answer(ByteSession session, byte[] request) {
-    synchronized (lock) {
-      bench.advanceTo(clock.nanos() - start);
-      return session.feed(request);
+  /** One connection to an address; its session is touched under the lock alone. */
+  private final class Connection {
+    private final Endpoint written;
+    private ByteSession session;
+
+    private Connection(Endpoint written) {
+      this.written = written;
+      this.session = bench.connect(written);
+    }
+
+    private boolean isOpen() {
+      synchronized (lock) {
+        bench.advanceTo(clock.nanos() - start);
+        return !session.closed();
+      }
+    }
+
+    /** What the instrument answers, once it is time to send it. */
+    private byte[] answer(byte[] request) throws InterruptedException {
+      byte[] answer;
+      long delayNanos;
+      synchronized (lock) {
+        bench.advanceTo(clock.nanos() - start);
+        answer = session.feed(request);
+        delayNanos = session.delayNanos();
+      }
+      if (delayNanos > 0) {
+        clock.waitUntil(clock.nanos() + delayNanos);
+      }
+      return answer;
+    }
+
+    /** Likewise on a serial port, which no instrument can close: it is only silent. */
+    private byte[] answerOpenly(byte[] request) throws InterruptedException {
+      if (!isOpen()) {
+        session = bench.connect(written);
+      }
+      return answer(request);
     }
   }
 

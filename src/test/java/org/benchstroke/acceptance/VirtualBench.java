@@ -116,7 +116,8 @@ public final class VirtualBench {
         s.unitType(),
         seed,
         s.angleReference(),
-        s.parameters());
+        s.parameters(),
+        s.faults());
   }
 
   public VirtualBench procedure(Procedure other) {

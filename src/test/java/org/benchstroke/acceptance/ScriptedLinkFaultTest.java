@@ -1,0 +1,278 @@
+package org.benchstroke.acceptance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+import org.benchstroke.run.RunEnded;
+import org.benchstroke.simulator.SimulatedBench;
+import org.benchstroke.simulator.Simulation;
+import org.benchstroke.simulator.SimulationReader;
+import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Judgement;
+import org.benchstroke.verdict.Word;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** Whole runs on links whose faults the simulation file scripts: none makes a wrong pass. */
+class ScriptedLinkFaultTest {
+  private static final Path RTU_LINE = Path.of("src/test/resources/benches/one-rs485-line.toml");
+  private static final String STROKE = "stroke time";
+  private static final double SAFE_MILLIAMPS = 4.0;
+
+  private static final String BRIEF =
+      """
+      [[test]]
+      test = "stroke time"
+      repeats = 1
+      [[test]]
+      test = "travel error"
+      points_pct = [0, 50, 100]
+      cycles = 1
+      """;
+
+  /**
+   * Kind and further keys, whether the run can go on after it, and the words of which one is told.
+   */
+  static Stream<Arguments> kinds() {
+    return Stream.of(
+        Arguments.of("drop", "for_s = 0.05", true, "no reply|gap"),
+        Arguments.of("late", "for_s = 0.05\nlate_ms = 800", true, "no reply|late reply|gap"),
+        Arguments.of("late", "for_s = 0.05\nlate_ms = 450", true, "gap"),
+        Arguments.of("cut", "for_s = 0.05", true, "cut frame"),
+        Arguments.of("garbage", "for_s = 0.05", false, "not Modbus TCP|garbage|wrong"),
+        Arguments.of("exception", "for_s = 0.05", false, "exception 04, server device failure"),
+        Arguments.of("freeze", "for_s = 6", false, "frozen value|impossible slew"),
+        Arguments.of("reset", "for_s = 0.05", true, "port gone"),
+        Arguments.of("unplug", "for_s = 2", true, "port gone"));
+  }
+
+  @ParameterizedTest(name = "{0} {1}")
+  @MethodSource("kinds")
+  void inAStrokeEachKindIsToldAndNeverPassesWrongly(
+      String kind, String keys, boolean comesBack, String words) {
+    String at = fault("position input", kind, "from_s = " + middleOfStroke() + "\n" + keys);
+    VirtualBench bench = VirtualBench.with(unit("healthy-b", at)).tests(BRIEF);
+    RunRecord record = bench.run();
+
+    assertThat(told(record)).anyMatch(text -> isOneOf(words, text));
+    assertSafe(bench);
+    JudgedRun run = VirtualBench.judge(record);
+    if (comesBack || bench.result().how() == RunEnded.How.COMPLETE) {
+      assertThat(bench.result().how()).as(bench.result().reason()).isEqualTo(RunEnded.How.COMPLETE);
+      assertThat(outcomes(record)).containsExactly("void", "complete");
+      assertThat(run.verdict()).as(run.reason()).isEqualTo(Word.PASS);
+    } else {
+      assertThat(bench.result().how()).isEqualTo(RunEnded.How.FAULT);
+      assertThat(run.verdict()).isEqualTo(Word.NO_RESULT);
+    }
+  }
+
+  @ParameterizedTest(name = "{0} {1}")
+  @MethodSource("kinds")
+  void aFaultyUnitNeverPasses(String kind, String keys, boolean comesBack, String words) {
+    String at = fault("position input", kind, "from_s = " + middleOfStroke() + "\n" + keys);
+    VirtualBench bench = VirtualBench.with(unit("zero-shift", at)).tests(BRIEF);
+    JudgedRun run = bench.judge();
+    assertThat(run.verdict()).isIn(Word.FAIL, Word.NO_RESULT);
+    assertSafe(bench);
+  }
+
+  /** Every kind that lasts: no measure of what was never heard. */
+  @ParameterizedTest
+  @MethodSource("lasting")
+  void whatLastsHasNoResult(String kind, String keys) {
+    String at = fault("position input", kind, "from_s = " + middleOfStroke() + "\n" + keys);
+    VirtualBench bench = VirtualBench.with(unit("healthy-b", at)).tests(BRIEF);
+    JudgedRun run = bench.judge();
+    assertThat(bench.result().how()).isEqualTo(RunEnded.How.FAULT);
+    assertThat(run.verdict()).isEqualTo(Word.NO_RESULT);
+    assertThat(
+            run.judgements().stream()
+                .map(Judgement::measure)
+                .filter(m -> m.kind() == MeasureKind.STROKE_TIME_OPENING)
+                .toList())
+        .isNotEmpty()
+        .allMatch(m -> m.value().isEmpty());
+    // The source is on another link.
+    assertThat(bench.trueLoopMilliamps()).isCloseTo(SAFE_MILLIAMPS, within(0.02));
+  }
+
+  static Stream<Arguments> lasting() {
+    return Stream.of(
+        Arguments.of("drop", "for_s = 100000"),
+        Arguments.of("late", "for_s = 100000\nlate_ms = 900"),
+        Arguments.of("cut", "for_s = 100000"),
+        Arguments.of("garbage", "for_s = 100000"),
+        Arguments.of("exception", "for_s = 100000"),
+        Arguments.of("freeze", "for_s = 100000"),
+        Arguments.of("reset", "for_s = 100000"),
+        Arguments.of("unplug", "for_s = 100000"));
+  }
+
+  @Test
+  void aBadCheckValueOnASerialLineIsTold() throws FileMistakes {
+    String at = fault("all", "bad CRC", "exchange = 200");
+    VirtualBench bench = VirtualBench.with(unit("healthy-b", at), RTU_LINE).tests(BRIEF);
+    RunRecord record = bench.run();
+    assertThat(told(record)).anyMatch(text -> text.contains("bad CRC"));
+    assertSafe(bench);
+    Word verdict = VirtualBench.judge(record).verdict();
+    assertThat(verdict).isIn(Word.PASS, Word.NO_RESULT);
+  }
+
+  @Test
+  void chancesComeFromTheSeed() {
+    String now = fault("all", "drop", "probability = 0.002");
+    Simulation noisy = unit("healthy-b", now);
+    List<Entry> once = VirtualBench.with(noisy).tests(BRIEF).run().entries();
+    assertThat(VirtualBench.with(noisy).tests(BRIEF).run().entries()).isEqualTo(once);
+    Simulation other = VirtualBench.seeded(noisy, 2);
+    assertThat(VirtualBench.with(other).tests(BRIEF).run().entries()).isNotEqualTo(once);
+    assertThat(told(new RunRecord(once, List.of()))).isNotEmpty();
+  }
+
+  /** The file in simulators/: a gap in a stroke is void and run again, never interpolated. */
+  @Test
+  void theBadLinkOfTheCollection() {
+    VirtualBench bench = VirtualBench.with("bad-link");
+    RunRecord record = bench.run();
+    assertThat(outcomes(record)).containsExactly("void", "complete");
+    assertThat(told(record)).anyMatch(text -> text.contains("gap"));
+    assertSafe(bench);
+    assertThat(VirtualBench.judge(record).verdict()).isEqualTo(Word.PASS);
+  }
+
+  @Test
+  void aFaultOnAnUnknownInstrumentIsOneMistake() {
+    Simulation unknown = unit("healthy-b", fault("positon input", "drop", "exchange = 1"));
+    FileMistakes mistakes =
+        catchThrowableOfType(FileMistakes.class, () -> SimulatedBench.builtIn(unknown));
+    assertThat(mistakes.mistakes()).hasSize(1);
+    assertThat(mistakes.mistakes().get(0).text())
+        .contains("healthy-b.toml")
+        .contains(":" + unknown.faults().get(0).line())
+        .contains("fault[1].on")
+        .contains("found \"positon input\"")
+        .contains("\"source\" or \"loop meter\" or \"position input\" or \"all\"");
+  }
+
+  @Test
+  void aFaultThatTheLanguageCannotHaveIsOneMistake() {
+    Simulation scpi = unit("healthy-b", fault("source", "exception", "exchange = 1"));
+    FileMistakes mistakes =
+        catchThrowableOfType(FileMistakes.class, () -> SimulatedBench.builtIn(scpi));
+    assertThat(mistakes.getMessage())
+        .contains("fault[1].kind")
+        .contains("source does not speak modbus tcp or modbus rtu");
+  }
+
+  static Stream<Arguments> badKeys() {
+    return Stream.of(
+        Arguments.of("drop", "", "found 0 of exchange, from_s and probability"),
+        Arguments.of("drop", "exchange = 1\nprobability = 0.1", "found 2 of exchange, from_s"),
+        Arguments.of("drop", "probability = 1.5", "0 to 1"),
+        Arguments.of("drop", "exchange = 0", "1 to 1000000000"),
+        Arguments.of("drop", "exchanges = 2\nprobability = 0.1", "needs exchange"),
+        Arguments.of("drop", "from_s = 1", "from_s and for_s need each other"),
+        Arguments.of("drop", "exchange = 1\nlate_ms = 5", "belongs to kind = \"late\""),
+        Arguments.of("late", "exchange = 1", "is missing"),
+        Arguments.of("unplug", "exchange = 1", "lasts for a time"),
+        Arguments.of("lost", "exchange = 1", "\"drop\""));
+  }
+
+  @ParameterizedTest
+  @MethodSource("badKeys")
+  void badKeysAreOneMistake(String kind, String keys, String words) {
+    FileMistakes mistakes =
+        catchThrowableOfType(
+            FileMistakes.class, () -> read("healthy-b", fault("source", kind, keys)));
+    assertThat(mistakes.mistakes()).as(mistakes.getMessage()).hasSize(1);
+    assertThat(mistakes.getMessage()).contains("fault[1]").contains(words);
+  }
+
+  private static String fault(String on, String kind, String keys) {
+    return "\n[[fault]]\non = \"" + on + "\"\nkind = \"" + kind + "\"\n" + keys + "\n";
+  }
+
+  private static Simulation unit(String name, String tables) {
+    try {
+      return read(name, tables);
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    }
+  }
+
+  private static Simulation read(String name, String tables) throws FileMistakes {
+    Path file = VirtualBench.SIMULATORS.resolve(name + ".toml");
+    try {
+      return SimulationReader.read(file, Files.readString(file) + tables);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** When the sound unit is half open in the first stroke, s of the bench. */
+  private static double middleOfStroke() {
+    boolean inside = false;
+    for (Entry entry : VirtualBench.with("healthy-b").tests(BRIEF).run().entries()) {
+      inside |= entry.event() instanceof Event.TestBegan began && began.test().equals(STROKE);
+      boolean half =
+          inside
+              && entry.event() instanceof Event.Sampled s
+              && s.channel().equals("position")
+              && s.value() > 50.0;
+      if (half) {
+        return entry.nanos() / 1e9;
+      }
+    }
+    throw new AssertionError("the unit never opened");
+  }
+
+  private static void assertSafe(VirtualBench bench) {
+    assertThat(bench.result().safe().confirmed()).as(bench.result().reason()).isTrue();
+    assertThat(bench.trueLoopMilliamps()).isCloseTo(SAFE_MILLIAMPS, within(0.02));
+  }
+
+  private static List<String> outcomes(RunRecord record) {
+    return record
+        .events(Event.TestEnded.class)
+        .filter(e -> e.test().equals(STROKE))
+        .map(Event.TestEnded::outcome)
+        .toList();
+  }
+
+  private static List<String> told(RunRecord record) {
+    return record.entries().stream()
+        .map(ScriptedLinkFaultTest::told)
+        .flatMap(Optional::stream)
+        .toList();
+  }
+
+  private static Optional<String> told(Entry entry) {
+    if (entry.event() instanceof Event.Faulted f) {
+      return Optional.of(f.fault() + ": " + f.detail());
+    }
+    return entry.event() instanceof Event.Sampled s && s.raw().contains(" after ")
+        ? Optional.of(s.raw())
+        : Optional.empty();
+  }
+
+  private static boolean isOneOf(String words, String text) {
+    return Stream.of(words.split("\\|", -1)).anyMatch(text::contains);
+  }
+}
