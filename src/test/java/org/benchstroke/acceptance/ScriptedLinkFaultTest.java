@@ -50,14 +50,14 @@ class ScriptedLinkFaultTest {
    */
   static Stream<Arguments> kinds() {
     return Stream.of(
-        Arguments.of("drop", "for_s = 0.05", true, "no reply|gap"),
-        Arguments.of("late", "for_s = 0.05\nlate_ms = 800", true, "no reply|late reply|gap"),
-        Arguments.of("late", "for_s = 0.05\nlate_ms = 450", true, "gap"),
-        Arguments.of("cut", "for_s = 0.05", true, "cut frame"),
-        Arguments.of("garbage", "for_s = 0.05", false, "not Modbus TCP|garbage|wrong"),
-        Arguments.of("exception", "for_s = 0.05", false, "exception 04, server device failure"),
+        Arguments.of("drop", "for_s = 0.2", true, "no reply|gap"),
+        Arguments.of("late", "for_s = 0.2\nlate_ms = 800", true, "no reply|late reply|gap"),
+        Arguments.of("late", "for_s = 0.2\nlate_ms = 450", true, "gap"),
+        Arguments.of("cut", "for_s = 0.2", true, "cut frame"),
+        Arguments.of("garbage", "for_s = 0.2", false, "not Modbus TCP|garbage|wrong"),
+        Arguments.of("exception", "for_s = 0.2", false, "exception 04, server device failure"),
         Arguments.of("freeze", "for_s = 6", false, "frozen value|impossible slew"),
-        Arguments.of("reset", "for_s = 0.05", true, "port gone"),
+        Arguments.of("reset", "for_s = 0.2", true, "port gone"),
         Arguments.of("unplug", "for_s = 2", true, "port gone"));
   }
 
@@ -69,7 +69,7 @@ class ScriptedLinkFaultTest {
     VirtualBench bench = VirtualBench.with(unit("healthy-b", at)).tests(BRIEF);
     RunRecord record = bench.run();
 
-    assertThat(told(record)).anyMatch(text -> isOneOf(words, text));
+    assertThat(told(record)).as(kind).isNotEmpty().anyMatch(text -> isOneOf(words, text));
     assertSafe(bench);
     JudgedRun run = VirtualBench.judge(record);
     if (comesBack || bench.result().how() == RunEnded.How.COMPLETE) {
@@ -152,7 +152,7 @@ class ScriptedLinkFaultTest {
     VirtualBench bench = VirtualBench.with("bad-link");
     RunRecord record = bench.run();
     assertThat(outcomes(record)).containsExactly("void", "complete");
-    assertThat(told(record)).anyMatch(text -> text.contains("gap"));
+    assertThat(told(record)).anyMatch(text -> text.contains("no reply"));
     assertSafe(bench);
     assertThat(VirtualBench.judge(record).verdict()).isEqualTo(Word.PASS);
   }
