@@ -90,8 +90,8 @@ class SimulationReaderTest {
                 + " start_pct, stick_pct",
             file()
                 + ":12: mechanics2: is not known here; did you mean \"mechanics\"; known:"
-                + " angle_reference, calibration, control, format, heat, input, kind, load, loss,"
-                + " mechanics, motor, name, pneumatic, seed, sensor, shows, supply, switches,"
+                + " angle_reference, calibration, control, fault, format, heat, input, kind, load,"
+                + " loss, mechanics, motor, name, pneumatic, seed, sensor, shows, supply, switches,"
                 + " transmitter, unit_type",
             file() + ":13: sensor: dead spot's end, %, must be 50 to 110, not 40",
             file()
