@@ -31,6 +31,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** Whole runs on links whose faults the simulation file scripts: none makes a wrong pass. */
 class ScriptedLinkFaultTest {
   private static final Path RTU_LINE = Path.of("src/test/resources/benches/one-rs485-line.toml");
+  private static final Path LINE_BENCH = Path.of("demo-data/benches/line-bench.toml");
   private static final String STROKE = "stroke time";
   private static final double SAFE_MILLIAMPS = 4.0;
 
@@ -122,6 +123,43 @@ class ScriptedLinkFaultTest {
         Arguments.of("freeze", "for_s = 100000"),
         Arguments.of("reset", "for_s = 100000"),
         Arguments.of("unplug", "for_s = 100000"));
+  }
+
+  /** Every kind on every link at once, by chance, on benches of three languages. */
+  static Stream<Arguments> storms() {
+    return Stream.of("drop", "late", "bad CRC", "cut", "garbage", "exception", "freeze", "reset")
+        .flatMap(
+            kind ->
+                Stream.of(Optional.<Path>empty(), Optional.of(RTU_LINE), Optional.of(LINE_BENCH))
+                    .filter(bench -> !kind.equals("bad CRC") || bench.equals(Optional.of(RTU_LINE)))
+                    .filter(
+                        bench ->
+                            !kind.equals("exception") || !bench.equals(Optional.of(LINE_BENCH)))
+                    .map(bench -> Arguments.of(kind, bench)));
+  }
+
+  @ParameterizedTest
+  @MethodSource("storms")
+  void noStormMakesAWrongVerdict(String kind, Optional<Path> benchFile) {
+    for (double probability : new double[] {0.0005, 0.01}) {
+      String keys = "probability = " + probability + (kind.equals("late") ? "\nlate_ms = 600" : "");
+      VirtualBench sound = storm("healthy-b", fault("all", kind, keys), benchFile);
+      JudgedRun run = sound.judge();
+      assertThat(run.verdict()).as(run.reason()).isIn(Word.PASS, Word.NO_RESULT);
+      if (sound.result().how() == RunEnded.How.COMPLETE) {
+        assertSafe(sound);
+      }
+      VirtualBench shifted = storm("zero-shift", fault("all", kind, keys), benchFile);
+      assertThat(shifted.judge().verdict()).isIn(Word.FAIL, Word.NO_RESULT);
+    }
+  }
+
+  private static VirtualBench storm(String name, String faults, Optional<Path> benchFile) {
+    Simulation unit = unit(name, faults);
+    return benchFile
+        .map(file -> VirtualBench.with(unit, file))
+        .orElseGet(() -> VirtualBench.with(unit))
+        .tests(BRIEF);
   }
 
   @Test
