@@ -17,7 +17,8 @@ import org.benchstroke.verdict.Word;
 /**
  * Whether a unit with a clear fault can pass: drawn units of every cause by the routine acceptance,
  * on a bench with every instrument. The property {@code units} says how many, 20,000 unless told;
- * {@code from} the first seed, so that a count can be taken in parts.
+ * {@code from} the first seed, so that a count can be taken in parts; {@code links=true} lets their
+ * links fail, too.
  */
 public final class FaultyUnits {
   private FaultyUnits() {}
@@ -27,8 +28,10 @@ public final class FaultyUnits {
   public static void run() throws Exception {
     int many = Integer.getInteger("units", 20_000);
     long from = Long.getLong("from", 100_000L);
-    DrawnUnits units =
+    DrawnUnits sound =
         DrawnUnits.of(Path.of("demo-data"), "routine-acceptance").withLimits(FaultDraw.LIMITS);
+    DrawnUnits units =
+        Boolean.getBoolean("links") ? sound.withLinkFaults(FaultDraw.LINK_FAULTS) : sound;
     List<Cause> causes = new ArrayList<>(FaultDraw.causes());
     causes.remove(Cause.HEALTHY);
     List<Callable<Judged>> runs = new ArrayList<>();

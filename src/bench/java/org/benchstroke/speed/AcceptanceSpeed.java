@@ -60,7 +60,7 @@ final class AcceptanceSpeed {
         "drawn, each cause in turn",
         seed ->
             FaultDraw.unit(
-                causes.get((int) (seed % causes.size())), Severity.CLEAR, seed, UNIT_TYPE));
+                causes.get((int) (seed % causes.size())), Severity.CLEAR, seed, UNIT_TYPE, ""));
     System.out.printf(
         Locale.ROOT,
         "| the simulated unit alone, steps of 1 ms in a second | %.1f million |%n",

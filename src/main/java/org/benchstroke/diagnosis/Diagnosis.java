@@ -14,6 +14,7 @@ import org.benchstroke.verdict.JudgedRun;
  *
  * @param evidence every sign that the run could show
  * @param ranked all causes, most likely first; their probabilities sum to 1
+ * @param passed whether the run passed: a fault may break no limit that was agreed
  * @param outcome what there is to say
  * @param next the test that would tell the first two apart; empty if none would
  * @param advice what to adjust, and by how much
@@ -21,6 +22,7 @@ import org.benchstroke.verdict.JudgedRun;
 public record Diagnosis(
     List<Evidence> evidence,
     List<Ranked> ranked,
+    boolean passed,
     Outcome outcome,
     Optional<String> next,
     String advice) {
@@ -69,6 +71,7 @@ public record Diagnosis(
     return new Diagnosis(
         evidence,
         ranked,
+        run.passed(),
         outcome,
         next(run, outcome, evidence, ranked, likelihoods),
         Advice.of(ranked.get(0).cause(), run, signs));
@@ -186,10 +189,14 @@ public record Diagnosis(
 
   private List<String> causes() {
     List<String> lines = new ArrayList<>();
+    String start = passed ? "It passed, and yet most like: " : "Most like: ";
     for (Ranked r : ranked.subList(0, outcome == Outcome.TWO_CAUSES ? 2 : 1)) {
-      String start = lines.isEmpty() ? "Most like: " : "or: ";
       lines.add(
-          start + r.cause().title() + ", " + Numbers.fixed(100.0 * r.probability(), 0) + " %");
+          (lines.isEmpty() ? start : "or: ")
+              + r.cause().title()
+              + ", "
+              + Numbers.fixed(100.0 * r.probability(), 0)
+              + " %");
       if (!r.evidenceFor().isEmpty()) {
         lines.add("  for: " + words(r.evidenceFor()));
       }

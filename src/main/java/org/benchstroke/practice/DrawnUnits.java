@@ -22,13 +22,19 @@ public final class DrawnUnits {
   private final String bench;
   private final Given<UnitType> unitType;
   private final Given<Procedure> procedure;
+  private final String linkFaults;
 
   private DrawnUnits(
-      Path unitTypeFile, String bench, Given<UnitType> unitType, Given<Procedure> procedure) {
+      Path unitTypeFile,
+      String bench,
+      Given<UnitType> unitType,
+      Given<Procedure> procedure,
+      String linkFaults) {
     this.unitTypeFile = unitTypeFile;
     this.bench = bench;
     this.unitType = unitType;
     this.procedure = procedure;
+    this.linkFaults = linkFaults;
   }
 
   /**
@@ -45,7 +51,8 @@ public final class DrawnUnits {
         type,
         TomlDocument.textOf(folder.resolve("benches/type-test-bench.toml")),
         new Given<>(UnitTypeReader.read(type), TomlDocument.textOf(type)),
-        new Given<>(ProcedureReader.read(tests), TomlDocument.textOf(tests)));
+        new Given<>(ProcedureReader.read(tests), TomlDocument.textOf(tests)),
+        "");
   }
 
   /** Another agreement with the customer: more limits, as lines of the table {@code [limits]}. */
@@ -55,7 +62,8 @@ public final class DrawnUnits {
         unitTypeFile,
         bench,
         new Given<>(UnitTypeReader.read(TomlDocument.parse("unit-type.toml", text)), text),
-        procedure);
+        procedure,
+        linkFaults);
   }
 
   /** Another procedure, given as the tables {@code [[test]]} of its file. */
@@ -72,7 +80,13 @@ public final class DrawnUnits {
         unitTypeFile,
         bench,
         unitType,
-        new Given<>(ProcedureReader.read(TomlDocument.parse("procedure.toml", text)), text));
+        new Given<>(ProcedureReader.read(TomlDocument.parse("procedure.toml", text)), text),
+        linkFaults);
+  }
+
+  /** The same on links that fail, as tables {@code [[fault]]} of their simulation files. */
+  public DrawnUnits withLinkFaults(String tables) {
+    return new DrawnUnits(unitTypeFile, bench, unitType, procedure, tables);
   }
 
   /** A run against the unit, not begun yet. */
@@ -80,7 +94,7 @@ public final class DrawnUnits {
     try {
       return new VirtualRun(
           SimulatedBench.around(
-              FaultDraw.unit(cause, severity, seed, unitTypeFile), "bench.toml", bench),
+              FaultDraw.unit(cause, severity, seed, unitTypeFile, linkFaults), "bench.toml", bench),
           unitType,
           procedure);
     } catch (FileMistakes e) {

@@ -22,6 +22,32 @@ public final class FaultDraw {
    */
   public static final String LIMITS = "dead_time_s = 0.45\n";
 
+  /** Links that fail now and then: tables {@code [[fault]]} of a simulation file. */
+  public static final String LINK_FAULTS =
+      """
+
+      [[fault]]
+      on = "position input"
+      kind = "drop"
+      probability = 0.0003
+
+      [[fault]]
+      on = "all"
+      kind = "late"
+      late_ms = 300
+      probability = 0.0003
+
+      [[fault]]
+      on = "position input"
+      kind = "freeze"
+      probability = 0.0003
+
+      [[fault]]
+      on = "all"
+      kind = "garbage"
+      probability = 0.0001
+      """;
+
   private static final double SPAN_DEGREES = 90.0;
 
   /** Their fault is the bench's. */
@@ -74,11 +100,13 @@ public final class FaultDraw {
    * The unit.
    *
    * @param unitType the file of the 15 s unit of the demo data
+   * @param more tables for its file: faults of the links
    * @throws IllegalStateException if that file can't be read
    */
-  public static Simulation unit(Cause cause, Severity severity, long seed, Path unitType) {
+  public static Simulation unit(
+      Cause cause, Severity severity, long seed, Path unitType, String more) {
     Path file = unitType.resolveSibling("drawn.toml");
-    String text = text(cause, severity, seed, unitType.getFileName().toString());
+    String text = text(cause, severity, seed, unitType.getFileName().toString()) + more;
     try {
       return SimulationReader.read(file, text);
     } catch (FileMistakes e) {

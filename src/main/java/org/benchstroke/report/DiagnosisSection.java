@@ -31,6 +31,11 @@ final class DiagnosisSection {
     boolean causes =
         diagnosis.outcome() == Diagnosis.Outcome.ONE_CAUSE
             || diagnosis.outcome() == Diagnosis.Outcome.TWO_CAUSES;
+    if (causes && diagnosis.passed()) {
+      blocks.add(
+          new Block.Paragraph(
+              "The unit passed every limit that was agreed, and yet something stands out.", true));
+    }
     if (causes) {
       blocks.add(table(diagnosis));
       List<Block.Fact> facts = new ArrayList<>();

@@ -13,7 +13,8 @@ import org.benchstroke.verdict.JudgedRun;
 import org.junit.jupiter.api.Test;
 
 /**
- * Units with a clear fault by the routine acceptance; the benchmark "faulty" counts 20,000 of them.
+ * Units with a clear fault, a third of them on links that fail, by the routine acceptance; the
+ * benchmark "faulty" counts 20,000 of them.
  */
 class FaultyUnitsTest {
   /**
@@ -28,12 +29,14 @@ class FaultyUnitsTest {
   void noneOfFiveHundredPasses() throws FileMistakes {
     DrawnUnits units =
         DrawnUnits.of(Path.of("demo-data"), "routine-acceptance").withLimits(FaultDraw.LIMITS);
+    DrawnUnits onBadLinks = units.withLinkFaults(FaultDraw.LINK_FAULTS);
     List<Cause> causes = new ArrayList<>(FaultDraw.causes());
     causes.remove(Cause.HEALTHY);
     for (int i = 0; i < UNITS; i++) {
       Cause cause = causes.get(i % causes.size());
       long seed = 70_000L + i / causes.size();
-      JudgedRun run = units.judge(cause, Severity.CLEAR, seed);
+      boolean bad = i / causes.size() % 3 == 2;
+      JudgedRun run = (bad ? onBadLinks : units).judge(cause, Severity.CLEAR, seed);
       if (MAY_MEET_ALL_LIMITS.contains(cause) && run.passed()) {
         assertThat(Diagnosis.of(run).first().cause()).as("%s %s", cause, seed).isEqualTo(cause);
       } else {
