@@ -54,7 +54,7 @@ final class AcceptanceSpeed {
             + " |%n",
         ROUNDS);
     Simulation sound = SimulationReader.read(SOUND);
-    measure("sound, healthy-b", seed -> seeded(sound, seed));
+    measure("sound, healthy-b", sound::withSeed);
     List<Cause> causes = FaultDraw.causes();
     measure(
         "drawn, each cause in turn",
@@ -122,18 +122,6 @@ final class AcceptanceSpeed {
             new Given<Procedure>(
                 ProcedureReader.read(TomlDocument.parse("procedure.toml", procedure)), procedure))
         .record();
-  }
-
-  private static Simulation seeded(Simulation s, long seed) {
-    return new Simulation(
-        s.name(),
-        s.shows(),
-        s.unitTypeFile(),
-        s.unitType(),
-        seed,
-        s.angleReference(),
-        s.parameters(),
-        s.faults());
   }
 
   private static double median(List<Round> rounds, ToDoubleFunction<Round> figure) {

@@ -4,14 +4,26 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
 import java.util.stream.Stream;
 import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.simulator.Expected;
+import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
 
-/** Lists the simulation files of a folder with what each shows, for people at a terminal. */
+/**
+ * Lists the simulation files of a folder with the cause that it is expected to have and what it
+ * shows, for people at a terminal.
+ */
 final class SimulationList {
   private static final String END = ".toml";
+
+  /** In the place of a cause that the file does not name. */
+  private static final String NOTHING = "–";
+
+  private record Line(String name, String cause, String shows) {}
 
   private final PrintWriter out;
 
@@ -35,12 +47,25 @@ final class SimulationList {
     if (files.isEmpty()) {
       throw new WrongRequest(folder + ": holds no simulation file, which ends in " + END);
     }
-    int width = files.stream().mapToInt(f -> f.toString().length()).max().orElseThrow();
+    List<Line> lines = new ArrayList<>();
     for (Path file : files) {
-      String name = file.toString();
-      out.println(
-          name + " ".repeat(width - name.length() + 2) + SimulationReader.read(file).shows());
+      Simulation simulation = SimulationReader.read(file);
+      String cause = simulation.expected().map(Expected::cause).orElse(NOTHING);
+      lines.add(new Line(file.toString(), cause, simulation.shows()));
+    }
+    int names = width(lines, Line::name);
+    int causes = width(lines, Line::cause);
+    for (Line line : lines) {
+      out.println(padded(line.name(), names) + padded(line.cause(), causes) + line.shows());
     }
     out.flush();
+  }
+
+  private static int width(List<Line> lines, Function<Line, String> column) {
+    return lines.stream().map(column).mapToInt(String::length).max().orElseThrow();
+  }
+
+  private static String padded(String text, int width) {
+    return text + " ".repeat(width - text.length() + 2);
   }
 }

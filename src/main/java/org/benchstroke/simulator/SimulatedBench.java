@@ -58,6 +58,7 @@ public final class SimulatedBench {
     requirePlayable(benchName, file);
     LinkScript.requireFit(simulation.faults(), withPort(file));
     this.script = new LinkScript(simulation);
+    requireNone(InstrumentError.missing(simulation.instrumentErrors(), benchName, file));
     this.parameters = withSource(simulation.parameters(), file);
     this.unit = new UnitModel(parameters, simulation.seed());
     for (InstrumentSpec spec : withPort(file)) {
@@ -68,7 +69,16 @@ public final class SimulatedBench {
     requireReplaceable(benchName);
   }
 
-  /** The simulation with the instruments of the built-in bench. */
+  /**
+   * The simulation with the instruments of the built-in bench.
+   *
+   * @throws FileMistakes if the simulation has errors of instruments that this bench lacks
+   */
+  public static SimulatedBench builtIn(Simulation simulation) throws FileMistakes {
+    return around(simulation, "built-in bench", BuiltInBench.text(simulation));
+  }
+
+  /** Likewise, for a simulation that is known to fit. */
   public static SimulatedBench of(Simulation simulation) {
     try {
       return builtIn(simulation);
@@ -92,7 +102,8 @@ public final class SimulatedBench {
    *
    * @param benchName the name of the file, for messages
    * @param benchText its text
-   * @throws FileMistakes if it is no sound bench file, or has an instrument that can't be simulated
+   * @throws FileMistakes if it is no sound bench file, has an instrument that can't be simulated,
+   *     or lacks one of which the simulation has an error
    */
   public static SimulatedBench around(Simulation simulation, String benchName, String benchText)
       throws FileMistakes {
@@ -253,6 +264,10 @@ public final class SimulatedBench {
                 "found \"" + spec.serial() + "\", but a register holds digits alone"));
       }
     }
+    requireNone(mistakes);
+  }
+
+  private static void requireNone(List<Mistake> mistakes) throws FileMistakes {
     if (!mistakes.isEmpty()) {
       throw new FileMistakes(mistakes);
     }
@@ -270,9 +285,7 @@ public final class SimulatedBench {
             mistake(benchName, spec, "address", "write address = \"…\" in a line of its own"));
       }
     }
-    if (!mistakes.isEmpty()) {
-      throw new FileMistakes(mistakes);
-    }
+    requireNone(mistakes);
   }
 
   private static Mistake mistake(
@@ -351,7 +364,10 @@ public final class SimulatedBench {
     Map<Role, Specimen> specimens = new EnumMap<>(Role.class);
     long seed = simulation.seed() * 31 + number(spec.serial());
     for (var channel : spec.channels().entrySet()) {
-      specimens.put(channel.getKey(), new Specimen(channel.getValue(), seed));
+      Role role = channel.getKey();
+      List<InstrumentError> errors =
+          simulation.instrumentErrors().stream().filter(e -> e.isOf(spec, role)).toList();
+      specimens.put(role, new Specimen(channel.getValue(), seed, errors));
       seed += SEED_STRIDE;
     }
     return specimens;

@@ -2,6 +2,7 @@ package org.benchstroke.simulator;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.model.ModelParameters;
 
@@ -16,6 +17,8 @@ import org.benchstroke.model.ModelParameters;
  * @param angleReference whether the bench has an angle reference at the stem
  * @param parameters what the unit is really like
  * @param faults of the links to the instruments
+ * @param instrumentErrors what instruments of the bench are off by, beyond their data sheets
+ * @param expected what a routine acceptance must conclude of it, where its file says so
  */
 public record Simulation(
     String name,
@@ -25,12 +28,15 @@ public record Simulation(
     long seed,
     boolean angleReference,
     ModelParameters parameters,
-    List<LinkFault> faults) {
+    List<LinkFault> faults,
+    List<InstrumentError> instrumentErrors,
+    Optional<Expected> expected) {
   public Simulation {
     faults = List.copyOf(faults);
+    instrumentErrors = List.copyOf(instrumentErrors);
   }
 
-  /** With links that never fail. */
+  /** One with sound instruments and links that never fail, of which no file says what to expect. */
   public Simulation(
       String name,
       String shows,
@@ -39,6 +45,31 @@ public record Simulation(
       long seed,
       boolean angleReference,
       ModelParameters parameters) {
-    this(name, shows, unitTypeFile, unitType, seed, angleReference, parameters, List.of());
+    this(
+        name,
+        shows,
+        unitTypeFile,
+        unitType,
+        seed,
+        angleReference,
+        parameters,
+        List.of(),
+        List.of(),
+        Optional.empty());
+  }
+
+  /** The same with another seed. */
+  public Simulation withSeed(long other) {
+    return new Simulation(
+        name,
+        shows,
+        unitTypeFile,
+        unitType,
+        other,
+        angleReference,
+        parameters,
+        faults,
+        instrumentErrors,
+        expected);
   }
 }

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.bench.UnitTypeReader;
 import org.benchstroke.bench.toml.FileMistakes;
@@ -20,6 +21,8 @@ public final class SimulationReader {
   public static final String KIND = "simulation";
 
   private static final Map<String, Boolean> FITTED = fitted();
+  private static final Map<String, String> VERDICTS = verdicts();
+  private static final Pattern CAUSE = Pattern.compile("[a-z]+(_[a-z]+)*");
 
   private SimulationReader() {}
 
@@ -51,10 +54,42 @@ public final class SimulationReader {
     ModelParameters sound = type.flatMap(t -> sound(root, t)).orElseGet(ModelParameters::baseline);
     ModelParameters parameters = UnitSections.read(root, sound);
     List<LinkFault> faults = LinkFaultReader.read(path.toString(), root);
+    List<InstrumentError> errors = InstrumentError.read(root);
+    Optional<Expected> expected = root.optionalSection("expected").map(SimulationReader::expected);
     root.noOtherKeys();
     document.finish();
     return new Simulation(
-        name, shows, typeFile.orElseThrow(), type.orElseThrow(), seed, angle, parameters, faults);
+        name,
+        shows,
+        typeFile.orElseThrow(),
+        type.orElseThrow(),
+        seed,
+        angle,
+        parameters,
+        faults,
+        errors,
+        expected);
+  }
+
+  private static Expected expected(TomlSection s) {
+    String verdict = s.choice("verdict", VERDICTS);
+    String shows = s.text("shows");
+    String cause = s.text("cause");
+    if (!cause.isEmpty() && !CAUSE.matcher(cause).matches()) {
+      s.mistake("cause", "is written in lower case with underscores, such as zero_shift, or none");
+    }
+    s.noOtherKeys();
+    return new Expected(verdict, shows, cause);
+  }
+
+  /** In the order in which messages name them: the words of a judgement. */
+  private static Map<String, String> verdicts() {
+    Map<String, String> words = new LinkedHashMap<>();
+    for (String word :
+        List.of("pass", "conditional pass", "conditional fail", "fail", "no result")) {
+      words.put(word, word);
+    }
+    return words;
   }
 
   /** In the order in which messages name them. */

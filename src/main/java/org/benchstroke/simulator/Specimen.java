@@ -1,11 +1,13 @@
 package org.benchstroke.simulator;
 
+import java.util.List;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.model.Noise;
 
 /**
  * One specimen of a simulated instrument's channel: its own errors, which stay the same and lie
- * within half of what its data sheet allows, and its noise, which does not. One thread.
+ * within half of what its data sheet allows, what it is off by beyond that if it is out of
+ * calibration, and its noise, which does not stay the same. One thread.
  */
 final class Specimen {
   private static final double SHARE = 0.5;
@@ -17,13 +19,17 @@ final class Specimen {
   private final double offset;
   private final Noise noise;
 
-  Specimen(Channel channel, long seed) {
+  Specimen(Channel channel, long seed, List<InstrumentError> errors) {
     this.channel = channel;
     this.low = channel.low().orElse(Double.NEGATIVE_INFINITY);
     this.high = channel.high().orElse(Double.POSITIVE_INFINITY);
     this.noise = new Noise(seed);
-    this.gain = 1.0 + SHARE * noise.symmetric() * channel.accuracy().percentOfReading() / 100.0;
-    this.offset = SHARE * noise.symmetric() * channel.accuracy().halfWidthAt(0.0);
+    double beyond = errors.stream().mapToDouble(InstrumentError::gainPercent).sum() / 100.0;
+    this.gain =
+        1.0 + SHARE * noise.symmetric() * channel.accuracy().percentOfReading() / 100.0 + beyond;
+    this.offset =
+        SHARE * noise.symmetric() * channel.accuracy().halfWidthAt(0.0)
+            + errors.stream().mapToDouble(InstrumentError::offset).sum();
   }
 
   /** The unit of its values. */

@@ -109,15 +109,7 @@ public final class VirtualBench {
 
   /** The same unit with another seed for its noise and its instruments' errors. */
   public static Simulation seeded(Simulation s, long seed) {
-    return new Simulation(
-        s.name(),
-        s.shows(),
-        s.unitTypeFile(),
-        s.unitType(),
-        seed,
-        s.angleReference(),
-        s.parameters(),
-        s.faults());
+    return s.withSeed(seed);
   }
 
   public VirtualBench procedure(Procedure other) {

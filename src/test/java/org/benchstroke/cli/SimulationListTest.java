@@ -30,6 +30,10 @@ class SimulationListTest {
       assertThat(list.out()).contains(file + " ");
       assertThat(readme).contains("**" + file.getFileName() + "**: ");
     }
+    assertThat(list.out())
+        .containsPattern("zero-shift.toml +zero_shift +The position")
+        .containsPattern("healthy-b.toml +none +A sound")
+        .containsPattern("pneumatic-sound.toml +– +[A-Z]");
     assertThat(list.out()).contains("A sound quarter-turn unit, 15 s; nothing to find.");
   }
 

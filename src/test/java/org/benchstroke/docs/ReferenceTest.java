@@ -232,7 +232,7 @@ class ReferenceTest {
     return "kind = \"simulation\"\nunit_type = \""
         + type
         + "\"\n[motor]\n[supply]\n[load]\n[mechanics]\n[sensor]\n[[sensor.dead_spot]]\n[transmitter]\n[input]\n[control]\n[loss]\n"
-        + "[switches]\n[heat]\n[calibration]\n[pneumatic]\n[pneumatic.air]\n[pneumatic.positioner]\n[[fault]]\n";
+        + "[switches]\n[heat]\n[calibration]\n[pneumatic]\n[pneumatic.air]\n[pneumatic.positioner]\n[[fault]]\n[[instrument_error]]\n[expected]\n";
   }
 
   private static String simulationHead() {

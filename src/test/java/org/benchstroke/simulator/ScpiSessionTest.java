@@ -39,7 +39,7 @@ class ScpiSessionTest {
   private static Specimen specimen(double percent, double high, long seed) {
     OptionalDouble top = OptionalDouble.of(high);
     return new Specimen(
-        new Channel("mA", accuracy(percent), 0.001, OptionalDouble.of(0.0), top), seed);
+        new Channel("mA", accuracy(percent), 0.001, OptionalDouble.of(0.0), top), seed, List.of());
   }
 
   private static String ask(ByteSession session, String message) {

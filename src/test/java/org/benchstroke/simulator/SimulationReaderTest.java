@@ -17,6 +17,7 @@ import org.benchstroke.instrument.Role;
 import org.benchstroke.model.LossParameters;
 import org.benchstroke.model.SensorParameters;
 import org.benchstroke.quantity.SignalRange;
+import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -90,9 +91,9 @@ class SimulationReaderTest {
                 + " start_pct, stick_pct",
             file()
                 + ":12: mechanics2: is not known here; did you mean \"mechanics\"; known:"
-                + " angle_reference, calibration, control, fault, format, heat, input, kind, load,"
-                + " loss, mechanics, motor, name, pneumatic, seed, sensor, shows, supply, switches,"
-                + " transmitter, unit_type",
+                + " angle_reference, calibration, control, expected, fault, format, heat, input,"
+                + " instrument_error, kind, load, loss, mechanics, motor, name, pneumatic, seed,"
+                + " sensor, shows, supply, switches, transmitter, unit_type",
             file() + ":13: sensor: dead spot's end, %, must be 50 to 110, not 40",
             file()
                 + ":17: loss.action: found \"panic\", allowed is \"close\" or \"open\" or"
@@ -155,6 +156,61 @@ class SimulationReaderTest {
         .isEqualTo(
             file()
                 + ":9: loss.open_loop_action: without its signal the spring drives it; set spring");
+  }
+
+  @Test
+  void whatToExpectIsReadWhereItIsStated() throws FileMistakes, IOException {
+    assertThat(read("").expected()).isEmpty();
+    for (Word word : Word.values()) {
+      String text =
+          "[expected]\nverdict = \"%s\"\nshows = \"zero\"\ncause = \"zero_shift\"\n"
+              .formatted(word.text());
+      assertThat(read(text).expected())
+          .contains(new Expected(word.text(), "zero", "zero_shift"))
+          .get()
+          .matches(Expected::hasCause);
+    }
+  }
+
+  @Test
+  void whatNobodyCanExpectIsAMistake() throws IOException {
+    assertThat(mistakes("[expected]\nverdict = \"good\"\ncause = \"Zero shift\"\n").getMessage())
+        .contains(":9: expected.verdict: found \"good\"")
+        .contains("no result")
+        .contains("expected.shows: is missing")
+        .contains(":10: expected.cause: is written in lower case with underscores");
+  }
+
+  @Test
+  void anInstrumentOutOfCalibrationIsReadAndSoughtOnTheBench() throws FileMistakes, IOException {
+    Simulation off =
+        read(
+            """
+            [[instrument_error]]
+            on = "loop meter"
+            role = "loop meter"
+            gain_pct = 0.5
+            [[instrument_error]]
+            on = "angle reference"
+            role = "angle reference"
+            offset = -2.0
+            """);
+    assertThat(off.instrumentErrors())
+        .containsExactly(
+            new InstrumentError("loop meter", Role.LOOP_METER, 0.5, 0.0),
+            new InstrumentError("angle reference", Role.ANGLE_REFERENCE, 0.0, -2.0));
+    assertThat(off.withSeed(9).instrumentErrors()).isEqualTo(off.instrumentErrors());
+    FileMistakes none = catchThrowableOfType(FileMistakes.class, () -> SimulatedBench.builtIn(off));
+    assertThat(none.getMessage())
+        .contains(
+            "built-in bench: instrument_error: the simulation has one on \"angle reference\" as"
+                + " angle reference, but the bench has none");
+  }
+
+  @Test
+  void switchesHaveNoValueThatCouldBeOff() throws IOException {
+    String text = "[[instrument_error]]\non = \"position input\"\nrole = \"switches\"\n";
+    assertThat(mistakes(text).getMessage()).contains(":10: instrument_error[1].role: found");
   }
 
   @Test

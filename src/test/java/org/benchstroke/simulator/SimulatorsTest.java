@@ -115,6 +115,13 @@ class SimulatorsTest {
     assertThat(station.position()).isCloseTo(after, within(0.1));
   }
 
+  @Test
+  void aSourceOutOfCalibrationMakesLessThanItWasSetTo() throws FileMistakes, InstrumentException {
+    Station station = new Station("instrument-out-of-calibration.toml");
+    station.command(20.0);
+    assertThat(station.loop()).isCloseTo(19.8, within(0.01));
+  }
+
   // Ohm's law: 12 V / 700 Ω = 17.14 mA.
   @Test
   void highLoopResistanceCutsTheTop() throws FileMistakes, InstrumentException {
