@@ -72,7 +72,8 @@ public final class SimulatedBench {
   /**
    * The simulation with the instruments of the built-in bench.
    *
-   * @throws FileMistakes if the simulation has errors of instruments that this bench lacks
+   * @throws FileMistakes if the simulation has faults or errors of instruments that this bench
+   *     lacks
    */
   public static SimulatedBench builtIn(Simulation simulation) throws FileMistakes {
     return around(simulation, "built-in bench", BuiltInBench.text(simulation));
@@ -85,15 +86,6 @@ public final class SimulatedBench {
     } catch (FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);
     }
-  }
-
-  /**
-   * Likewise, for a simulation whose faults may be on instruments that this bench does not have.
-   *
-   * @throws FileMistakes if they are
-   */
-  public static SimulatedBench builtIn(Simulation simulation) throws FileMistakes {
-    return around(simulation, "built-in bench", BuiltInBench.text(simulation));
   }
 
   /**
