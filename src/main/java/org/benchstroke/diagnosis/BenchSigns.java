@@ -33,10 +33,12 @@ final class BenchSigns {
   void find() {
     jumps();
     boolean frozen = Signs.faulted(run, "frozen value");
-    boolean impossible = impossible();
-    if (run.complete() || frozen || impossible) {
+    boolean blocked = !refused().isEmpty();
+    boolean impossible = refused().stream().anyMatch(BenchSigns::impossible);
+    if (run.complete() || frozen || blocked) {
       taker.add(Sign.READING_FROZEN, frozen, "");
       taker.add(Sign.READING_IMPOSSIBLE, impossible, "");
+      taker.add(Sign.NOISY_BEFORE_MOTION, blocked && !impossible, "");
     }
     loop();
   }
@@ -67,12 +69,16 @@ final class BenchSigns {
     return most;
   }
 
-  /** The preflight did not believe what it read before anything moved. */
-  private boolean impossible() {
+  /** What the preflight did not accept of the feedback before anything moved. */
+  private List<Event.Checked> refused() {
     return run.record()
         .events(Event.Checked.class)
         .filter(c -> c.check().equals("noise at rest") && c.outcome().equals("blocks"))
-        .anyMatch(c -> Math.abs(c.values().getOrDefault("meanPercent", 50.0) - 50.0) > BEYOND);
+        .toList();
+  }
+
+  private static boolean impossible(Event.Checked check) {
+    return Math.abs(check.values().getOrDefault("meanPercent", 50.0) - 50.0) > BEYOND;
   }
 
   private void loop() {

@@ -37,6 +37,7 @@ public enum Sign {
   LOOP_DISAGREES("the loop meter and the source disagree by a slope", PREFLIGHT),
   READING_FROZEN("a reading stood still to the last digit while it must have moved", STROKES),
   READING_IMPOSSIBLE("the position reads what no unit can show", PREFLIGHT),
+  NOISY_BEFORE_MOTION("its feedback was noisy before anything moved", STROKES),
   SAMPLED_TOO_SLOWLY("it is read too slowly to show a cycle", HOLDS);
 
   private final String words;

@@ -12,6 +12,11 @@ import org.benchstroke.quantity.Numbers;
 final class LoopCheck {
   private static final double NOTHING_MILLIAMPS = 0.1;
 
+  /** A loop that is limited by its resistance carries this much in full. */
+  private static final double LOW_MILLIAMPS = 10.0;
+
+  private static final double NEARLY = 0.05;
+
   private final BenchFile bench;
   private final CheckList checks;
 
@@ -63,6 +68,10 @@ final class LoopCheck {
     }
     if (found.milliamps() < NOTHING_MILLIAMPS) {
       return "hardly anything flows: the loop is open or its polarity is wrong";
+    }
+    if (found.milliamps() < LOW_MILLIAMPS && -off < NEARLY * found.milliamps()) {
+      return "no loop resistance does that so far down: source and loop meter disagree; put a check"
+          + " standard on the bench, one of the two may be out of calibration";
     }
     if (volts.isEmpty()) {
       return "the loop resistance may be too high: measure it";
