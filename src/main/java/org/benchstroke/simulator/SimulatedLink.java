@@ -43,8 +43,10 @@ final class SimulatedLink implements ByteLink {
     }
     clock.waitUntil(clock.nanos() + halfNanos.getAsLong());
     byte[] answer = session.feed(bytes);
+    // Drawn whether there is an answer or not: what is asked alone decides all later times.
+    long half = halfNanos.getAsLong();
     if (answer.length > 0) {
-      long at = clock.nanos() + halfNanos.getAsLong() + session.delayNanos();
+      long at = clock.nanos() + half + session.delayNanos();
       long before = arriving.isEmpty() ? at : arriving.getLast().at;
       arriving.add(new Answer(answer, Math.max(at, before)));
     }
