@@ -56,11 +56,15 @@ final class PractiseCommand implements Callable<Integer> {
   private Keys keys;
 
   @Override
-  public Integer call() throws IOException, FileMistakes {
+  public Integer call() throws IOException, FileMistakes, WrongRequest {
     out = spec.commandLine().getOut();
     keys = new Keys(System.in);
     Path folder = records.resolve("demo");
-    DemoFiles.unpack(folder);
+    try {
+      DemoFiles.unpack(folder);
+    } catch (IOException e) {
+      throw WrongRequest.unwritable(folder, e);
+    }
     long chosen = number == null ? another() : number;
     MysteryUnit unit = MysteryUnit.of(folder.resolve("demo-data"), chosen);
     out.println("Unit " + chosen + ": a quarter-turn modulating actuator, 15 s. SIMULATED.");
@@ -110,6 +114,7 @@ final class PractiseCommand implements Callable<Integer> {
     out.println();
     out.println("— " + test.title() + " —");
     out.print(ResultTable.text(unit.run(test)));
+    out.println("A limit that this test does not measure has no result here.");
     out.println("Bench time so far: " + minutes(unit) + " min");
     return Optional.empty();
   }

@@ -4,7 +4,10 @@ import java.util.Optional;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
 
-/** By what a sign is shown: a test of the procedure, and the instrument that it needs. */
+/**
+ * By what a sign is shown: a test of the procedure, and the instrument that it needs. The durations
+ * are strokes and seconds at rest, our estimates from the demo procedures.
+ */
 public enum Shown {
   PREFLIGHT("preflight, with a loop meter", 0.0, 30.0, Optional.of(Role.LOOP_METER)),
   STROKES("stroke time", 2.0, 20.0, Optional.empty()),

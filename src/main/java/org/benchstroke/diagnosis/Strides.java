@@ -4,8 +4,8 @@ import java.util.Arrays;
 import org.benchstroke.analysis.Trace;
 
 /**
- * How evenly something moves at full speed: the second differences of its readings, by place.
- * Steady motion, slow or fast, gives none. In % of travel.
+ * How evenly something moves at full speed: how far each reading is from the line between its
+ * neighbours in time, by place. Steady motion, slow or fast, gives nothing. In % of travel.
  *
  * @param usual the median over the travel of their standard deviation
  * @param worst the largest

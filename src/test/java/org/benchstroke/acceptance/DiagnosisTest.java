@@ -32,7 +32,7 @@ class DiagnosisTest {
   @ValueSource(longs = {1, 2, 3, 4, 5})
   void ofASoundUnitNothingStandsOut(long seed) throws IOException {
     VirtualBench bench =
-        VirtualBench.with(VirtualBench.seeded(VirtualBench.simulation("healthy-b"), seed), BENCH);
+        VirtualBench.with(VirtualBench.simulation("healthy-b").withSeed(seed), BENCH);
     Diagnosis diagnosis = Diagnosis.of(bench.tests(tests()).judge());
     assertThat(diagnosis.outcome()).isEqualTo(Diagnosis.Outcome.NOTHING_STANDS_OUT);
     assertThat(diagnosis.first().cause()).isEqualTo(Cause.HEALTHY);

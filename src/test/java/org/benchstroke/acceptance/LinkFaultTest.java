@@ -175,7 +175,7 @@ class LinkFaultTest {
     int passed = 0;
     int hit = 0;
     for (long seed = 1; seed <= 100; seed++) {
-      Simulation simulation = VirtualBench.seeded(healthy, seed);
+      Simulation simulation = healthy.withSeed(seed);
       RandomFaults faults = new RandomFaults(seed);
       VirtualBench bench = VirtualBench.with(simulation).weather(faults);
       TruthAtRest truth = new TruthAtRest(bench);
@@ -200,9 +200,7 @@ class LinkFaultTest {
     Simulation shifted = VirtualBench.simulation("zero-shift");
     for (long seed = 1; seed <= 30; seed++) {
       JudgedRun run =
-          VirtualBench.with(VirtualBench.seeded(shifted, seed))
-              .weather(new RandomFaults(seed))
-              .judge();
+          VirtualBench.with(shifted.withSeed(seed)).weather(new RandomFaults(seed)).judge();
       assertThat(run.passed()).as("seed %d", seed).isFalse();
       assertThat(run.verdict()).as("seed %d", seed).isIn(Word.FAIL, Word.NO_RESULT);
     }

@@ -179,7 +179,7 @@ class ScriptedLinkFaultTest {
     Simulation noisy = unit("healthy-b", now);
     List<Entry> once = VirtualBench.with(noisy).tests(BRIEF).run().entries();
     assertThat(VirtualBench.with(noisy).tests(BRIEF).run().entries()).isEqualTo(once);
-    Simulation other = VirtualBench.seeded(noisy, 2);
+    Simulation other = noisy.withSeed(2);
     assertThat(VirtualBench.with(other).tests(BRIEF).run().entries()).isNotEqualTo(once);
     assertThat(told(new RunRecord(once, List.of()))).isNotEmpty();
   }

@@ -109,7 +109,7 @@ class SeedsTest {
   }
 
   private static Healthy healthy(Simulation simulation, long seed) {
-    VirtualBench bench = VirtualBench.with(VirtualBench.seeded(simulation, seed));
+    VirtualBench bench = VirtualBench.with(simulation.withSeed(seed));
     TruthAtRest truth = new TruthAtRest(bench);
     JudgedRun run = VirtualBench.judge(bench.watchedBy(truth).run());
     List<Compared> errors = new ArrayList<>();
@@ -127,7 +127,7 @@ class SeedsTest {
   }
 
   private static Faulty faulty(Simulation simulation, long seed) {
-    JudgedRun run = VirtualBench.with(VirtualBench.seeded(simulation, seed)).judge();
+    JudgedRun run = VirtualBench.with(simulation.withSeed(seed)).judge();
     return new Faulty(seed, run.passed(), run.verdict());
   }
 

@@ -107,11 +107,6 @@ public final class VirtualBench {
     }
   }
 
-  /** The same unit with another seed for its noise and its instruments' errors. */
-  public static Simulation seeded(Simulation s, long seed) {
-    return s.withSeed(seed);
-  }
-
   public VirtualBench procedure(Procedure other) {
     procedure = other;
     return this;

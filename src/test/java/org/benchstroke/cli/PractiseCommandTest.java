@@ -48,6 +48,14 @@ class PractiseCommandTest {
     assertThat(done.out()).contains("Nothing was named. It was: ");
   }
 
+  @Test
+  void aFolderThatCantBeIsOneClearLine() throws Exception {
+    Path file = Files.writeString(folder.resolve("file"), "in the way");
+    Command refused = Command.run("practise", "--records", file.resolve("records"));
+    assertThat(refused.code()).isEqualTo(2);
+    assertThat(refused.err()).contains("can't be written").contains("name another place");
+  }
+
   private Command typed(String lines) {
     InputStream before = System.in;
     System.setIn(new ByteArrayInputStream(lines.getBytes(StandardCharsets.UTF_8)));
