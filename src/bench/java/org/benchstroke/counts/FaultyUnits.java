@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import java.util.regex.Pattern;
 import org.benchstroke.diagnosis.Cause;
 import org.benchstroke.practice.DrawnUnits;
 import org.benchstroke.practice.FaultDraw;
@@ -17,8 +18,8 @@ import org.benchstroke.verdict.Word;
 /**
  * Whether a unit with a clear fault can pass: drawn units of every cause by the routine acceptance,
  * on a bench with every instrument. The property {@code units} says how many, 20,000 unless told;
- * {@code from} the first seed, so that a count can be taken in parts; {@code links=true} lets their
- * links fail, too.
+ * {@code from} the first seed, so that a count can be taken in parts; {@code
+ * causes=WORN_SENSOR,HEALTHY} chooses; {@code links=true} lets their links fail, too.
  */
 public final class FaultyUnits {
   private FaultyUnits() {}
@@ -32,8 +33,7 @@ public final class FaultyUnits {
         DrawnUnits.of(Path.of("demo-data"), "routine-acceptance").withLimits(FaultDraw.LIMITS);
     DrawnUnits units =
         Boolean.getBoolean("links") ? sound.withLinkFaults(FaultDraw.LINK_FAULTS) : sound;
-    List<Cause> causes = new ArrayList<>(FaultDraw.causes());
-    causes.remove(Cause.HEALTHY);
+    List<Cause> causes = causes();
     List<Callable<Judged>> runs = new ArrayList<>();
     for (int i = 0; i < many; i++) {
       Cause cause = causes.get(i % causes.size());
@@ -46,6 +46,14 @@ public final class FaultyUnits {
     }
     List<Judged> all = Work.all("faulty units", runs);
     System.out.println(table(all));
+  }
+
+  private static List<Cause> causes() {
+    String some = System.getProperty("causes", "");
+    if (!some.isEmpty()) {
+      return Pattern.compile(",").splitAsStream(some).map(Cause::valueOf).toList();
+    }
+    return FaultDraw.causes().stream().filter(c -> c != Cause.HEALTHY).toList();
   }
 
   private static String table(List<Judged> all) {

@@ -19,6 +19,8 @@ public enum MeasureKind {
   STROKE_TIME_OPENING("stroke_time_opening_s", "stroke time, opening", "s", false),
   STROKE_TIME_CLOSING("stroke_time_closing_s", "stroke time, closing", "s", false),
   STROKE_ASYMMETRY("stroke_asymmetry_pct", "stroke time asymmetry", "%", true),
+  FEEDBACK_NOISE("feedback_noise_pct", "noise of the feedback in motion", "%", false),
+  SEAT_LAG("seat_lag_pct", "stem trails at the seat", "%", false),
   SUPPLY_AT_REST("supply_at_rest_V", "supply at rest", "V", false),
   SUPPLY_LOWEST("supply_lowest_V", "lowest supply in motion", "V", false),
   SUPPLY_SAG("supply_sag_pct", "sag of the supply", "%", false),

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.analysis.Strides;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.quantity.Numbers;

@@ -20,7 +20,12 @@ public final class FaultDraw {
    * What is agreed with the customer beside the limits of the demo data, so that each fault breaks
    * some agreement: lines of the table {@code [limits]}.
    */
-  public static final String LIMITS = "dead_time_s = 0.45\n";
+  public static final String LIMITS =
+      """
+      dead_time_s = 0.45
+      feedback_noise_pct = 0.05
+      seat_lag_pct = 1.2
+      """;
 
   /** Links that fail now and then: tables {@code [[fault]]} of a simulation file. */
   public static final String LINK_FAULTS =

@@ -12,18 +12,20 @@ import org.benchstroke.quantity.Numbers;
 import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
 
-/** The stroke times of one stroke time test, and their asymmetry. */
+/** What one stroke time test says: both times, their asymmetry, and how evenly it went. */
 final class StrokeMeasures {
   private static final int NOISE_SAMPLES = 20;
   private static final String SCATTER = "scatter of the strokes, both ways pooled";
   private static final String TRANSMITTER = "position transmitter ";
 
+  private final JudgedBench judged;
   private final Samples samples;
   private final PositionBudget budget;
   private final StrokeTime spec;
   private final Optional<Attempt> attempt;
 
   StrokeMeasures(JudgedBench judged, StrokeTime spec, Optional<Attempt> attempt) {
+    this.judged = judged;
     this.samples = judged.samples();
     this.budget = judged.budget(Truth.FEEDBACK);
     this.spec = spec;
@@ -33,7 +35,9 @@ final class StrokeMeasures {
   List<Measure> all() {
     Measure opening = time(MeasureKind.STROKE_TIME_OPENING, true);
     Measure closing = time(MeasureKind.STROKE_TIME_CLOSING, false);
-    return List.of(opening, closing, asymmetry(opening, closing));
+    List<Measure> all = new ArrayList<>(List.of(opening, closing, asymmetry(opening, closing)));
+    all.addAll(new TraverseMeasures(judged, attempt).all());
+    return all;
   }
 
   private Measure time(MeasureKind kind, boolean opening) {

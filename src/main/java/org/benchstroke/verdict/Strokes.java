@@ -10,7 +10,7 @@ import org.benchstroke.analysis.TraceGuards;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
-/** Times the full strokes that a record holds. */
+/** The full strokes that a record holds. */
 final class Strokes {
   private static final double FULL_STROKE_PERCENT = 99.9;
   private static final int NOISE_SAMPLES = 20;
@@ -21,27 +21,40 @@ final class Strokes {
     this.samples = samples;
   }
 
-  /** The full strokes one way: both setpoints commanded within the test. */
+  /** One full stroke: both setpoints commanded within the test. */
+  private record Stroke(Event.Commanded before, Event.Commanded now, List<Entry> entries) {}
+
+  /** The full strokes one way, timed. */
   List<StrokeTiming.Outcome> of(List<Entry> entries, boolean opening) {
-    List<StrokeTiming.Outcome> outcomes = new ArrayList<>();
+    return strokes(entries, opening).stream().map(this::timed).toList();
+  }
+
+  /** The positions of the full strokes one way. */
+  List<Trace> traces(List<Entry> entries, boolean opening) {
+    return strokes(entries, opening).stream().map(s -> samples.position(s.entries())).toList();
+  }
+
+  private static List<Stroke> strokes(List<Entry> entries, boolean opening) {
+    List<Stroke> strokes = new ArrayList<>();
     Event.Commanded before = null;
     for (int i = 0; i < entries.size(); i++) {
       if (entries.get(i).event() instanceof Event.Commanded now) {
         if (before != null) {
           double change = now.setpointPercent() - before.setpointPercent();
           if (opening ? change >= FULL_STROKE_PERCENT : change <= -FULL_STROKE_PERCENT) {
-            outcomes.add(stroke(before, now, Segments.untilNext(entries, i + 1)));
+            strokes.add(new Stroke(before, now, Segments.untilNext(entries, i + 1)));
           }
         }
         before = now;
       }
     }
-    return outcomes;
+    return strokes;
   }
 
-  private StrokeTiming.Outcome stroke(
-      Event.Commanded before, Event.Commanded now, List<Entry> entries) {
-    Trace trace = samples.position(entries);
+  private StrokeTiming.Outcome timed(Stroke stroke) {
+    Event.Commanded before = stroke.before();
+    Event.Commanded now = stroke.now();
+    Trace trace = samples.position(stroke.entries());
     double noise = trace.isEmpty() ? 0.0 : trace.last(NOISE_SAMPLES).spread().deviation();
     StrokeTiming.Outcome outcome =
         StrokeTiming.of(
