@@ -53,7 +53,7 @@ public final class FaultyUnits {
     if (!some.isEmpty()) {
       return Pattern.compile(",").splitAsStream(some).map(Cause::valueOf).toList();
     }
-    return FaultDraw.causes().stream().filter(c -> c != Cause.HEALTHY).toList();
+    return FaultDraw.ofTheUnit();
   }
 
   private static String table(List<Judged> all) {

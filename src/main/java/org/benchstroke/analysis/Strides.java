@@ -14,11 +14,11 @@ import java.util.Arrays;
  * @param worst the largest
  * @param worstAt where that is, the middle of its stretch, %
  * @param worstOf of how many readings that is
- * @param stamps what the instants of the readings are uncertain by at that speed, the mean of it
+ * @param stamps what the instants of the readings there are uncertain by, times the speed
  */
 public record Strides(double usual, double worst, double worstAt, int worstOf, double stamps) {
   private static final int PLACES = 20;
-  private static final int LEAST = 4;
+  private static final int LEAST = 5;
   private static final int RUN_UP = 10;
 
   /** Over so many samples before and after an instant its speed is taken: noise is none. */
@@ -35,6 +35,7 @@ public record Strides(double usual, double worst, double worstAt, int worstOf, d
    */
   public static Strides of(Trace moved, Trace clock, double percentPerSecond) {
     double[] squares = new double[PLACES];
+    double[] stampSquares = new double[PLACES];
     int[] count = new int[PLACES];
     int steady = 0;
     for (int i = 1; i + 2 * AHEAD - 1 < clock.size(); i++) {
@@ -46,11 +47,22 @@ public record Strides(double usual, double worst, double worstAt, int worstOf, d
         int place = (int) Math.floor(clock.percent(i) / 100.0 * PLACES);
         if (place >= 1 && place < PLACES - 1) {
           squares[place] += off * off / 1.5;
+          stampSquares[place] += square(percentPerSecond * longestStamp(moved, k));
           count[place]++;
         }
       }
     }
-    return of(squares, count, percentPerSecond * halfSeconds(moved));
+    return of(squares, stampSquares, count);
+  }
+
+  /** A late answer makes its own reading uneven and, through the line, its neighbours. */
+  private static double longestStamp(Trace trace, int k) {
+    double sides = Math.max(trace.stampHalfSeconds(k - 1), trace.stampHalfSeconds(k + 1));
+    return Math.max(trace.stampHalfSeconds(k), sides);
+  }
+
+  private static double square(double value) {
+    return value * value;
   }
 
   /** Of independent readings its square has 1.5 times their variance. */
@@ -61,20 +73,13 @@ public record Strides(double usual, double worst, double worstAt, int worstOf, d
     return trace.percent(k) - line;
   }
 
-  private static double halfSeconds(Trace trace) {
-    double sum = 0.0;
-    for (int i = 0; i < trace.size(); i++) {
-      sum += trace.stampHalfSeconds(i);
-    }
-    return trace.isEmpty() ? 0.0 : sum / trace.size();
-  }
-
-  private static Strides of(double[] squares, int[] count, double stamps) {
+  private static Strides of(double[] squares, double[] stampSquares, int[] count) {
     double[] all = new double[PLACES];
     int n = 0;
     double worst = 0.0;
     double at = 0.0;
     int of = 0;
+    double stamps = 0.0;
     for (int i = 0; i < PLACES; i++) {
       if (count[i] >= LEAST) {
         double deviation = Math.sqrt(squares[i] / count[i]);
@@ -83,6 +88,7 @@ public record Strides(double usual, double worst, double worstAt, int worstOf, d
           worst = deviation;
           at = (i + 0.5) * 100.0 / PLACES;
           of = count[i];
+          stamps = Math.sqrt(stampSquares[i] / count[i]);
         }
       }
     }

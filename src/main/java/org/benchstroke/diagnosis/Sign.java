@@ -10,6 +10,8 @@ public enum Sign {
   STEM_LAGS("the stem differs more between the two ways than the feedback", TRAVEL_WITH_STEM),
   STEM_JERKS("at full speed the stem moves in jerks", STROKES_WITH_STEM),
   STEM_OFF_AT_SEAT("the stem is off near closed only", TRAVEL_WITH_STEM),
+  STEM_TRAILS_AT_SEAT(
+      "the stem trails as it leaves closed, more than elsewhere", STROKES_WITH_STEM),
   STEM_S_SHAPED("the stem leads and trails on the two sides of mid travel", TRAVEL_WITH_STEM),
   STEM_OFFSET("the stem is off by a constant angle, the feedback is not", TRAVEL_WITH_STEM),
   GOES_PAST("it rests beyond its setpoint, both ways", TRAVEL),

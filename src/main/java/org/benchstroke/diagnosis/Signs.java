@@ -115,6 +115,14 @@ final class Signs {
         seat(b);
       }
     }
+    measures(MeasureKind.SEAT_LAG, Truth.STEM).stream()
+        .findFirst()
+        .ifPresent(
+            m -> {
+              double trails = m.value().orElseThrow();
+              String figures = Numbers.fixed(trails, 1) + " %";
+              add(Sign.STEM_TRAILS_AT_SEAT, trails > 0.3 + half(m), figures);
+            });
     if (!stem.isEmpty()) {
       Strides even = Strides.of(stem, position, run.unit().percentPerSecond());
       if (even.possible()) {

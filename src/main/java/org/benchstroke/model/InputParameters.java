@@ -35,6 +35,12 @@ public record InputParameters(
     return new InputParameters(24.0, 250.0, 0.0, 0.0, 0.0, 50.0, 0.0);
   }
 
+  /** Without hum and noise. */
+  public InputParameters quiet() {
+    return new InputParameters(
+        complianceVolts, loopOhms, groundMilliamps, groundMotorMilliamps, 0.0, humHertz, 0.0);
+  }
+
   /** Another source and another loop. */
   public InputParameters withLoop(double volts, double ohms) {
     return new InputParameters(

@@ -99,6 +99,21 @@ public record MechanicsParameters(
         startPercent);
   }
 
+  /** Standing elsewhere at first, % of span. */
+  public MechanicsParameters startingAt(double percent) {
+    return new MechanicsParameters(
+        spanDegrees,
+        closedStopDegrees,
+        openStopDegrees,
+        gearPlayPercent,
+        sensorPlayPercent,
+        couplingPlayPercent,
+        linkagePercent,
+        quadrantDegrees,
+        friction,
+        percent);
+  }
+
   public MechanicsParameters withFriction(FrictionParameters other) {
     return new MechanicsParameters(
         spanDegrees,

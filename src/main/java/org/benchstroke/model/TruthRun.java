@@ -45,20 +45,11 @@ final class TruthRun {
   /** Without what differs from one run to the next. */
   private static ModelParameters quiet(ModelParameters p) {
     SensorParameters.Worn worn = p.sensor().worn();
-    InputParameters i = p.input();
     return p.withSensor(
             p.sensor()
                 .withNoise(
                     0.0, new SensorParameters.Worn(worn.fromPercent(), worn.toPercent(), 0.0)))
-        .withInput(
-            new InputParameters(
-                i.complianceVolts(),
-                i.loopOhms(),
-                i.groundMilliamps(),
-                i.groundMotorMilliamps(),
-                0.0,
-                i.humHertz(),
-                0.0))
+        .withInput(p.input().quiet())
         .withHeat(p.heat().withRise(0.0, 0.0));
   }
 

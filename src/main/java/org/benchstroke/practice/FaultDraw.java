@@ -1,14 +1,11 @@
 package org.benchstroke.practice;
 
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.diagnosis.Cause;
 import org.benchstroke.simulator.Simulation;
-import org.benchstroke.simulator.SimulationReader;
 
 /**
  * Draws units with a hidden fault: each differs a little from the sound unit in everything, as
@@ -55,15 +52,19 @@ public final class FaultDraw {
 
   private static final double SPAN_DEGREES = 90.0;
 
-  /** Their fault is the bench's. */
   private static final Set<Cause> OF_THE_BENCH =
       Set.of(Cause.WORD_ORDER, Cause.ALIASING, Cause.INSTRUMENT_OFF, Cause.FROZEN_DATA);
 
   private FaultDraw() {}
 
-  /** The causes that can be drawn, the sound unit first. */
+  /** The causes that can be drawn: all, the sound unit first. */
   public static List<Cause> causes() {
-    return Arrays.stream(Cause.values()).filter(c -> !OF_THE_BENCH.contains(c)).toList();
+    return List.of(Cause.values());
+  }
+
+  /** Those of them that are the unit's fault: with the others a sound unit stands on the bench. */
+  public static List<Cause> ofTheUnit() {
+    return causes().stream().filter(c -> c != Cause.HEALTHY && !OF_THE_BENCH.contains(c)).toList();
   }
 
   /** Whether a fault of that cause has a size: a swapped lead has none. */
@@ -87,18 +88,12 @@ public final class FaultDraw {
     UnitDraft draft = new UnitDraft(severity, seed * 7_919L + cause.name().hashCode());
     likeAnyOther(draft);
     fault(draft, cause);
-    return """
-    # Invented, drawn by benchstroke. What is hidden: %s.
-    kind = "simulation"
-    format = 1
-    name = "Unit %d"
-    shows = "A unit that was drawn to find out what is wrong with it."
-    unit_type = "%s"
-    seed = %d
-    angle_reference = "fitted"
-    """
-            .formatted(cause.title(), seed, unitType, Math.floorMod(seed * 104_729L, 1L << 31))
-        + draft.tables();
+    return draft.text(
+        "what is hidden: " + cause.title(),
+        "A unit that was drawn to find out what is wrong with it.",
+        seed,
+        seed * 104_729L,
+        unitType);
   }
 
   /**
@@ -110,13 +105,8 @@ public final class FaultDraw {
    */
   public static Simulation unit(
       Cause cause, Severity severity, long seed, Path unitType, String more) {
-    Path file = unitType.resolveSibling("drawn.toml");
-    String text = text(cause, severity, seed, unitType.getFileName().toString()) + more;
-    try {
-      return SimulationReader.read(file, text);
-    } catch (FileMistakes e) {
-      throw new IllegalStateException(e.getMessage() + "\n" + text, e);
-    }
+    String text = text(cause, severity, seed, unitType.getFileName().toString());
+    return UnitDraft.read(unitType, text + more);
   }
 
   /** What differs from one sound unit to the next. */
@@ -198,7 +188,10 @@ public final class FaultDraw {
             "heat.drift_pct_per_K",
             d.sign() * d.size("heat.drift_pct_per_K", 0.03, 0.05, 0.08, 0.15));
       }
-      case WORD_ORDER, ALIASING, INSTRUMENT_OFF, FROZEN_DATA -> {}
+      case WORD_ORDER -> wronglyWritten(d);
+      case ALIASING -> d.atTop("sample_period_ms", d.size("sample_period_ms", 160, 250, 400, 1000));
+      case INSTRUMENT_OFF -> instrumentOff(d);
+      case FROZEN_DATA -> freeze(d);
       case GROUND_OFFSET -> d.growEitherWay("input.ground_mA", 0.17, 0.22, 0.35, 0.8);
       case DEAD_SPOT -> {
         double from = d.between(12.0, 85.0);
@@ -216,6 +209,55 @@ public final class FaultDraw {
       case NON_LINEAR_LINKAGE -> d.growEitherWay("mechanics.linkage_bend_pct", 1.0, 1.3, 2.0, 5.0);
       case WRONG_FAIL_ACTION -> wrongFail(d);
     }
+  }
+
+  /** Of a sound unit the bench file says wrongly how its position is written in the registers. */
+  private static void wronglyWritten(UnitDraft d) {
+    List<String> wrong =
+        List.of(
+            "word_order = \"CDAB\"",
+            "word_order = \"BADC\"",
+            "word_order = \"DCBA\"",
+            "scale = 10",
+            "scale = 0.1",
+            "scale = 1000");
+    d.addTable(instrumentError("position input", "position transmitter", wrong.get(d.one(6))));
+  }
+
+  /** Source or loop meter, by a part of the value: at 4 mA and at 20 mA alike in per cent. */
+  private static void instrumentOff(UnitDraft d) {
+    String gain = UnitDraft.plain(d.sign() * d.size("gain_pct", 0.6, 0.8, 1.2, 5.0));
+    boolean source = d.sign() > 0;
+    d.addTable(
+        instrumentError(
+            source ? "source" : "loop meter",
+            source ? "signal source" : "loop meter",
+            "gain_pct = " + gain));
+  }
+
+  private static String instrumentError(String on, String role, String key) {
+    return """
+        [[instrument_error]]
+        on = "%s"
+        role = "%s"
+        %s
+        """
+        .formatted(on, role, key);
+  }
+
+  /** The position input, in the strokes. */
+  private static void freeze(UnitDraft d) {
+    d.addTable(
+        """
+        [[fault]]
+        on = "position input"
+        kind = "freeze"
+        from_s = %s
+        for_s = %s
+        """
+            .formatted(
+                UnitDraft.plain(d.between(40.0, 90.0)),
+                UnitDraft.plain(d.size("for_s", 4.0, 8.0, 20.0, 120.0))));
   }
 
   private static void stick(UnitDraft d, double stick) {

@@ -5,13 +5,10 @@ import org.benchstroke.bench.UnitType;
 import org.benchstroke.bench.UnitTypeReader;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.TomlDocument;
-import org.benchstroke.model.InputParameters;
-import org.benchstroke.model.MechanicsParameters;
 import org.benchstroke.model.ModelParameters;
 import org.benchstroke.model.Noise;
 import org.benchstroke.model.UnitModel;
 import org.benchstroke.simulator.Simulation;
-import org.benchstroke.simulator.SimulationReader;
 
 /**
  * Draws sound units whose controllers are set in many ways, to count how well a fit finds their
@@ -106,24 +103,10 @@ public final class SettingsDraw {
   }
 
   private static Simulation read(Path unitType, UnitDraft d, long seed) {
-    String text =
-        """
-        # Invented, drawn by benchstroke: a sound unit with hidden settings.
-        kind = "simulation"
-        format = 1
-        name = "Unit %d"
-        shows = "A sound unit whose settings are to be found."
-        unit_type = "%s"
-        seed = %d
-        angle_reference = "fitted"
-        """
-                .formatted(seed, unitType.getFileName(), Math.floorMod(seed * 7_919L, 1L << 31))
-            + d.tables();
-    try {
-      return SimulationReader.read(unitType.resolveSibling("drawn.toml"), text);
-    } catch (FileMistakes e) {
-      throw new IllegalStateException(e.getMessage() + "\n" + text, e);
-    }
+    String type = unitType.getFileName().toString();
+    String shows = "A sound unit whose settings are to be found.";
+    String text = d.text("a sound unit with hidden settings", shows, seed, seed * 7_919L, type);
+    return UnitDraft.read(unitType, text);
   }
 
   /**
@@ -149,33 +132,10 @@ public final class SettingsDraw {
 
   /** No noise, and no second start however far it overruns. */
   private static ModelParameters quiet(ModelParameters p) {
-    InputParameters i = p.input();
-    return p.withMechanics(at50(p.mechanics()))
+    return p.withMechanics(p.mechanics().startingAt(50.0))
         .withSensor(p.sensor().withNoise(0.0, p.sensor().worn()))
         .withTransmitter(p.transmitter().withErrors(0.0, 0.0))
-        .withInput(
-            new InputParameters(
-                i.complianceVolts(),
-                i.loopOhms(),
-                i.groundMilliamps(),
-                i.groundMotorMilliamps(),
-                0.0,
-                i.humHertz(),
-                0.0))
+        .withInput(p.input().quiet())
         .withControl(p.control().withThresholds(6.0, p.control().stopPercent()));
-  }
-
-  private static MechanicsParameters at50(MechanicsParameters m) {
-    return new MechanicsParameters(
-        m.spanDegrees(),
-        m.closedStopDegrees(),
-        m.openStopDegrees(),
-        m.gearPlayPercent(),
-        m.sensorPlayPercent(),
-        m.couplingPlayPercent(),
-        m.linkagePercent(),
-        m.quadrantDegrees(),
-        m.friction(),
-        50.0);
   }
 }

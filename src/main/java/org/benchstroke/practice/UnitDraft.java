@@ -1,10 +1,14 @@
 package org.benchstroke.practice;
 
+import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.TreeMap;
+import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.model.Noise;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.simulator.Simulation;
+import org.benchstroke.simulator.SimulationReader;
 
 /**
  * A simulation file that is being drawn: its keys with their values, and the ranges that they were
@@ -15,6 +19,8 @@ final class UnitDraft {
   private final Noise noise;
   private final Map<String, String> values = new TreeMap<>();
   private final Map<String, String> ranges = new LinkedHashMap<>();
+  private final StringBuilder top = new StringBuilder();
+  private final StringBuilder more = new StringBuilder();
 
   UnitDraft(Severity severity, long seed) {
     this.severity = severity;
@@ -57,7 +63,7 @@ final class UnitDraft {
   }
 
   void set(String key, double value) {
-    values.put(key, Numbers.plain(Math.rint(value * 1e4) / 1e4));
+    values.put(key, plain(value));
   }
 
   void word(String key, String word) {
@@ -84,8 +90,62 @@ final class UnitDraft {
     return ranges;
   }
 
-  /** The tables of the file. */
-  String tables() {
+  /** Sets a key at the top of the file. */
+  void atTop(String key, double value) {
+    top.append(key).append(" = ").append(Numbers.plain(Math.rint(value))).append('\n');
+  }
+
+  /** Adds a table of which a file may have several: {@code [[fault]]}. */
+  void addTable(String lines) {
+    more.append('\n').append(lines);
+  }
+
+  /** A value as a file writes it, to four decimals. */
+  static String plain(double value) {
+    return Numbers.plain(Math.rint(value * 1e4) / 1e4);
+  }
+
+  /**
+   * The text of the file.
+   *
+   * @param words what a reader must know, in a line
+   * @param shows what the unit shows
+   * @param number by which the unit is told from others
+   * @param noise the seed of its noise and of its instruments' errors is made from it
+   * @param unitType how the file names the unit type
+   */
+  String text(String words, String shows, long number, long noise, String unitType) {
+    return """
+        # Invented, drawn by benchstroke: %s.
+        kind = "simulation"
+        format = 1
+        name = "Unit %d"
+        shows = "%s"
+        unit_type = "%s"
+        seed = %d
+        angle_reference = "fitted"
+        """
+            .formatted(words, number, shows, unitType, Math.floorMod(noise, 1L << 31))
+        + top
+        + tables()
+        + more;
+  }
+
+  /**
+   * Reads such a text.
+   *
+   * @param unitType the unit type's file
+   * @throws IllegalStateException if that can't be read, or a value is none that a file may have
+   */
+  static Simulation read(Path unitType, String text) {
+    try {
+      return SimulationReader.read(unitType.resolveSibling("drawn.toml"), text);
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage() + "\n" + text, e);
+    }
+  }
+
+  private String tables() {
     StringBuilder text = new StringBuilder();
     String table = "";
     for (Map.Entry<String, String> entry : values.entrySet()) {

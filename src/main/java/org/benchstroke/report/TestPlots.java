@@ -284,7 +284,7 @@ final class TestPlots {
 
   private static TestTrace.OfHold marked(TestTrace.OfHold seen, List<Integer> turning) {
     return new TestTrace.OfHold(
-        seen.place(), seen.setpointPercent(), seen.trace(), turning, seen.leastPercent());
+        seen.place(), seen.setpointPercent(), seen.trace(), turning, seen.hunting());
   }
 
   private Panel hold(TestTrace.OfHold seen, String id, String title, int from, int to) {

@@ -3,6 +3,7 @@ package org.benchstroke.simulator;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.benchstroke.quantity.Numbers;
@@ -43,11 +44,12 @@ final class BenchRewrite {
    * @param text a bench file that reads without mistakes
    * @param addresses new addresses by the old ones, both as a bench file writes them; empty if they
    *     stay
-   * @param shows what the simulated unit shows
+   * @param simulation what stands on the bench, and how often it is to be read
    * @param timeScale bench seconds per wall second; a sample period that is too short for it is
    *     made longer
    */
-  static String of(String text, Map<String, String> addresses, String shows, double timeScale) {
+  static String of(
+      String text, Map<String, String> addresses, Simulation simulation, double timeScale) {
     List<String> lines = new ArrayList<>();
     boolean headerSeen = false;
     boolean skipping = false;
@@ -66,11 +68,14 @@ final class BenchRewrite {
         skipping = rs485 || SIMULATION.matcher(line).matches();
         if (!headerSeen) {
           headerSeen = true;
-          lines.addAll(simulation(shows, timeScale));
+          lines.addAll(table(simulation.shows(), timeScale));
         }
       }
       if (!skipping && !(lineTable && SERIAL_KEY.matcher(line).matches())) {
-        lines.add(period(address(line, addresses), headerSeen, timeScale));
+        lines.add(
+            headerSeen
+                ? address(line, addresses)
+                : period(line, simulation.samplePeriodMillis(), timeScale));
       }
     }
     return String.join("\n", lines) + "\n";
@@ -84,7 +89,7 @@ final class BenchRewrite {
         .anyMatch(line -> TCP_ADDRESS.matcher(line).matches());
   }
 
-  private static List<String> simulation(String shows, double timeScale) {
+  private static List<String> table(String shows, double timeScale) {
     return List.of(
         "[simulation]",
         "shows = \"" + escaped(shows) + "\"",
@@ -107,13 +112,13 @@ final class BenchRewrite {
     return found.group(1) + '"' + other + '"' + found.group(4);
   }
 
-  private static String period(String line, boolean headerSeen, double timeScale) {
+  private static String period(String line, OptionalDouble wanted, double timeScale) {
     Matcher found = PERIOD.matcher(line);
-    if (headerSeen || !found.matches()) {
+    if (!found.matches()) {
       return line;
     }
     double written = Double.parseDouble(found.group(2).replace("_", ""));
-    double kept = Math.max(written, SHORTEST_WALL_MILLIS * timeScale);
+    double kept = Math.max(wanted.orElse(written), SHORTEST_WALL_MILLIS * timeScale);
     return kept == written ? line : found.group(1) + Math.round(kept) + found.group(3);
   }
 

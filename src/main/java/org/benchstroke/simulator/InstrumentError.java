@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.benchstroke.bench.BenchFile;
@@ -11,23 +12,45 @@ import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.toml.Mistake;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.instrument.modbus.Register;
 
 /**
  * What a channel of an instrument is off by on top of what its data sheet allows: an instrument out
- * of calibration. Immutable.
+ * of calibration, or one that the bench file describes wrongly. Immutable.
  *
  * @param on the instrument's name in the bench file
  * @param role the role whose channel it is
+ * @param order in which order it really writes the bytes of its value, where the bench file says
+ *     another; Modbus only
+ * @param scale how many times as large a number it really writes as the bench file says, 1 if as it
+ *     says, 0.001..1000; Modbus only
  * @param gainPercent what it makes or shows too much, % of the value, -20..20
  * @param offset what it makes or shows too much at every value, in the channel's unit, -100..100
  */
-public record InstrumentError(String on, Role role, double gainPercent, double offset) {
+public record InstrumentError(
+    String on,
+    Role role,
+    Optional<Register.Order> order,
+    double scale,
+    double gainPercent,
+    double offset) {
   private static final String TABLE = "instrument_error";
 
   /** Switches and relays have no value that could be off. */
   private static final Set<Role> WITHOUT_VALUE = Set.of(Role.SWITCHES, Role.MOTOR_POWER);
 
   private static final Map<String, Role> ROLES = roles();
+
+  private static final Map<String, Register.Order> ORDERS = orders();
+
+  /** In the order in which messages name them. */
+  private static Map<String, Register.Order> orders() {
+    Map<String, Register.Order> orders = new LinkedHashMap<>();
+    for (Register.Order order : Register.Order.values()) {
+      orders.put(order.name(), order);
+    }
+    return orders;
+  }
 
   /** In the order in which messages name them. */
   private static Map<String, Role> roles() {
@@ -49,11 +72,31 @@ public record InstrumentError(String on, Role role, double gainPercent, double o
         Role role = s.choice("role", ROLES);
         double gain = s.optionalNumber("gain_pct", -20, 20, "%").orElse(0.0);
         double offset = s.optionalNumber("offset", -100, 100, "in the channel's unit").orElse(0.0);
+        Optional<Register.Order> order = s.optionalChoice("word_order", ORDERS);
+        double scale = s.optionalNumber("scale", 0.001, 1000, "times").orElse(1.0);
         s.noOtherKeys();
-        errors.add(new InstrumentError(on, role, gain, offset));
+        errors.add(new InstrumentError(on, role, order, scale, gain, offset));
       }
     }
     return errors;
+  }
+
+  /** Whether the bench file says wrongly how a register is written. */
+  private boolean miswritten() {
+    return order.isPresent() || scale != 1.0;
+  }
+
+  /** How the instrument really writes what the bench file says so of. */
+  Register written(Register said) {
+    return new Register(
+        said.table(),
+        said.address(),
+        said.written(),
+        said.type(),
+        order.orElse(said.order()),
+        said.scale() / scale,
+        said.offset(),
+        said.guard());
   }
 
   /** Whether it is this instrument's. */
@@ -65,13 +108,16 @@ public record InstrumentError(String on, Role role, double gainPercent, double o
   static List<Mistake> missing(List<InstrumentError> errors, String benchName, BenchFile file) {
     List<Mistake> mistakes = new ArrayList<>();
     for (InstrumentError error : errors) {
-      boolean there =
+      List<InstrumentSpec> there =
           file.instruments().stream()
-              .anyMatch(
-                  spec ->
-                      error.isOf(spec, error.role()) && spec.channels().containsKey(error.role()));
-      if (!there) {
+              .filter(spec -> error.isOf(spec, error.role()))
+              .filter(spec -> spec.channels().containsKey(error.role()))
+              .toList();
+      if (there.isEmpty()) {
         mistakes.add(new Mistake(benchName, 0, TABLE, error.missingFrom(file)));
+      } else if (error.miswritten() && there.stream().allMatch(s -> s.modbus().isEmpty())) {
+        String why = "the simulation has word_order or scale on \"" + error.on() + "\"";
+        mistakes.add(new Mistake(benchName, 0, TABLE, why + ", which has no registers"));
       }
     }
     return mistakes;

@@ -223,7 +223,7 @@ public final class SimulatedBench {
   public String benchToml(Map<Endpoint, ? extends Endpoint> addresses, double timeScale) {
     Map<String, String> texts = new HashMap<>();
     addresses.forEach((written, real) -> texts.put(written.text(), real.text()));
-    return BenchRewrite.of(benchText, texts, simulation.shows(), timeScale);
+    return BenchRewrite.of(benchText, texts, simulation, timeScale);
   }
 
   /** What is typed in has no port: a person reads it. */
@@ -346,7 +346,8 @@ public final class SimulatedBench {
     for (InstrumentSpec spec : there) {
       int unitId = spec.modbus().orElseThrow().unitId();
       RegisterMap map = units.computeIfAbsent(unitId, id -> new RegisterMap());
-      new SimulatedModbus(unit, simulation.unitType().feedback(), map).add(spec, specimens(spec));
+      new SimulatedModbus(unit, simulation.unitType().feedback(), map)
+          .add(spec, specimens(spec), simulation.instrumentErrors());
     }
     return units;
   }

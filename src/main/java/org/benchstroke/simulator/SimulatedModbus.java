@@ -1,5 +1,6 @@
 package org.benchstroke.simulator;
 
+import java.util.List;
 import java.util.Map;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.instrument.LimitSwitch;
@@ -28,9 +29,22 @@ final class SimulatedModbus {
     this.map = map;
   }
 
-  void add(InstrumentSpec spec, Map<Role, Specimen> specimens) {
+  /**
+   * Adds an instrument.
+   *
+   * @param errors what the bench file says wrongly of it
+   */
+  void add(InstrumentSpec spec, Map<Role, Specimen> specimens, List<InstrumentError> errors) {
     InstrumentSpec.ModbusMap told = spec.modbus().orElseThrow();
-    told.registers().forEach((role, register) -> addRole(role, register, told.source(), specimens));
+    told.registers()
+        .forEach(
+            (role, said) -> {
+              Register really =
+                  errors.stream()
+                      .filter(e -> e.isOf(spec, role))
+                      .reduce(said, (register, e) -> e.written(register), (a, b) -> b);
+              addRole(role, really, told.source(), specimens);
+            });
     told.keepAlive().ifPresent(each -> addSetting(each.register()));
     told.switches().forEach(this::addSwitch);
     told.serialNumber()

@@ -3,6 +3,7 @@ package org.benchstroke.simulator;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.model.ModelParameters;
 
@@ -15,6 +16,8 @@ import org.benchstroke.model.ModelParameters;
  * @param unitType the type that the unit was ordered as; the unit itself may differ
  * @param seed of all its noise and of its instruments' errors
  * @param angleReference whether the bench has an angle reference at the stem
+ * @param samplePeriodMillis how often the bench file has the position read instead of as it stands
+ *     there, ms, 10..5000; empty if as it stands there
  * @param parameters what the unit is really like
  * @param faults of the links to the instruments
  * @param instrumentErrors what instruments of the bench are off by, beyond their data sheets
@@ -27,6 +30,7 @@ public record Simulation(
     UnitType unitType,
     long seed,
     boolean angleReference,
+    OptionalDouble samplePeriodMillis,
     ModelParameters parameters,
     List<LinkFault> faults,
     List<InstrumentError> instrumentErrors,
@@ -52,6 +56,7 @@ public record Simulation(
         unitType,
         seed,
         angleReference,
+        OptionalDouble.empty(),
         parameters,
         List.of(),
         List.of(),
@@ -67,6 +72,7 @@ public record Simulation(
         unitType,
         other,
         angleReference,
+        samplePeriodMillis,
         parameters,
         faults,
         instrumentErrors,

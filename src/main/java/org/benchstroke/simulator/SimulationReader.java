@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.regex.Pattern;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.bench.UnitTypeReader;
@@ -49,6 +50,7 @@ public final class SimulationReader {
     String shows = root.text("shows");
     int seed = root.integer("seed", 0, Integer.MAX_VALUE);
     boolean angle = root.choice("angle_reference", FITTED);
+    OptionalDouble period = root.optionalNumber("sample_period_ms", 10, 5000, "ms");
     Optional<Path> typeFile = typeFile(root, path);
     Optional<UnitType> type = typeFile.flatMap(file -> unitType(root, file));
     ModelParameters sound = type.flatMap(t -> sound(root, t)).orElseGet(ModelParameters::baseline);
@@ -65,6 +67,7 @@ public final class SimulationReader {
         type.orElseThrow(),
         seed,
         angle,
+        period,
         parameters,
         faults,
         errors,

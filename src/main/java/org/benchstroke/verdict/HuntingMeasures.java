@@ -53,24 +53,25 @@ final class HuntingMeasures {
           Numbers.plain(point.percent()) + " %" + (before > 0 ? ", time " + (before + 1) : "");
       Optional<Event.Watched> watched = watched(Holds.point(point), before);
       Optional<String> lacking = lacking(point, watched);
-      watched.map(this::trace).ifPresent(t -> traces.add(seen(point, place, t, lacking)));
-      if (lacking.isPresent()) {
-        orders.add(order(place, lacking.get(), Word.NO_RESULT));
-        measures.addAll(none(place, lacking.get()));
+      Optional<Hunting> hunting =
+          lacking.isPresent() ? Optional.empty() : watched.map(w -> hunting(trace(w)));
+      watched.map(this::trace).ifPresent(t -> traces.add(seen(point, place, t, hunting)));
+      if (hunting.isPresent()) {
+        orders.add(judge(place, hunting.get(), watched.orElseThrow()));
+        measures.addAll(measures(place, hunting.get()));
       } else {
-        Trace trace = trace(watched.orElseThrow());
-        Hunting hunting = hunting(trace);
-        orders.add(judge(place, hunting, watched.get()));
-        measures.addAll(measures(place, hunting));
+        orders.add(order(place, lacking.orElseThrow(), Word.NO_RESULT));
+        measures.addAll(none(place, lacking.get()));
       }
     }
     return new TestResult(measures, orders, Optional.empty()).from(traces);
   }
 
-  private TestTrace seen(Position point, String place, Trace trace, Optional<String> lacking) {
-    double least = lacking.isPresent() ? 0.0 : hunting(trace).thresholdPercent();
-    List<Integer> turning = least > 0.0 ? Hunting.turningPoints(trace, least) : List.of();
-    return new TestTrace.OfHold(place, point.percent(), trace, turning, least);
+  private static TestTrace seen(
+      Position point, String place, Trace trace, Optional<Hunting> hunting) {
+    List<Integer> turning =
+        hunting.map(h -> Hunting.turningPoints(trace, h.thresholdPercent())).orElse(List.of());
+    return new TestTrace.OfHold(place, point.percent(), trace, turning, hunting);
   }
 
   private Optional<String> lacking(Position point, Optional<Event.Watched> watched) {

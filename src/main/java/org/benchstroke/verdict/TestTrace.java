@@ -2,6 +2,7 @@ package org.benchstroke.verdict;
 
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.analysis.Hunting;
 import org.benchstroke.analysis.RampFollowing;
 import org.benchstroke.analysis.Staircase.Next.Found;
 import org.benchstroke.analysis.Step;
@@ -69,13 +70,22 @@ public sealed interface TestTrace {
    * @param setpointPercent where the signal held it, % of travel
    * @param trace the position meanwhile
    * @param turning the turning points among its samples, if it hunted
-   * @param leastPercent motion of less than this counts as none, %
+   * @param hunting what was measured; empty if the trace is not to be measured
    */
   record OfHold(
-      String place, double setpointPercent, Trace trace, List<Integer> turning, double leastPercent)
+      String place,
+      double setpointPercent,
+      Trace trace,
+      List<Integer> turning,
+      Optional<Hunting> hunting)
       implements TestTrace {
     public OfHold {
       turning = List.copyOf(turning);
+    }
+
+    /** Motion of less than this counts as none, %. */
+    public double leastPercent() {
+      return hunting.map(Hunting::thresholdPercent).orElse(0.0);
     }
   }
 }

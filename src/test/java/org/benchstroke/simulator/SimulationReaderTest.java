@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
@@ -197,8 +198,9 @@ class SimulationReaderTest {
             """);
     assertThat(off.instrumentErrors())
         .containsExactly(
-            new InstrumentError("loop meter", Role.LOOP_METER, 0.5, 0.0),
-            new InstrumentError("angle reference", Role.ANGLE_REFERENCE, 0.0, -2.0));
+            new InstrumentError("loop meter", Role.LOOP_METER, Optional.empty(), 1.0, 0.5, 0.0),
+            new InstrumentError(
+                "angle reference", Role.ANGLE_REFERENCE, Optional.empty(), 1.0, 0.0, -2.0));
     assertThat(off.withSeed(9).instrumentErrors()).isEqualTo(off.instrumentErrors());
     FileMistakes none = catchThrowableOfType(FileMistakes.class, () -> SimulatedBench.builtIn(off));
     assertThat(none.getMessage())
