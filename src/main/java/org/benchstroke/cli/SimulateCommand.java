@@ -1,12 +1,11 @@
 package org.benchstroke.cli;
 
-import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -14,29 +13,26 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.TomlDocument;
-import org.benchstroke.clock.SystemClock;
-import org.benchstroke.quantity.Numbers;
 import org.benchstroke.simulator.SerialPlace;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
-import org.benchstroke.simulator.SimulatorServer;
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.LinkException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-/** Serves a simulated bench. */
+/** Serves simulated benches. */
 @Command(
     name = "simulate",
     description = {
-      "Serves a simulated bench until Ctrl-C.",
+      "Serves a simulated bench until Ctrl-C, or several at once.",
       "Its instruments speak SCPI and Modbus TCP on this machine; the bench file that fits them is"
           + " written first: of one given with --bench, only the addresses and the [simulation]"
-          + " table differ."
+          + " table differ.",
+      "Of several, each has its own unit, clock and link faults, and its own bench file:"
+          + " simulated-bench-1.toml, -2, and so on."
     },
     mixinStandardHelpOptions = true,
     sortOptions = false,
@@ -45,17 +41,24 @@ import picocli.CommandLine.Spec;
       "Examples:",
       "  benchstroke simulate --list",
       "  benchstroke simulate simulators/span-error.toml --time-scale 20",
+      "  benchstroke simulate simulators/healthy-b.toml simulators/span-error.toml",
+      "  benchstroke simulate simulators/healthy-b.toml --stations 8 --port 6001",
       "  benchstroke simulate simulators/healthy-b.toml --bench my-bench.toml",
       "  benchstroke simulate simulators/healthy-b.toml --bench my-bench.toml --serial rs485=far,near"
     })
 final class SimulateCommand implements Callable<Integer> {
   private static final Path COLLECTION = Path.of("simulators");
+  private static final int MOST_REPEATS = 100;
+  private static final int HIGHEST_PORT = 65_535;
 
   @Parameters(
       paramLabel = "FILE",
-      arity = "0..1",
-      description = "The simulation file, see simulators/; with --list a folder of them.")
-  private Optional<Path> file;
+      arity = "0..*",
+      description =
+          "A simulation file, see simulators/; with --list a folder of them. Several files are as"
+              + " many stations. A file that comes again gets the next seed: another unit of its"
+              + " kind, with other noise and other instruments.")
+  private List<Path> files = List.of();
 
   @Option(
       names = "--list",
@@ -63,12 +66,18 @@ final class SimulateCommand implements Callable<Integer> {
   private boolean list;
 
   @Option(
+      names = "--stations",
+      paramLabel = "N",
+      defaultValue = "1",
+      description = "Serves each FILE as so many stations, 1 to 100, each on the next seed.")
+  private int repeats;
+
+  @Option(
       names = "--bench",
       paramLabel = "BENCHFILE",
-      description = {
-        "Plays the instruments of this bench file: its languages, register maps, serial numbers",
-        "and accuracies (default: a built-in bench). The file itself is left alone."
-      })
+      description =
+          "Plays the instruments of this bench file: its languages, register maps, serial numbers"
+              + " and accuracies (default: a built-in bench). The file itself is left alone.")
   private Optional<Path> played;
 
   @Option(
@@ -82,14 +91,18 @@ final class SimulateCommand implements Callable<Integer> {
       names = "--bench-file",
       paramLabel = "FILE",
       defaultValue = "records/simulated-bench.toml",
-      description = "Where to write the bench file (default: ${DEFAULT-VALUE}).")
+      description =
+          "Where to write the bench file (default: ${DEFAULT-VALUE}). Several stations get one"
+              + " each, numbered: -1, -2 and so on before the dot.")
   private Path benchFile;
 
   @Option(
       names = "--port",
       paramLabel = "PORT",
       defaultValue = "0",
-      description = "First of the TCP ports in a row, one for each address (default: any free).")
+      description =
+          "First of the TCP ports in a row, one for each address, station after station (default:"
+              + " any free).")
   private int firstPort;
 
   @Option(
@@ -97,8 +110,9 @@ final class SimulateCommand implements Callable<Integer> {
       paramLabel = "LINE=PORT[,NEAR]",
       description = {
         "Plays this [[line]] of --bench on a serial port instead of on TCP, at the line's own speed.",
-        "PORT is the simulator's end, such as one of a pair of pseudo-terminals; NEAR is the other",
-        "one, which the written bench file then names (default: what BENCHFILE names). Repeatable."
+        "PORT is the simulator's end, such as one of a pair of pseudo-terminals; NEAR is the other"
+            + " one, which the written bench file then names (default: what BENCHFILE names)."
+            + " Repeatable. With one station only."
       })
   private List<String> serial = List.of();
 
@@ -113,10 +127,10 @@ final class SimulateCommand implements Callable<Integer> {
   @Option(
       names = "--truth",
       paramLabel = "FILE",
-      description = {
-        "Writes what a perfect test of the unit would report, as JSON: errors, dead band,",
-        "resolution, times, switch angles (default: not written)."
-      })
+      description =
+          "Writes what a perfect test of the unit would report, as JSON: errors, dead band,"
+              + " resolution, times, switch angles (default: not written). Numbered as the bench"
+              + " files.")
   private Optional<Path> truth;
 
   @Option(
@@ -137,162 +151,146 @@ final class SimulateCommand implements Callable<Integer> {
   public Integer call() throws Exception {
     PrintWriter out = spec.commandLine().getOut();
     if (list) {
-      new SimulationList(out).tell(file.orElse(COLLECTION));
+      list(out);
       return ExitCode.PASSED;
     }
-    if (file.isEmpty()) {
+    requireAllowed();
+    List<Station> stations = stations(units());
+    requirePorts(stations);
+    List<SerialPlace> places = new SerialOption(stations.get(0).bench()).places(serial);
+    writeTruths(stations);
+    long turnRoundNanos = Math.round(turnRoundMillis * 1e6);
+    try (ServedStations served =
+        ServedStations.serve(stations, timeScale, places, turnRoundNanos)) {
+      for (ServedStations.Served one : served.all()) {
+        write(one.station().benchFile(), one.server().benchToml());
+      }
+      SimulateScreen screen = new SimulateScreen(out, timeScale);
+      if (json) {
+        screen.tellJson(served);
+      } else {
+        screen.tell(served);
+      }
+      waitForTheEnd(out, served);
+    }
+    return ExitCode.PASSED;
+  }
+
+  private void list(PrintWriter out) throws WrongRequest, IOException, FileMistakes {
+    if (files.size() > 1) {
+      throw new WrongRequest("--list: found " + files.size() + " folders, allowed is one");
+    }
+    new SimulationList(out).tell(files.isEmpty() ? COLLECTION : files.get(0));
+  }
+
+  private void requireAllowed() throws WrongRequest {
+    if (files.isEmpty()) {
       throw new WrongRequest("which unit? name a simulation file; simulate --list shows them");
+    }
+    if (repeats < 1 || repeats > MOST_REPEATS) {
+      throw new WrongRequest("--stations: found " + repeats + ", allowed is 1 to " + MOST_REPEATS);
     }
     if (!(timeScale >= 0.1 && timeScale <= 100.0)) {
       throw new WrongRequest("--time-scale: found " + timeScale + ", allowed is 0.1 to 100");
-    }
-    if (firstPort < 0 || firstPort > 65533) {
-      throw new WrongRequest("--port: found " + firstPort + ", allowed is 0 to 65533");
     }
     if (!(turnRoundMillis >= 0 && turnRoundMillis <= 1000)) {
       throw new WrongRequest(
           "--turn-round-ms: found " + turnRoundMillis + ", allowed is 0 to 1000");
     }
-    Simulation simulation = SimulationReader.read(file.get());
-    SimulatedBench bench = bench(simulation);
-    Optional<SimulatedBench.Calibrated> calibrated =
-        calibrate ? Optional.of(bench.calibrateUnit()) : Optional.empty();
-    writeTruth(bench);
-    try (SimulatorServer server = serve(bench)) {
-      writeBenchFile(server);
-      tell(out, bench, server, calibrated);
-      waitForTheEnd(out, bench, server);
+    int stations = files.size() * repeats;
+    if (!serial.isEmpty() && stations > 1) {
+      throw new WrongRequest(
+          "--serial: works with one station, found "
+              + stations
+              + "; start one simulate for each station that has a serial line");
     }
-    return ExitCode.PASSED;
   }
 
-  private SimulatedBench bench(Simulation simulation) throws FileMistakes, WrongRequest {
+  /** In order; a file that comes again is another unit of its kind, so no two are the same. */
+  private List<Simulation> units() throws FileMistakes, IOException {
+    Map<Path, Integer> seen = new HashMap<>();
+    List<Simulation> units = new ArrayList<>();
+    for (Path file : files) {
+      Simulation simulation = SimulationReader.read(file);
+      for (int i = 0; i < repeats; i++) {
+        int earlier = seen.merge(file.toRealPath(), 1, Integer::sum) - 1;
+        units.add(simulation.withSeed(simulation.seed() + earlier));
+      }
+    }
+    return units;
+  }
+
+  private List<Station> stations(List<Simulation> units) throws FileMistakes, WrongRequest {
+    List<Station> stations = new ArrayList<>();
+    int nextPort = firstPort;
+    for (Simulation unit : units) {
+      int number = stations.size() + 1;
+      Path file = Station.file(benchFile, number, units.size());
+      SimulatedBench bench = bench(unit, file);
+      Optional<SimulatedBench.Calibrated> calibrated =
+          calibrate ? Optional.of(bench.calibrateUnit()) : Optional.empty();
+      stations.add(new Station(number, bench, calibrated, file, nextPort));
+      nextPort += firstPort > 0 ? bench.ports().size() : 0;
+    }
+    return stations;
+  }
+
+  private SimulatedBench bench(Simulation simulation, Path file) throws FileMistakes, WrongRequest {
     if (played.isEmpty()) {
       return SimulatedBench.builtIn(simulation);
     }
     Path given = played.get();
-    if (Files.exists(given) && Files.exists(benchFile) && sameFile(given)) {
+    if (Files.exists(given) && Files.exists(file) && isSame(given, file)) {
       throw new WrongRequest("--bench-file: would overwrite " + given + "; name another file");
     }
     return SimulatedBench.around(simulation, given.toString(), TomlDocument.textOf(given));
   }
 
-  private boolean sameFile(Path given) throws WrongRequest {
+  private static boolean isSame(Path given, Path file) throws WrongRequest {
     try {
-      return Files.isSameFile(given, benchFile);
+      return Files.isSameFile(given, file);
     } catch (IOException e) {
-      throw new WrongRequest("--bench-file: " + benchFile + " can't be looked at");
+      throw new WrongRequest("--bench-file: " + file + " can't be looked at");
     }
   }
 
-  private void writeTruth(SimulatedBench bench) throws WrongRequest {
+  private void requirePorts(List<Station> stations) throws WrongRequest {
+    int addresses = stations.stream().mapToInt(one -> one.bench().ports().size()).sum();
+    int highest = HIGHEST_PORT + 1 - addresses;
+    if (firstPort < 0 || firstPort > highest) {
+      String row = stations.size() > 1 ? " for " + addresses + " ports in a row" : "";
+      throw new WrongRequest("--port: found " + firstPort + ", allowed is 0 to " + highest + row);
+    }
+  }
+
+  private void writeTruths(List<Station> stations) throws WrongRequest, IOException {
     if (truth.isEmpty()) {
       return;
     }
+    for (Station station : stations) {
+      write(
+          Station.file(truth.get(), station.number(), stations.size()),
+          TruthFile.text(station.simulation().name(), station.bench().unitTruth()));
+    }
+  }
+
+  private static void write(Path file, String text) throws WrongRequest {
     try {
-      String name = bench.simulation().name();
-      RecordFiles.write(truth.get(), TruthFile.text(name, bench.unitTruth()));
+      RecordFiles.write(file, text);
     } catch (IOException e) {
-      throw WrongRequest.unwritable(truth.get(), e);
+      throw WrongRequest.unwritable(file, e);
     }
-  }
-
-  private void writeBenchFile(SimulatorServer server) throws WrongRequest {
-    try {
-      RecordFiles.write(benchFile, server.benchToml());
-    } catch (IOException e) {
-      throw WrongRequest.unwritable(benchFile, e);
-    }
-  }
-
-  private SimulatorServer serve(SimulatedBench bench) throws WrongRequest {
-    Map<Endpoint, Integer> ports = new HashMap<>();
-    if (firstPort > 0) {
-      int next = firstPort;
-      for (Endpoint written : bench.ports().keySet()) {
-        ports.put(written, next++);
-      }
-    }
-    long turnRoundNanos = Math.round(turnRoundMillis * 1e6);
-    List<SerialPlace> places = new SerialOption(bench).places(serial);
-    try {
-      return SimulatorServer.start(
-          bench, SystemClock.scaled(timeScale), ports, places, turnRoundNanos);
-    } catch (LinkException e) {
-      throw new WrongRequest("--serial: " + e.getMessage());
-    } catch (IOException e) {
-      throw new WrongRequest("--port: " + e.getMessage());
-    }
-  }
-
-  private void tell(
-      PrintWriter out,
-      SimulatedBench bench,
-      SimulatorServer server,
-      Optional<SimulatedBench.Calibrated> calibrated)
-      throws IOException {
-    Simulation simulation = bench.simulation();
-    if (json) {
-      Map<String, Object> told = new LinkedHashMap<>();
-      told.put("simulation", simulation.name());
-      server
-          .reached()
-          .forEach((written, address) -> told.put(bench.ports().get(written), address.text()));
-      calibrated.ifPresent(
-          c -> told.put("calibration", Map.of("succeeded", c.succeeded(), "seconds", c.seconds())));
-      told.put("benchFile", benchFile.toString());
-      told.put("bench", server.benchToml());
-      out.println(new ObjectMapper().writeValueAsString(told));
-      out.flush();
-      return;
-    }
-    out.println("SIMULATED bench: " + simulation.name());
-    out.println(simulation.shows());
-    out.println();
-    server
-        .reached()
-        .forEach(
-            (written, address) ->
-                out.printf("  %-34s %s%n", bench.ports().get(written), address.text()));
-    out.printf("  %-34s %s × real time%n", "time", Numbers.plain(timeScale));
-    calibrated.ifPresent(c -> out.printf("  %-34s %s%n", "the unit's own calibration", text(c)));
-    out.println();
-    out.println("Bench file:  " + benchFile);
-    out.println("Unit type:   " + simulation.unitTypeFile());
-    out.println();
-    out.println("In another terminal:");
-    out.println(
-        Invocation.program()
-            + (bench.switchedByHand() ? " run --bench " : " run --unattended --bench ")
-            + benchFile
-            + " --unit-type "
-            + simulation.unitTypeFile()
-            + " --procedure demo-data/procedures/short-acceptance.toml"
-            + " --serial SIM-1 --operator me --order none");
-    out.println();
-    if (bench.switchedByHand()) {
-      out.println("This bench has no relay: Enter switches the motor supply, which is off now.");
-    }
-    out.println("Ctrl-C stops it.");
-    out.flush();
-  }
-
-  private static String text(SimulatedBench.Calibrated calibrated) {
-    String time = Numbers.fixed(calibrated.seconds(), 1) + " s";
-    return calibrated.succeeded()
-        ? "found its span in " + time
-        : "found no span in " + time + " and keeps its former one";
   }
 
   /** Until the program is killed, or the parent that started it is gone. */
-  private void waitForTheEnd(PrintWriter out, SimulatedBench bench, SimulatorServer server)
-      throws InterruptedException {
-    if (bench.switchedByHand() || untilInputEnds) {
+  private void waitForTheEnd(PrintWriter out, ServedStations stations) throws InterruptedException {
+    boolean byHand = stations.switchedByHand();
+    if (byHand || untilInputEnds) {
       Keys keys = new Keys(System.in);
       Optional<String> line = keys.poll();
       while (line.isEmpty() || !Keys.isEnd(line.get())) {
-        if (line.isPresent() && bench.switchedByHand()) {
-          out.println("Motor supply " + (server.turnMotorSupply() ? "ON" : "off"));
+        if (line.isPresent() && byHand) {
+          out.println(stations.turnMotorSupply(line.get()));
           out.flush();
         }
         line = keys.poll();
