@@ -18,7 +18,7 @@ import org.benchstroke.quantity.Numbers;
  * @param periodSeconds the mean time of a whole cycle, s; empty with fewer than three turning
  *     points, or where noise hides when they were
  * @param irregularity the standard deviation of the half periods over their mean; empty with fewer
- *     than four, or where noise hides when they were
+ *     than four turning points, or where noise hides when they were
  * @param turnsPerMinute turning points a minute: from the first to the last of them; with fewer
  *     than three, or where noise hides when they were, their number over the time
  * @param starts starts of motion, see {@link MotionMeter}
@@ -164,13 +164,14 @@ public record Hunting(
     if (turns.size() < LEAST_CYCLE_TURNS) {
       return OptionalDouble.empty();
     }
-    List<Double> whole = new ArrayList<>();
-    for (int i = 2; i < turns.size(); i++) {
-      // Whole periods: going up may take longer than coming down.
-      whole.add(turns.get(i).seconds() - turns.get(i - 2).seconds());
+    // An on/off controller is away for as long on one side as on the other, but for the difference
+    // of its two speeds and its load: both ways together.
+    List<Double> halves = new ArrayList<>();
+    for (int i = 1; i < turns.size(); i++) {
+      halves.add(turns.get(i).seconds() - turns.get(i - 1).seconds());
     }
-    Spread spread = Spread.of(whole);
-    return OptionalDouble.of(spread.count() < 2 ? 0.0 : spread.deviation() / spread.mean());
+    Spread spread = Spread.of(halves);
+    return OptionalDouble.of(spread.deviation() / spread.mean());
   }
 
   /** An instant is the middle between two edges, each somewhere between two samples. */
@@ -215,8 +216,19 @@ public record Hunting(
     return peakToPeak.value();
   }
 
-  /** Whether it goes to and fro with a steady period: a limit cycle, and no chance. */
-  public boolean limitCycle() {
+  /**
+   * Whether it goes to and fro with a steady period, so far that its controller starts it again and
+   * again: a limit cycle, and no chance.
+   *
+   * @param deadBandPercent the unit's dead band: what swings by less than half of it does not leave
+   *     it, and is moved by its signal
+   */
+  public boolean limitCycle(double deadBandPercent) {
+    return regular() && peakToPeakPercent() >= deadBandPercent / 2.0;
+  }
+
+  /** Whether it goes to and fro with a steady period, however far. */
+  public boolean regular() {
     return turns >= LEAST_CYCLE_TURNS && irregularity.orElse(1.0) <= REGULAR;
   }
 

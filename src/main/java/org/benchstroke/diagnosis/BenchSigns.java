@@ -31,10 +31,12 @@ final class BenchSigns {
   }
 
   void find() {
-    jumps();
     boolean frozen = Signs.faulted(run, "frozen value");
     boolean blocked = !refused().isEmpty();
-    boolean impossible = refused().stream().anyMatch(BenchSigns::impossible);
+    boolean impossible = impossible();
+    if (!impossible) {
+      jumps();
+    }
     if (run.complete() || frozen || blocked) {
       taker.add(Sign.READING_FROZEN, frozen, "");
       taker.add(Sign.READING_IMPOSSIBLE, impossible, "");
@@ -77,8 +79,10 @@ final class BenchSigns {
         .toList();
   }
 
-  private static boolean impossible(Event.Checked check) {
-    return Math.abs(check.values().getOrDefault("meanPercent", 50.0) - 50.0) > BEYOND;
+  /** Whether the preflight read what no unit can show: then no reading tells of the unit. */
+  boolean impossible() {
+    return refused().stream()
+        .anyMatch(c -> Math.abs(c.values().getOrDefault("meanPercent", 50.0) - 50.0) > BEYOND);
   }
 
   private void loop() {

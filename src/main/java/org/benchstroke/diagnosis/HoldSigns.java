@@ -9,10 +9,12 @@ import org.benchstroke.verdict.TestTrace;
 /** The signs of a unit that is held at a setpoint: whether, where and how regularly it moves. */
 final class HoldSigns {
   private final List<TestTrace.OfHold> holds;
+  private final double deadBandPercent;
   private final Signs.Taker taker;
 
   HoldSigns(JudgedRun run, Signs.Taker taker) {
     this.taker = taker;
+    this.deadBandPercent = run.unit().deadBandPercent();
     this.holds =
         run.traces().stream()
             .filter(TestTrace.OfHold.class::isInstance)
@@ -31,7 +33,7 @@ final class HoldSigns {
       return;
     }
     List<TestTrace.OfHold> moving = holds.stream().filter(HoldSigns::moves).toList();
-    long steady = moving.stream().filter(h -> hunting(h).limitCycle()).count();
+    long steady = moving.stream().filter(h -> hunting(h).limitCycle(deadBandPercent)).count();
     boolean most = 2 * moving.size() > holds.size();
     boolean cycle = steady > 0 && 2 * steady >= moving.size();
     String figures = moving.isEmpty() ? "" : moving.size() + " of " + holds.size() + " holds";

@@ -69,6 +69,15 @@ final class Signs {
   }
 
   List<Evidence> all() {
+    BenchSigns bench = new BenchSigns(run, position, this::add);
+    bench.find();
+    if (!bench.impossible()) {
+      ofTheUnit();
+    }
+    return List.copyOf(found);
+  }
+
+  private void ofTheUnit() {
     feedback.ifPresent(this::errors);
     stemSigns();
     if (!stands.isEmpty()) {
@@ -84,10 +93,8 @@ final class Signs {
     new EndSigns(run, position, stands, feedback, this::add).find();
     strides();
     new HoldSigns(run, this::add).find();
-    new BenchSigns(run, position, this::add).find();
     reversals();
     supply();
-    return List.copyOf(found);
   }
 
   private void errors(Law law) {

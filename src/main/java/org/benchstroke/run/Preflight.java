@@ -31,6 +31,9 @@ final class Preflight {
   /** A feedback further outside 0..100 % than this is no position. */
   private static final double OUTSIDE_PERCENT = 5.0;
 
+  /** No wire and no polarity makes so much of a feedback. */
+  private static final double NONSENSE_PERCENT = 1_000.0;
+
   /** So many different raw values in a window at rest show that the value is alive. */
   private static final int LIVELY_VALUES = 5;
 
@@ -48,10 +51,13 @@ final class Preflight {
    * What the preflight found out about the position's noise.
    *
    * @param deviationPercent standard deviation at rest, %
+   * @param flickers whether it changed at all
    * @param lively whether it moved by more than a few register steps, so that a constant value
    *     later would be a frozen one
    */
-  record Noise(double deviationPercent, boolean lively) {}
+  record Noise(double deviationPercent, boolean flickers, boolean lively) {
+    static final Noise UNKNOWN = new Noise(0.0, false, false);
+  }
 
   Preflight(
       RunPlan plan,
@@ -185,7 +191,7 @@ final class Preflight {
     if (bench.positionByEye().isPresent()) {
       String why = "not looked at: the position is read by a person at points of rest only";
       checks.warn("noise at rest", why, Map.of());
-      return new Noise(0.0, false);
+      return Noise.UNKNOWN;
     }
     SummaryStatistics statistics = new SummaryStatistics();
     List<String> raw = new ArrayList<>();
@@ -200,11 +206,20 @@ final class Preflight {
       }
     } catch (TestVoid e) {
       checks.block("noise at rest", e.getMessage());
-      return new Noise(0.0, false);
+      return Noise.UNKNOWN;
+    } catch (RunEnded e) {
+      double last = sampler.last().map(r -> r.value().percent()).orElse(0.0);
+      double before = statistics.getN() > 0 ? statistics.getMean() : last;
+      double worst = Math.abs(last) > Math.abs(before) ? last : before;
+      if (e.how() != RunEnded.How.FAULT || !impossible(worst)) {
+        throw e;
+      }
+      checks.block("noise at rest", reads(worst), Map.of("meanPercent", worst));
+      return Noise.UNKNOWN;
     }
     noteNoise(statistics, saturated);
-    boolean lively = raw.stream().distinct().count() >= LIVELY_VALUES;
-    return new Noise(statistics.getStandardDeviation(), lively);
+    long different = raw.stream().distinct().count();
+    return new Noise(statistics.getStandardDeviation(), different > 1, different >= LIVELY_VALUES);
   }
 
   private void noteNoise(SummaryStatistics statistics, boolean saturated) {
@@ -218,17 +233,26 @@ final class Preflight {
             + " %, allowed is "
             + Numbers.significant(allowed, 2)
             + " %";
-    if (saturated || mean < -OUTSIDE_PERCENT || mean > 100.0 + OUTSIDE_PERCENT) {
-      checks.block(
-          "noise at rest",
-          "the feedback reads " + Numbers.fixed(mean, 1) + " %: a dead wire or wrong polarity",
-          values);
+    if (saturated || impossible(mean)) {
+      checks.block("noise at rest", reads(mean), values);
     } else if (deviation > allowed) {
       checks.block(
           "noise at rest", detail + "; screen the signal lines, keep power cables away", values);
     } else {
       checks.ok("noise at rest", detail, values);
     }
+  }
+
+  private static boolean impossible(double percent) {
+    return percent < -OUTSIDE_PERCENT || percent > 100.0 + OUTSIDE_PERCENT;
+  }
+
+  private static String reads(double percent) {
+    boolean nonsense = Math.abs(percent) > NONSENSE_PERCENT;
+    return "the feedback reads "
+        + (nonsense ? "nonsense" : Numbers.fixed(percent, 1) + " %")
+        + ": a dead wire, wrong polarity, or another scale or word order in the instrument than in"
+        + " the bench file";
   }
 
   private void settle() throws RunEnded {

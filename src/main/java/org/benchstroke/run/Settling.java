@@ -13,6 +13,9 @@ import org.benchstroke.record.Event;
 
 /** Waits until the unit has come to rest, by the rest rule. The runner's thread only. */
 final class Settling implements Rest {
+  /** Sent so far and not moved, a reading that never changes is no reading, % of travel. */
+  private static final double SENT_PERCENT = 5.0;
+
   private final UnitType unit;
   private final RunLog log;
   private final Sampler sampler;
@@ -74,8 +77,15 @@ final class Settling implements Rest {
     }
   }
 
+  /** The same to the last bit for longer than a window. */
+  private boolean unchanged(Trace seen) {
+    return seen.size() >= 2 * unit.practice().restSamples()
+        && seen.samples().stream().mapToDouble(Trace.Sample::percent).distinct().count() == 1;
+  }
+
   private Arrival settled(Wait wait, RestRule.Window window, Trace seen) throws TestVoid, RunEnded {
-    if (noise.lively() && rule.frozen()) {
+    boolean sent = Math.abs(wait.targetPercent() - window.meanPercent()) > SENT_PERCENT;
+    if ((noise.lively() && rule.frozen()) || (noise.flickers() && sent && unchanged(seen))) {
       String detail =
           "the position did not change by a single step, though it did at rest before; check the"
               + " link and the transmitter";

@@ -28,7 +28,7 @@ record LimitCycle(Found lead, double scatter, int turns, int holds) {
     double squares = 0.0;
     int turns = 0;
     for (TestTrace trace : run.traces()) {
-      if (trace instanceof TestTrace.OfHold hold && hold.turning().size() >= LEAST_TURNS) {
+      if (trace instanceof TestTrace.OfHold hold && hunts(hold, run.unit().deadBandPercent())) {
         Spread half = Spread.of(halfWays(hold));
         means.add(half.mean());
         squares += half.deviation() * half.deviation() * (half.count() - 1.0);
@@ -43,6 +43,11 @@ record LimitCycle(Found lead, double scatter, int turns, int holds) {
     double scatter = Math.sqrt(squares / (turns - 2.0 * means.size()));
     return Optional.of(
         new LimitCycle(new Found(-all.mean(), k * all.ofMean()), scatter, turns, means.size()));
+  }
+
+  private static boolean hunts(TestTrace.OfHold hold, double deadBandPercent) {
+    return hold.turning().size() >= LEAST_TURNS
+        && hold.hunting().filter(h -> h.limitCycle(deadBandPercent)).isPresent();
   }
 
   /** The first and the last turn may be cut off by the hold's ends. */

@@ -15,10 +15,11 @@ import org.benchstroke.quantity.Numbers;
  * with d the direction, p = h_off − coast, s the travel. What source, meter and transmitter are off
  * by has the same sign from both sides and falls into o; p is what changes sign. The controller
  * looks once a period, so a motion lasts a whole number of periods, and the rests at one setpoint
- * repeat one another: their mean counts once for each setpoint and side. A unit near to hunting
- * comes back from its longest overruns, which then are no clean motions: for stops that are spread
- * evenly, a share f that is cut off moves their mean by √3·s·f/(1 − f), which is taken back.
- * Ordinary least squares (Commons Math). Immutable.
+ * repeat one another: p is fitted to all rests, its uncertainty to their means, one for each
+ * setpoint and side. Noise makes the motor stop early, by up to its standard deviation: half of it
+ * is taken back, ± half. A unit near to hunting comes back from its longest overruns, which then
+ * are no clean motions: for stops that are spread evenly, a share f that is cut off moves their
+ * mean by √3·s·f/(1 − f), which is taken back. Ordinary least squares (Commons Math). Immutable.
  *
  * @param lead p = h_off − coast, % of travel
  * @param scatter standard deviation of one rest, %: the controller looks once a period
@@ -36,8 +37,7 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
    * Empty with too few clean motions from either side.
    *
    * @param corrected how many motions as long as these overran so far that the unit came back
-   * @param noise standard deviation of the feedback at rest, %: it makes the motor stop early, by
-   *     less than half of itself
+   * @param noise standard deviation of the feedback at rest, %
    */
   static Optional<Stops> of(List<Move> clean, int corrected, double noise) {
     long up = clean.stream().filter(m -> m.sign() > 0).count();
@@ -48,23 +48,17 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
     double low = cells.stream().mapToDouble(Cell::to).min().orElseThrow();
     double high = cells.stream().mapToDouble(Cell::to).max().orElseThrow();
     boolean sloped = high - low >= LEAST_SPAN;
-    double[] error = cells.stream().mapToDouble(Cell::error).toArray();
-    double[][] by =
-        cells.stream()
-            .map(c -> sloped ? new double[] {c.sign(), share(c.to())} : new double[] {c.sign()})
-            .toArray(double[][]::new);
-    if (error.length < by[0].length + 2) {
+    int degrees = cells.size() - (sloped ? 3 : 2);
+    if (degrees < 1) {
       return Optional.empty();
     }
     try {
-      OLSMultipleLinearRegression fit = new OLSMultipleLinearRegression();
-      fit.newSampleData(error, by);
-      double[] found = fit.estimateRegressionParameters();
-      int degrees = error.length - found.length;
+      List<Cell> rests = clean.stream().map(Cell::of).toList();
+      double[] found = fit(rests, sloped).estimateRegressionParameters();
+      double[] errors = fit(cells, sloped).estimateRegressionParametersStandardErrors();
       double k = new TDistribution(degrees).inverseCumulativeProbability(0.975);
-      double ofNoise = 1.96 * 0.5 * noise;
-      double half =
-          StrictMath.hypot(k * fit.estimateRegressionParametersStandardErrors()[1], ofNoise);
+      double early = 0.5 * noise;
+      double half = StrictMath.hypot(k * errors[1], 1.96 * early / Math.sqrt(3.0));
       double slope = sloped ? found[2] : 0.0;
       double cut = found[1] < 0.0 ? corrected / (double) (corrected + clean.size()) : 0.0;
       if (cut > MOST_CUT) {
@@ -74,7 +68,7 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
       double unseen = Math.sqrt(3.0) * scatter * cut / (1.0 - cut);
       return Optional.of(
           new Stops(
-              new Found(found[1] - unseen, StrictMath.hypot(half, 0.5 * unseen)),
+              new Found(found[1] - early - unseen, StrictMath.hypot(half, 0.5 * unseen)),
               scatter / (1.0 - cut),
               found[0],
               slope,
@@ -84,8 +78,23 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
     }
   }
 
-  /** The mean of all rests at one setpoint, from one side. */
-  private record Cell(double to, int sign, double error) {}
+  /** A rest, or the mean of all at one setpoint, from one side. */
+  private record Cell(double to, int sign, double error) {
+    static Cell of(Move m) {
+      return new Cell(m.to(), m.sign(), m.to() - m.after().mean());
+    }
+  }
+
+  private static OLSMultipleLinearRegression fit(List<Cell> rests, boolean sloped) {
+    double[] error = rests.stream().mapToDouble(Cell::error).toArray();
+    double[][] by =
+        rests.stream()
+            .map(c -> sloped ? new double[] {c.sign(), share(c.to())} : new double[] {c.sign()})
+            .toArray(double[][]::new);
+    OLSMultipleLinearRegression fit = new OLSMultipleLinearRegression();
+    fit.newSampleData(error, by);
+    return fit;
+  }
 
   private static List<Cell> cells(List<Move> clean) {
     Map<String, List<Move>> sorted = new TreeMap<>();

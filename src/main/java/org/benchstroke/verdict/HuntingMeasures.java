@@ -21,7 +21,7 @@ import org.benchstroke.record.Event;
 final class HuntingMeasures {
   static final String WHAT = "hunting at ";
   static final String CYCLE = "limit cycle of ";
-  static final String IRREGULAR = "moves to and fro, irregularly, by ";
+  static final String IRREGULAR = "moves to and fro, ";
   private static final String METHOD = "hunting/1";
   private static final String ORDERED = "stays at rest";
   private static final int LEAST_SAMPLES = 20;
@@ -187,7 +187,7 @@ final class HuntingMeasures {
     return order(place, seen(hunting), Word.PASS);
   }
 
-  private static String seen(Hunting hunting) {
+  private String seen(Hunting hunting) {
     String time = " in " + Numbers.fixed(hunting.seconds(), 0) + " s";
     if (hunting.turns() < 2) {
       String range = Numbers.significant(hunting.peakToPeakPercent(), 2) + " %";
@@ -197,7 +197,9 @@ final class HuntingMeasures {
         hunting.periodSeconds().isPresent()
             ? ", period " + Numbers.significant(hunting.periodSeconds().getAsDouble(), 2) + " s"
             : "";
-    return (hunting.limitCycle() ? CYCLE : IRREGULAR)
+    String restless =
+        IRREGULAR + (hunting.regular() ? "within its dead band, by " : "irregularly, by ");
+    return (hunting.limitCycle(judged.unit().deadBandPercent()) ? CYCLE : restless)
         + Numbers.significant(hunting.peakToPeakPercent(), 2)
         + " % peak to peak"
         + period

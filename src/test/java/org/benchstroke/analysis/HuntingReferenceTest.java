@@ -31,7 +31,7 @@ class HuntingReferenceTest {
   @Test
   void aSineIsALimitCycle() {
     Hunting sine = signal("sine_P20");
-    assertThat(sine.limitCycle()).isTrue();
+    assertThat(sine.regular()).isTrue();
     assertThat(sine.periodSeconds().orElseThrow()).isCloseTo(2.0, within(0.01));
     assertThat(sine.peakToPeakPercent()).isCloseTo(2.0, within(0.03));
     assertThat(sine.turnsPerMinute().value()).isCloseTo(60.0, within(2.0));
@@ -41,7 +41,7 @@ class HuntingReferenceTest {
   @Test
   void aSquareWaveIsALimitCycle() {
     Hunting square = signal("square_P20");
-    assertThat(square.limitCycle()).isTrue();
+    assertThat(square.regular()).isTrue();
     assertThat(square.periodSeconds().orElseThrow()).isCloseTo(2.0, within(0.01));
     assertThat(square.peakToPeakPercent()).isCloseTo(2.0, within(1.0e-9));
   }
@@ -65,7 +65,7 @@ class HuntingReferenceTest {
     double[] noise = random.doubles(400, -0.5, 0.5).toArray();
     Hunting irregular = of(noise);
     assertThat(irregular.turns()).isGreaterThan(100);
-    assertThat(irregular.limitCycle()).isFalse();
+    assertThat(irregular.regular()).isFalse();
     assertThat(regularity(irregular)).isLessThan(1.0);
     assertThat(regularity(signal("sine_P20"))).isGreaterThan(1.0);
     assertThat(regularity(signal("square_P20"))).isGreaterThan(1.0);
@@ -124,7 +124,7 @@ class HuntingReferenceTest {
     assertThat(hidden.turns()).isEqualTo(38);
     assertThat(hidden.periodSeconds()).isEmpty();
     assertThat(hidden.irregularity()).isEmpty();
-    assertThat(hidden.limitCycle()).isFalse();
+    assertThat(hidden.regular()).isFalse();
     double perMinute = 38 / hidden.seconds() * 60.0;
     assertThat(hidden.turnsPerMinute().value()).isCloseTo(perMinute, within(1.0e-9));
     assertThat(hidden.turnsPerMinute().parts())
