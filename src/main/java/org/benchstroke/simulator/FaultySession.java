@@ -1,5 +1,6 @@
 package org.benchstroke.simulator;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
@@ -23,14 +24,21 @@ final class FaultySession implements ByteSession {
   private static final int NUMBER_BYTES = 2;
   private static final byte[] NOTHING = {};
 
+  /** Two answers don't come as one. */
+  private static final long RIGHT_AFTER_NANOS = 100_000;
+
   private final LinkScript script;
   private final List<InstrumentSpec> there;
   private final ByteSession session;
   private final Language language;
   private final Map<String, byte[]> answered = new HashMap<>();
   private final Map<Integer, Noise> noises = new HashMap<>();
+  private byte[] last = NOTHING;
   private boolean reset;
+  private boolean deaf;
   private long delayNanos;
+  private long pauseNanos;
+  private List<byte[]> pieces = List.of();
 
   FaultySession(LinkScript script, List<InstrumentSpec> there, ByteSession session) {
     this.script = script;
@@ -42,7 +50,9 @@ final class FaultySession implements ByteSession {
   @Override
   public byte[] feed(byte[] chunk) {
     delayNanos = 0;
-    if (closed()) {
+    pauseNanos = 0;
+    pieces = List.of();
+    if (deaf || closed()) {
       return NOTHING;
     }
     byte[] answer = session.feed(chunk);
@@ -55,7 +65,9 @@ final class FaultySession implements ByteSession {
     if (!frozen || !answered.containsKey(question)) {
       answered.put(question, answer);
     }
-    return fault.map(f -> spoiled(f, question, answer)).orElse(answer);
+    byte[] sent = fault.map(f -> spoiled(f, question, answer)).orElse(answer);
+    last = answer;
+    return sent;
   }
 
   @Override
@@ -68,12 +80,37 @@ final class FaultySession implements ByteSession {
     return delayNanos;
   }
 
+  @Override
+  public List<byte[]> pieces(byte[] given) {
+    return pieces.isEmpty() ? List.of(given) : pieces;
+  }
+
+  @Override
+  public long pauseNanos() {
+    return pauseNanos;
+  }
+
+  @Override
+  public boolean deaf() {
+    return deaf;
+  }
+
   private byte[] spoiled(LinkFault fault, String question, byte[] answer) {
     return switch (fault.kind()) {
       case DROP, UNPLUG -> NOTHING;
       case LATE -> {
-        delayNanos = fault.lateNanos();
+        delayNanos = fault.delayNanos();
         yield answer;
+      }
+      case SLOW_BYTES -> {
+        pieces = bytes(answer);
+        pauseNanos = fault.delayNanos();
+        yield answer;
+      }
+      case ONE_BEHIND -> {
+        pieces = last.length > 0 ? List.of(last, answer) : List.of();
+        pauseNanos = RIGHT_AFTER_NANOS;
+        yield joined(last, answer);
       }
       case BAD_CRC -> {
         byte[] other = answer.clone();
@@ -88,7 +125,25 @@ final class FaultySession implements ByteSession {
         reset = true;
         yield NOTHING;
       }
+      case HALF_OPEN -> {
+        deaf = true;
+        yield NOTHING;
+      }
     };
+  }
+
+  private static List<byte[]> bytes(byte[] answer) {
+    List<byte[]> bytes = new ArrayList<>();
+    for (byte each : answer) {
+      bytes.add(new byte[] {each});
+    }
+    return bytes;
+  }
+
+  private static byte[] joined(byte[] first, byte[] second) {
+    byte[] both = Arrays.copyOf(first, first.length + second.length);
+    System.arraycopy(second, 0, both, first.length, second.length);
+    return both;
   }
 
   private byte[] garbage(LinkFault fault, byte[] answer) {

@@ -9,11 +9,12 @@ package org.benchstroke.simulator;
  * @param line where the file has its key {@code on}
  * @param on the instrument's name in the bench file, or {@link #ALL}
  * @param kind what goes wrong
- * @param lateNanos by how much a late answer is late, ns of the bench; 0 for every other kind
+ * @param delayNanos by how much a late answer is late, or the time between two bytes of a slow one,
+ *     ns of the bench; 0 for every other kind
  * @param when for which exchanges
  */
 public record LinkFault(
-    String file, int number, int line, String on, Kind kind, long lateNanos, LinkFault.When when) {
+    String file, int number, int line, String on, Kind kind, long delayNanos, LinkFault.When when) {
   /** The word for every instrument of the bench. */
   public static final String ALL = "all";
 
@@ -23,6 +24,10 @@ public record LinkFault(
     DROP("drop"),
     /** The answer comes later. */
     LATE("late"),
+    /** The answer comes byte by byte. */
+    SLOW_BYTES("slow bytes"),
+    /** The answer before it on this connection comes once more, and only then this one. */
+    ONE_BEHIND("one behind"),
     /** An RTU answer comes with another check value. */
     BAD_CRC("bad CRC"),
     /** The second half of the answer never comes. */
@@ -35,6 +40,8 @@ public record LinkFault(
     FREEZE("freeze"),
     /** The other side closes the connection instead of answering. */
     RESET("reset"),
+    /** The connection stays, but from this answer on nothing gets through it either way. */
+    HALF_OPEN("half open"),
     /** Nothing is connected, and nothing can be. */
     UNPLUG("unplug");
 

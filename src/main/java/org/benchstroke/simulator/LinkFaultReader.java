@@ -36,15 +36,23 @@ final class LinkFaultReader {
     if (kind == Kind.UNPLUG && !(when instanceof When.Span)) {
       table.mistake("kind", "\"unplug\" lasts for a time; write from_s and for_s");
     }
-    return new LinkFault(file, number, table.line("on"), on, kind, lateNanos(table, kind), when);
+    return new LinkFault(file, number, table.line("on"), on, kind, delayNanos(table, kind), when);
   }
 
-  private static long lateNanos(TomlSection table, Kind kind) {
-    OptionalDouble millis = table.optionalNumber("late_ms", 1, 60_000, "ms");
-    if (kind == Kind.LATE && millis.isEmpty()) {
-      table.mistake("late_ms", "is missing; write by how much the answer is late, 1 to 60000 ms");
-    } else if (kind != Kind.LATE && millis.isPresent()) {
-      table.mistake("late_ms", "belongs to kind = \"late\"; delete it");
+  private static long delayNanos(TomlSection table, Kind kind) {
+    long late = ownNanos(table, kind, Kind.LATE, "late_ms", "by how much the answer is late");
+    String between = "how long it is from one byte to the next";
+    return late + ownNanos(table, kind, Kind.SLOW_BYTES, "byte_ms", between);
+  }
+
+  /** A delay that one kind needs and no other may have; 0 if there is none. */
+  private static long ownNanos(
+      TomlSection table, Kind kind, Kind owner, String key, String meaning) {
+    OptionalDouble millis = table.optionalNumber(key, 1, 60_000, "ms");
+    if (kind == owner && millis.isEmpty()) {
+      table.mistake(key, "is missing; write " + meaning + ", 1 to 60000 ms");
+    } else if (kind != owner && millis.isPresent()) {
+      table.mistake(key, "belongs to kind = \"" + owner.word() + "\"; delete it");
     }
     return Math.round(millis.orElse(0.0) * 1e6);
   }

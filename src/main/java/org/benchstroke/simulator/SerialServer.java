@@ -1,5 +1,6 @@
 package org.benchstroke.simulator;
 
+import java.io.IOException;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.clock.SystemClock;
 import org.benchstroke.transport.ByteLink;
@@ -46,7 +47,7 @@ final class SerialServer implements AutoCloseable {
       while (!closing) {
         try {
           serveOnce(wire, answers);
-        } catch (LinkException e) {
+        } catch (IOException e) {
           reopen(e);
           wire = wire();
         }
@@ -60,7 +61,7 @@ final class SerialServer implements AutoCloseable {
     return new PacedWire(link, place.written().settings(), beforeAnswerNanos, wall);
   }
 
-  private void reopen(LinkException why) throws InterruptedException {
+  private void reopen(IOException why) throws InterruptedException {
     if (!closing) {
       LOG.warn("{}; it is served again when it is back", why.getMessage());
     }
@@ -75,8 +76,7 @@ final class SerialServer implements AutoCloseable {
     }
   }
 
-  private void serveOnce(PacedWire wire, Answers answers)
-      throws LinkException, InterruptedException {
+  private void serveOnce(PacedWire wire, Answers answers) throws IOException, InterruptedException {
     byte[] heard;
     try {
       heard = wire.hear(Deadline.in(wall, LOOK_UP_NANOS));
@@ -86,12 +86,17 @@ final class SerialServer implements AutoCloseable {
       }
       return;
     }
-    wire.say(answers.to(heard));
+    answers.to(heard, wire::say);
   }
 
-  /** Who answers, possibly with nothing. */
+  /** Who answers, with nothing, at once or bit by bit. */
   interface Answers {
-    byte[] to(byte[] request) throws InterruptedException;
+    void to(byte[] request, Sender sender) throws IOException, InterruptedException;
+  }
+
+  /** Sends what it is given. */
+  interface Sender {
+    void send(byte[] bytes) throws IOException, InterruptedException;
   }
 
   @Override

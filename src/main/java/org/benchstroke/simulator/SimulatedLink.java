@@ -11,9 +11,9 @@ import org.benchstroke.transport.LinkException;
 
 /**
  * One connection on the virtual clock. Sending takes half an exchange, at whose end the instrument
- * acts; its answer arrives another half later, or as much later as the session says, but never
- * before an earlier one. A fault of the link belongs in a {@link ByteSession} around the
- * instrument's.
+ * acts; its answer arrives another half later, or as much later and in the pieces that the session
+ * says, but never before an earlier one. A fault of the link belongs in a {@link ByteSession}
+ * around the instrument's.
  */
 final class SimulatedLink implements ByteLink {
   private final Endpoint endpoint;
@@ -48,7 +48,11 @@ final class SimulatedLink implements ByteLink {
     if (answer.length > 0) {
       long at = clock.nanos() + half + session.delayNanos();
       long before = arriving.isEmpty() ? at : arriving.getLast().at;
-      arriving.add(new Answer(answer, Math.max(at, before)));
+      at = Math.max(at, before);
+      for (byte[] piece : session.pieces(answer)) {
+        arriving.add(new Answer(piece, at));
+        at += session.pauseNanos();
+      }
     }
   }
 

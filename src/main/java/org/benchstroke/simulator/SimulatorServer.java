@@ -201,8 +201,12 @@ public final class SimulatorServer implements AutoCloseable {
         if (count < 0) {
           return;
         }
-        out.write(connection.answer(Arrays.copyOf(buffer, count)));
-        out.flush();
+        connection.answer(
+            Arrays.copyOf(buffer, count),
+            bytes -> {
+              out.write(bytes);
+              out.flush();
+            });
       }
     } catch (InterruptedException e) {
       LOG.debug("{} is served no more", written.text());
@@ -230,27 +234,41 @@ public final class SimulatorServer implements AutoCloseable {
       }
     }
 
-    /** What the instrument answers, once it is time to send it. */
-    private byte[] answer(byte[] request) throws InterruptedException {
+    /** Sends what the instrument answers, once it is time to, and as slowly as it comes. */
+    private void answer(byte[] request, SerialServer.Sender sender)
+        throws IOException, InterruptedException {
       byte[] answer;
       long delayNanos;
+      List<byte[]> pieces;
+      long pauseNanos;
       synchronized (lock) {
         bench.advanceTo(clock.nanos() - start);
         answer = session.feed(request);
         delayNanos = session.delayNanos();
+        pieces = session.pieces(answer);
+        pauseNanos = session.pauseNanos();
       }
       if (delayNanos > 0) {
         clock.waitUntil(clock.nanos() + delayNanos);
       }
-      return answer;
+      for (byte[] piece : pieces) {
+        sender.send(piece);
+        if (pauseNanos > 0) {
+          clock.waitUntil(clock.nanos() + pauseNanos);
+        }
+      }
     }
 
-    /** Likewise on a serial port, which no instrument can close: it is only silent. */
-    private byte[] answerOpenly(byte[] request) throws InterruptedException {
-      if (!isOpen()) {
+    /**
+     * Likewise on a serial port, which no instrument can close, and whose opening none can see: it
+     * is only silent.
+     */
+    private void answerOpenly(byte[] request, SerialServer.Sender sender)
+        throws IOException, InterruptedException {
+      if (!isOpen() || session.deaf()) {
         session = bench.connect(written);
       }
-      return answer(request);
+      answer(request, sender);
     }
   }
 

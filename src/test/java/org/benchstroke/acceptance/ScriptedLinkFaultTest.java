@@ -9,6 +9,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.benchstroke.bench.MeasureKind;
@@ -35,6 +36,9 @@ class ScriptedLinkFaultTest {
   private static final String STROKE = "stroke time";
   private static final double SAFE_MILLIAMPS = 4.0;
 
+  private static final Map<String, String> DELAYS =
+      Map.of("late", "\nlate_ms = 600", "slow bytes", "\nbyte_ms = 100");
+
   private static final String BRIEF =
       """
       [[test]]
@@ -54,11 +58,14 @@ class ScriptedLinkFaultTest {
         Arguments.of("drop", "for_s = 0.2", true, "no reply|gap"),
         Arguments.of("late", "for_s = 0.2\nlate_ms = 800", true, "no reply|late reply|gap"),
         Arguments.of("late", "for_s = 0.2\nlate_ms = 450", true, "gap"),
+        Arguments.of("slow bytes", "for_s = 0.2\nbyte_ms = 250", true, "no reply|cut frame|gap"),
+        Arguments.of("one behind", "for_s = 0.2", true, "late reply"),
         Arguments.of("cut", "for_s = 0.2", true, "cut frame"),
         Arguments.of("garbage", "for_s = 0.2", false, "not Modbus TCP|garbage|wrong"),
         Arguments.of("exception", "for_s = 0.2", false, "exception 04, server device failure"),
         Arguments.of("freeze", "for_s = 6", false, "frozen value|impossible slew"),
         Arguments.of("reset", "for_s = 0.2", true, "port gone"),
+        Arguments.of("half open", "for_s = 0.2", true, "no reply"),
         Arguments.of("unplug", "for_s = 2", true, "port gone"));
   }
 
@@ -117,6 +124,9 @@ class ScriptedLinkFaultTest {
     return Stream.of(
         Arguments.of("drop", "for_s = 100000"),
         Arguments.of("late", "for_s = 100000\nlate_ms = 900"),
+        Arguments.of("slow bytes", "for_s = 100000\nbyte_ms = 250"),
+        Arguments.of("one behind", "for_s = 100000"),
+        Arguments.of("half open", "for_s = 100000"),
         Arguments.of("cut", "for_s = 100000"),
         Arguments.of("garbage", "for_s = 100000"),
         Arguments.of("exception", "for_s = 100000"),
@@ -127,7 +137,18 @@ class ScriptedLinkFaultTest {
 
   /** Every kind on every link at once, by chance, on benches of three languages. */
   static Stream<Arguments> storms() {
-    return Stream.of("drop", "late", "bad CRC", "cut", "garbage", "exception", "freeze", "reset")
+    return Stream.of(
+            "drop",
+            "late",
+            "slow bytes",
+            "one behind",
+            "bad CRC",
+            "cut",
+            "garbage",
+            "exception",
+            "freeze",
+            "reset",
+            "half open")
         .flatMap(
             kind ->
                 Stream.of(Optional.<Path>empty(), Optional.of(RTU_LINE), Optional.of(LINE_BENCH))
@@ -142,7 +163,7 @@ class ScriptedLinkFaultTest {
   @MethodSource("storms")
   void noStormMakesAWrongVerdict(String kind, Optional<Path> benchFile) {
     for (double probability : new double[] {0.0005, 0.01}) {
-      String keys = "probability = " + probability + (kind.equals("late") ? "\nlate_ms = 600" : "");
+      String keys = "probability = " + probability + DELAYS.getOrDefault(kind, "");
       VirtualBench sound = storm("healthy-b", fault("all", kind, keys), benchFile);
       JudgedRun run = sound.judge();
       assertThat(run.verdict()).as(run.reason()).isIn(Word.PASS, Word.NO_RESULT);
@@ -229,6 +250,8 @@ class ScriptedLinkFaultTest {
         Arguments.of("drop", "from_s = 1", "from_s and for_s need each other"),
         Arguments.of("drop", "exchange = 1\nlate_ms = 5", "belongs to kind = \"late\""),
         Arguments.of("late", "exchange = 1", "is missing"),
+        Arguments.of("slow bytes", "exchange = 1", "byte_ms: is missing"),
+        Arguments.of("late", "exchange = 1\nlate_ms = 5\nbyte_ms = 5", "\"slow bytes\"; delete it"),
         Arguments.of("unplug", "exchange = 1", "lasts for a time"),
         Arguments.of("lost", "exchange = 1", "\"drop\""));
   }

@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
-import java.io.InputStream;
 import java.net.Socket;
 import java.net.SocketTimeoutException;
 import java.nio.charset.StandardCharsets;
@@ -67,6 +66,46 @@ class ServedLinkFaultTest {
       long asked = clock.nanos();
       assertThat(client.ask("*OPC?\n")).isEqualTo("1\n".getBytes(StandardCharsets.US_ASCII));
       assertThat(clock.nanos() - asked).isGreaterThanOrEqualTo(19_900_000_000L);
+    }
+  }
+
+  @Test
+  void aSlowAnswerComesByteByByte() throws Exception {
+    String slow = fault("source", "slow bytes", "exchange = 1\nbyte_ms = 20000");
+    try (SimulatorServer server = serve(slow);
+        Client client = new Client(server.addresses().get(BuiltInBench.SOURCE))) {
+      long asked = clock.nanos();
+      assertThat(client.ask("*OPC?\n")).isEqualTo("1".getBytes(StandardCharsets.US_ASCII));
+      assertThat(client.next()).isEqualTo("\n".getBytes(StandardCharsets.US_ASCII));
+      assertThat(clock.nanos() - asked).isGreaterThanOrEqualTo(19_900_000_000L);
+    }
+  }
+
+  @Test
+  void anAnswerThatIsOneBehindComesBeforeTheRightOne() throws Exception {
+    String behind = fault("loop meter", "one behind", "exchange = 1\nexchanges = 2");
+    try (SimulatorServer server = serve(behind);
+        Client client = new Client(server.addresses().get(BuiltInBench.LOOP_METER))) {
+      String identity = new String(client.ask("*IDN?\n"), StandardCharsets.US_ASCII);
+      assertThat(identity).as("nothing before it").contains("900202").endsWith("\n");
+      String both = client.ask("*OPC?\n", identity.length() + 2);
+      assertThat(both).isEqualTo(identity + "1\n");
+      assertThat(client.ask("*OPC?\n")).isEqualTo("1\n".getBytes(StandardCharsets.US_ASCII));
+    }
+  }
+
+  @Test
+  void aHalfOpenConnectionIsDeafUntilItIsOpenedAnew() throws Exception {
+    try (SimulatorServer server = serve(fault("loop meter", "half open", "exchange = 2"))) {
+      Endpoint.Tcp meter = server.addresses().get(BuiltInBench.LOOP_METER);
+      try (Client client = new Client(meter)) {
+        assertThat(client.ask("*OPC?\n")).isNotEmpty();
+        client.assertSilentTo("*OPC?\n");
+        client.assertSilentTo("*OPC?\n");
+        try (Client again = new Client(meter)) {
+          assertThat(again.ask("*OPC?\n")).isNotEmpty();
+        }
+      }
     }
   }
 
@@ -141,14 +180,25 @@ class ServedLinkFaultTest {
       socket.setSoTimeout(PATIENT_MILLIS);
       try {
         socket.getOutputStream().write(request);
-        InputStream in = socket.getInputStream();
-        byte[] buffer = new byte[256];
-        return Arrays.copyOf(buffer, Math.max(0, in.read(buffer)));
+        return next();
       } catch (SocketTimeoutException silence) {
         throw silence;
       } catch (IOException hungUp) {
         return new byte[0];
       }
+    }
+
+    /** So many characters, in however many pieces they come. */
+    String ask(String message, int length) throws IOException {
+      socket.setSoTimeout(PATIENT_MILLIS);
+      socket.getOutputStream().write(message.getBytes(StandardCharsets.US_ASCII));
+      byte[] answer = socket.getInputStream().readNBytes(length);
+      return new String(answer, StandardCharsets.US_ASCII);
+    }
+
+    byte[] next() throws IOException {
+      byte[] buffer = new byte[256];
+      return Arrays.copyOf(buffer, Math.max(0, socket.getInputStream().read(buffer)));
     }
 
     void assertSilentTo(String message) throws IOException {
