@@ -2,8 +2,9 @@ package org.benchstroke.acceptance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.transport.Endpoint;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
 import org.benchstroke.verdict.Measure;
@@ -39,21 +40,15 @@ class EnduranceTest {
 
   @Test
   void aGapCostsItsStrokeAndNoMore() {
-    FaultyLinks.Weather gaps =
-        new FaultyLinks.Weather() {
-          private int asked;
-
-          @Override
-          public FaultyLinks.Fault at(Endpoint endpoint, long nanos, byte[] request) {
-            boolean hit = FaultyLinks.asksPosition(request) && ++asked % 1200 == 60;
-            return hit ? new FaultyLinks.Fault.Late(450_000_000L) : new FaultyLinks.Fault.None();
-          }
-        };
+    String gaps =
+        IntStream.range(0, 10)
+            .mapToObj(i -> "exchange = " + (90 + 1800 * i) + "\nlate_ms = 450")
+            .map(keys -> Scripted.fault("position input", "late", keys))
+            .collect(Collectors.joining());
     JudgedRun run =
-        VirtualBench.with("healthy-b")
+        VirtualBench.with(VirtualBench.simulation("healthy-b", gaps))
             .tests(MANY)
             .unitType(EnduranceTest::limits)
-            .weather(gaps)
             .judge();
     Measure opening =
         run.judgements().stream()

@@ -11,7 +11,12 @@ import org.benchstroke.transport.Endpoint;
 import org.benchstroke.transport.LinkException;
 import org.benchstroke.transport.LinkOpener;
 
-/** Simulated links with faults put between them and the drivers. The clock's thread only. */
+/**
+ * Simulated links with the faults that no simulation file scripts: a connection that takes no
+ * request at all, a converter on the way that keeps an answer, and answers with wrong contents,
+ * which a file would have to describe byte by byte. All others belong in {@link Scripted} faults.
+ * Tests also listen to requests here. The clock's thread only.
+ */
 final class FaultyLinks implements LinkOpener {
   private final LinkOpener sound;
   private final VirtualClock clock;
@@ -29,28 +34,8 @@ final class FaultyLinks implements LinkOpener {
     /** Nothing goes wrong. */
     record None() implements Fault {}
 
-    /**
-     * The reply comes late.
-     *
-     * @param nanos by so much
-     */
-    record Late(long nanos) implements Fault {}
-
-    /** The request arrives, its reply never does. */
-    record Lost() implements Fault {}
-
     /** The connection breaks before the request is out. */
     record Broken() implements Fault {}
-
-    /** From now on nothing gets through either way, and nobody says so, until it is opened anew. */
-    record HalfOpen() implements Fault {}
-
-    /**
-     * The reply comes byte by byte.
-     *
-     * @param nanos between two of them
-     */
-    record Drip(long nanos) implements Fault {}
 
     /**
      * The reply comes late, and a converter on the way keeps it over closing and opening.
@@ -58,9 +43,6 @@ final class FaultyLinks implements LinkOpener {
      * @param nanos by so much
      */
     record Kept(long nanos) implements Fault {}
-
-    /** The reply to the request before comes once more, and only then this one's. */
-    record Behind() implements Fault {}
 
     /** Other bytes come than were sent. */
     record Changed(UnaryOperator<byte[]> reply) implements Fault {}
@@ -70,25 +52,10 @@ final class FaultyLinks implements LinkOpener {
   interface Weather {
     /** What becomes of a request that is sent now. */
     Fault at(Endpoint endpoint, long nanos, byte[] request);
-
-    /** Whether the port can't be reached at all. */
-    default boolean down(Endpoint endpoint, long nanos) {
-      return false;
-    }
-  }
-
-  /** Whether a Modbus request asks for the position. */
-  static boolean asksPosition(byte[] request) {
-    return request.length == 12 && request[6] == 1 && request[7] == 4;
   }
 
   @Override
   public ByteLink open(Endpoint endpoint, Deadline deadline) throws LinkException {
-    if (weather.down(endpoint, clock.nanos())) {
-      throw new LinkException(
-          LinkException.Kind.PORT_GONE,
-          "cannot connect to " + endpoint.text() + ": Connection refused");
-    }
     Link fresh = new Link(sound.open(endpoint, deadline));
     Link before = keeping.remove(endpoint);
     if (before != null) {
@@ -104,10 +71,6 @@ final class FaultyLinks implements LinkOpener {
     private byte[] waiting = {};
     private long waitingFrom;
     private boolean broken;
-    private boolean deaf;
-    private long dripNanos;
-    private byte[] lastReply = {};
-    private byte[] behind = {};
 
     Link(ByteLink inner) {
       this.inner = inner;
@@ -121,34 +84,23 @@ final class FaultyLinks implements LinkOpener {
     @Override
     public void send(byte[] bytes, Deadline deadline) throws LinkException {
       fault = weather.at(endpoint(), clock.nanos(), bytes.clone());
-      broken |= fault instanceof Fault.Broken || weather.down(endpoint(), clock.nanos());
-      deaf |= fault instanceof Fault.HalfOpen;
-      dripNanos = 0;
+      broken |= fault instanceof Fault.Broken;
       requireThere();
-      if (!deaf) {
-        inner.send(bytes, deadline);
-      }
+      inner.send(bytes, deadline);
     }
 
     @Override
     public int receive(byte[] buffer, int offset, int length, Deadline deadline)
         throws LinkException {
       requireThere();
-      if (deaf) {
-        throw silence(deadline);
-      }
-      if (waiting.length == 0 && behind.length > 0) {
-        waiting = behind;
-        behind = new byte[0];
-      } else if (waiting.length == 0) {
+      if (waiting.length == 0) {
         fetch(deadline);
       }
       if (waitingFrom > deadline.atNanos()) {
         throw silence(deadline);
       }
       clock.waitUntil(waitingFrom);
-      int count = Math.min(length, dripNanos > 0 ? 1 : waiting.length);
-      waitingFrom += dripNanos;
+      int count = Math.min(length, waiting.length);
       System.arraycopy(waiting, 0, buffer, offset, count);
       waiting = Arrays.copyOfRange(waiting, count, waiting.length);
       return count;
@@ -161,27 +113,10 @@ final class FaultyLinks implements LinkOpener {
       Fault now = fault;
       fault = new Fault.None();
       waitingFrom = clock.nanos();
-      byte[] before = lastReply;
-      lastReply = came;
-      if (now instanceof Fault.Lost) {
-        throw silence(deadline);
-      } else if (now instanceof Fault.Kept kept) {
+      waiting = now instanceof Fault.Changed changed ? changed.reply().apply(came) : came;
+      if (now instanceof Fault.Kept kept) {
         waitingFrom += kept.nanos();
-        waiting = came;
         keeping.put(endpoint(), this);
-      } else if (now instanceof Fault.Drip drip) {
-        dripNanos = drip.nanos();
-        waiting = came;
-      } else if (now instanceof Fault.Behind) {
-        waiting = before;
-        behind = came;
-      } else if (now instanceof Fault.Late late) {
-        waitingFrom += late.nanos();
-        waiting = came;
-      } else if (now instanceof Fault.Changed changed) {
-        waiting = changed.reply().apply(came);
-      } else {
-        waiting = came;
       }
       if (waiting.length == 0) {
         throw silence(deadline);
@@ -196,8 +131,6 @@ final class FaultyLinks implements LinkOpener {
         thrown = waiting.length;
         waiting = new byte[0];
       }
-      thrown += behind.length;
-      behind = new byte[0];
       return thrown + inner.drain(quietNanos, deadline);
     }
 

@@ -5,12 +5,12 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.simulator.BuiltInBench;
+import org.benchstroke.simulator.Simulation;
 import org.benchstroke.transport.Endpoint;
 
 /**
@@ -97,7 +97,7 @@ record FaultyRequest(Wire wire, Role role) {
   }
 
   /** A unit with the instruments of this protocol around it. */
-  VirtualBench bench(String unit) {
+  VirtualBench bench(Simulation unit) {
     return switch (wire) {
       case SCPI -> VirtualBench.with(unit);
       case LINE -> VirtualBench.with(unit, LINE_BENCH);
@@ -106,6 +106,21 @@ record FaultyRequest(Wire wire, Role role) {
       case MODBUS_TCP ->
           VirtualBench.with(
               unit, "tcp.toml", overTcp(oneLine()).replace("modbus rtu", "modbus tcp"));
+    };
+  }
+
+  /** The instrument that is asked, as its bench file calls it. */
+  String instrument() {
+    return switch (wire) {
+      case SCPI -> source() ? "source" : "loop meter";
+      case LINE -> source() || loop() ? "hand-held source" : "input box";
+      default ->
+          switch (role) {
+            case SIGNAL_SOURCE -> "output module";
+            case LOOP_METER -> "loop meter";
+            case ANGLE_REFERENCE -> "angle reference";
+            default -> "input module";
+          };
     };
   }
 
@@ -188,36 +203,18 @@ record FaultyRequest(Wire wire, Role role) {
     return wire.framed() ? sealed(other) : other;
   }
 
-  /** The reply of an instrument that could not do it. */
+  /** The reply of an instrument that could not do it, in a language without exceptions. */
   byte[] refusal(byte[] reply) {
-    return switch (wire) {
-      case SCPI -> "4;-200,\"Execution error\"\n".getBytes(StandardCharsets.US_ASCII);
-      case MODBUS_TCP -> {
-        byte[] refused = Arrays.copyOf(reply, 9);
-        refused[5] = 3;
-        refused[7] |= (byte) 0x80;
-        refused[8] = 4;
-        yield refused;
-      }
-      case RTU, RTU_OVER_TCP -> sealed(new byte[] {reply[0], (byte) (reply[1] | 0x80), 4, 0, 0});
-      case LINE ->
-          (!sampled() ? "ERR 5\r\n" : "#E5*" + xor("E5") + "\r\n")
-              .getBytes(StandardCharsets.US_ASCII);
-    };
+    String text =
+        wire == Wire.SCPI
+            ? "4;-200,\"Execution error\"\n"
+            : !sampled() ? "ERR 5\r\n" : "#E5*" + xor("E5") + "\r\n";
+    return text.getBytes(StandardCharsets.US_ASCII);
   }
 
   private static String xor(String text) {
     int sum = text.chars().reduce(0, (a, b) -> a ^ b);
     return String.format("%02X", sum);
-  }
-
-  /** An old reply under this request's number. */
-  byte[] renumbered(byte[] old, byte[] reply) {
-    byte[] held = old.clone();
-    if (wire == Wire.MODBUS_TCP) {
-      System.arraycopy(reply, 0, held, 0, 2);
-    }
-    return held;
   }
 
   /** MODBUS over Serial Line V1.02, 6.2.2: the CRC, low byte first. */

@@ -6,7 +6,9 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.benchstroke.acceptance.FaultyLinks.Fault;
@@ -31,13 +33,15 @@ import org.junit.jupiter.params.provider.MethodSource;
  * after the safe signal, or the run ends in a fault; and the verdict is the right one or none.
  */
 class LinkFaultMatrixTest {
-  private static final long MILLI = 1_000_000L;
   private static final double SAFE_MILLIAMPS = 4.0;
   private static final String STROKE = "stroke time";
   private static final String TRAVEL = "travel error";
 
+  /** When the fault strikes in a run without one, and when the attempt at its test ends. */
+  private static final Map<String, Moment> MOMENTS = new ConcurrentHashMap<>();
+
   /** Longer than every time-out of the benches. */
-  private static final long LATE = 800 * MILLI;
+  private static final long LATE = 800_000_000L;
 
   /** The faults, and the words of which the record must have one. */
   enum Kind {
@@ -57,6 +61,7 @@ class LinkFaultMatrixTest {
     GAP("gap"),
     UNPLUGGED("port gone"),
     RESET("port gone"),
+    CUT_OFF_BEFORE("port gone"),
     HALF_OPEN("no reply"),
     DRIP("cut frame", "cut reply");
 
@@ -73,9 +78,36 @@ class LinkFaultMatrixTest {
     /** Whether it is a single silence or loss, after which everything answers as before. */
     boolean comesBack() {
       return switch (this) {
-        case NO_REPLY, UNPLUGGED, RESET, HALF_OPEN -> true;
+        case NO_REPLY, UNPLUGGED, RESET, CUT_OFF_BEFORE, HALF_OPEN -> true;
         default -> false;
       };
+    }
+
+    /** The table for a simulation file; empty where none has a word for it. */
+    Optional<String> script(FaultyRequest at, Moment moment) {
+      double once = Scripted.ONE_EXCHANGE_SECONDS;
+      double rest = (moment.endNanos() - moment.nanos()) / 1e9;
+      return switch (this) {
+        case NO_REPLY -> Optional.of(table(at, "drop", moment, once));
+        case REPLY_TO_THE_ONE_BEFORE -> Optional.of(table(at, "one behind", moment, once));
+        case CUT -> Optional.of(table(at, "cut", moment, once));
+        case GAP -> Optional.of(table(at, "late", moment, once) + "late_ms = 450\n");
+        case RESET -> Optional.of(table(at, "reset", moment, once));
+        case CUT_OFF_BEFORE -> Optional.of(table(at, "unplug", moment, once));
+        case UNPLUGGED -> Optional.of(table(at, "unplug", moment, 3.0));
+        case HALF_OPEN -> Optional.of(table(at, "half open", moment, once));
+        case DRIP -> Optional.of(table(at, "slow bytes", moment, once) + "byte_ms = 250\n");
+        case FROZEN -> Optional.of(table(at, "freeze", moment, rest));
+        case BAD_CRC ->
+            Optional.of(table(at, "bad CRC", moment, once)).filter(t -> at.wire().framed());
+        case EXCEPTION ->
+            Optional.of(table(at, "exception", moment, once)).filter(t -> at.wire().modbus());
+        default -> Optional.empty();
+      };
+    }
+
+    private static String table(FaultyRequest at, String kind, Moment moment, double seconds) {
+      return Scripted.fault(at.instrument(), kind, Scripted.during(moment.nanos() / 1e9, seconds));
     }
 
     /** Whether there is such a fault there. */
@@ -111,12 +143,13 @@ class LinkFaultMatrixTest {
   @ParameterizedTest(name = "{0} {1} in {2}")
   @MethodSource("matrix")
   void aSoundUnitPassesOrHasNoVerdict(FaultyRequest at, Kind kind, String test) {
+    Moment moment = moment("healthy-b", at, test);
     OnceInTest weather = new OnceInTest(at, kind, test);
-    VirtualBench bench = at.bench("healthy-b").weather(weather).watchedBy(weather);
+    VirtualBench bench = bench("healthy-b", at, kind, moment).weather(weather).watchedBy(weather);
     RunRecord record = bench.run();
     JudgedRun run = VirtualBench.judge(record);
 
-    assertThat(weather.firedAt).as("the fault happened").isPositive();
+    assertThat(weather.firedAt).as("the fault happened").isEqualTo(moment.nanos());
     assertThat(weather.story).as("%s %s in %s is named", at, kind, test).anyMatch(kind::isTold);
     assertThat(weather.repeated).as("settings sent twice").isZero();
     assertThat(bench.result().safe().confirmed())
@@ -145,11 +178,36 @@ class LinkFaultMatrixTest {
   @ParameterizedTest(name = "{0} {1} in {2}")
   @MethodSource("third")
   void aFaultyUnitNeverPasses(FaultyRequest at, Kind kind, String test) {
+    Moment moment = moment("zero-shift", at, test);
     OnceInTest weather = new OnceInTest(at, kind, test);
-    JudgedRun run = at.bench("zero-shift").weather(weather).watchedBy(weather).judge();
-    assertThat(weather.firedAt).isPositive();
+    VirtualBench bench = bench("zero-shift", at, kind, moment);
+    JudgedRun run = bench.weather(weather).watchedBy(weather).judge();
+    assertThat(weather.firedAt).isEqualTo(moment.nanos());
     assertThat(run.passed()).isFalse();
     assertThat(run.verdict()).isIn(Word.FAIL, Word.NO_RESULT);
+  }
+
+  /**
+   * The instants of one test of a sound run, ns of the bench.
+   *
+   * @param nanos when the fault will strike
+   * @param endNanos when the attempt ended
+   */
+  record Moment(long nanos, long endNanos) {}
+
+  /** Up to the fault a run with it is the same as one without. */
+  private static Moment moment(String unit, FaultyRequest at, String test) {
+    return MOMENTS.computeIfAbsent(
+        unit + at + test,
+        key -> {
+          OnceInTest ear = new OnceInTest(at, Kind.NO_REPLY, test);
+          at.bench(VirtualBench.simulation(unit)).weather(ear).watchedBy(ear).run();
+          return new Moment(ear.firedAt, ear.endedAt);
+        });
+  }
+
+  private static VirtualBench bench(String unit, FaultyRequest at, Kind kind, Moment moment) {
+    return at.bench(VirtualBench.simulation(unit, kind.script(at, moment).orElse("")));
   }
 
   /** A void attempt is followed by the confirmed safe signal, and only then by the next. */
@@ -191,13 +249,10 @@ class LinkFaultMatrixTest {
     private int commands;
     private int requests;
     private long firedAt;
-    private boolean frozen;
+    private long endedAt;
     private boolean open;
-    private Endpoint struck;
-    private long downUntil;
     private byte[] safe = {};
     private byte[] lastSetting = {};
-    private byte[] held = {};
     private int repeated;
     private final List<String> story = new ArrayList<>();
 
@@ -216,8 +271,8 @@ class LinkFaultMatrixTest {
         attempting = began.test().equals(test) && began.attempt() == 1;
         commands = 0;
       } else if (entry.event() instanceof Event.TestEnded) {
+        endedAt = attempting ? entry.nanos() : endedAt;
         attempting = false;
-        frozen = false;
       } else if (entry.event() instanceof Event.Commanded) {
         commands++;
         requests = 0;
@@ -233,16 +288,8 @@ class LinkFaultMatrixTest {
     }
 
     @Override
-    public boolean down(Endpoint endpoint, long nanos) {
-      return endpoint.equals(struck) && nanos < downUntil;
-    }
-
-    @Override
     public Fault at(Endpoint endpoint, long nanos, byte[] request) {
       countSettings(endpoint, request);
-      if (frozen && at.is(endpoint, request)) {
-        return new Fault.Changed(reply -> at.renumbered(held, reply));
-      }
       if (!attempting || firedAt > 0 || !at.is(endpoint, request)) {
         return new Fault.None();
       }
@@ -256,7 +303,7 @@ class LinkFaultMatrixTest {
       }
       firedAt = nanos;
       open = true;
-      return fault(endpoint, nanos);
+      return fault();
     }
 
     /** The safe signal, which comes first of all, may be said as often as it takes. */
@@ -275,36 +322,20 @@ class LinkFaultMatrixTest {
       return Arrays.copyOfRange(request, at.head(), request.length);
     }
 
-    private Fault fault(Endpoint endpoint, long nanos) {
+    /** What no simulation file scripts. */
+    private Fault fault() {
       return switch (kind) {
-        case NO_REPLY -> new Fault.Lost();
         case LATE_REPLY -> new Fault.Kept(LATE);
-        case REPLY_TO_THE_ONE_BEFORE -> new Fault.Behind();
-        case BAD_CRC -> new Fault.Changed(LinkFaultMatrixTest::flipped);
-        case CUT -> new Fault.Changed(reply -> Arrays.copyOf(reply, reply.length - 2));
         case GARBAGE_BEFORE -> new Fault.Changed(reply -> joined(garbage(), reply));
         case GARBAGE_AFTER -> new Fault.Changed(reply -> joined(reply, garbage()));
         case WRONG_ADDRESS -> new Fault.Changed(reply -> at.with(reply, at.head(), 9));
         case WRONG_FUNCTION -> new Fault.Changed(reply -> at.with(reply, at.head() + 1, 3));
-        case EXCEPTION -> new Fault.Changed(at::refusal);
         case WRONG_NUMBER -> new Fault.Changed(reply -> at.with(reply, 0, reply[0] + 1));
-        case FROZEN -> new Fault.Changed(this::hold);
-        case GAP -> new Fault.Late(450 * MILLI);
-        case UNPLUGGED -> {
-          struck = endpoint;
-          downUntil = nanos + 3000 * MILLI;
-          yield new Fault.Broken();
-        }
-        case RESET -> new Fault.Broken();
-        case HALF_OPEN -> new Fault.HalfOpen();
-        case DRIP -> new Fault.Drip(250 * MILLI);
+        case BAD_CRC ->
+            at.wire().framed() ? new Fault.None() : new Fault.Changed(LinkFaultMatrixTest::flipped);
+        case EXCEPTION -> at.wire().modbus() ? new Fault.None() : new Fault.Changed(at::refusal);
+        default -> new Fault.None();
       };
-    }
-
-    private byte[] hold(byte[] reply) {
-      held = reply.clone();
-      frozen = true;
-      return reply;
     }
   }
 
@@ -318,10 +349,10 @@ class LinkFaultMatrixTest {
     return both;
   }
 
-  /** One bit of what lies between head and check. */
+  /** One bit of what lies between head and check digits. */
   private static byte[] flipped(byte[] reply) {
     byte[] other = reply.clone();
-    other[reply.length == 8 ? 5 : 4] ^= 1;
+    other[4] ^= 1;
     return other;
   }
 }

@@ -3,23 +3,16 @@ package org.benchstroke.acceptance;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Random;
 import java.util.function.Predicate;
-import org.benchstroke.acceptance.FaultyLinks.Fault;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.model.SensorParameters;
 import org.benchstroke.model.TransmitterParameters;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
-import org.benchstroke.run.Progress;
 import org.benchstroke.run.RunEnded;
-import org.benchstroke.run.Spectator;
-import org.benchstroke.simulator.BuiltInBench;
 import org.benchstroke.simulator.Simulation;
-import org.benchstroke.transport.Endpoint;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
 import org.benchstroke.verdict.Measure;
@@ -30,15 +23,28 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** A link that fails never makes a wrong verdict: what it spoiled is named, void or done again. */
 class LinkFaultTest {
-  private static final long MILLI = 1_000_000L;
-  private static final Endpoint MODBUS = BuiltInBench.MODBUS;
   private static final String STROKE = "stroke time";
+
+  /** The sample period of the built-in bench. */
+  private static final double SAMPLE_SECONDS = 0.1;
+
+  /** Faults at random instants on all the links. */
+  private static final String STORM =
+      random("late", "late_ms = 50")
+          + random("late", "late_ms = 250")
+          + random("late", "late_ms = 450")
+          + random("late", "late_ms = 900")
+          + random("slow bytes", "byte_ms = 40")
+          + random("one behind", "")
+          + random("drop", "")
+          + random("cut", "")
+          + random("garbage", "")
+          + random("reset", "")
+          + random("half open", "");
 
   @Test
   void aGapInAStrokeVoidsTheTestAndItIsRunAgain() {
-    VirtualBench bench = VirtualBench.with("healthy-b");
-    InStroke gap = InStroke.gap(1);
-    RunRecord record = bench.weather(gap).watchedBy(gap).run();
+    RunRecord record = withGaps(1).run();
 
     List<Event> story = story(record);
     assertThat(story)
@@ -66,9 +72,7 @@ class LinkFaultTest {
   /** What the void attempt measured is never used, not even where nothing else is there. */
   @Test
   void aVoidAttemptIsNotUsed() {
-    VirtualBench bench = VirtualBench.with("healthy-b");
-    InStroke gap = InStroke.gap(1);
-    RunRecord record = bench.weather(gap).watchedBy(gap).run();
+    RunRecord record = withGaps(1).run();
     List<Entry> second = attempt(record, 2);
 
     JudgedRun run = VirtualBench.judge(without(record, second::contains));
@@ -97,9 +101,8 @@ class LinkFaultTest {
 
   @Test
   void gapsThatComeAgainEndTheRun() {
-    VirtualBench bench = VirtualBench.with("healthy-b");
-    InStroke gap = InStroke.gap(99);
-    JudgedRun run = VirtualBench.judge(bench.weather(gap).watchedBy(gap).run());
+    VirtualBench bench = withGaps(3);
+    JudgedRun run = bench.judge();
 
     assertThat(bench.result().how()).isEqualTo(RunEnded.How.FAULT);
     assertThat(bench.result().reason()).contains("as often as allowed").contains("gap");
@@ -118,9 +121,11 @@ class LinkFaultTest {
   @ParameterizedTest
   @ValueSource(ints = {3, 5, 10, 20, 40, 100_000})
   void aFrozenPositionNeverPasses(int samples) {
-    VirtualBench bench = VirtualBench.with("healthy-b");
-    InStroke frozen = InStroke.frozen(30 + samples);
-    JudgedRun run = VirtualBench.judge(bench.weather(frozen).watchedBy(frozen).run());
+    double from = Scripted.middleOfStroke(VirtualBench.with("healthy-b").run(), 1);
+    String frozen =
+        Scripted.fault("position input", "freeze", Scripted.during(from, samples * SAMPLE_SECONDS));
+    VirtualBench bench = VirtualBench.with(VirtualBench.simulation("healthy-b", frozen));
+    JudgedRun run = bench.judge();
 
     assertThat(bench.result().how()).isEqualTo(RunEnded.How.FAULT);
     assertThat(bench.result().reason()).containsAnyOf("impossible slew", "frozen value");
@@ -176,11 +181,11 @@ class LinkFaultTest {
     int hit = 0;
     for (long seed = 1; seed <= 100; seed++) {
       Simulation simulation = healthy.withSeed(seed);
-      RandomFaults faults = new RandomFaults(seed);
-      VirtualBench bench = VirtualBench.with(simulation).weather(faults);
+      VirtualBench bench =
+          VirtualBench.with(VirtualBench.simulation("healthy-b", STORM).withSeed(seed));
       TruthAtRest truth = new TruthAtRest(bench);
       JudgedRun run = bench.watchedBy(truth).judge();
-      hit += faults.made > 0 ? 1 : 0;
+      hit += run.record().events(Event.Faulted.class).findAny().isPresent() ? 1 : 0;
       if (run.passed()) {
         passed++;
         assertSameFigures(seed, VirtualBench.with(simulation).judge(), run);
@@ -197,10 +202,9 @@ class LinkFaultTest {
 
   @Test
   void randomFaultsNeverLetAFaultyUnitPass() {
-    Simulation shifted = VirtualBench.simulation("zero-shift");
+    Simulation shifted = VirtualBench.simulation("zero-shift", STORM);
     for (long seed = 1; seed <= 30; seed++) {
-      JudgedRun run =
-          VirtualBench.with(shifted.withSeed(seed)).weather(new RandomFaults(seed)).judge();
+      JudgedRun run = VirtualBench.with(shifted.withSeed(seed)).judge();
       assertThat(run.passed()).as("seed %d", seed).isFalse();
       assertThat(run.verdict()).as("seed %d", seed).isIn(Word.FAIL, Word.NO_RESULT);
     }
@@ -359,113 +363,19 @@ class LinkFaultTest {
         s.parameters().withSensor(sensor).withTransmitter(transmitter));
   }
 
-  /** Spoils position requests of the first stroke of the stroke time test's attempts. */
-  private static final class InStroke implements Spectator, FaultyLinks.Weather {
-    private final int attempts;
-    private final int from;
-    private final int to;
-    private final boolean holds;
-    private boolean attempting;
-    private boolean moving;
-    private int requests;
-    private byte[] last = {};
-
-    private InStroke(int attempts, int from, int to, boolean holds) {
-      this.attempts = attempts;
-      this.from = from;
-      this.to = to;
-      this.holds = holds;
-    }
-
-    /** The switches answer late once, so that the next position comes late. */
-    static InStroke gap(int attempts) {
-      return new InStroke(attempts, 30, 30, false);
-    }
-
-    /** The position keeps its value from the 30th request of the stroke on. */
-    static InStroke frozen(int to) {
-      return new InStroke(99, 30, to, true);
-    }
-
-    @Override
-    public void happened(Entry entry) {
-      if (entry.event() instanceof Event.TestBegan began) {
-        attempting = began.test().equals(STROKE) && began.attempt() <= attempts;
-        moving = false;
-      } else if (entry.event() instanceof Event.Commanded c) {
-        moving = attempting && c.setpointPercent() == 100.0;
-        requests = 0;
-      }
-    }
-
-    @Override
-    public void progressed(Progress progress) {
-      // Events tell enough.
-    }
-
-    @Override
-    public Fault at(Endpoint endpoint, long nanos, byte[] request) {
-      if (!moving || !endpoint.equals(MODBUS)) {
-        return new Fault.None();
-      }
-      boolean position = FaultyLinks.asksPosition(request);
-      requests += position ? 1 : 0;
-      boolean now = requests >= from && requests <= to;
-      if (holds && position) {
-        return now ? new Fault.Changed(this::held) : new Fault.Changed(this::keep);
-      }
-      return now && !position && !holds ? new Fault.Late(400 * MILLI) : new Fault.None();
-    }
-
-    private byte[] keep(byte[] reply) {
-      last = reply.clone();
-      return reply;
-    }
-
-    /** The reply of this request with the value of an earlier one. */
-    private byte[] held(byte[] reply) {
-      byte[] held = last.clone();
-      System.arraycopy(reply, 0, held, 0, 2);
-      return held;
-    }
+  private static String random(String kind, String keys) {
+    return Scripted.fault("all", kind, "probability = 0.00004\n" + keys);
   }
 
-  /** Faults at random instants on all the links. */
-  private static final class RandomFaults implements FaultyLinks.Weather {
-    private static final double SHARE = 1.0 / 2500.0;
-    private final Random random;
-    private int made;
-
-    RandomFaults(long seed) {
-      this.random = new Random(seed);
+  /** A sound unit whose position comes late once in the opening stroke of so many attempts. */
+  private static VirtualBench withGaps(int attempts) {
+    String gaps = "";
+    for (int attempt = 1; attempt <= attempts; attempt++) {
+      RunRecord before = VirtualBench.with(VirtualBench.simulation("healthy-b", gaps)).run();
+      double middle = Scripted.middleOfStroke(before, attempt);
+      String late = "late_ms = 400\n" + Scripted.during(middle, 1.5 * SAMPLE_SECONDS);
+      gaps += Scripted.fault("position input", "late", late);
     }
-
-    @Override
-    public Fault at(Endpoint endpoint, long nanos, byte[] request) {
-      if (random.nextDouble() >= SHARE) {
-        return new Fault.None();
-      }
-      made++;
-      return switch (random.nextInt(6)) {
-        case 0, 1 -> new Fault.Late(MILLI * (20 + random.nextInt(900)));
-        case 2 -> new Fault.Lost();
-        case 3 -> new Fault.Broken();
-        case 4 -> new Fault.Changed(this::garbage);
-        default -> new Fault.Changed(LinkFaultTest::otherNumber);
-      };
-    }
-
-    private byte[] garbage(byte[] reply) {
-      byte[] garbage = new byte[1 + random.nextInt(reply.length + 4)];
-      random.nextBytes(garbage);
-      return garbage;
-    }
-  }
-
-  /** Another transaction number; of a text, another first letter. */
-  private static byte[] otherNumber(byte[] reply) {
-    byte[] other = Arrays.copyOf(reply, reply.length);
-    other[0] ^= 0x5A;
-    return other;
+    return VirtualBench.with(VirtualBench.simulation("healthy-b", gaps));
   }
 }

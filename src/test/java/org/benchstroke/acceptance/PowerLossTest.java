@@ -6,9 +6,9 @@ import static org.assertj.core.api.Assertions.within;
 import java.nio.file.Path;
 import java.util.List;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
-import org.benchstroke.transport.Endpoint;
 import org.benchstroke.verdict.AsOrdered;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Measure;
@@ -82,22 +82,11 @@ class PowerLossTest {
    */
   @Test
   void aRelayInDoubtIsSwitchedOnAgainForTheNextAttempt() {
-    FaultyLinks.Weather weather =
-        new FaultyLinks.Weather() {
-          private int offs;
-          private int lost;
-
-          @Override
-          public FaultyLinks.Fault at(Endpoint endpoint, long nanos, byte[] request) {
-            boolean off = request.length == 12 && request[7] == 5 && request[10] == 0;
-            offs += off ? 1 : 0;
-            // The first time is before motion; the second is the cut. Its read-back is lost, too.
-            boolean loses = offs == 2 && (off || lost == 1);
-            lost += loses ? 1 : 0;
-            return loses && lost <= 2 ? new FaultyLinks.Fault.Lost() : new FaultyLinks.Fault.None();
-          }
-        };
-    VirtualBench bench = VirtualBench.with("healthy-b", RELAY).tests(TESTS).weather(weather);
+    double cut = firstCut(VirtualBench.with("healthy-b", RELAY).tests(TESTS).run());
+    // The setting and what asks after it once its 0.5 s are over, but not the next attempt.
+    String lost = Scripted.fault("relay module", "drop", Scripted.during(cut - 0.02, 0.53));
+    VirtualBench bench =
+        VirtualBench.with(VirtualBench.simulation("healthy-b", lost), RELAY).tests(TESTS);
     JudgedRun run = bench.judge();
 
     assertThat(run.tests()).anyMatch(t -> t.name().equals("power loss") && t.attempts() == 2);
@@ -106,6 +95,18 @@ class PowerLossTest {
         .extracting(AsOrdered::word)
         .containsExactly(Word.PASS, Word.PASS);
     assertThat(bench.unit().motorSupply()).isTrue();
+  }
+
+  /** When the test first cut the motor supply, s of the bench. */
+  private static double firstCut(RunRecord record) {
+    return record.entries().stream()
+            .dropWhile(
+                e -> !(e.event() instanceof Event.TestBegan b && b.test().equals("power loss")))
+            .filter(e -> e.event() instanceof Event.Powered powered && !powered.on())
+            .mapToLong(Entry::nanos)
+            .findFirst()
+            .orElseThrow()
+        / 1e9;
   }
 
   private static Measure drift(JudgedRun run, String place) {

@@ -42,7 +42,6 @@ class SafeSignalTest {
 
   private static final long SECOND = 1_000_000_000L;
   private static final Endpoint SOURCE = BuiltInBench.SOURCE;
-  private static final Endpoint MODBUS = BuiltInBench.MODBUS;
 
   @ParameterizedTest
   @ValueSource(
@@ -212,7 +211,7 @@ class SafeSignalTest {
   @ParameterizedTest
   @MethodSource("losses")
   void aLostSourceIsNotCalledSafe(Loss loss, int seconds) {
-    VirtualBench bench = VirtualBench.with("healthy-b").weather(lost(SOURCE, loss, seconds));
+    VirtualBench bench = losing("source", loss, seconds);
     JudgedRun run = bench.judge();
 
     assertThat(bench.result().how()).isIn(RunEnded.How.FAULT, RunEnded.How.PREFLIGHT_FAILED);
@@ -225,8 +224,10 @@ class SafeSignalTest {
 
   @Test
   void aPositionLinkThatBreaksAndComesBackVoidsTheTestOnly() {
-    VirtualBench bench =
-        VirtualBench.with("healthy-b").weather(once(60 * SECOND, MODBUS, new Fault.Broken()));
+    double asked = Scripted.positionAsked(VirtualBench.with("healthy-b").run(), 60.0);
+    String once = Scripted.during(asked, Scripted.ONE_EXCHANGE_SECONDS);
+    String breaks = Scripted.fault("position input", "unplug", once);
+    VirtualBench bench = VirtualBench.with(VirtualBench.simulation("healthy-b", breaks));
     JudgedRun run = bench.judge();
 
     assertThat(run.record().events(Event.TestEnded.class).filter(e -> e.outcome().equals("void")))
@@ -240,7 +241,7 @@ class SafeSignalTest {
   @ParameterizedTest
   @EnumSource(Loss.class)
   void aPositionLinkThatStaysAwayEndsTheRunSafe(Loss loss) {
-    VirtualBench bench = VirtualBench.with("healthy-b").weather(lost(MODBUS, loss, 60));
+    VirtualBench bench = losing("position input", loss, 60);
     JudgedRun run = bench.judge();
 
     assertThat(bench.result().how()).isEqualTo(RunEnded.How.FAULT);
@@ -305,33 +306,20 @@ class SafeSignalTest {
         .replaceAll("\\[instrument\\.motor_power\\]\n.*\n.*\n", "");
   }
 
-  static FaultyLinks.Weather once(long from, Endpoint where, Fault fault) {
-    boolean[] done = {false};
-    return (endpoint, nanos, request) -> {
-      if (!done[0] && nanos >= from && endpoint.equals(where)) {
-        done[0] = true;
-        return fault;
-      }
-      return new Fault.None();
-    };
-  }
-
-  private static FaultyLinks.Weather lost(Endpoint where, Loss loss, int fromSeconds) {
-    return new FaultyLinks.Weather() {
-      @Override
-      public Fault at(Endpoint endpoint, long nanos, byte[] request) {
-        boolean gone = endpoint.equals(where) && nanos >= fromSeconds * SECOND;
-        if (!gone) {
-          return new Fault.None();
-        }
-        return loss == Loss.SEND_FAILS ? new Fault.Broken() : new Fault.Lost();
-      }
-
-      @Override
-      public boolean down(Endpoint endpoint, long nanos) {
-        return loss == Loss.REFUSED && endpoint.equals(where) && nanos >= fromSeconds * SECOND;
-      }
-    };
+  /** A sound unit on a bench that loses an instrument for good. */
+  private static VirtualBench losing(String instrument, Loss loss, int fromSeconds) {
+    if (loss == Loss.SEND_FAILS) {
+      Endpoint where = VirtualBench.addressOf(VirtualBench.with("healthy-b").unit(), instrument);
+      return VirtualBench.with("healthy-b")
+          .weather(
+              (endpoint, nanos, request) ->
+                  endpoint.equals(where) && nanos >= fromSeconds * SECOND
+                      ? new Fault.Broken()
+                      : new Fault.None());
+    }
+    String kind = loss == Loss.REFUSED ? "unplug" : "drop";
+    String lost = Scripted.fault(instrument, kind, Scripted.during(fromSeconds, 100_000.0));
+    return VirtualBench.with(VirtualBench.simulation("healthy-b", lost));
   }
 
   /** Asks for a stop at the first chance after an instant. */

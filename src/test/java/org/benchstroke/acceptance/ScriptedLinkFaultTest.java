@@ -3,9 +3,8 @@ package org.benchstroke.acceptance;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 import static org.assertj.core.api.Assertions.within;
+import static org.benchstroke.acceptance.Scripted.fault;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -74,7 +73,7 @@ class ScriptedLinkFaultTest {
   void inAStrokeEachKindIsToldAndNeverPassesWrongly(
       String kind, String keys, boolean comesBack, String words) {
     String at = fault("position input", kind, "from_s = " + middleOfStroke() + "\n" + keys);
-    VirtualBench bench = VirtualBench.with(unit("healthy-b", at)).tests(BRIEF);
+    VirtualBench bench = VirtualBench.with(VirtualBench.simulation("healthy-b", at)).tests(BRIEF);
     RunRecord record = bench.run();
 
     assertThat(told(record)).as(kind).isNotEmpty().anyMatch(text -> isOneOf(words, text));
@@ -94,7 +93,7 @@ class ScriptedLinkFaultTest {
   @MethodSource("kinds")
   void aFaultyUnitNeverPasses(String kind, String keys, boolean comesBack, String words) {
     String at = fault("position input", kind, "from_s = " + middleOfStroke() + "\n" + keys);
-    VirtualBench bench = VirtualBench.with(unit("zero-shift", at)).tests(BRIEF);
+    VirtualBench bench = VirtualBench.with(VirtualBench.simulation("zero-shift", at)).tests(BRIEF);
     JudgedRun run = bench.judge();
     assertThat(run.verdict()).isIn(Word.FAIL, Word.NO_RESULT);
     assertSafe(bench);
@@ -105,7 +104,7 @@ class ScriptedLinkFaultTest {
   @MethodSource("lasting")
   void whatLastsHasNoResult(String kind, String keys) {
     String at = fault("position input", kind, "from_s = " + middleOfStroke() + "\n" + keys);
-    VirtualBench bench = VirtualBench.with(unit("healthy-b", at)).tests(BRIEF);
+    VirtualBench bench = VirtualBench.with(VirtualBench.simulation("healthy-b", at)).tests(BRIEF);
     JudgedRun run = bench.judge();
     assertThat(bench.result().how()).isEqualTo(RunEnded.How.FAULT);
     assertThat(run.verdict()).isEqualTo(Word.NO_RESULT);
@@ -176,7 +175,7 @@ class ScriptedLinkFaultTest {
   }
 
   private static VirtualBench storm(String name, String faults, Optional<Path> benchFile) {
-    Simulation unit = unit(name, faults);
+    Simulation unit = VirtualBench.simulation(name, faults);
     return benchFile
         .map(file -> VirtualBench.with(unit, file))
         .orElseGet(() -> VirtualBench.with(unit))
@@ -186,7 +185,8 @@ class ScriptedLinkFaultTest {
   @Test
   void aBadCheckValueOnASerialLineIsTold() throws FileMistakes {
     String at = fault("all", "bad CRC", "exchange = 200");
-    VirtualBench bench = VirtualBench.with(unit("healthy-b", at), RTU_LINE).tests(BRIEF);
+    VirtualBench bench =
+        VirtualBench.with(VirtualBench.simulation("healthy-b", at), RTU_LINE).tests(BRIEF);
     RunRecord record = bench.run();
     assertThat(told(record)).anyMatch(text -> text.contains("bad CRC"));
     assertSafe(bench);
@@ -197,7 +197,7 @@ class ScriptedLinkFaultTest {
   @Test
   void chancesComeFromTheSeed() {
     String now = fault("all", "drop", "probability = 0.002");
-    Simulation noisy = unit("healthy-b", now);
+    Simulation noisy = VirtualBench.simulation("healthy-b", now);
     List<Entry> once = VirtualBench.with(noisy).tests(BRIEF).run().entries();
     assertThat(VirtualBench.with(noisy).tests(BRIEF).run().entries()).isEqualTo(once);
     Simulation other = noisy.withSeed(2);
@@ -218,7 +218,8 @@ class ScriptedLinkFaultTest {
 
   @Test
   void aFaultOnAnUnknownInstrumentIsOneMistake() {
-    Simulation unknown = unit("healthy-b", fault("positon input", "drop", "exchange = 1"));
+    Simulation unknown =
+        VirtualBench.simulation("healthy-b", fault("positon input", "drop", "exchange = 1"));
     FileMistakes mistakes =
         catchThrowableOfType(FileMistakes.class, () -> SimulatedBench.builtIn(unknown));
     assertThat(mistakes.mistakes()).hasSize(1);
@@ -232,7 +233,8 @@ class ScriptedLinkFaultTest {
 
   @Test
   void aFaultThatTheLanguageCannotHaveIsOneMistake() {
-    Simulation scpi = unit("healthy-b", fault("source", "exception", "exchange = 1"));
+    Simulation scpi =
+        VirtualBench.simulation("healthy-b", fault("source", "exception", "exchange = 1"));
     FileMistakes mistakes =
         catchThrowableOfType(FileMistakes.class, () -> SimulatedBench.builtIn(scpi));
     assertThat(mistakes.getMessage())
@@ -261,47 +263,19 @@ class ScriptedLinkFaultTest {
   void badKeysAreOneMistake(String kind, String keys, String words) {
     FileMistakes mistakes =
         catchThrowableOfType(
-            FileMistakes.class, () -> read("healthy-b", fault("source", kind, keys)));
+            FileMistakes.class,
+            () -> {
+              Path file = VirtualBench.SIMULATORS.resolve("healthy-b.toml");
+              String text = Files.readString(file) + fault("source", kind, keys);
+              SimulationReader.read(file, text);
+            });
     assertThat(mistakes.mistakes()).as(mistakes.getMessage()).hasSize(1);
     assertThat(mistakes.getMessage()).contains("fault[1]").contains(words);
   }
 
-  private static String fault(String on, String kind, String keys) {
-    return "\n[[fault]]\non = \"" + on + "\"\nkind = \"" + kind + "\"\n" + keys + "\n";
-  }
-
-  private static Simulation unit(String name, String tables) {
-    try {
-      return read(name, tables);
-    } catch (FileMistakes e) {
-      throw new IllegalStateException(e.getMessage(), e);
-    }
-  }
-
-  private static Simulation read(String name, String tables) throws FileMistakes {
-    Path file = VirtualBench.SIMULATORS.resolve(name + ".toml");
-    try {
-      return SimulationReader.read(file, Files.readString(file) + tables);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-  }
-
   /** When the sound unit is half open in the first stroke, s of the bench. */
   private static double middleOfStroke() {
-    boolean inside = false;
-    for (Entry entry : VirtualBench.with("healthy-b").tests(BRIEF).run().entries()) {
-      inside |= entry.event() instanceof Event.TestBegan began && began.test().equals(STROKE);
-      boolean half =
-          inside
-              && entry.event() instanceof Event.Sampled s
-              && s.channel().equals("position")
-              && s.value() > 50.0;
-      if (half) {
-        return entry.nanos() / 1e9;
-      }
-    }
-    throw new AssertionError("the unit never opened");
+    return Scripted.middleOfStroke(VirtualBench.with("healthy-b").tests(BRIEF).run(), 1);
   }
 
   private static void assertSafe(VirtualBench bench) {

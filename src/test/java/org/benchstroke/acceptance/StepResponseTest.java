@@ -73,22 +73,11 @@ class StepResponseTest {
 
   @Test
   void aGapVoidsTheTestAndItIsBegunAgain() {
-    FaultyLinks.Weather gap =
-        new FaultyLinks.Weather() {
-          private int asked;
-
-          @Override
-          public FaultyLinks.Fault at(
-              org.benchstroke.transport.Endpoint endpoint, long nanos, byte[] request) {
-            boolean hit = FaultyLinks.asksPosition(request) && ++asked == 900;
-            return hit ? new FaultyLinks.Fault.Late(450_000_000L) : new FaultyLinks.Fault.None();
-          }
-        };
+    String gap = Scripted.fault("position input", "late", "exchange = 1500\nlate_ms = 450");
     JudgedRun run =
-        VirtualBench.with("healthy-b")
+        VirtualBench.with(VirtualBench.simulation("healthy-b", gap))
             .tests(STEPS)
             .unitType(StepResponseTest::limits)
-            .weather(gap)
             .judge();
     assertThat(run.tests()).anyMatch(t -> t.name().equals("step response") && t.attempts() == 2);
     assertThat(run.verdict()).isEqualTo(Word.PASS);

@@ -91,9 +91,9 @@ public final class VirtualBench {
   }
 
   /** Likewise, with the text of a bench file. */
-  static VirtualBench with(String simulation, String benchName, String benchText) {
+  static VirtualBench with(Simulation simulation, String benchName, String benchText) {
     try {
-      return new VirtualBench(SimulatedBench.around(simulation(simulation), benchName, benchText));
+      return new VirtualBench(SimulatedBench.around(simulation, benchName, benchText));
     } catch (FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);
     }
@@ -102,6 +102,16 @@ public final class VirtualBench {
   public static Simulation simulation(String name) {
     try {
       return SimulationReader.read(SIMULATORS.resolve(name + ".toml"));
+    } catch (FileMistakes e) {
+      throw new IllegalStateException(e.getMessage(), e);
+    }
+  }
+
+  /** The unit of a file in simulators/ with further tables, its links' faults for instance. */
+  public static Simulation simulation(String name, String tables) {
+    Path file = SIMULATORS.resolve(name + ".toml");
+    try {
+      return SimulationReader.read(file, TomlDocument.textOf(file) + tables);
     } catch (FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);
     }
@@ -147,7 +157,7 @@ public final class VirtualBench {
     return this;
   }
 
-  /** Lets links fail. */
+  /** Lets links fail as no script can, or listens to them. */
   VirtualBench weather(FaultyLinks.Weather weather) {
     return links(sound -> new FaultyLinks(sound, clock, weather));
   }

@@ -30,7 +30,7 @@ class WatchdogTest {
   @Test
   void itIsFedWhileAPersonThinks() {
     VirtualBench bench = VirtualBench.with("healthy-b", BENCH);
-    bench.weather(new Ear()).askedBy(new Thoughtful(bench)).run();
+    bench.weather(this::hear).askedBy(new Thoughtful(bench)).run();
 
     assertThat(bench.result().how().text()).isEqualTo("complete");
     List<Long> since = fed.stream().filter(t -> t >= motionAsked).toList();
@@ -46,30 +46,23 @@ class WatchdogTest {
   /** What went unheard while a person thought is in the record. */
   @Test
   void aFeedThatFailedMeanwhileIsTold() {
-    VirtualBench bench = VirtualBench.with("healthy-b", BENCH);
-    Ear ear = new Ear();
-    ear.deaf = true;
-    RunRecord record = bench.weather(ear).askedBy(new Thoughtful(bench)).run();
+    VirtualBench sound = VirtualBench.with("healthy-b", BENCH);
+    sound.askedBy(new Thoughtful(sound)).run();
+    String keys = Scripted.during(motionAsked / 1e9, LONGEST_NANOS / 1e9);
+    String lost = Scripted.fault("output module", "drop", keys);
+    VirtualBench bench = VirtualBench.with(VirtualBench.simulation("healthy-b", lost), BENCH);
+    RunRecord record = bench.askedBy(new Thoughtful(bench)).run();
     assertThat(record.events(Event.Faulted.class).map(Event.Faulted::fault)).contains("no reply");
     assertThat(record.events(Event.Faulted.class).map(Event.Faulted::instrument))
         .contains("output module");
   }
 
-  /** Hears when the register is written; a deaf one loses one of them while a person thinks. */
-  private final class Ear implements FaultyLinks.Weather {
-    private boolean deaf;
-
-    @Override
-    public FaultyLinks.Fault at(Endpoint endpoint, long nanos, byte[] request) {
-      if (request[FUNCTION] == WRITE_REGISTER && request[3] == ADDRESS) {
-        fed.add(nanos);
-        if (deaf && motionAsked > 0 && nanos > motionAsked) {
-          deaf = false;
-          return new FaultyLinks.Fault.Lost();
-        }
-      }
-      return new FaultyLinks.Fault.None();
+  /** Hears when the register is written. */
+  private FaultyLinks.Fault hear(Endpoint endpoint, long nanos, byte[] request) {
+    if (request[FUNCTION] == WRITE_REGISTER && request[3] == ADDRESS) {
+      fed.add(nanos);
     }
+    return new FaultyLinks.Fault.None();
   }
 
   /** Needs its time for every caution. */
