@@ -6,6 +6,7 @@ import org.benchstroke.analysis.Trace;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.verdict.AsOrdered;
+import org.benchstroke.verdict.AsOrdered.Subject;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Word;
 
@@ -45,7 +46,7 @@ final class EndSigns {
   }
 
   private void action() {
-    for (AsOrdered action : orders("action")) {
+    for (AsOrdered action : orders(Subject.ACTION)) {
       if (action.word() != Word.NO_RESULT) {
         boolean opposite = action.word() == Word.FAIL;
         taker.add(Sign.ACTION_OPPOSITE, opposite, action.found());
@@ -121,7 +122,7 @@ final class EndSigns {
 
   private void auxiliaries() {
     List<AsOrdered> switches =
-        orders("switches").stream().filter(o -> o.word() != Word.NO_RESULT).toList();
+        orders(Subject.SWITCHES).stream().filter(o -> o.word() != Word.NO_RESULT).toList();
     if (!switches.isEmpty()) {
       List<String> late = failed(switches);
       taker.add(Sign.AUXILIARY_LATE, !late.isEmpty(), String.join(", ", late));
@@ -129,10 +130,10 @@ final class EndSigns {
   }
 
   private void losses() {
-    boolean comes = orders("setpoints").stream().noneMatch(o -> o.word() == Word.FAIL);
+    boolean comes = orders(Subject.SETPOINTS).stream().noneMatch(o -> o.word() == Word.FAIL);
     List<AsOrdered> losses =
-        orders("signal loss").stream()
-            .filter(o -> o.word() != Word.NO_RESULT && !o.what().endsWith("recovery"))
+        orders(Subject.SIGNAL_LOSS).stream()
+            .filter(o -> o.word() != Word.NO_RESULT && !o.which().equals(AsOrdered.RECOVERY))
             .toList();
     if (comes && !losses.isEmpty()) {
       List<String> wrong = failed(losses);
@@ -140,8 +141,8 @@ final class EndSigns {
     }
   }
 
-  private List<AsOrdered> orders(String what) {
-    return run.orders().stream().filter(o -> o.what().startsWith(what)).toList();
+  private List<AsOrdered> orders(Subject subject) {
+    return run.orders().stream().filter(o -> o.isOf(subject)).toList();
   }
 
   private static List<String> failed(List<AsOrdered> some) {

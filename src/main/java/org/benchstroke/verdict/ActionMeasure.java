@@ -11,6 +11,7 @@ import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.verdict.AsOrdered.Subject;
 
 /**
  * Whether the unit goes where the signal says: up with a rising setpoint. The signal range already
@@ -77,7 +78,7 @@ final class ActionMeasure {
             + " mA is 0 %, "
             + Numbers.plain(unit.signal().full().milliamps())
             + " mA is 100 %";
-    return new AsOrdered("action", ordered, found, word, METHOD);
+    return new AsOrdered(Subject.ACTION, "", ordered, found, word, METHOD);
   }
 
   private List<Step> steps(List<Entry> entries) {

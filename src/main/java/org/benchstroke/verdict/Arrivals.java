@@ -9,6 +9,7 @@ import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.verdict.AsOrdered.Subject;
 
 /**
  * Whether the unit came to its setpoints, roughly, in every test: one that has died stands still,
@@ -41,7 +42,8 @@ final class Arrivals {
       String within = "within ±" + Numbers.plain(ELSEWHERE_PERCENT) + " %";
       String found = elsewhere.orElse(rests + " of " + rests + " times " + within);
       Word word = elsewhere.isPresent() ? Word.FAIL : Word.PASS;
-      orders.add(new AsOrdered("setpoints", "comes to its setpoints", found, word, METHOD));
+      orders.add(
+          new AsOrdered(Subject.SETPOINTS, "", "comes to its setpoints", found, word, METHOD));
     }
     return orders;
   }

@@ -7,6 +7,7 @@ import org.benchstroke.procedure.ByHand;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.verdict.AsOrdered.Subject;
 
 /** Figures that a competent person recorded: they are shown, and never judged. */
 final class ByHandNotes {
@@ -28,7 +29,9 @@ final class ByHandNotes {
       if (typed.isPresent()) {
         notes.add(note(item, typed.get()));
       } else {
-        missing.add(new AsOrdered(item.name(), "recorded", "not recorded", Word.NO_RESULT, METHOD));
+        missing.add(
+            new AsOrdered(
+                Subject.BY_HAND, item.name(), "recorded", "not recorded", Word.NO_RESULT, METHOD));
       }
     }
     return new TestResult(List.of(), missing, Optional.empty(), notes);

@@ -12,6 +12,7 @@ import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.uncertainty.Component;
+import org.benchstroke.verdict.AsOrdered.Subject;
 
 /** How often the unit started and how long it ran while it did its duty, and whether it did it. */
 final class DutyMeasures {
@@ -52,13 +53,14 @@ final class DutyMeasures {
     Optional<Event.Rested> stuck = moves.stream().filter(r -> !r.settled()).findFirst();
     if (!done || (stuck.isEmpty() && moves.size() < spec.moves())) {
       String found = done ? moves.size() + " moves in the record" : "the test was not completed";
-      return new AsOrdered("duty", ordered, found, Word.NO_RESULT, METHOD);
+      return new AsOrdered(Subject.DUTY, "", ordered, found, Word.NO_RESULT, METHOD);
     }
     String found =
         stuck
             .map(r -> "move " + r.cycle() + " did not come to rest in time")
             .orElse("all " + moves.size() + " came to rest in time");
-    return new AsOrdered("duty", ordered, found, stuck.isEmpty() ? Word.PASS : Word.FAIL, METHOD);
+    return new AsOrdered(
+        Subject.DUTY, "", ordered, found, stuck.isEmpty() ? Word.PASS : Word.FAIL, METHOD);
   }
 
   private List<Measure> measures(List<Event.Rested> moves) {

@@ -12,6 +12,7 @@ import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Event;
+import org.benchstroke.verdict.AsOrdered.Subject;
 
 /**
  * What stands out of a judged run, in plain sentences, most important first. No search for causes:
@@ -104,20 +105,18 @@ final class Findings {
 
   private List<String> ofOrders() {
     List<String> findings = new ArrayList<>();
-    List<AsOrdered> losses =
-        orders.stream().filter(o -> o.what().startsWith(LossMeasures.WHAT)).toList();
+    List<AsOrdered> losses = orders.stream().filter(o -> o.isOf(Subject.SIGNAL_LOSS)).toList();
     List<AsOrdered> wrong = losses.stream().filter(o -> o.word() == Word.FAIL).toList();
     for (AsOrdered order : orders) {
-      if (order.word() == Word.FAIL && order.what().equals("action")) {
+      if (order.word() == Word.FAIL && order.isOf(Subject.ACTION)) {
         findings.add("Action is not as ordered: " + order.found() + ".");
       }
     }
     for (AsOrdered order : wrong) {
-      String way = order.what().substring(LossMeasures.WHAT.length());
       String only = wrong.size() == 1 && losses.size() > 1 ? " alone" : "";
       findings.add(
           "Wrong on signal loss, "
-              + way
+              + order.which()
               + only
               + ": "
               + order.found()

@@ -3,6 +3,7 @@ package org.benchstroke.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Predicate;
+import org.benchstroke.verdict.AsOrdered.Subject;
 
 /** What a unit that doesn't stay where it is held means, one sentence for all of its setpoints. */
 final class HuntingFindings {
@@ -10,9 +11,7 @@ final class HuntingFindings {
 
   HuntingFindings(List<AsOrdered> orders) {
     this.failed =
-        orders.stream()
-            .filter(o -> o.what().startsWith(HuntingMeasures.WHAT) && o.word() == Word.FAIL)
-            .toList();
+        orders.stream().filter(o -> o.isOf(Subject.HUNTING) && o.word() == Word.FAIL).toList();
   }
 
   List<String> all() {
@@ -36,8 +35,7 @@ final class HuntingFindings {
   private void say(List<String> to, Predicate<AsOrdered> which, String word, String meaning) {
     List<AsOrdered> these = failed.stream().filter(which).toList();
     if (!these.isEmpty()) {
-      List<String> places =
-          these.stream().map(o -> o.what().substring(HuntingMeasures.WHAT.length())).toList();
+      List<String> places = these.stream().map(AsOrdered::which).toList();
       String first = places.size() > 1 ? "at the first, " : "";
       to.add(
           word

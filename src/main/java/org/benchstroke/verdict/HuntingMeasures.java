@@ -16,10 +16,10 @@ import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.verdict.AsOrdered.Subject;
 
 /** Whether a unit stays where the signal holds it. */
 final class HuntingMeasures {
-  static final String WHAT = "hunting at ";
   static final String CYCLE = "limit cycle of ";
   static final String IRREGULAR = "moves to and fro, ";
   private static final String METHOD = "hunting/1";
@@ -240,6 +240,6 @@ final class HuntingMeasures {
   }
 
   private static AsOrdered order(String place, String found, Word word) {
-    return new AsOrdered(WHAT + place, ORDERED, found, word, METHOD);
+    return new AsOrdered(Subject.HUNTING, place, ORDERED, found, word, METHOD);
   }
 }

@@ -18,15 +18,13 @@ import org.benchstroke.procedure.SignalLoss.Way;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.verdict.AsOrdered.Subject;
 
 /**
  * What the unit did on each way of losing its signal, against what was ordered, within the bands
  * and allowances of {@link Practice}.
  */
 final class LossMeasures {
-  /** How the orders about it begin. */
-  static final String WHAT = "signal loss: ";
-
   private static final double MOTION_PERCENT = 0.5;
   private static final int START_SAMPLES = 10;
   private static final String METHOD = "signal-loss/1";
@@ -64,8 +62,6 @@ final class LossMeasures {
 
   /** Whether it comes back when the signal does, after the last loss. */
   private AsOrdered recovery() {
-    String what = WHAT + "recovery";
-    String ordered = "returns to its setpoint with the signal";
     Optional<Event.Rested> rest =
         attempt.map(Attempt::entries).orElse(List.of()).stream()
             .map(Entry::event)
@@ -73,13 +69,13 @@ final class LossMeasures {
             .map(Event.Rested.class::cast)
             .reduce((first, last) -> last);
     if (rest.isEmpty()) {
-      return new AsOrdered(what, ordered, "the record holds no recovery", Word.NO_RESULT, METHOD);
+      return recovery("the record holds no recovery", Word.NO_RESULT);
     }
     Trace trace = samples.atRest(attempt.orElseThrow().entries(), rest.get());
     Optional<String> unfit =
         trace.isEmpty() ? Optional.of("no sample at rest") : TraceGuards.saturated(trace);
     if (unfit.isPresent()) {
-      return new AsOrdered(what, ordered, unfit.get(), Word.NO_RESULT, METHOD);
+      return recovery(unfit.get(), Word.NO_RESULT);
     }
     double at = trace.spread().mean();
     boolean there =
@@ -90,7 +86,12 @@ final class LossMeasures {
             + " %, setpoint "
             + Numbers.fixed(spec.at().percent(), 1)
             + " %";
-    return new AsOrdered(what, ordered, found, there ? Word.PASS : Word.FAIL, METHOD);
+    return recovery(found, there ? Word.PASS : Word.FAIL);
+  }
+
+  private static AsOrdered recovery(String found, Word word) {
+    String ordered = "returns to its setpoint with the signal";
+    return new AsOrdered(Subject.SIGNAL_LOSS, AsOrdered.RECOVERY, ordered, found, word, METHOD);
   }
 
   private AsOrdered judge(Way way) {
@@ -117,7 +118,10 @@ final class LossMeasures {
   private static String whyNot(List<Entry> entries, Way way) {
     return entries.stream()
         .map(Entry::event)
-        .filter(e -> e instanceof Event.Checked c && c.check().equals(WHAT + way.key()))
+        .filter(
+            e ->
+                e instanceof Event.Checked c
+                    && c.check().equals(Subject.SIGNAL_LOSS.words(way.key())))
         .map(e -> ((Event.Checked) e).detail())
         .findFirst()
         .orElse("the record holds no such loss");
@@ -312,6 +316,6 @@ final class LossMeasures {
   }
 
   private static AsOrdered result(Way way, Duty duty, String found, Word word) {
-    return new AsOrdered(WHAT + way.key(), duty.ordered(), found, word, METHOD);
+    return new AsOrdered(Subject.SIGNAL_LOSS, way.key(), duty.ordered(), found, word, METHOD);
   }
 }

@@ -14,6 +14,7 @@ import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.uncertainty.Component;
+import org.benchstroke.verdict.AsOrdered.Subject;
 
 /** How far a unit without motor power went, and whether it came back to its setpoint. */
 final class PowerLossMeasures {
@@ -130,8 +131,6 @@ final class PowerLossMeasures {
 
   /** It must be back at its setpoint, and one that stood there all along must move, too. */
   private AsOrdered comeback(Moment moment) {
-    String ordered = "comes back to its setpoint when the power returns";
-    String what = moment.point() + ", return";
     List<Event.Rested> rests =
         entries().stream()
             .map(Entry::event)
@@ -142,19 +141,25 @@ final class PowerLossMeasures {
         rests.stream().anyMatch(r -> r.point().equals(moment.point() + PowerLoss.MOVED));
     if (rests.isEmpty() || (moment == Moment.AT_REST && !moved)) {
       String why = rests.isEmpty() ? whyNot() : "the record holds no move after the return";
-      return new AsOrdered(what, ordered, why, Word.NO_RESULT, METHOD);
+      return returned(moment, why, Word.NO_RESULT);
     }
     List<String> found = new ArrayList<>();
     Word word = Word.PASS;
     for (Event.Rested rest : rests) {
       Optional<String> unfit = unfit(rest);
       if (unfit.isPresent()) {
-        return new AsOrdered(what, ordered, unfit.get(), Word.NO_RESULT, METHOD);
+        return returned(moment, unfit.get(), Word.NO_RESULT);
       }
       word = there(rest) ? word : Word.FAIL;
       found.add(where(rest));
     }
-    return new AsOrdered(what, ordered, String.join("; ", found), word, METHOD);
+    return returned(moment, String.join("; ", found), word);
+  }
+
+  private static AsOrdered returned(Moment moment, String found, Word word) {
+    String which = moment.key() + ", return";
+    String ordered = "comes back to its setpoint when the power returns";
+    return new AsOrdered(Subject.POWER_LOSS, which, ordered, found, word, METHOD);
   }
 
   private Optional<String> unfit(Event.Rested rest) {

@@ -14,6 +14,7 @@ import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
+import org.benchstroke.verdict.AsOrdered.Subject;
 
 /** Where each switch trips and resets, and whether the auxiliary comes before the end switch. */
 final class SwitchMeasures {
@@ -126,29 +127,27 @@ final class SwitchMeasures {
   }
 
   private AsOrdered order(End end, Measure lead, Map<LimitSwitch, SwitchPassages.Found> trips) {
-    String what = "switches, " + end.words();
     boolean ended = trips.get(end.outer()).at().isPresent();
     boolean never = trips.get(end.auxiliary()).at().isEmpty();
     if (lead.value().isEmpty()) {
       // The end switch cuts the motor: what has not tripped by then trails it.
       return ended && never && passages.orElseThrow().neverMade(end, spec.cycles())
-          ? new AsOrdered(
-              what,
-              ORDERED,
-              "auxiliary after end: open when the end switch tripped",
-              Word.FAIL,
-              METHOD)
-          : new AsOrdered(what, ORDERED, lead.note(), Word.NO_RESULT, METHOD);
+          ? result(end, "auxiliary after end: open when the end switch tripped", Word.FAIL)
+          : result(end, lead.note(), Word.NO_RESULT);
     }
     double value = lead.value().get();
     double half = lead.budget().map(Budget::expand).orElseThrow().half();
     String by = Numbers.fixed(Math.abs(value), 1) + "°";
     if (Math.abs(value) <= half) {
-      return new AsOrdered(what, ORDERED, "can't be told apart: " + by, Word.NO_RESULT, METHOD);
+      return result(end, "can't be told apart: " + by, Word.NO_RESULT);
     }
     return value > 0.0
-        ? new AsOrdered(what, ORDERED, "auxiliary " + by + " before end", Word.PASS, METHOD)
-        : new AsOrdered(what, ORDERED, "auxiliary after end, by " + by, Word.FAIL, METHOD);
+        ? result(end, "auxiliary " + by + " before end", Word.PASS)
+        : result(end, "auxiliary after end, by " + by, Word.FAIL);
+  }
+
+  private static AsOrdered result(End end, String found, Word word) {
+    return new AsOrdered(Subject.SWITCHES, end.words(), ORDERED, found, word, METHOD);
   }
 
   private static List<String> notes(List<AsOrdered> orders) {

@@ -8,6 +8,7 @@ import java.util.Optional;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.verdict.AsOrdered.Subject;
 
 /**
  * The word for the whole unit. A pass needs a whole, sound run in which every limit and every order
@@ -28,8 +29,8 @@ record UnitVerdict(Word word, String reason, boolean complete) {
     Optional<String> lacking = lacking(record, tests);
     List<String> failed = named(Word.FAIL, judgements, orders);
     if (record.closed().map(c -> c.how().equals("action reversed")).orElse(false)
-        && !failed.contains("action")) {
-      failed.add("action");
+        && !failed.contains(Subject.ACTION.words())) {
+      failed.add(Subject.ACTION.words());
     }
     List<String> missing = named(Word.NO_RESULT, judgements, orders);
     boolean complete = lacking.isEmpty();
@@ -59,7 +60,7 @@ record UnitVerdict(Word word, String reason, boolean complete) {
         return new UnitVerdict(word, text + ": " + list(named) + ".", true);
       }
     }
-    boolean lost = orders.stream().anyMatch(o -> o.what().startsWith(LossMeasures.WHAT));
+    boolean lost = orders.stream().anyMatch(o -> o.isOf(Subject.SIGNAL_LOSS));
     String reason =
         lost
             ? "Every limit and every order is met."

@@ -122,7 +122,7 @@ class DutyTest {
     assertThat(measure(run, MeasureKind.DUTY_ON_RATIO).value().orElseThrow())
         .isCloseTo(20.0, within(2.0));
     assertThat(run.orders())
-        .filteredOn(o -> o.what().equals("duty"))
+        .filteredOn(o -> o.isOf(AsOrdered.Subject.DUTY))
         .extracting(AsOrdered::found)
         .containsExactly("all 20 came to rest in time");
     assertThat(run.verdict()).as(run.reason()).isEqualTo(Word.PASS);

@@ -134,7 +134,7 @@ class HuntingTest {
     assertThat(hunts).as(run.orders().toString()).isNotEmpty();
     assertThat(hunts).allMatch(o -> o.word() == Word.FAIL);
     for (AsOrdered hunt : hunts) {
-      String place = hunt.what().substring("hunting at ".length());
+      String place = hunt.which();
       assertThat(value(run, MeasureKind.HUNTING_PEAK_TO_PEAK, place)).isCloseTo(0.9, within(0.25));
       assertThat(value(run, MeasureKind.STARTS, place)).isCloseTo(7700.0, within(1500.0));
     }

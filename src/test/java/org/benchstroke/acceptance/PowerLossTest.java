@@ -47,7 +47,7 @@ class PowerLossTest {
     double half = moving.budget().orElseThrow().expand().half();
     assertThat(moving.value().orElseThrow()).isCloseTo(0.2, within(half));
     assertThat(run.orders())
-        .filteredOn(o -> o.what().startsWith("power loss"))
+        .filteredOn(o -> o.isOf(AsOrdered.Subject.POWER_LOSS))
         .extracting(AsOrdered::word)
         .containsExactly(Word.PASS, Word.PASS);
     assertThat(
@@ -71,7 +71,7 @@ class PowerLossTest {
               assertThat(t.reason()).isEqualTo("no instrument plays the role \"motor power\"");
             });
     assertThat(run.orders())
-        .filteredOn(o -> o.what().startsWith("power loss"))
+        .filteredOn(o -> o.isOf(AsOrdered.Subject.POWER_LOSS))
         .extracting(AsOrdered::word)
         .containsOnly(Word.NO_RESULT);
     assertThat(run.verdict()).isNotEqualTo(Word.PASS);
@@ -91,7 +91,7 @@ class PowerLossTest {
 
     assertThat(run.tests()).anyMatch(t -> t.name().equals("power loss") && t.attempts() == 2);
     assertThat(run.orders())
-        .filteredOn(o -> o.what().startsWith("power loss"))
+        .filteredOn(o -> o.isOf(AsOrdered.Subject.POWER_LOSS))
         .extracting(AsOrdered::word)
         .containsExactly(Word.PASS, Word.PASS);
     assertThat(bench.unit().motorSupply()).isTrue();

@@ -27,8 +27,8 @@ class SignalLossTest {
   private static Map<String, AsOrdered> orders(String unit, UnaryOperator<String> unitType) {
     JudgedRun run = VirtualBench.with(unit).tests(TESTS).unitType(unitType).judge();
     return run.orders().stream()
-        .filter(o -> o.what().startsWith("signal loss: "))
-        .collect(Collectors.toMap(o -> o.what().substring("signal loss: ".length()), o -> o));
+        .filter(o -> o.isOf(AsOrdered.Subject.SIGNAL_LOSS))
+        .collect(Collectors.toMap(o -> o.which(), o -> o));
   }
 
   @Test

@@ -187,7 +187,7 @@ class SwitchesTest {
                         .replaceAll("(?s)\\[instrument.switches[^\\[]*", ""))
             .judge();
     List<AsOrdered> orders =
-        run.orders().stream().filter(o -> o.what().startsWith("switches")).toList();
+        run.orders().stream().filter(o -> o.isOf(AsOrdered.Subject.SWITCHES)).toList();
     assertThat(orders).hasSize(2).allMatch(o -> o.word() == Word.NO_RESULT);
     assertThat(run.tests().get(1).outcome()).isEqualTo("not done");
     assertThat(run.tests().get(1).reason()).isEqualTo("no instrument plays the role \"switches\"");

@@ -72,19 +72,22 @@ final class SampleRuns {
         judgements,
         List.of(
             new AsOrdered(
-                "action",
+                AsOrdered.Subject.ACTION,
+                "",
                 "direct: more current opens",
                 "direct: +99.9 % for +16 mA",
                 Word.PASS,
                 "action/1"),
             new AsOrdered(
-                "signal loss: low",
+                AsOrdered.Subject.SIGNAL_LOSS,
+                "low",
                 "holds at 3.9 mA",
                 "moved 0.02 % in 20 s",
                 Word.PASS,
                 "signal-loss/1"),
             new AsOrdered(
-                "signal loss: open loop",
+                AsOrdered.Subject.SIGNAL_LOSS,
+                "open loop",
                 "close within 1 s",
                 "began to close after 0.42 s, rested at 0.0 %",
                 Word.PASS,
