@@ -4,8 +4,10 @@ import java.util.List;
 import java.util.Optional;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.CheckNames;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.FaultNames;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Samples;
 
@@ -31,7 +33,7 @@ final class BenchSigns {
   }
 
   void find() {
-    boolean frozen = Signs.faulted(run, "frozen value");
+    boolean frozen = Signs.faulted(run, FaultNames.FROZEN_VALUE);
     boolean blocked = !refused().isEmpty();
     boolean impossible = impossible();
     if (!impossible) {
@@ -49,7 +51,9 @@ final class BenchSigns {
     Optional<Entry> jump =
         run.record().entries().stream()
             .filter(
-                e -> e.event() instanceof Event.Faulted f && f.fault().equals("impossible slew"))
+                e ->
+                    e.event() instanceof Event.Faulted f
+                        && f.fault().equals(FaultNames.IMPOSSIBLE_SLEW))
             .findFirst();
     if (jump.isPresent()) {
       double at = Samples.seconds(jump.get().nanos());
@@ -75,21 +79,21 @@ final class BenchSigns {
   private List<Event.Checked> refused() {
     return run.record()
         .events(Event.Checked.class)
-        .filter(c -> c.check().equals("noise at rest") && c.outcome().equals("blocks"))
+        .filter(c -> c.check().equals(CheckNames.NOISE_AT_REST) && c.outcome().equals("blocks"))
         .toList();
   }
 
   /** Whether the preflight read what no unit can show: then no reading tells of the unit. */
   boolean impossible() {
     return refused().stream()
-        .anyMatch(c -> Math.abs(c.values().getOrDefault("meanPercent", 50.0) - 50.0) > BEYOND);
+        .anyMatch(c -> Math.abs(c.values().getOrDefault(CheckNames.MEAN_PERCENT, 50.0) - 50.0) > BEYOND);
   }
 
   private void loop() {
     List<Event.Checked> loops =
         run.record()
             .events(Event.Checked.class)
-            .filter(c -> c.values().containsKey("foundMilliamps"))
+            .filter(c -> c.values().containsKey(CheckNames.FOUND_MILLIAMPS))
             .toList();
     if (loops.isEmpty()) {
       return;
@@ -108,7 +112,8 @@ final class BenchSigns {
   }
 
   private static double off(Event.Checked c) {
-    return c.values().get("foundMilliamps") - c.values().getOrDefault("wantedMilliamps", 0.0);
+    return c.values().get(CheckNames.FOUND_MILLIAMPS)
+        - c.values().getOrDefault(CheckNames.WANTED_MILLIAMPS, 0.0);
   }
 
   private static String milliamps(double value) {

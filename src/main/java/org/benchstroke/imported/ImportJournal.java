@@ -12,6 +12,7 @@ import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.procedure.Procedure;
+import org.benchstroke.record.CheckNames;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
@@ -85,7 +86,7 @@ final class ImportJournal {
 
   private void dueDates() {
     for (InstrumentSpec spec : given.bench().instruments()) {
-      String name = "calibration of " + spec.name();
+      String name = CheckNames.calibration(spec.name());
       LocalDate due = spec.calibration().due();
       String certificate = "certificate " + spec.calibration().certificate();
       if (began.isEmpty()) {
@@ -102,7 +103,8 @@ final class ImportJournal {
   private void accuracyRatio() {
     Optional<Limit> limit = given.unit().limit(MeasureKind.TRAVEL_ERROR);
     if (limit.isEmpty()) {
-      check("accuracy ratio", "warning", "no limit on the travel error is stated", Map.of());
+      check(
+          CheckNames.ACCURACY_RATIO, "warning", "no limit on the travel error is stated", Map.of());
       return;
     }
     BenchFit.AccuracyRatio found = new BenchFit(given.bench(), given.unit()).ratio(limit.get());
@@ -114,10 +116,10 @@ final class ImportJournal {
           case GOOD -> "ok";
         };
     check(
-        "accuracy ratio",
+        CheckNames.ACCURACY_RATIO,
         outcome,
         found.text(),
-        Map.of("ratio", ratio, "uPercent", found.uncertaintyPercent()));
+        Map.of(CheckNames.RATIO, ratio, CheckNames.U_PERCENT, found.uncertaintyPercent()));
   }
 
   /** The procedure's file: the given one, or one made of what the file shows. */

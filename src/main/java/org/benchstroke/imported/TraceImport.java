@@ -12,6 +12,7 @@ import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.CheckNames;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 
@@ -64,7 +65,11 @@ final class TraceImport {
             journal.dated(),
             notes));
     String noise = Numbers.significant(finder.noisePercent(), 2) + " % taken for the rest rule";
-    journal.check("noise at rest", "ok", noise, Map.of("deviationPercent", finder.noisePercent()));
+    journal.check(
+        CheckNames.NOISE_AT_REST,
+        "ok",
+        noise,
+        Map.of(CheckNames.DEVIATION_PERCENT, finder.noisePercent()));
     new TraceTelling(journal, given, columns, trace, plateaus, setpoints, rests, finder, rounded)
         .tell(procedure, placing);
     return journal.close();

@@ -13,6 +13,7 @@ import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.FaultNames;
 
 /** Writes what a trace shows as the lines that a run would have written. One thread. */
 final class TraceTelling {
@@ -235,7 +236,7 @@ final class TraceTelling {
       double pause = row.seconds() - lastPosition;
       if (pause > longestPause()) {
         damaged(
-            "gap",
+            FaultNames.GAP,
             "line "
                 + row.line()
                 + ": no position for "

@@ -47,6 +47,11 @@ public record SignalLoss(Position at, List<Way> ways) implements TestSpec {
     public String key() {
       return key;
     }
+
+    /** The name in the record of the check that says why a bench could not do it. */
+    public String check() {
+      return "signal loss: " + key;
+    }
   }
 
   static SignalLoss read(TomlSection section) {

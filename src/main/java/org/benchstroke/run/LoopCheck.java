@@ -7,6 +7,7 @@ import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.CheckNames;
 
 /** Does the loop carry what was set? If not: why, in words. The runner's thread. */
 final class LoopCheck {
@@ -42,7 +43,11 @@ final class LoopCheck {
             + Numbers.significant(allowed, 2)
             + " mA";
     Map<String, Double> values =
-        Map.of("wantedMilliamps", wanted.milliamps(), "foundMilliamps", found.milliamps());
+        Map.of(
+            CheckNames.WANTED_MILLIAMPS,
+            wanted.milliamps(),
+            CheckNames.FOUND_MILLIAMPS,
+            found.milliamps());
     if (Math.abs(off) <= allowed) {
       checks.ok(name(wanted), detail, values);
     } else {

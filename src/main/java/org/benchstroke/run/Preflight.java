@@ -21,6 +21,7 @@ import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
+import org.benchstroke.record.CheckNames;
 import org.benchstroke.record.Event;
 
 /**
@@ -121,7 +122,7 @@ final class Preflight {
   private void dueDates() {
     LocalDate today = LocalDate.ofInstant(clock.utc(), ZoneOffset.UTC);
     for (InstrumentSpec spec : plan.bench().instruments()) {
-      String name = "calibration of " + spec.name();
+      String name = CheckNames.calibration(spec.name());
       String certificate = "certificate " + spec.calibration().certificate();
       LocalDate due = spec.calibration().due();
       if (today.isAfter(due)) {
@@ -135,18 +136,21 @@ final class Preflight {
   private void accuracyRatio() {
     Optional<Limit> limit = plan.unit().limit(MeasureKind.TRAVEL_ERROR);
     if (limit.isEmpty()) {
-      checks.warn("accuracy ratio", "no limit on the travel error is stated", Map.of());
+      checks.warn(CheckNames.ACCURACY_RATIO, "no limit on the travel error is stated", Map.of());
       return;
     }
     BenchFit.AccuracyRatio found = fit.ratio(limit.get());
     double ratio = found.ratio();
     String detail = found.text();
-    Map<String, Double> values = Map.of("ratio", ratio, "uPercent", found.uncertaintyPercent());
+    Map<String, Double> values =
+        Map.of(CheckNames.RATIO, ratio, CheckNames.U_PERCENT, found.uncertaintyPercent());
     switch (plan.unit().practice().grade(ratio)) {
-      case REFUSED -> checks.block("accuracy ratio", detail + "; use better instruments", values);
+      case REFUSED ->
+          checks.block(CheckNames.ACCURACY_RATIO, detail + "; use better instruments", values);
       case LOW ->
-          checks.warn("accuracy ratio", detail + "; better instruments would be wise", values);
-      case GOOD -> checks.ok("accuracy ratio", detail, values);
+          checks.warn(
+              CheckNames.ACCURACY_RATIO, detail + "; better instruments would be wise", values);
+      case GOOD -> checks.ok(CheckNames.ACCURACY_RATIO, detail, values);
     }
   }
 
@@ -190,7 +194,7 @@ final class Preflight {
   private Noise noiseAtRest() throws RunEnded {
     if (bench.positionByEye().isPresent()) {
       String why = "not looked at: the position is read by a person at points of rest only";
-      checks.warn("noise at rest", why, Map.of());
+      checks.warn(CheckNames.NOISE_AT_REST, why, Map.of());
       return Noise.UNKNOWN;
     }
     SummaryStatistics statistics = new SummaryStatistics();
@@ -205,7 +209,7 @@ final class Preflight {
         saturated |= reading.quality() == Quality.SATURATED;
       }
     } catch (TestVoid e) {
-      checks.block("noise at rest", e.getMessage());
+      checks.block(CheckNames.NOISE_AT_REST, e.getMessage());
       return Noise.UNKNOWN;
     } catch (RunEnded e) {
       double last = sampler.last().map(r -> r.value().percent()).orElse(0.0);
@@ -214,7 +218,7 @@ final class Preflight {
       if (e.how() != RunEnded.How.FAULT || !impossible(worst)) {
         throw e;
       }
-      checks.block("noise at rest", reads(worst), Map.of("meanPercent", worst));
+      checks.block(CheckNames.NOISE_AT_REST, reads(worst), Map.of(CheckNames.MEAN_PERCENT, worst));
       return Noise.UNKNOWN;
     }
     noteNoise(statistics, saturated);
@@ -226,7 +230,8 @@ final class Preflight {
     double deviation = statistics.getStandardDeviation();
     double mean = statistics.getMean();
     double allowed = plan.unit().practice().noiseShare() * plan.unit().deadBandPercent();
-    Map<String, Double> values = Map.of("deviationPercent", deviation, "meanPercent", mean);
+    Map<String, Double> values =
+        Map.of(CheckNames.DEVIATION_PERCENT, deviation, CheckNames.MEAN_PERCENT, mean);
     String detail =
         "standard deviation "
             + Numbers.significant(deviation, 2)
@@ -234,12 +239,14 @@ final class Preflight {
             + Numbers.significant(allowed, 2)
             + " %";
     if (saturated || impossible(mean)) {
-      checks.block("noise at rest", reads(mean), values);
+      checks.block(CheckNames.NOISE_AT_REST, reads(mean), values);
     } else if (deviation > allowed) {
       checks.block(
-          "noise at rest", detail + "; screen the signal lines, keep power cables away", values);
+          CheckNames.NOISE_AT_REST,
+          detail + "; screen the signal lines, keep power cables away",
+          values);
     } else {
-      checks.ok("noise at rest", detail, values);
+      checks.ok(CheckNames.NOISE_AT_REST, detail, values);
     }
   }
 

@@ -15,6 +15,7 @@ import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.FaultNames;
 
 /**
  * Reads the bench once a sample period, writes what it read, and guards it: a gap or an impossible
@@ -96,8 +97,8 @@ final class Sampler {
   void requireLiveStem() throws TestVoid {
     Optional<String> detail = stem.frozen();
     if (detail.isPresent()) {
-      log.write(new Event.Faulted("frozen value", "", detail.get()));
-      throw new TestVoid("frozen value: " + detail.get());
+      log.write(new Event.Faulted(FaultNames.FROZEN_VALUE, "", detail.get()));
+      throw new TestVoid(FaultNames.FROZEN_VALUE + ": " + detail.get());
     }
   }
 
@@ -212,7 +213,7 @@ final class Sampler {
               + " s, where one every "
               + Numbers.plain(periodNanos / 1e9)
               + " s is due; what spans the gap does not count";
-      log.write(new Event.Faulted("gap", "", detail));
+      log.write(new Event.Faulted(FaultNames.GAP, "", detail));
       if (measuring) {
         throw new TestVoid("gap: " + detail);
       }
@@ -229,8 +230,8 @@ final class Sampler {
               + " s; at most "
               + Numbers.fixed(possible, 2)
               + " % is possible: suspect the position sensor or its wiring";
-      log.write(new Event.Faulted("impossible slew", "", detail));
-      throw new RunEnded(RunEnded.How.FAULT, "impossible slew: " + detail);
+      log.write(new Event.Faulted(FaultNames.IMPOSSIBLE_SLEW, "", detail));
+      throw new RunEnded(RunEnded.How.FAULT, FaultNames.IMPOSSIBLE_SLEW + ": " + detail);
     }
   }
 

@@ -10,6 +10,7 @@ import org.benchstroke.instrument.Reading;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.FaultNames;
 
 /** Waits until the unit has come to rest, by the rest rule. The runner's thread only. */
 final class Settling implements Rest {
@@ -89,8 +90,8 @@ final class Settling implements Rest {
       String detail =
           "the position did not change by a single step, though it did at rest before; check the"
               + " link and the transmitter";
-      log.write(new Event.Faulted("frozen value", "", detail));
-      throw new TestVoid("frozen value: " + detail);
+      log.write(new Event.Faulted(FaultNames.FROZEN_VALUE, "", detail));
+      throw new TestVoid(FaultNames.FROZEN_VALUE + ": " + detail);
     }
     sampler.requireLiveStem();
     boolean clean =

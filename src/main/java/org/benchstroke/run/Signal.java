@@ -9,6 +9,7 @@ import org.benchstroke.instrument.Reading;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.FaultNames;
 
 /**
  * The signal to the unit during the tests: every change of it is in the record. Runner's thread.
@@ -140,7 +141,7 @@ final class Signal {
     }
     throw same && again.equals(found)
         ? fault(
-            "frozen value",
+            FaultNames.FROZEN_VALUE,
             carries + "; check the loop's wiring and the meter: its value did not change by a step")
         : fault("loop current", carries + "; check the loop's wiring");
   }

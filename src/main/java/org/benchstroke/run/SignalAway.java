@@ -35,7 +35,7 @@ final class SignalAway {
     Optional<String> lacking = lacking(lose.way());
     if (lacking.isPresent()) {
       String why = "not done: " + lacking.get();
-      log.write(new Event.Checked("signal loss: " + lose.way().key(), "warning", why, Map.of()));
+      log.write(new Event.Checked(lose.way().check(), "warning", why, Map.of()));
       return Arrival.none();
     }
     long lost =

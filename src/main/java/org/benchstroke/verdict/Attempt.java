@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.FaultNames;
 
 /**
  * One attempt at a test as the record holds it.
@@ -32,7 +33,8 @@ record Attempt(
     for (Entry entry : entries) {
       if (outcome.equals(COMPLETE)
           && entry.event() instanceof Event.Faulted fault
-          && (fault.fault().equals("impossible slew") || fault.fault().equals("frozen value"))) {
+          && (fault.fault().equals(FaultNames.IMPOSSIBLE_SLEW)
+              || fault.fault().equals(FaultNames.FROZEN_VALUE))) {
         outcome = VOID;
         reason = fault.fault() + ": " + fault.detail();
       }

@@ -14,6 +14,7 @@ import org.benchstroke.bench.UnitType;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
+import org.benchstroke.record.CheckNames;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.verdict.AsOrdered.Subject;
@@ -161,8 +162,8 @@ final class HuntingMeasures {
         judged
             .record()
             .events(Event.Checked.class)
-            .filter(c -> c.check().equals("noise at rest"))
-            .map(c -> c.values().getOrDefault("deviationPercent", 0.0))
+            .filter(c -> c.check().equals(CheckNames.NOISE_AT_REST))
+            .map(c -> c.values().getOrDefault(CheckNames.DEVIATION_PERCENT, 0.0))
             .reduce((first, last) -> last)
             .orElse(0.0);
     return new PositionNoise(deviation, judged.samples().resolutionPercent());

@@ -118,10 +118,7 @@ final class LossMeasures {
   private static String whyNot(List<Entry> entries, Way way) {
     return entries.stream()
         .map(Entry::event)
-        .filter(
-            e ->
-                e instanceof Event.Checked c
-                    && c.check().equals(Subject.SIGNAL_LOSS.words(way.key())))
+        .filter(e -> e instanceof Event.Checked c && c.check().equals(way.check()))
         .map(e -> ((Event.Checked) e).detail())
         .findFirst()
         .orElse("the record holds no such loss");

@@ -1,0 +1,38 @@
+package org.benchstroke.record;
+
+/**
+ * Names of checks, and of their values, that are written in one package and looked for or written
+ * in another: {@link Event.Checked} holds them as text. Stateless.
+ */
+public final class CheckNames {
+  /** The feedback before anything moves; has its deviation and its mean. */
+  public static final String NOISE_AT_REST = "noise at rest";
+
+  /** Standard deviation of the feedback at rest, % of span. */
+  public static final String DEVIATION_PERCENT = "deviationPercent";
+
+  /** Mean of the feedback at rest, % of span. */
+  public static final String MEAN_PERCENT = "meanPercent";
+
+  /** The limit on the travel error against the instruments' uncertainty; has both. */
+  public static final String ACCURACY_RATIO = "accuracy ratio";
+
+  /** The ratio itself, to 1. */
+  public static final String RATIO = "ratio";
+
+  /** U of the instruments, % of span. */
+  public static final String U_PERCENT = "uPercent";
+
+  /** What the loop meter read in a check of the loop, mA. */
+  public static final String FOUND_MILLIAMPS = "foundMilliamps";
+
+  /** What it had to read, mA. */
+  public static final String WANTED_MILLIAMPS = "wantedMilliamps";
+
+  private CheckNames() {}
+
+  /** The due date of an instrument's certificate. */
+  public static String calibration(String instrument) {
+    return "calibration of " + instrument;
+  }
+}
