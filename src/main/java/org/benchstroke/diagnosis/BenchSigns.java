@@ -86,7 +86,8 @@ final class BenchSigns {
   /** Whether the preflight read what no unit can show: then no reading tells of the unit. */
   boolean impossible() {
     return refused().stream()
-        .anyMatch(c -> Math.abs(c.values().getOrDefault(CheckNames.MEAN_PERCENT, 50.0) - 50.0) > BEYOND);
+        .anyMatch(
+            c -> Math.abs(c.values().getOrDefault(CheckNames.MEAN_PERCENT, 50.0) - 50.0) > BEYOND);
   }
 
   private void loop() {

@@ -44,12 +44,17 @@ final class BenchRewrite {
    * @param text a bench file that reads without mistakes
    * @param addresses new addresses by the old ones, both as a bench file writes them; empty if they
    *     stay
-   * @param simulation what stands on the bench, and how often it is to be read
+   * @param shows what the simulated unit shows
+   * @param samplePeriodMillis how often the position is to be read, ms; empty as it is written
    * @param timeScale bench seconds per wall second; a sample period that is too short for it is
    *     made longer
    */
   static String of(
-      String text, Map<String, String> addresses, Simulation simulation, double timeScale) {
+      String text,
+      Map<String, String> addresses,
+      String shows,
+      OptionalDouble samplePeriodMillis,
+      double timeScale) {
     List<String> lines = new ArrayList<>();
     boolean headerSeen = false;
     boolean skipping = false;
@@ -68,14 +73,12 @@ final class BenchRewrite {
         skipping = rs485 || SIMULATION.matcher(line).matches();
         if (!headerSeen) {
           headerSeen = true;
-          lines.addAll(table(simulation.shows(), timeScale));
+          lines.addAll(table(shows, timeScale));
         }
       }
       if (!skipping && !(lineTable && SERIAL_KEY.matcher(line).matches())) {
         lines.add(
-            headerSeen
-                ? address(line, addresses)
-                : period(line, simulation.samplePeriodMillis(), timeScale));
+            headerSeen ? address(line, addresses) : period(line, samplePeriodMillis, timeScale));
       }
     }
     return String.join("\n", lines) + "\n";

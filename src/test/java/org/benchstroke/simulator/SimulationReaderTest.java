@@ -93,8 +93,8 @@ class SimulationReaderTest {
             file()
                 + ":12: mechanics2: is not known here; did you mean \"mechanics\"; known:"
                 + " angle_reference, calibration, control, expected, fault, format, heat, input,"
-                + " instrument_error, kind, load, loss, mechanics, motor, name, pneumatic, seed,"
-                + " sensor, shows, supply, switches, transmitter, unit_type",
+                + " instrument_error, kind, load, loss, mechanics, motor, name, pneumatic,"
+                + " sample_period_ms, seed, sensor, shows, supply, switches, transmitter, unit_type",
             file() + ":13: sensor: dead spot's end, %, must be 50 to 110, not 40",
             file()
                 + ":17: loss.action: found \"panic\", allowed is \"close\" or \"open\" or"
