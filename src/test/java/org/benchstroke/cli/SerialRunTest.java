@@ -5,16 +5,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
-import org.benchstroke.clock.SystemClock;
-import org.benchstroke.simulator.SerialPlace;
-import org.benchstroke.simulator.SimulatedBench;
+import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.simulator.Simulation;
-import org.benchstroke.simulator.SimulationReader;
-import org.benchstroke.simulator.SimulatorServer;
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.PtyPair;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -24,7 +18,6 @@ import org.junit.jupiter.api.io.TempDir;
  * half the speed, and nothing else does.
  */
 class SerialRunTest {
-  private static final Path BENCH = Path.of("src/test/resources/benches/one-rs485-line.toml");
   private static final int REPEATS = 3;
 
   @TempDir Path folder;
@@ -59,45 +52,27 @@ class SerialRunTest {
   }
 
   private Command simulate(String... more) throws IOException {
+    Path bench = Files.writeString(folder.resolve("bench.toml"), SerialBench.text());
     List<Object> all =
-        new java.util.ArrayList<>(
-            List.of("simulate", "simulators/healthy-b.toml", "--bench", bench()));
+        new ArrayList<>(List.of("simulate", "simulators/healthy-b.toml", "--bench", bench));
     all.addAll(List.of("--bench-file", folder.resolve("written.toml")));
     all.addAll(List.of(more));
     return Command.run(all.toArray());
   }
 
   private Command run(double scale) throws Exception {
-    Simulation simulation = SimulationReader.read(Path.of("simulators/healthy-b.toml"));
-    SimulatedBench bench = SimulatedBench.around(simulation, "bench", Files.readString(bench()));
-    Endpoint.Serial line = bench.serialLine("rs485").orElseThrow();
+    Simulation simulation = VirtualBench.simulation("healthy-b");
     Path ports = Files.createDirectory(folder.resolve("ports" + scale));
-    try (PtyPair cable = PtyPair.in(ports);
-        SimulatorServer server =
-            SimulatorServer.start(
-                bench,
-                SystemClock.scaled(scale),
-                Map.of(),
-                List.of(new SerialPlace(line, cable.far().port(), cable.near().port())),
-                500_000L)) {
-      Path written = Files.writeString(folder.resolve("written.toml"), server.benchToml());
-      assertThat(written).content().contains(cable.near().text()).contains("speed = 115200");
-      return Command.run(
-          Command.runArguments(
-              written, simulation.unitTypeFile(), folder.resolve("records" + scale)));
-    }
-  }
-
-  /** A pseudo-terminal has no parity bit; with two stop bits a character still has 11 bits. */
-  private Path bench() throws IOException {
-    String text = Files.readString(BENCH);
-    String other =
-        text.replace("speed = 38400", "speed = 115200")
-            // This run is dated by the wall, and must not fail once the invented certificate is
-            // over.
-            .replaceAll("due = 20\\d\\d-", "due = 2099-")
-            .replace("parity = \"even\"", "parity = \"none\"\nstop_bits = 2");
-    assertThat(other).isNotEqualTo(text).contains("stop_bits");
-    return Files.writeString(folder.resolve("bench.toml"), other);
+    return SerialBench.serve(
+        simulation,
+        scale,
+        ports,
+        server -> {
+          Path written = Files.writeString(folder.resolve("written.toml"), server.benchToml());
+          assertThat(written).content().contains("near").contains("speed = 115200");
+          return Command.run(
+              Command.runArguments(
+                  written, simulation.unitTypeFile(), folder.resolve("records" + scale)));
+        });
   }
 }
