@@ -40,29 +40,6 @@ public record Simulation(
     instrumentErrors = List.copyOf(instrumentErrors);
   }
 
-  /** One with sound instruments and links that never fail, of which no file says what to expect. */
-  public Simulation(
-      String name,
-      String shows,
-      Path unitTypeFile,
-      UnitType unitType,
-      long seed,
-      boolean angleReference,
-      ModelParameters parameters) {
-    this(
-        name,
-        shows,
-        unitTypeFile,
-        unitType,
-        seed,
-        angleReference,
-        OptionalDouble.empty(),
-        parameters,
-        List.of(),
-        List.of(),
-        Optional.empty());
-  }
-
   /** The same with another seed. */
   public Simulation withSeed(long other) {
     return new Simulation(
@@ -77,5 +54,37 @@ public record Simulation(
         faults,
         instrumentErrors,
         expected);
+  }
+
+  /** The same with an angle reference or without, of which no file says what to expect. */
+  public Simulation withAngleReference(boolean fitted) {
+    return new Simulation(
+        name,
+        shows,
+        unitTypeFile,
+        unitType,
+        seed,
+        fitted,
+        samplePeriodMillis,
+        parameters,
+        faults,
+        instrumentErrors,
+        Optional.empty());
+  }
+
+  /** The same with another unit, of which no file says what to expect. */
+  public Simulation withUnit(ModelParameters other) {
+    return new Simulation(
+        name,
+        shows,
+        unitTypeFile,
+        unitType,
+        seed,
+        angleReference,
+        samplePeriodMillis,
+        other,
+        faults,
+        instrumentErrors,
+        Optional.empty());
   }
 }

@@ -39,13 +39,7 @@ class HuntingTest {
     Simulation healthy = VirtualBench.simulation("healthy-b");
     ControlParameters c = healthy.parameters().control();
     MotorParameters m = healthy.parameters().motor();
-    return new Simulation(
-        healthy.name(),
-        healthy.shows(),
-        healthy.unitTypeFile(),
-        healthy.unitType(),
-        healthy.seed(),
-        healthy.angleReference(),
+    return healthy.withUnit(
         healthy
             .parameters()
             .withControl(c.withThresholds(startPercent, 0.1))

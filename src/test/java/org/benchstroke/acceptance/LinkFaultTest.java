@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.function.Predicate;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.model.SensorParameters;
-import org.benchstroke.model.TransmitterParameters;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
@@ -343,24 +342,8 @@ class LinkFaultTest {
   }
 
   private static Simulation changed(Simulation s, SensorParameters sensor, double zeroPercent) {
-    var t = s.parameters().transmitter();
-    var transmitter =
-        new TransmitterParameters(
-            t.range(),
-            t.lagSeconds(),
-            t.bits(),
-            t.lowestMilliamps(),
-            t.highestMilliamps(),
-            zeroPercent,
-            0.0);
-    return new Simulation(
-        s.name(),
-        s.shows(),
-        s.unitTypeFile(),
-        s.unitType(),
-        s.seed(),
-        s.angleReference(),
-        s.parameters().withSensor(sensor).withTransmitter(transmitter));
+    var transmitter = s.parameters().transmitter().withErrors(zeroPercent, 0.0);
+    return s.withUnit(s.parameters().withSensor(sensor).withTransmitter(transmitter));
   }
 
   private static String random(String kind, String keys) {

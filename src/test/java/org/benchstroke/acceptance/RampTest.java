@@ -52,13 +52,7 @@ class RampTest {
   void aWideDeadBandLeavesMore() {
     Simulation healthy = VirtualBench.simulation("healthy-b");
     Simulation wide =
-        new Simulation(
-            healthy.name(),
-            healthy.shows(),
-            healthy.unitTypeFile(),
-            healthy.unitType(),
-            healthy.seed(),
-            healthy.angleReference(),
+        healthy.withUnit(
             healthy
                 .parameters()
                 .withControl(healthy.parameters().control().withThresholds(2.5, 0.4)));
@@ -71,13 +65,7 @@ class RampTest {
   void aDeadSpotOfTheSensorVoidsTheRun() {
     Simulation healthy = VirtualBench.simulation("healthy-b");
     Simulation worn =
-        new Simulation(
-            healthy.name(),
-            healthy.shows(),
-            healthy.unitTypeFile(),
-            healthy.unitType(),
-            healthy.seed(),
-            healthy.angleReference(),
+        healthy.withUnit(
             healthy.parameters().withSensor(healthy.parameters().sensor().withDeadSpot(62, 64)));
     JudgedRun run = VirtualBench.with(worn).tests(RAMP).unitType(RampTest::limits).judge();
     assertThat(run.passed()).isFalse();

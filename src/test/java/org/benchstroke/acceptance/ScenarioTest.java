@@ -58,15 +58,7 @@ class ScenarioTest {
   @Test
   void withoutAnAngleReferenceTheSameSlackPassesWithTheStemNotProven() {
     var slack = VirtualBench.simulation("slack-after-sensor");
-    var blind =
-        new org.benchstroke.simulator.Simulation(
-            slack.name(),
-            slack.shows(),
-            slack.unitTypeFile(),
-            slack.unitType(),
-            slack.seed(),
-            false,
-            slack.parameters());
+    var blind = slack.withAngleReference(false);
 
     JudgedRun run = VirtualBench.with(blind).judge();
 

@@ -68,15 +68,7 @@ class StemByEyeTest {
   /** The slack unit without its own angle reference; a person looks for 20 s at each point. */
   private VirtualBench bench() {
     var slack = VirtualBench.simulation("slack-after-sensor");
-    var blind =
-        new org.benchstroke.simulator.Simulation(
-            slack.name(),
-            slack.shows(),
-            slack.unitTypeFile(),
-            slack.unitType(),
-            slack.seed(),
-            false,
-            slack.parameters());
+    var blind = slack.withAngleReference(false);
     return VirtualBench.with(blind).benchText(text -> text + PROTRACTOR);
   }
 

@@ -33,15 +33,7 @@ class SupplyTest {
     Simulation healthy = VirtualBench.simulation("healthy-b");
     ModelParameters parameters = healthy.parameters();
     SupplyParameters leads = parameters.supply().withLeads(leadOhms);
-    Simulation unit =
-        new Simulation(
-            healthy.name(),
-            healthy.shows(),
-            healthy.unitTypeFile(),
-            healthy.unitType(),
-            healthy.seed(),
-            healthy.angleReference(),
-            parameters.withSupply(leads));
+    Simulation unit = healthy.withUnit(parameters.withSupply(leads));
     return VirtualBench.with(unit, BENCH)
         .tests(TESTS)
         .unitType(

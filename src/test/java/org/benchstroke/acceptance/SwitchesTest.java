@@ -44,14 +44,7 @@ class SwitchesTest {
 
   private static Simulation unit(CamParameters cams, long seed) {
     Simulation healthy = VirtualBench.simulation("healthy-b");
-    return new Simulation(
-        healthy.name(),
-        healthy.shows(),
-        healthy.unitTypeFile(),
-        healthy.unitType(),
-        seed,
-        healthy.angleReference(),
-        healthy.parameters().withCams(cams));
+    return healthy.withSeed(seed).withUnit(healthy.parameters().withCams(cams));
   }
 
   private static CamParameters cams(double closed, double closedAuxiliary) {

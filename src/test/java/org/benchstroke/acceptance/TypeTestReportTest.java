@@ -139,13 +139,7 @@ class TypeTestReportTest {
   void aStepWithAnImpossibleSlewHasNoMarks() {
     Simulation healthy = VirtualBench.simulation("healthy-b");
     Simulation worn =
-        new Simulation(
-            healthy.name(),
-            healthy.shows(),
-            healthy.unitTypeFile(),
-            healthy.unitType(),
-            healthy.seed(),
-            healthy.angleReference(),
+        healthy.withUnit(
             healthy.parameters().withSensor(healthy.parameters().sensor().withDeadSpot(62, 64)));
     JudgedRun jumped =
         VirtualBench.with(worn)

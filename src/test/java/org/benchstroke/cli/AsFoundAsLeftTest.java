@@ -13,7 +13,6 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.function.UnaryOperator;
 import org.benchstroke.acceptance.VirtualBench;
-import org.benchstroke.model.TransmitterParameters;
 import org.benchstroke.simulator.Simulation;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -47,24 +46,8 @@ class AsFoundAsLeftTest {
 
   private static Simulation spanOff(double percent) {
     Simulation s = VirtualBench.simulation("healthy-b");
-    TransmitterParameters t = s.parameters().transmitter();
-    TransmitterParameters off =
-        new TransmitterParameters(
-            t.range(),
-            t.lagSeconds(),
-            t.bits(),
-            t.lowestMilliamps(),
-            t.highestMilliamps(),
-            0.0,
-            percent);
-    return new Simulation(
-        s.name(),
-        s.shows(),
-        s.unitTypeFile(),
-        s.unitType(),
-        s.seed(),
-        s.angleReference(),
-        s.parameters().withTransmitter(off));
+    return s.withUnit(
+        s.parameters().withTransmitter(s.parameters().transmitter().withErrors(0.0, percent)));
   }
 
   @Test

@@ -82,9 +82,7 @@ class TwinTest {
     ModelParameters p = s.parameters();
     ModelParameters set =
         p.withControl(p.control().withThresholds(start, p.control().stopPercent()));
-    Simulation changed =
-        new Simulation(
-            s.name(), s.shows(), s.unitTypeFile(), s.unitType(), s.seed(), s.angleReference(), set);
+    Simulation changed = s.withUnit(set);
     JudgedRun run =
         VirtualBench.with(changed)
             .tests("[[test]]\ntest = \"hunting\"\npoints_pct = [10, 25, 50, 75, 90]\nhold_s = 60\n")
@@ -108,8 +106,7 @@ class TwinTest {
                 new MotorParameters(
                     m.kind(), 15.0, m.runUpSeconds(), m.brakeSeconds(), 60.0, 0.6, 1.3, 1.0));
     for (ModelParameters strange : List.of(sticks, slows)) {
-      Simulation unit =
-          new Simulation(s.name(), s.shows(), s.unitTypeFile(), s.unitType(), 5, true, strange);
+      Simulation unit = s.withSeed(5).withAngleReference(true).withUnit(strange);
       Twin twin = Twin.of(VirtualBench.with(unit).tests(Recovery.tests(DEAD_BAND)).judge());
       assertThat(twin.leastStartPercent()).as(twin.words().toString()).isEmpty();
       assertThat(twin.words().get(0)).contains("the model does not explain this unit");
