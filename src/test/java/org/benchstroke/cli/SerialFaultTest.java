@@ -44,11 +44,8 @@ class SerialFaultTest {
   /** The preflight asks the input module some dozens of times, the tests a thousand. */
   @Test
   void aBadCheckValueIsAskedAgainAndALostAnswerVoidsItsTest() throws Exception {
-    // A sample asks three times, for the position and twice for the switches: each is hit once.
     String faults =
         Scripted.fault("input module", "bad CRC", "exchange = 400")
-            + Scripted.fault("input module", "bad CRC", "exchange = 411")
-            + Scripted.fault("input module", "bad CRC", "exchange = 422")
             + Scripted.fault("input module", "drop", "exchange = 500");
     End end = run(faults, SCALE);
     double scale = SCALE;

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.NoSuchElementException;
+import java.util.Optional;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.InstrumentException.Kind;
 import org.benchstroke.instrument.Quality;
@@ -76,9 +77,23 @@ final class Image {
     }
     String own =
         ModbusRequest.read(register.table(), register.address(), register.type().words()).brief();
-    String raw =
-        part.answer().note() + own + " -> " + Hex.of(data) + " = " + shortest(register, number);
+    String raw = notes(register) + own + " -> " + Hex.of(data) + " = " + shortest(register, number);
     return new Measured(value, raw, part.answer());
+  }
+
+  /** What was mended on the way to a value, and to the counter that stands by it. */
+  private String notes(Register register) {
+    String own = partOf(register).answer().note();
+    String beside =
+        register.guard().counter().map(Guard.Counter::register).flatMap(this::noteOf).orElse("");
+    return beside.isEmpty() || beside.equals(own) ? own : own + "its counter " + beside;
+  }
+
+  private Optional<String> noteOf(Register counter) {
+    return parts.stream()
+        .filter(part -> part.block().registers().contains(counter))
+        .map(part -> part.answer().note())
+        .findFirst();
   }
 
   private String exchange(BlockReader.Part part) {
