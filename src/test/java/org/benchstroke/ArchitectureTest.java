@@ -8,6 +8,9 @@ import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.lang.ArchRule;
+import org.benchstroke.diagnosis.Diagnosis;
+import org.benchstroke.twin.Twin;
+import org.benchstroke.verdict.JudgedRun;
 
 /** The package rules of DEVELOPERS.md. None is frozen: a broken rule is mended or argued. */
 @AnalyzeClasses(
@@ -55,6 +58,17 @@ class ArchitectureTest {
           .dependOnClassesThat()
           .resideInAnyPackage(
               ROOT + "run..", ROOT + "report..", ROOT + "model..", ROOT + "simulator..");
+
+  /** Once a run: what shows it gets the run's aids. */
+  @ArchTest
+  static final ArchRule whatShowsTheAidsDoesNotComputeThem =
+      noClasses()
+          .that()
+          .resideInAnyPackage(ROOT + "report..", ROOT + "cli..")
+          .should()
+          .callMethod(Twin.class, "of", JudgedRun.class)
+          .orShould()
+          .callMethod(Diagnosis.class, "of", JudgedRun.class);
 
   @ArchTest
   static final ArchRule theTwinReadsJudgedRuns =

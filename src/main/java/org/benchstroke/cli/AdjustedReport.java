@@ -8,6 +8,7 @@ import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.List;
 import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.report.HtmlReport;
 import org.benchstroke.report.JsonReport;
@@ -18,6 +19,8 @@ import org.benchstroke.verdict.JudgedRun;
 final class AdjustedReport {
   private final Path found;
   private final Path left;
+  private final Aids foundAids;
+  private final Aids leftAids;
   private final Adjustment adjustment;
 
   /**
@@ -36,6 +39,8 @@ final class AdjustedReport {
       throw new WrongRequest(
           "--as-found " + found + " with " + left + ": " + String.join("; ", obstacles));
     }
+    this.foundAids = new Aids(before);
+    this.leftAids = new Aids(after);
     this.adjustment = new Adjustment(before, after, done);
   }
 
@@ -44,11 +49,11 @@ final class AdjustedReport {
   }
 
   String html() throws IOException {
-    return new HtmlReport().html(adjustment, file(found), file(left));
+    return new HtmlReport().html(adjustment, file(foundAids, found), file(leftAids, left));
   }
 
   String json() {
-    return new JsonReport().json(adjustment);
+    return new JsonReport().json(adjustment, foundAids, leftAids);
   }
 
   /** What a terminal shows of it. */
@@ -62,11 +67,11 @@ final class AdjustedReport {
         + " of 1";
   }
 
-  private static HtmlReport.RecordFile file(Path path) throws IOException {
+  private static HtmlReport.RecordFile file(Aids aids, Path path) throws IOException {
     try {
       byte[] hash = MessageDigest.getInstance("SHA-256").digest(Files.readAllBytes(path));
       return new HtmlReport.RecordFile(
-          path.getFileName().toString(), HexFormat.of().formatHex(hash));
+          aids, path.getFileName().toString(), HexFormat.of().formatHex(hash));
     } catch (NoSuchAlgorithmException e) {
       throw new IllegalStateException("every Java has SHA-256", e);
     }

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RecordWriter;
 import org.benchstroke.record.RunRecord;
@@ -64,15 +65,16 @@ final class JudgeCommand implements Callable<Integer> {
   @Override
   public Integer call() throws RecordReader.NotARecord, FileMistakes, WrongRequest, IOException {
     PrintWriter out = spec.commandLine().getOut();
-    JudgedRun run = CsvGiven.isCsv(file) ? imported() : recorded();
+    Aids aids = CsvGiven.isCsv(file) ? imported() : new Aids(recorded());
+    JudgedRun run = aids.run();
     if (json) {
-      out.print(new JsonReport().json(run));
+      out.print(new JsonReport().json(aids));
       out.flush();
     } else {
       if (budgets) {
         out.println(BudgetTable.text(run));
       }
-      new Outcome(out).tell(run);
+      new Outcome(out).tell(aids);
     }
     return ExitCode.of(run);
   }
@@ -85,9 +87,9 @@ final class JudgeCommand implements Callable<Integer> {
     return Outcome.judge(file);
   }
 
-  private JudgedRun imported() throws FileMistakes, WrongRequest, IOException {
+  private Aids imported() throws FileMistakes, WrongRequest, IOException {
     RunRecord made = csv.record(file);
-    JudgedRun run = RecordedRun.judge(made);
+    Aids aids = new Aids(RecordedRun.judge(made));
     if (record != null) {
       try {
         RecordWriter.write(record, made);
@@ -101,11 +103,11 @@ final class JudgeCommand implements Callable<Integer> {
       }
       Optional<String> name = Optional.ofNullable(record).map(r -> r.getFileName().toString());
       try {
-        RecordFiles.write(report, new HtmlReport().html(run, name));
+        RecordFiles.write(report, new HtmlReport().html(aids, name));
       } catch (IOException e) {
         throw WrongRequest.unwritable(report, e);
       }
     }
-    return run;
+    return aids;
   }
 }

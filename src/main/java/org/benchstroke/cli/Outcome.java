@@ -5,12 +5,11 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.diagnosis.Diagnosis;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.report.HtmlReport;
 import org.benchstroke.report.JsonReport;
 import org.benchstroke.report.ResultTable;
-import org.benchstroke.twin.Twin;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.RecordedRun;
 
@@ -26,15 +25,15 @@ final class Outcome {
   int reported(RecordFiles files, boolean json)
       throws RecordReader.NotARecord, FileMistakes, IOException {
     JudgedRun run = judge(files.record());
-    Twin twin = Twin.of(run);
+    Aids aids = new Aids(run);
     Optional<String> name = Optional.of(files.record().getFileName().toString());
-    String text = new JsonReport().json(run, twin);
-    RecordFiles.write(files.report(), new HtmlReport().html(run, name, twin));
+    String text = new JsonReport().json(aids);
+    RecordFiles.write(files.report(), new HtmlReport().html(aids, name));
     RecordFiles.write(files.json(), text);
     if (json) {
       out.print(text);
     } else {
-      tell(run);
+      tell(aids);
       out.println();
       out.println("Report:  " + files.report());
       out.println("Record:  " + files.record());
@@ -47,18 +46,19 @@ final class Outcome {
     return RecordedRun.judge(RecordReader.read(record));
   }
 
-  static String html(JudgedRun run, Path record) {
-    return new HtmlReport().html(run, Optional.of(record.getFileName().toString()));
+  static String html(Aids aids, Path record) {
+    return new HtmlReport().html(aids, Optional.of(record.getFileName().toString()));
   }
 
   /** The judgement as people read it at a terminal. */
-  void tell(JudgedRun run) {
+  void tell(Aids aids) {
+    JudgedRun run = aids.run();
     out.println();
     out.print(ResultTable.text(run));
     if (run.imported().isEmpty()) {
       out.println();
       out.println("Likely cause (an aid, no part of the verdict)");
-      Diagnosis.of(run).lines().forEach(line -> out.println("  " + line));
+      aids.diagnosis().lines().forEach(line -> out.println("  " + line));
     }
   }
 }

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.report.JsonReport;
 import org.benchstroke.report.SamplesCsv;
@@ -96,9 +97,10 @@ final class ReportCommand implements Callable<Integer> {
   private int one(Path target)
       throws RecordReader.NotARecord, FileMistakes, WrongRequest, IOException {
     JudgedRun run = Outcome.judge(record);
-    write("Report:  ", target, Outcome.html(run, record));
+    Aids aids = new Aids(run);
+    write("Report:  ", target, Outcome.html(aids, record));
     if (json != null) {
-      write("JSON:    ", json, new JsonReport().json(run));
+      write("JSON:    ", json, new JsonReport().json(aids));
     }
     samples(run);
     return ExitCode.of(run);

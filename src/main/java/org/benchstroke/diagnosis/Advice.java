@@ -2,22 +2,31 @@ package org.benchstroke.diagnosis;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Supplier;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.twin.Twin;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
 
-/** What to adjust, and by how much where the run's figures tell it. Stateless. */
+/** What to adjust, and by how much where the run's figures tell it. */
 final class Advice {
-  private Advice() {}
+  private final JudgedRun run;
+  private final Signs signs;
+  private final Supplier<Twin> twin;
 
-  /** A line; the unit's own manual comes first. */
-  static String of(Cause cause, JudgedRun run, Signs signs) {
-    return cause.advice() + amount(cause, run, signs).map(a -> " (" + a + ")").orElse("");
+  Advice(JudgedRun run, Signs signs, Supplier<Twin> twin) {
+    this.run = run;
+    this.signs = signs;
+    this.twin = twin;
   }
 
-  private static Optional<String> amount(Cause cause, JudgedRun run, Signs signs) {
+  /** A line; the unit's own manual comes first. */
+  String of(Cause cause) {
+    return cause.advice() + amount(cause).map(a -> " (" + a + ")").orElse("");
+  }
+
+  private Optional<String> amount(Cause cause) {
     double degrees = run.unit().travelDegrees() / 100.0;
     return switch (cause) {
       case ZERO_SHIFT, GROUND_OFFSET ->
@@ -29,21 +38,21 @@ final class Advice {
       case SLACK_AFTER_SENSOR, STICTION ->
           signs.beside().map(l -> "about " + Numbers.fixed(l.lag().value(), 1) + " % of travel");
       case NON_LINEAR_LINKAGE -> signs.beside().map(l -> "its S is " + percent(l.bend().value()));
-      case CAM_SET_SHORT -> shortEnd(signs).map(d -> "trip it " + angle(d * degrees) + " later");
+      case CAM_SET_SHORT -> shortEnd().map(d -> "trip it " + angle(d * degrees) + " later");
       case STOP_BEFORE_SWITCH ->
-          shortEnd(signs).map(d -> "by " + angle(d * degrees) + " and a little more");
-      case DEAD_BAND_TOO_SMALL -> wider(run);
+          shortEnd().map(d -> "by " + angle(d * degrees) + " and a little more");
+      case DEAD_BAND_TOO_SMALL -> wider();
       case LONG_COAST ->
           signs
               .feedback()
               .map(l -> "it goes past by " + Numbers.fixed(-l.lag().value() / 2.0, 2) + " %");
-      case BACKLASH_BEFORE_SENSOR -> reversal(run);
+      case BACKLASH_BEFORE_SENSOR -> reversal();
       default -> Optional.empty();
     };
   }
 
   /** By how much it stops short, % of travel; the largest. */
-  private static Optional<Double> shortEnd(Signs signs) {
+  private Optional<Double> shortEnd() {
     OptionalDouble most =
         signs.stands().stream()
             .filter(s -> !s.within() && s.setpointPercent() >= 0.0 && s.setpointPercent() <= 100.0)
@@ -55,16 +64,16 @@ final class Advice {
   }
 
   /** The twin knows it; of a unit that hunts it takes no fitting. */
-  private static Optional<String> wider(JudgedRun run) {
-    OptionalDouble least = Twin.of(run).leastStartPercent();
+  private Optional<String> wider() {
+    OptionalDouble least = twin.get().leastStartPercent();
     return least.isPresent()
         ? Optional.of("start threshold to " + Numbers.fixed(least.getAsDouble(), 2) + " % or more")
         : Optional.empty();
   }
 
-  private static Optional<String> reversal(JudgedRun run) {
-    OptionalDouble up = deadTime(run, "10 % up");
-    OptionalDouble down = deadTime(run, "10 % down");
+  private Optional<String> reversal() {
+    OptionalDouble up = deadTime("10 % up");
+    OptionalDouble down = deadTime("10 % down");
     if (up.isEmpty() || down.isEmpty()) {
       return Optional.empty();
     }
@@ -72,7 +81,7 @@ final class Advice {
     return Optional.of("about " + Numbers.fixed(play, 1) + " % of travel");
   }
 
-  private static OptionalDouble deadTime(JudgedRun run, String place) {
+  private OptionalDouble deadTime(String place) {
     return run.judgements().stream()
         .map(Judgement::measure)
         .filter(m -> m.kind() == MeasureKind.DEAD_TIME && m.place().equals(place))

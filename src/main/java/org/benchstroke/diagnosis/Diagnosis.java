@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.twin.Twin;
 import org.benchstroke.verdict.JudgedRun;
 
 /**
@@ -64,6 +66,11 @@ public record Diagnosis(
 
   /** With other likelihoods. */
   public static Diagnosis of(JudgedRun run, Likelihoods likelihoods) {
+    return of(run, likelihoods, () -> Twin.of(run));
+  }
+
+  /** With a twin, which is asked for at most once, and only where the advice needs it. */
+  static Diagnosis of(JudgedRun run, Likelihoods likelihoods, Supplier<Twin> twin) {
     Signs signs = new Signs(run);
     List<Evidence> evidence = signs.all();
     List<Ranked> ranked = ranked(evidence, run.passed(), likelihoods);
@@ -74,7 +81,7 @@ public record Diagnosis(
         run.passed(),
         outcome,
         next(run, outcome, evidence, ranked, likelihoods),
-        Advice.of(ranked.get(0).cause(), run, signs));
+        new Advice(run, signs, twin).of(ranked.get(0).cause()));
   }
 
   /** The signs of a run alone, for counting. */

@@ -33,8 +33,10 @@ final class AdjustmentPage {
     sections.add(both(adjustment, foundFile, leftFile));
     measures(adjustment).ifPresent(sections::add);
     orders(adjustment).ifPresent(sections::add);
-    sections.addAll(named(LEFT, ReportPages.sections(left, Optional.of(leftFile.name()))));
-    sections.addAll(named(FOUND, ReportPages.sections(found, Optional.of(foundFile.name()))));
+    sections.addAll(
+        named(LEFT, ReportPages.sections(leftFile.aids(), Optional.of(leftFile.name()))));
+    sections.addAll(
+        named(FOUND, ReportPages.sections(foundFile.aids(), Optional.of(foundFile.name()))));
     return new ReportPage(
         ReportPages.number(left) + "-with-as-found",
         orDash(left.record().opened().serial()),

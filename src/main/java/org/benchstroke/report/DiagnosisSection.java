@@ -3,12 +3,12 @@ package org.benchstroke.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.diagnosis.Diagnosis;
 import org.benchstroke.diagnosis.Evidence;
 import org.benchstroke.diagnosis.Ranked;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.report.Block.Cell;
-import org.benchstroke.verdict.JudgedRun;
 
 /** What most likely is behind the figures, in a report. A pure function; stateless. */
 final class DiagnosisSection {
@@ -18,11 +18,11 @@ final class DiagnosisSection {
   private DiagnosisSection() {}
 
   /** Empty for what was recorded elsewhere: its sampling is not known well enough. */
-  static Optional<Section> of(JudgedRun run) {
-    if (run.imported().isPresent()) {
+  static Optional<Section> of(Aids aids) {
+    if (aids.run().imported().isPresent()) {
       return Optional.empty();
     }
-    Diagnosis diagnosis = Diagnosis.of(run);
+    Diagnosis diagnosis = aids.diagnosis();
     List<Block> blocks = new ArrayList<>();
     blocks.add(
         new Block.Paragraph(

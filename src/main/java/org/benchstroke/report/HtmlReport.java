@@ -9,7 +9,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
-import org.benchstroke.twin.Twin;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.verdict.Adjustment;
 import org.benchstroke.verdict.JudgedRun;
 
@@ -29,23 +29,24 @@ public final class HtmlReport {
    * @return the page; to be stored as UTF-8
    */
   public String html(JudgedRun run, Optional<String> recordFile) {
-    return html(run, recordFile, Twin.of(run));
+    return html(new Aids(run), recordFile);
   }
 
-  /** The same with its twin, which takes a while to fit, at hand. */
-  public String html(JudgedRun run, Optional<String> recordFile, Twin twin) {
+  /** The same with its aids at hand. */
+  public String html(Aids aids, Optional<String> recordFile) {
     TemplateOutput output = new StringOutput();
-    engine.render("report/page.jte", ReportPages.of(run, twin, recordFile, style()), output);
+    engine.render("report/page.jte", ReportPages.of(aids, recordFile, style()), output);
     return output.toString();
   }
 
   /**
-   * A record's file.
+   * A run and its record's file.
    *
-   * @param name its name, without folders
+   * @param aids the aids to the run
+   * @param name the file's name, without folders
    * @param sha256 SHA-256 of its bytes, hexadecimal
    */
-  public record RecordFile(String name, String sha256) {}
+  public record RecordFile(Aids aids, String name, String sha256) {}
 
   /**
    * Writes one page of a unit as found and as left.

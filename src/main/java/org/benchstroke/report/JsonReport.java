@@ -13,10 +13,9 @@ import java.util.OptionalDouble;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
-import org.benchstroke.diagnosis.Diagnosis;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.record.Event;
-import org.benchstroke.twin.Twin;
 import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
 import org.benchstroke.uncertainty.Expanded;
@@ -44,16 +43,16 @@ public final class JsonReport {
 
   /** The JSON text; to be stored as UTF-8. */
   public String json(JudgedRun run) {
-    return json(run, Twin.of(run));
+    return json(new Aids(run));
   }
 
-  /** The same with its twin, which takes a while to fit, at hand. */
-  public String json(JudgedRun run, Twin twin) {
-    return text(out -> write(out, run, twin));
+  /** The same with its aids at hand. */
+  public String json(Aids aids) {
+    return text(out -> write(out, aids));
   }
 
-  /** A unit as found and as left, each as a whole judgement. */
-  public String json(Adjustment adjustment) {
+  /** A unit as found and as left, each as a whole judgement with its aids. */
+  public String json(Adjustment adjustment, Aids asFound, Aids asLeft) {
     return text(
         out -> {
           out.writeStartObject();
@@ -63,9 +62,9 @@ public final class JsonReport {
           out.writeNumberField("units", 1);
           out.writeBooleanField("same_unit_type_file", adjustment.sameUnitTypeFile());
           out.writeFieldName("as_found");
-          write(out, adjustment.asFound(), Twin.of(adjustment.asFound()));
+          write(out, asFound);
           out.writeFieldName("as_left");
-          write(out, adjustment.asLeft(), Twin.of(adjustment.asLeft()));
+          write(out, asLeft);
           out.writeEndObject();
         });
   }
@@ -89,7 +88,8 @@ public final class JsonReport {
     return text.append('\n').toString();
   }
 
-  private static void write(JsonGenerator out, JudgedRun run, Twin twin) throws IOException {
+  private static void write(JsonGenerator out, Aids aids) throws IOException {
+    JudgedRun run = aids.run();
     Event.Opened opened = run.record().opened();
     out.writeStartObject();
     out.writeNumberField("format", FORMAT);
@@ -119,9 +119,9 @@ public final class JsonReport {
     array(out, "feedback", run.feedback(), JsonReport::reading);
     array(out, "stem", run.stem(), JsonReport::reading);
     if (run.imported().isEmpty()) {
-      DiagnosisJson.write(out, Diagnosis.of(run));
+      DiagnosisJson.write(out, aids.diagnosis());
     }
-    TwinJson.write(out, twin);
+    TwinJson.write(out, aids.twin());
     array(out, "instruments", run.bench().instruments(), JsonReport::instrument);
     out.writeEndObject();
   }

@@ -7,8 +7,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.record.Event;
-import org.benchstroke.twin.Twin;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Word;
 
@@ -22,7 +22,8 @@ final class ReportPages {
 
   private ReportPages() {}
 
-  static ReportPage of(JudgedRun run, Twin twin, Optional<String> recordFile, String style) {
+  static ReportPage of(Aids aids, Optional<String> recordFile, String style) {
+    JudgedRun run = aids.run();
     return new ReportPage(
         number(run),
         orDash(run.record().opened().serial()),
@@ -30,17 +31,14 @@ final class ReportPages {
         run.reason(),
         notices(run),
         run.simulated(),
-        sections(run, twin, recordFile),
+        sections(aids, recordFile),
         BenchSections.basis(run),
         style);
   }
 
   /** All but the last section. */
-  static List<Section> sections(JudgedRun run, Optional<String> recordFile) {
-    return sections(run, Twin.of(run), recordFile);
-  }
-
-  private static List<Section> sections(JudgedRun run, Twin twin, Optional<String> recordFile) {
+  static List<Section> sections(Aids aids, Optional<String> recordFile) {
+    JudgedRun run = aids.run();
     List<Section> sections = new ArrayList<>();
     sections.add(RunSections.unitAndTest(run, recordFile));
     sections.add(RunSections.findings(run));
@@ -51,8 +49,8 @@ final class ReportPages {
     ResultSections.travel(run).ifPresent(sections::add);
     Plots.section(run).ifPresent(sections::add);
     sections.addAll(TestPlots.sections(run));
-    DiagnosisSection.of(run).ifPresent(sections::add);
-    sections.add(TwinSection.of(twin));
+    DiagnosisSection.of(aids).ifPresent(sections::add);
+    sections.add(TwinSection.of(aids.twin()));
     sections.add(BenchSections.instruments(run));
     sections.add(BenchSections.preflight(run));
     sections.add(RunSections.faults(run));
