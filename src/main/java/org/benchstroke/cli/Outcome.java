@@ -58,7 +58,7 @@ final class Outcome {
     if (run.imported().isEmpty()) {
       out.println();
       out.println("Likely cause (an aid, no part of the verdict)");
-      aids.diagnosis().lines().forEach(line -> out.println("  " + line));
+      aids.diagnosis().linesBeside(run.findings()).forEach(line -> out.println("  " + line));
     }
   }
 }

@@ -29,9 +29,8 @@ final class Advice {
   private Optional<String> amount(Cause cause) {
     double degrees = run.unit().travelDegrees() / 100.0;
     return switch (cause) {
-      case ZERO_SHIFT, GROUND_OFFSET ->
-          signs.feedback().map(l -> "by " + percent(-l.middle().value()));
-      case SPAN -> signs.feedback().map(l -> "by " + percent(-l.rise().value()));
+      case ZERO_SHIFT, GROUND_OFFSET -> signs.feedback().map(l -> "by " + opposite(l.middle()));
+      case SPAN -> signs.feedback().map(l -> "by " + opposite(l.rise()));
       case THERMAL_DRIFT ->
           signs.feedback().map(l -> "it went by " + percent(l.drift().value()) + " meanwhile");
       case QUADRANT_OFF -> signs.beside().map(l -> "off by " + angle(l.middle().value() * degrees));
@@ -88,6 +87,11 @@ final class Advice {
         .flatMap(m -> m.value().stream())
         .mapToDouble(v -> v)
         .findFirst();
+  }
+
+  /** What takes an error away. */
+  private static String opposite(Law.Term error) {
+    return Numbers.signed(-error.value(), 2) + " ± " + Numbers.fixed(error.half(), 2) + " %";
   }
 
   private static String percent(double value) {

@@ -176,6 +176,12 @@ public record Diagnosis(
 
   /** A few lines for people: the cause, its evidence, the next test and the advice. */
   public List<String> lines() {
+    return linesBeside(List.of());
+  }
+
+  /** The same for who has read these findings: what they tell is not told again. */
+  public List<String> linesBeside(List<String> findings) {
+    Told told = new Told(findings);
     return switch (outcome) {
       case NOT_CLOSED ->
           List.of("The record is not closed: no advice before what was found is on record.");
@@ -187,28 +193,30 @@ public record Diagnosis(
           List.of(
               "The run did not pass, and what it shows speaks for none of the causes that are"
                   + " looked for"
-                  + (seen().isEmpty() ? "." : "; seen: " + words(seen()) + "."));
+                  + (seen().isEmpty() ? "." : "; seen: " + told.words(seen()) + "."));
       case TOO_LITTLE ->
-          List.of("No cause is likelier than a sound unit; seen: " + words(seen()) + ".");
-      case ONE_CAUSE, TWO_CAUSES -> causes();
+          List.of("No cause is likelier than a sound unit; seen: " + told.words(seen()) + ".");
+      case ONE_CAUSE, TWO_CAUSES -> causes(told);
     };
   }
 
-  private List<String> causes() {
+  private List<String> causes(Told told) {
     List<String> lines = new ArrayList<>();
     String start = passed ? "It passed, and yet most like: " : "Most like: ";
     for (Ranked r : ranked.subList(0, outcome == Outcome.TWO_CAUSES ? 2 : 1)) {
+      String seen = told.words(r.evidenceFor());
       lines.add(
           (lines.isEmpty() ? start : "or: ")
               + r.cause().title()
               + ", "
               + Numbers.fixed(100.0 * r.probability(), 0)
-              + " %");
-      if (!r.evidenceFor().isEmpty()) {
-        lines.add("  for: " + words(r.evidenceFor()));
+              + " %"
+              + (seen.equals(Told.ABOVE) ? " (" + seen + ")" : ""));
+      if (!seen.isEmpty() && !seen.equals(Told.ABOVE)) {
+        lines.add("  for: " + seen);
       }
       if (!r.evidenceAgainst().isEmpty()) {
-        lines.add("  against: not seen: " + words(r.evidenceAgainst()));
+        lines.add("  against: not seen: " + told.words(r.evidenceAgainst()));
       }
     }
     if (outcome == Outcome.TWO_CAUSES) {
@@ -221,9 +229,5 @@ public record Diagnosis(
 
   private List<Evidence> seen() {
     return evidence.stream().filter(Evidence::seen).toList();
-  }
-
-  private static String words(List<Evidence> some) {
-    return String.join("; ", some.stream().map(Evidence::words).toList());
   }
 }

@@ -1,12 +1,14 @@
 package org.benchstroke.report;
 
+import static org.benchstroke.report.ReportPages.orDash;
+
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.diagnosis.Diagnosis;
-import org.benchstroke.diagnosis.Evidence;
 import org.benchstroke.diagnosis.Ranked;
+import org.benchstroke.diagnosis.Told;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.report.Block.Cell;
 
@@ -22,6 +24,7 @@ final class DiagnosisSection {
     if (aids.run().imported().isPresent()) {
       return Optional.empty();
     }
+    List<String> findings = aids.run().findings();
     Diagnosis diagnosis = aids.diagnosis();
     List<Block> blocks = new ArrayList<>();
     blocks.add(
@@ -37,19 +40,19 @@ final class DiagnosisSection {
               "The unit passed every limit that was agreed, and yet something stands out.", true));
     }
     if (causes) {
-      blocks.add(table(diagnosis));
+      blocks.add(table(diagnosis, new Told(findings)));
       List<Block.Fact> facts = new ArrayList<>();
       diagnosis.next().ifPresent(n -> facts.add(new Block.Fact("To be sure", n + ".")));
       facts.add(
           new Block.Fact("Advice", diagnosis.advice() + "; the unit's own manual comes first."));
       blocks.add(new Block.Facts(facts));
     } else {
-      blocks.add(new Block.Bullets(diagnosis.lines()));
+      blocks.add(new Block.Bullets(diagnosis.linesBeside(findings)));
     }
     return Optional.of(new Section("Likely causes", blocks));
   }
 
-  private static Block table(Diagnosis diagnosis) {
+  private static Block table(Diagnosis diagnosis, Told told) {
     List<List<Cell>> rows = new ArrayList<>();
     List<Ranked> likely =
         diagnosis.ranked().stream()
@@ -61,16 +64,10 @@ final class DiagnosisSection {
           List.of(
               Cell.text(r.cause().title()),
               Cell.number(Numbers.fixed(100.0 * r.probability(), 0) + " %"),
-              Cell.text(words(r.evidenceFor())),
-              Cell.text(words(r.evidenceAgainst()))));
+              Cell.text(orDash(told.words(r.evidenceFor()))),
+              Cell.text(orDash(told.words(r.evidenceAgainst())))));
     }
     return new Block.Grid(
         "The likeliest first", List.of("Cause", "Probability", "For it", "Not seen"), rows);
-  }
-
-  private static String words(List<Evidence> some) {
-    return some.isEmpty()
-        ? Figures.NONE
-        : String.join("; ", some.stream().map(Evidence::words).toList());
   }
 }

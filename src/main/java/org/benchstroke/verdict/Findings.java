@@ -109,13 +109,14 @@ final class Findings {
     List<AsOrdered> wrong = losses.stream().filter(o -> o.word() == Word.FAIL).toList();
     for (AsOrdered order : orders) {
       if (order.word() == Word.FAIL && order.isOf(Subject.ACTION)) {
-        findings.add("Action is not as ordered: " + order.found() + ".");
+        findings.add(FindingWords.ACTION + ": " + order.found() + ".");
       }
     }
     for (AsOrdered order : wrong) {
       String only = wrong.size() == 1 && losses.size() > 1 ? " alone" : "";
       findings.add(
-          "Wrong on signal loss, "
+          FindingWords.SIGNAL_LOSS
+              + ", "
               + order.which()
               + only
               + ": "
@@ -145,7 +146,9 @@ final class Findings {
             + Numbers.signed(stem.get().percent(), 2)
             + " % at "
             + Numbers.plain(stem.get().setpointPercent())
-            + " %: slack after the sensor.");
+            + " %: a stem that sticks, or "
+            + FindingWords.SLACK
+            + ".");
   }
 
   private static Optional<Lag> lag(Taken taken) {

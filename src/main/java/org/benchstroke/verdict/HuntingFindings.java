@@ -21,13 +21,13 @@ final class HuntingFindings {
     say(
         findings,
         regular,
-        "Hunting",
-        "the dead band is too small for how far the unit coasts: widen it, then test it again");
+        FindingWords.HUNTING,
+        "So the dead band is too small for how far the unit coasts");
     say(
         findings,
         irregular,
-        "Restless",
-        "without a steady period that is no limit cycle: look for noise on the signal or the"
+        FindingWords.RESTLESS,
+        "Without a steady period that is no limit cycle: look for noise on the signal or the"
             + " sensor");
     return findings;
   }
@@ -39,12 +39,12 @@ final class HuntingFindings {
       String first = places.size() > 1 ? "at the first, " : "";
       to.add(
           word
-              + " at "
+              + " "
               + String.join(", ", places)
               + ": "
               + first
               + these.get(0).found()
-              + ". So "
+              + ". "
               + meaning
               + ".");
     }

@@ -58,7 +58,9 @@ final class TravelFindings {
                 + Numbers.fixed(reading.meanPercent(), 1)
                 + " % with the "
                 + which.key()
-                + " switch made: the switch cuts the motor before the end of travel.";
+                + " switch made: "
+                + FindingWords.SWITCH_CUTS
+                + ".";
         if (findings.stream().noneMatch(f -> f.contains(which.key() + " switch"))) {
           findings.add(finding);
         }
@@ -107,7 +109,9 @@ final class TravelFindings {
               + (errors.mean() > 0.0 ? "high" : "low")
               + " by "
               + Numbers.signed(errors.mean(), 1)
-              + " %: the zero is shifted.");
+              + " %: "
+              + FindingWords.ZERO
+              + ".");
     }
     return span(curve, least);
   }
@@ -133,6 +137,8 @@ final class TravelFindings {
             + Numbers.signed(y[y.length - 1], 1)
             + " % at "
             + Numbers.plain(x[x.length - 1])
-            + " %: the span is off.");
+            + " %: "
+            + FindingWords.SPAN
+            + ".");
   }
 }

@@ -8,18 +8,21 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.assertj.core.data.Offset;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.diagnosis.Cause;
 import org.benchstroke.diagnosis.Diagnosis;
 import org.benchstroke.diagnosis.Ranked;
+import org.benchstroke.report.HtmlReport;
 import org.benchstroke.simulator.Expected;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /**
@@ -100,6 +103,44 @@ class FaultCollectionTest {
         .filteredOn(Expected::hasCause)
         .hasSizeGreaterThan(20)
         .allSatisfy(expected -> assertThat(known).contains(expected.cause()));
+  }
+
+  /** What a finding tells with its numbers, the likely cause does not tell again. */
+  @ParameterizedTest
+  @CsvSource({
+    "zero-shift, the error is the same everywhere",
+    "span-error, the error grows with the setpoint",
+    "cam-set-short, it stops short of the end with its end switch made",
+    "slack-after-sensor, the stem differs more between the two ways",
+    "dead-band-too-small, it hunts with a steady period",
+    "wrong-fail-action, it does not do what was ordered",
+    "reversed-action, it moved against the signal"
+  })
+  void nothingIsToldTwice(String unit, String sign) throws IOException {
+    JudgedRun run = judge(unit);
+    Diagnosis diagnosis = Diagnosis.of(run);
+    List<String> beside = diagnosis.linesBeside(run.findings());
+    assertThat(String.join("\n", diagnosis.lines())).contains("for: ").contains(sign);
+    assertThat(String.join("\n", beside)).contains("see the findings").doesNotContain(sign);
+    assertThat(beside.size()).isLessThanOrEqualTo(diagnosis.lines().size());
+  }
+
+  @Test
+  void theReportRefersToTheFindingsToo() throws IOException {
+    String html = new HtmlReport().html(judge("zero-shift"), Optional.empty());
+    assertThat(html)
+        .containsOnlyOnce("Every point reads high by +1.5 %")
+        .contains("see the findings")
+        .doesNotContain("the error is the same everywhere")
+        .containsPattern("set the zero after the cams \\(by -1\\.\\d+ ± 0\\.\\d+ %\\)");
+  }
+
+  /** Where the verdict says nothing of it, the evidence stands with the cause. */
+  @Test
+  void whatNoFindingTellsStandsWithTheCause() throws IOException {
+    JudgedRun run = judge("quadrant-off");
+    Diagnosis diagnosis = Diagnosis.of(run);
+    assertThat(diagnosis.linesBeside(run.findings())).isEqualTo(diagnosis.lines());
   }
 
   private static String key(Cause cause) {
