@@ -53,7 +53,7 @@ public enum Cause {
       "set the cam of the auxiliary earlier"),
   DEAD_BAND_TOO_SMALL(
       "dead band too small",
-      "a limit cycle has a steady period, noise has none",
+      "on a battery source hunting stays; hum and noise of the wiring go",
       "widen the dead band 20 % past the onset of hunting, then test it again"),
   LONG_COAST(
       "long coast",

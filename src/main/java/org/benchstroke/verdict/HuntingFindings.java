@@ -5,7 +5,11 @@ import java.util.List;
 import java.util.function.Predicate;
 import org.benchstroke.verdict.AsOrdered.Subject;
 
-/** What a unit that doesn't stay where it is held means, one sentence for all of its setpoints. */
+/**
+ * What a unit that doesn't stay where it is held means, one sentence for all of its setpoints. Hum
+ * that its controller samples nearly in step is a slow, steady wave to it: by the trace alone that
+ * is no other than a limit cycle of its own.
+ */
 final class HuntingFindings {
   private final List<AsOrdered> failed;
 
@@ -22,7 +26,8 @@ final class HuntingFindings {
         findings,
         regular,
         FindingWords.HUNTING,
-        "So the dead band is too small for how far the unit coasts");
+        "Either the dead band is too small for how far the unit coasts, or hum of the wiring is in"
+            + " step with its controller: a battery source on the input tells them apart");
     say(
         findings,
         irregular,

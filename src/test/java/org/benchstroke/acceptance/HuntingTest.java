@@ -69,7 +69,17 @@ class HuntingTest {
             finding ->
                 assertThat(finding)
                     .startsWith("Hunting at 50 %: limit cycle of ")
-                    .contains("the dead band is too small"));
+                    .contains("the dead band is too small")
+                    .endsWith("a battery source on the input tells them apart."));
+  }
+
+  /** Nearly in step with the controller it looks like hunting, else it has no steady period. */
+  @Test
+  void humIsNotTakenForADeadBandThatIsTooSmall() {
+    JudgedRun run = VirtualBench.with("hum-on-the-signal").tests(HOLD).judge();
+    assertThat(order(run).word()).isEqualTo(Word.FAIL);
+    assertThat(run.findings())
+        .anyMatch(f -> f.contains("hum of the wiring") || f.contains("noise on the signal"));
   }
 
   @Test
