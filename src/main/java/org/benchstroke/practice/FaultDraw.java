@@ -89,7 +89,7 @@ public final class FaultDraw {
     likeAnyOther(draft);
     fault(draft, cause);
     return draft.text(
-        "what is hidden: " + cause.title(),
+        "What is hidden: " + cause.title(),
         "A unit that was drawn to find out what is wrong with it.",
         seed,
         seed * 104_729L,

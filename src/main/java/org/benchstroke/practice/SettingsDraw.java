@@ -105,7 +105,7 @@ public final class SettingsDraw {
   private static Simulation read(Path unitType, UnitDraft d, long seed) {
     String type = unitType.getFileName().toString();
     String shows = "A sound unit whose settings are to be found.";
-    String text = d.text("a sound unit with hidden settings", shows, seed, seed * 7_919L, type);
+    String text = d.text("A sound unit with hidden settings", shows, seed, seed * 7_919L, type);
     return UnitDraft.read(unitType, text);
   }
 

@@ -116,7 +116,7 @@ final class UnitDraft {
    */
   String text(String words, String shows, long number, long noise, String unitType) {
     return """
-        # Invented, drawn by benchstroke: %s.
+        # Invented, drawn by benchstroke. %s.
         kind = "simulation"
         format = 1
         name = "Unit %d"
