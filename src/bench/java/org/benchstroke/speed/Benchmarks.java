@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.stream.Stream;
 import org.benchstroke.counts.ConfusionTable;
 import org.benchstroke.counts.FaultyUnits;
+import org.benchstroke.counts.TwinRecovery;
 
 /** All the benchmarks, or those that are named. Prints tables; exits 2 at an unknown name. */
 public final class Benchmarks {

@@ -1,8 +1,9 @@
-package org.benchstroke.speed;
+package org.benchstroke.counts;
 
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.concurrent.Callable;
 import java.util.function.Predicate;
 import java.util.stream.DoubleStream;
 import org.benchstroke.twin.Recovery;
@@ -11,14 +12,14 @@ import org.benchstroke.twin.Recovery;
  * How well twins find the hidden settings of 500 drawn units: two thirds were there to tune on
  * while the fit was made, a third was held out. Published in docs/explanation/twin.md.
  */
-final class TwinRecovery {
+public final class TwinRecovery {
   private static final int TUNED = 333;
-  private static final int HELD_FROM = 501;
-  private static final int HELD_TO = 667;
+  private static final int HELD_FROM = 701;
+  private static final int HELD_TO = 867;
 
   private TwinRecovery() {}
 
-  static void run() {
+  public static void run() throws Exception {
     List<Recovery> tuned = recovered(1, TUNED);
     List<Recovery> held = recovered(HELD_FROM, HELD_TO);
     table("units 1 to " + TUNED + ", there to tune on", tuned);
@@ -28,15 +29,14 @@ final class TwinRecovery {
     table("all", all);
   }
 
-  private static List<Recovery> recovered(int from, int to) {
-    List<Recovery> units = new ArrayList<>();
+  private static List<Recovery> recovered(int from, int to) throws Exception {
+    List<Callable<Recovery>> runs = new ArrayList<>();
     for (int seed = from; seed <= to; seed++) {
-      Recovery r = Recovery.of(seed);
-      units.add(r);
-      if (!good(r)) {
-        System.out.println(r);
-      }
+      int drawn = seed;
+      runs.add(() -> Recovery.of(drawn));
     }
+    List<Recovery> units = Work.all("twins", runs);
+    units.stream().filter(r -> !good(r)).forEach(System.out::println);
     return units;
   }
 
