@@ -5,7 +5,6 @@ import java.util.Optional;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.CheckNames;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.FaultNames;
 import org.benchstroke.verdict.JudgedRun;
@@ -22,6 +21,15 @@ final class BenchSigns {
   /** What the loop may differ by, mA, before it says something. */
   private static final double LOOP = 0.03;
 
+  /** So long before a jump it is looked for, s. */
+  private static final double LOOKED_BACK = 2.0;
+
+  /** So many readings alike are no chance: a quiet one changes by its last digit. */
+  private static final int STOOD = 8;
+
+  /** After so many readings a guard would have told that they stand still. */
+  private static final int LIVED = 200;
+
   private final JudgedRun run;
   private final Trace position;
   private final Signs.Taker taker;
@@ -33,31 +41,13 @@ final class BenchSigns {
   }
 
   void find() {
-    boolean frozen = Signs.faulted(run, FaultNames.FROZEN_VALUE);
+    Optional<Jump> jump = jump();
+    boolean thawed = jump.filter(j -> j.same() >= STOOD).isPresent();
+    boolean frozen = thawed || Signs.faulted(run, FaultNames.FROZEN_VALUE);
     boolean blocked = !refused().isEmpty();
     boolean impossible = impossible();
-    if (!impossible) {
-      jumps();
-    }
-    if (run.complete() || frozen || blocked) {
-      taker.add(Sign.READING_FROZEN, frozen, "");
-      taker.add(Sign.READING_IMPOSSIBLE, impossible, "");
-      taker.add(Sign.NOISY_BEFORE_MOTION, blocked && !impossible, "");
-    }
-    loop();
-  }
-
-  private void jumps() {
-    Optional<Entry> jump =
-        run.record().entries().stream()
-            .filter(
-                e ->
-                    e.event() instanceof Event.Faulted f
-                        && f.fault().equals(FaultNames.IMPOSSIBLE_SLEW))
-            .findFirst();
-    if (jump.isPresent()) {
-      double at = Samples.seconds(jump.get().nanos());
-      double most = largest(position.between(at - 2.0, at + 0.01));
+    if (jump.isPresent() && !impossible && !thawed) {
+      double most = jump.get().percent();
       String figures = Numbers.fixed(most, 1) + " % at once";
       taker.add(Sign.LARGE_JUMP, most > FAR, figures);
       taker.add(Sign.SMALL_JUMPS, most <= FAR, figures);
@@ -65,14 +55,50 @@ final class BenchSigns {
       taker.add(Sign.LARGE_JUMP, false, "");
       taker.add(Sign.SMALL_JUMPS, false, "");
     }
+    if (run.complete() || frozen || blocked || position.size() > LIVED) {
+      taker.add(Sign.READING_FROZEN, frozen, "");
+      taker.add(Sign.READING_IMPOSSIBLE, impossible, "");
+      taker.add(Sign.NOISY_BEFORE_MOTION, blocked && !impossible, "");
+    }
+    loop();
   }
 
-  private static double largest(Trace trace) {
-    double most = 0.0;
-    for (int i = 1; i < trace.size(); i++) {
-      most = Math.max(most, Math.abs(trace.percent(i) - trace.percent(i - 1)));
+  /**
+   * The largest jump around an impossible slew.
+   *
+   * @param percent how far, % of travel
+   * @param same how many readings before it were the same to the last digit
+   */
+  private record Jump(double percent, int same) {
+    static Jump in(Trace trace) {
+      int at = 1;
+      for (int i = 2; i < trace.size(); i++) {
+        at = size(trace, i) > size(trace, at) ? i : at;
+      }
+      int same = 1;
+      while (same < at && size(trace, at - same) == 0.0) {
+        same++;
+      }
+      return new Jump(size(trace, at), same);
     }
-    return most;
+
+    private static double size(Trace trace, int i) {
+      return Math.abs(trace.percent(i) - trace.percent(i - 1));
+    }
+  }
+
+  /** The one that ended the run; empty if none did. */
+  private Optional<Jump> jump() {
+    return run.record().entries().stream()
+        .filter(
+            e ->
+                e.event() instanceof Event.Faulted f
+                    && f.fault().equals(FaultNames.IMPOSSIBLE_SLEW))
+        .findFirst()
+        .map(e -> Samples.seconds(e.nanos()))
+        .map(at -> position.between(at - LOOKED_BACK, at + 0.01))
+        .filter(trace -> trace.size() > 1)
+        .map(Jump::in);
   }
 
   /** What the preflight did not accept of the feedback before anything moved. */

@@ -27,6 +27,9 @@ final class Sampler {
   /** A step of this much is within what noise and a register's step can do, %. */
   private static final double SLEW_MARGIN_PERCENT = 0.5;
 
+  /** So many readings alike to the last digit are no chance. */
+  private static final int STOOD = 8;
+
   private final Bench bench;
   private final RunLog log;
   private final BenchClock clock;
@@ -39,6 +42,7 @@ final class Sampler {
   private Optional<Reading<Position>> last = Optional.empty();
   private SamplingRound round;
   private StemWatch stem = new StemWatch();
+  private int same;
   private boolean joins;
   private boolean measuring;
   private long nextTick;
@@ -72,6 +76,7 @@ final class Sampler {
     feed.restart();
     measuring = measures;
     last = Optional.empty();
+    same = 1;
     stem = new StemWatch();
     round = new SamplingRound(bench, this::deadline);
     joins = false;
@@ -129,6 +134,7 @@ final class Sampler {
       readOthers();
       if (before.isPresent()) {
         guard(before.get(), reading);
+        same = before.get().value().equals(reading.value()) ? same + 1 : 1;
       }
       joins = true;
       return reading;
@@ -229,7 +235,8 @@ final class Sampler {
               + Numbers.fixed(longest, 3)
               + " s; at most "
               + Numbers.fixed(possible, 2)
-              + " % is possible: suspect the position sensor or its wiring";
+              + " % is possible: suspect the position sensor or its wiring"
+              + (same < STOOD ? "" : ", or the link: the " + same + " readings before were alike");
       log.write(new Event.Faulted(FaultNames.IMPOSSIBLE_SLEW, "", detail));
       throw new RunEnded(RunEnded.How.FAULT, FaultNames.IMPOSSIBLE_SLEW + ": " + detail);
     }
