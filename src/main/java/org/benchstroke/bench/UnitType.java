@@ -20,6 +20,7 @@ import org.benchstroke.quantity.SignalRange;
  * there is here and nowhere in the code. Immutable.
  *
  * @param name what people call it
+ * @param drive what drives it
  * @param travelDegrees full travel of the stem, °
  * @param strokeSeconds nominal time for full travel, s
  * @param signal the input range as ordered; a reversed action has its zero above its full
@@ -37,6 +38,7 @@ import org.benchstroke.quantity.SignalRange;
  */
 public record UnitType(
     String name,
+    Drive drive,
     double travelDegrees,
     double strokeSeconds,
     SignalRange signal,
@@ -52,7 +54,24 @@ public record UnitType(
     Practice practice,
     Duty duty) {
 
-  /** A unit whose travel follows the signal. */
+  /** What moves the stem. */
+  public enum Drive {
+    MOTOR("motor"),
+    PNEUMATIC("pneumatic");
+
+    private final String key;
+
+    Drive(String key) {
+      this.key = key;
+    }
+
+    /** The word in a unit type file. */
+    public String key() {
+      return key;
+    }
+  }
+
+  /** A motorised unit whose travel follows the signal. */
   public UnitType(
       String name,
       double travelDegrees,
@@ -70,6 +89,7 @@ public record UnitType(
       Duty duty) {
     this(
         name,
+        Drive.MOTOR,
         travelDegrees,
         strokeSeconds,
         signal,

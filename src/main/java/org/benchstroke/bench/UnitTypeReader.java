@@ -44,6 +44,9 @@ public final class UnitTypeReader {
     document.expect(KIND);
     TomlSection root = document.root();
     String name = root.text("name");
+    UnitType.Drive drive =
+        root.optionalChoice("drive", Words.of(UnitType.Drive.values(), UnitType.Drive::key))
+            .orElse(UnitType.Drive.MOTOR);
     double travel = root.number("travel_deg", 1, 3600, "°");
     double stroke = root.number("stroke_time_s", 0.1, 3600, "s");
     TomlSection signalTable = root.section("signal");
@@ -66,6 +69,7 @@ public final class UnitTypeReader {
     document.finish();
     return new UnitType(
         name,
+        drive,
         travel,
         stroke,
         signal,

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Supplier;
+import org.benchstroke.bench.UnitType;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.twin.Twin;
 import org.benchstroke.verdict.JudgedRun;
@@ -15,7 +16,8 @@ import org.benchstroke.verdict.JudgedRun;
  * units. What the bench or the procedure can't show counts neither way. Immutable.
  *
  * @param evidence every sign that the run could show
- * @param ranked all causes, most likely first; their probabilities sum to 1
+ * @param ranked all causes, most likely first; their probabilities sum to 1; none of a unit whose
+ *     signs nobody has counted
  * @param passed whether the run passed: a fault may break no limit that was agreed
  * @param outcome what there is to say
  * @param next the test that would tell the first two apart; empty if none would
@@ -41,6 +43,8 @@ public record Diagnosis(
   public enum Outcome {
     /** The record is not closed: what was found must stand before anybody adjusts. */
     NOT_CLOSED,
+    /** Nobody has counted the signs of such units. */
+    NOT_COUNTED,
     /** The run holds no figures that could tell causes apart. */
     NO_FIGURES,
     /** It passed and showed no sign. */
@@ -71,6 +75,10 @@ public record Diagnosis(
 
   /** With a twin, which is asked for at most once, and only where the advice needs it. */
   static Diagnosis of(JudgedRun run, Likelihoods likelihoods, Supplier<Twin> twin) {
+    if (run.unit().drive() == UnitType.Drive.PNEUMATIC) {
+      return new Diagnosis(
+          List.of(), List.of(), run.passed(), Outcome.NOT_COUNTED, Optional.empty(), "");
+    }
     Signs signs = new Signs(run);
     List<Evidence> evidence = signs.all();
     List<Ranked> ranked = ranked(evidence, run.passed(), likelihoods);
@@ -185,6 +193,9 @@ public record Diagnosis(
     return switch (outcome) {
       case NOT_CLOSED ->
           List.of("The record is not closed: no advice before what was found is on record.");
+      case NOT_COUNTED ->
+          List.of(
+              "None is named: causes were counted on motorised units, and this one is pneumatic.");
       case NO_FIGURES ->
           List.of("Not distinguishable: the run holds no figures that could tell causes apart.");
       case NOTHING_STANDS_OUT ->

@@ -18,7 +18,7 @@ final class DiagnosisJson {
     out.writeObjectFieldStart("diagnosis");
     out.writeStringField("outcome", key(diagnosis.outcome()));
     out.writeArrayFieldStart("causes");
-    for (Ranked r : diagnosis.ranked().subList(0, SHOWN)) {
+    for (Ranked r : diagnosis.ranked().stream().limit(SHOWN).toList()) {
       out.writeStartObject();
       out.writeStringField("cause", key(r.cause()));
       out.writeStringField("title", r.cause().title());

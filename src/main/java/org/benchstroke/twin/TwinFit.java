@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.bench.UnitType;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Samples;
@@ -51,6 +52,9 @@ final class TwinFit {
   Twin twin() {
     if (run.imported().isPresent()) {
       return Twin.none("the record was made elsewhere");
+    }
+    if (run.unit().drive() == UnitType.Drive.PNEUMATIC) {
+      return Twin.none("its model is that of a motorised unit, and this one is pneumatic");
     }
     return LimitCycle.of(run).map(this::hunting).orElseGet(this::resting);
   }

@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.benchstroke.diagnosis.Diagnosis;
+import org.benchstroke.twin.Twin;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
@@ -41,5 +43,9 @@ class PneumaticTest {
     assertThat(run.passed()).as(run.reason()).isFalse();
     assertThat(run.verdict()).as(run.reason()).isEqualTo(word);
     assertThat(run.reason() + run.findings() + run.orders()).contains(shows);
+    Diagnosis diagnosis = Diagnosis.of(run);
+    assertThat(diagnosis.outcome()).isEqualTo(Diagnosis.Outcome.NOT_COUNTED);
+    assertThat(diagnosis.lines()).singleElement().asString().contains("this one is pneumatic");
+    assertThat(Twin.of(run).words().get(0)).contains("this one is pneumatic");
   }
 }
