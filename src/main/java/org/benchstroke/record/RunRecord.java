@@ -1,22 +1,48 @@
 package org.benchstroke.record;
 
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Stream;
 
-/**
- * A record as it was read: its lines, and what was wrong with the file. Immutable.
- *
- * @param entries the lines that are whole and chained, in order; the first is {@link Event.Opened}
- * @param flaws what the reader met: "torn last line", "broken chain at line 17"; empty if sound
- */
-public record RunRecord(List<Entry> entries, List<String> flaws) {
-  public RunRecord {
-    entries = List.copyOf(entries);
-    flaws = List.copyOf(flaws);
+/** A record as it was read: its lines, and what was wrong with the file. Immutable. */
+public final class RunRecord {
+  private final List<Entry> entries;
+  private final List<String> flaws;
+
+  /** A record may have a hundred thousand lines, and is asked for a few of them again and again. */
+  private final Map<Class<?>, List<Event>> byKind = new HashMap<>();
+
+  /**
+   * Of these lines.
+   *
+   * @param entries the lines that are whole and chained, in order; the first is {@link
+   *     Event.Opened}
+   * @param flaws what the reader met: "torn last line", "broken chain at line 17"; empty if sound
+   * @throws IllegalArgumentException if there is no opening line
+   */
+  public RunRecord(List<Entry> entries, List<String> flaws) {
+    this.entries = List.copyOf(entries);
+    this.flaws = List.copyOf(flaws);
     if (entries.isEmpty() || !(entries.get(0).event() instanceof Event.Opened)) {
       throw new IllegalArgumentException("a record begins with its opening line");
     }
+    for (Entry entry : this.entries) {
+      byKind.computeIfAbsent(entry.event().getClass(), k -> new ArrayList<>()).add(entry.event());
+    }
+  }
+
+  /** The lines that are whole and chained, in order. */
+  public List<Entry> entries() {
+    return entries;
+  }
+
+  /** What the reader met; empty if the file was sound. */
+  public List<String> flaws() {
+    return flaws;
   }
 
   public Event.Opened opened() {
@@ -36,12 +62,16 @@ public record RunRecord(List<Entry> entries, List<String> flaws) {
 
   /** All events of one kind, in order. */
   public <E extends Event> Stream<E> events(Class<E> kind) {
-    return entries.stream()
-        .mapMulti(
-            (entry, found) -> {
-              if (kind.isInstance(entry.event())) {
-                found.accept(kind.cast(entry.event()));
-              }
-            });
+    return byKind.getOrDefault(kind, List.of()).stream().map(kind::cast);
+  }
+
+  @Override
+  public boolean equals(Object other) {
+    return other instanceof RunRecord r && entries.equals(r.entries) && flaws.equals(r.flaws);
+  }
+
+  @Override
+  public int hashCode() {
+    return Objects.hash(entries, flaws);
   }
 }

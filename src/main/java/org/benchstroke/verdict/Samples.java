@@ -1,5 +1,6 @@
 package org.benchstroke.verdict;
 
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -59,8 +60,14 @@ public final class Samples {
   }
 
   private Trace trace(String channel, List<Entry> entries) {
-    List<Event.Sampled> sampled =
-        of(channel, entries).sorted(Comparator.comparingDouble(Samples::stamp)).toList();
+    // A plain loop: a judgement looks through every line of the record some dozens of times.
+    List<Event.Sampled> sampled = new ArrayList<>();
+    for (Entry entry : entries) {
+      if (entry.event() instanceof Event.Sampled s && s.channel().equals(channel)) {
+        sampled.add(s);
+      }
+    }
+    sampled.sort(Comparator.comparingDouble(Samples::stamp));
     Trace.Builder trace = Trace.builder(sampled.size());
     for (Event.Sampled s : sampled) {
       double half = seconds(s.answeredNanos() - s.askedNanos()) / 2.0;
