@@ -1,7 +1,6 @@
 package org.benchstroke.simulator;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.function.DoubleSupplier;
 
 /** A simulated meter that speaks SCPI: of the loop's current or of the supply's voltage. */
@@ -31,8 +30,7 @@ final class MeterInstrument implements ScpiInstrument {
 
   /** A supply meter; its voltage, V, is direct or alternating as it is asked for. */
   static MeterInstrument supply(String identity, Specimen specimen, DoubleSupplier volts) {
-    ScpiCommand.Getter shown =
-        () -> String.format(Locale.ROOT, "%.7E", specimen.shown(volts.getAsDouble()));
+    ScpiCommand.Getter shown = () -> ScpiNumber.text(specimen.shown(volts.getAsDouble()));
     return new MeterInstrument(
         identity,
         List.of(

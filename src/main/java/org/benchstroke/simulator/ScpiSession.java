@@ -4,7 +4,9 @@ import java.io.ByteArrayOutputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.regex.Pattern;
 
 /**
@@ -18,6 +20,7 @@ import java.util.regex.Pattern;
 public final class ScpiSession implements ByteSession {
   private static final int LONGEST_MESSAGE = 4096;
   private static final int LONGEST_MNEMONIC = 12;
+  private static final int MOST_KNOWN = 100;
   private static final Pattern HEADER = Pattern.compile("(\\*|:)?[A-Za-z0-9_:]+\\??");
   private static final Pattern SPACE = Pattern.compile("[ \\t]+");
 
@@ -25,6 +28,10 @@ public final class ScpiSession implements ByteSession {
   private final ScpiStatus status = new ScpiStatus();
   private final List<ScpiCommand> commands = new ArrayList<>();
   private final ByteArrayOutputStream message = new ByteArrayOutputStream();
+
+  /** A client asks the same again and again: what was asked, after which path. */
+  private final Map<String, Found> known = new HashMap<>();
+
   private boolean overrun;
 
   /** What is known while one message is carried out. */
@@ -116,8 +123,28 @@ public final class ScpiSession implements ByteSession {
     }
   }
 
+  /**
+   * A command that was found.
+   *
+   * @param path where the next header of the message then begins
+   */
+  private record Found(ScpiCommand command, String path) {}
+
   /** Finds the command and moves the path to its level (SCPI-1999 volume 1, 6.2.4). */
   private ScpiCommand find(String header) throws ScpiError {
+    String asked = progress.path + ' ' + header;
+    Found found = known.get(asked);
+    if (found == null) {
+      found = lookUp(header);
+      if (known.size() < MOST_KNOWN) {
+        known.put(asked, found);
+      }
+    }
+    progress.path = found.path();
+    return found.command();
+  }
+
+  private Found lookUp(String header) throws ScpiError {
     if (!HEADER.matcher(header).matches()) {
       throw new ScpiError(ScpiError.Code.INVALID_CHARACTER);
     }
@@ -137,8 +164,8 @@ public final class ScpiSession implements ByteSession {
     }
     for (ScpiCommand command : commands) {
       if (command.query() == query && command.header().matches(full)) {
-        progress.path = common ? progress.path : full.substring(0, full.lastIndexOf(':') + 1);
-        return command;
+        String path = common ? progress.path : full.substring(0, full.lastIndexOf(':') + 1);
+        return new Found(command, path);
       }
     }
     throw new ScpiError(ScpiError.Code.UNDEFINED_HEADER);

@@ -1,7 +1,6 @@
 package org.benchstroke.simulator;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.function.DoubleConsumer;
 
 /** A simulated signal source that speaks SCPI: a current with an output switch. */
@@ -65,6 +64,6 @@ final class SourceInstrument implements ScpiInstrument {
 
   /** A current as an answer, in A. */
   static String amps(double milliamps) {
-    return String.format(Locale.ROOT, "%.7E", milliamps / 1000.0);
+    return ScpiNumber.text(milliamps / 1000.0);
   }
 }
