@@ -1,6 +1,7 @@
 package org.benchstroke.analysis;
 
 import java.util.Arrays;
+import org.apache.commons.math3.distribution.ChiSquaredDistribution;
 
 /**
  * How evenly something moves at full speed: how far each reading is from the line between its
@@ -103,6 +104,22 @@ public record Strides(double usual, double worst, double worstAt, int worstOf, d
    */
   public double degreesOfFreedom() {
     return Math.max(1.0, worstOf / (1.0 + 2.0 * (4.0 / 9.0 + 1.0 / 36.0)));
+  }
+
+  /**
+   * By how much the largest may differ from what is largest in truth, % of travel, with the given
+   * probability or a higher one: the bound of χ² for one stretch, shared by all of them, for nobody
+   * knows which is the noisiest (Bonferroni).
+   */
+  public double halfWidth(double probability) {
+    double freedom = degreesOfFreedom();
+    ChiSquaredDistribution chi = new ChiSquaredDistribution(freedom);
+    double tail = (1.0 - probability) / 2.0;
+    double least = chi.inverseCumulativeProbability(tail);
+    double most = chi.inverseCumulativeProbability(1.0 - tail / (PLACES - 2));
+    double above = Math.sqrt(freedom / least) - 1.0;
+    double below = 1.0 - Math.sqrt(freedom / most);
+    return worst * Math.max(above, below);
   }
 
   /** Whether anything moved long enough. */

@@ -25,11 +25,12 @@ record NextTest(Shown test, double seconds, boolean possible) {
 
   static Optional<NextTest> of(
       JudgedRun run, Cause one, Cause other, List<Evidence> evidence, Likelihoods likelihoods) {
-    Set<Sign> shown = EnumSet.noneOf(Sign.class);
-    evidence.forEach(e -> shown.add(e.sign()));
+    // A test that was done shows no more when it is done again.
+    Set<Shown> done = EnumSet.noneOf(Shown.class);
+    evidence.forEach(e -> done.add(e.sign().shownBy()));
     Map<Shown, Double> parts = new EnumMap<>(Shown.class);
     Arrays.stream(Sign.values())
-        .filter(sign -> !shown.contains(sign))
+        .filter(sign -> !done.contains(sign.shownBy()))
         .forEach(
             sign ->
                 parts.merge(

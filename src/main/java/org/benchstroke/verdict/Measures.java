@@ -42,7 +42,10 @@ final class Measures {
     return components;
   }
 
-  /** A value that is no straight function of its inputs: U is what draws of their errors say. */
+  /**
+   * A value that is no straight function of its inputs: U is what draws of their errors say, or a
+   * bound that holds.
+   */
   static Measure drawn(Measure measure, double half) {
     Budget first = measure.budget().orElseThrow();
     Budget budget = new Budget(first.unit(), first.components(), OptionalDouble.of(half));

@@ -13,6 +13,7 @@ import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
+import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
 
 /**
@@ -76,7 +77,13 @@ final class TraverseMeasures {
             + " %, the noisiest stretch; usual "
             + Numbers.significant(even.usual(), 2)
             + " %";
-    return Measures.value(kind, "", Truth.FEEDBACK, even.worst(), components, NOISE_METHOD, note);
+    Measure measure =
+        Measures.value(kind, "", Truth.FEEDBACK, even.worst(), components, NOISE_METHOD, note);
+    double others =
+        meter.meterStep().stream().mapToDouble(Component::contribution).reduce(0.0, Math::hypot);
+    double stamps = even.stamps() / Math.sqrt(3.0);
+    double half = Math.hypot(even.halfWidth(Budget.COVERAGE), 2.0 * Math.hypot(others, stamps));
+    return Measures.drawn(measure, half);
   }
 
   private Measure seatLag() {

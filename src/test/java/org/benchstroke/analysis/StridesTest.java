@@ -52,6 +52,19 @@ class StridesTest {
     }
   }
 
+  /** Whether all of the travel is noisy or one stretch of it, the bound holds. */
+  @Test
+  void theBoundCovers() {
+    for (double from : new double[] {-1.0, 40.0}) {
+      int inside = 0;
+      for (long seed = 1; seed <= 2_000; seed++) {
+        Strides even = of(traverse(seed, from, from < 0.0 ? 101.0 : 45.0, 0.0));
+        inside += Math.abs(even.worst() - SIGMA) <= even.halfWidth(0.95) ? 1 : 0;
+      }
+      assertThat(inside / 2_000.0).as("from %s", from).isGreaterThan(0.95);
+    }
+  }
+
   /**
    * The largest of 18 stretches that are all alike: its probability to be smaller is the 18th power
    * of that of one, and so spread evenly.
