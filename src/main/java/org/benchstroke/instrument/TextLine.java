@@ -28,6 +28,10 @@ public final class TextLine {
   private final LinkOpener links;
   private final Endpoint endpoint;
   private final BenchClock clock;
+
+  /** What has come of the reply to the exchange that is under way. */
+  private final byte[] came = new byte[LONGEST_REPLY];
+
   private Optional<ByteLink> link = Optional.empty();
   private int opened;
   private long idleSinceNanos;
@@ -159,7 +163,6 @@ public final class TextLine {
     private final String instrument;
     private final TextManner manner;
     private final String message;
-    private final byte[] came = new byte[LONGEST_REPLY];
     private int count;
 
     Exchange(String instrument, TextManner manner, String message) {
