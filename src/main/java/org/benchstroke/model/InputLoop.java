@@ -1,5 +1,7 @@
 package org.benchstroke.model;
 
+import net.jafama.StrictFastMath;
+
 /** The signal loop: I = min(I_cmd, V_c/R), and at the unit's input ground offset, hum and noise. */
 final class InputLoop {
   private final InputParameters parameters;
@@ -30,7 +32,7 @@ final class InputLoop {
     }
     if (parameters.humMilliamps() > 0.0) {
       double phase = 2.0 * Math.PI * parameters.humHertz() * seconds;
-      input += parameters.humMilliamps() * StrictMath.sin(phase);
+      input += parameters.humMilliamps() * StrictFastMath.sin(phase);
     }
     if (parameters.noiseMilliamps() > 0.0) {
       input += parameters.noiseMilliamps() * noise.normal();

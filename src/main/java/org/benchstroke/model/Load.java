@@ -1,5 +1,7 @@
 package org.benchstroke.model;
 
+import net.jafama.StrictFastMath;
+
 /** The load's torque: T_run + T_seat·exp(−θ/θ_s), less when closing. Common practice, no source. */
 final class Load {
   private final LoadParameters parameters;
@@ -16,7 +18,7 @@ final class Load {
     if (degrees < negligibleDegrees) {
       torque +=
           parameters.seatTorque()
-              * StrictMath.exp(-Math.max(0.0, degrees) / parameters.seatDegrees());
+              * StrictFastMath.exp(-Math.max(0.0, degrees) / parameters.seatDegrees());
     }
     return direction < 0 ? torque * parameters.closingShare() : torque;
   }

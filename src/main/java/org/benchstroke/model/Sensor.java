@@ -1,7 +1,5 @@
 package org.benchstroke.model;
 
-import java.util.List;
-
 /**
  * The position sensor: zero, span, bow, dead spots and noise, more of it on a worn stretch.
  * Positions in % of the span.
@@ -9,7 +7,7 @@ import java.util.List;
 final class Sensor {
   private final SensorParameters parameters;
   private final SensorParameters.Worn worn;
-  private final List<SensorParameters.DeadSpot> deadSpots;
+  private final SensorParameters.DeadSpot[] deadSpots;
   private final double gain;
   private final Noise noise;
   private double draw;
@@ -20,7 +18,7 @@ final class Sensor {
   Sensor(SensorParameters parameters, Noise noise) {
     this.parameters = parameters;
     this.worn = parameters.worn();
-    this.deadSpots = parameters.deadSpots();
+    this.deadSpots = parameters.deadSpots().toArray(new SensorParameters.DeadSpot[0]);
     this.gain = 1.0 + parameters.spanPercent() / 100.0;
     this.noise = noise;
   }

@@ -1,5 +1,7 @@
 package org.benchstroke.model;
 
+import net.jafama.StrictFastMath;
+
 /**
  * Chamber, spring, friction and damping of a single-acting actuator.
  *
@@ -116,7 +118,7 @@ final class SpringActuator {
       return stick;
     }
     double fast = speed / STRIBECK_PER_SECOND;
-    return slide + (stick - slide) * StrictMath.exp(-fast * fast);
+    return slide + (stick - slide) * StrictFastMath.exp(-fast * fast);
   }
 
   /** The share of the travel that air has made. */

@@ -1,5 +1,7 @@
 package org.benchstroke.model;
 
+import net.jafama.StrictFastMath;
+
 /**
  * From the gear to the stem, and to the sensor where it sits: play in the gear, linkage, slack at
  * the coupling, friction, the angle at which the stem was mounted. Angles in °.
@@ -67,7 +69,7 @@ final class Train {
   }
 
   private double valve(double shaft) {
-    return bend == 0.0 ? shaft : shaft + bend * StrictMath.sin(perDegree * shaft);
+    return bend == 0.0 ? shaft : shaft + bend * StrictFastMath.sin(perDegree * shaft);
   }
 
   private double seat(double gear) {

@@ -1,7 +1,6 @@
 package org.benchstroke.run;
 
 import java.util.EnumMap;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.bench.UnitType;
@@ -253,7 +252,7 @@ final class Sampler {
             channel,
             value,
             unitText,
-            reading.quality().name().toLowerCase(Locale.ROOT),
+            reading.quality().key(),
             reading.raw(),
             log.since(reading.askedNanos()),
             log.since(reading.answeredNanos())));

@@ -70,6 +70,14 @@ record Block(List<Register> registers, ModbusRequest request) {
     return registers.get(0).address();
   }
 
+  /** Whether its answer holds what stands in the register. */
+  boolean covers(Register register) {
+    Register first = registers.get(0);
+    return register.table() == first.table()
+        && register.address() >= first.address()
+        && register.end() <= first.address() + request.value();
+  }
+
   private static ModbusRequest reading(List<Register> registers) {
     Register first = registers.get(0);
     int end = registers.stream().mapToInt(Register::end).max().orElseThrow();

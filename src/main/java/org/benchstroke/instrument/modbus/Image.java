@@ -30,7 +30,7 @@ final class Image {
 
   BlockReader.Part partOf(Register register) {
     for (BlockReader.Part part : parts) {
-      if (part.block().registers().contains(register)) {
+      if (part.block().covers(register)) {
         return part;
       }
     }

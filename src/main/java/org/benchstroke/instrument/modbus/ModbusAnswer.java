@@ -9,8 +9,9 @@ public final class ModbusAnswer {
   private final long askedNanos;
   private final long answeredNanos;
 
+  /** Of data that nobody changes any more. */
   ModbusAnswer(byte[] data, String note, long askedNanos, long answeredNanos) {
-    this.data = data.clone();
+    this.data = data;
     this.note = note;
     this.askedNanos = askedNanos;
     this.answeredNanos = answeredNanos;
