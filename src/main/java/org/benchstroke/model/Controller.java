@@ -31,9 +31,9 @@ final class Controller {
     this.offFor = offSteps;
   }
 
-  /** Whether it looks at its inputs in this step. */
-  boolean decidesAt(long step) {
-    return step % periodSteps == 0;
+  /** How many steps there are from one look at its inputs to the next. */
+  long periodSteps() {
+    return periodSteps;
   }
 
   /** Lets signal and position pass the filter. */

@@ -5,8 +5,8 @@ package org.benchstroke.model;
  * a pneumatic unit differ.
  */
 interface Drive {
-  /** Whether the controller looks at its inputs in this step. */
-  boolean decidesAt(long step);
+  /** How many steps there are from one look of the controller at its inputs to the next. */
+  long periodSteps();
 
   /** Takes what arrives: the current at the input and the position that the sensor shows. */
   void filter(double milliamps, double sensedPercent);

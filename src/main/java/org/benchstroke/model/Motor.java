@@ -14,8 +14,8 @@ final class Motor {
   private final boolean dc;
   private final double ratedSpeed;
   private final double ratedStall;
-  private final double runUp;
-  private final double brake;
+  private final double runUpShare;
+  private final double brakeShare;
   private final double coast;
   private final double slip;
   private final double closedStop;
@@ -23,6 +23,7 @@ final class Motor {
   private final double dt;
   private double nominal;
   private double stall;
+  private double slipPerTorque;
   private double degrees;
   private double speed;
   private double torque;
@@ -32,8 +33,8 @@ final class Motor {
     this.dc = motor.kind() == MotorParameters.Kind.DC;
     this.ratedSpeed = NOMINAL_DEGREES / motor.strokeSeconds();
     this.ratedStall = motor.stallTorque();
-    this.runUp = motor.runUpSeconds();
-    this.brake = motor.brakeSeconds();
+    this.runUpShare = stepSeconds / motor.runUpSeconds();
+    this.brakeShare = stepSeconds / motor.brakeSeconds();
     this.coast = motor.coastDegreesPerSecondSquared();
     this.slip = dc ? 0.0 : motor.slip();
     this.closedStop = mechanics.closedStopDegrees();
@@ -47,6 +48,7 @@ final class Motor {
   void voltage(double ratio) {
     nominal = ratedSpeed * (dc ? ratio : 1.0);
     stall = ratedStall * (dc ? ratio : ratio * ratio);
+    slipPerTorque = slip / stall;
   }
 
   /**
@@ -59,7 +61,7 @@ final class Motor {
     direction = drivenTo;
     torque = loadTorque;
     if (direction != 0) {
-      speed += (direction * goal() - speed) / runUp * dt;
+      speed += (direction * goal() - speed) * runUpShare;
     } else if (speed != 0.0) {
       slow();
     } else {
@@ -74,12 +76,12 @@ final class Motor {
 
   /** The speed that its load allows, °/s. */
   private double goal() {
-    return torque >= stall ? 0.0 : nominal * (1.0 - slip * torque / stall);
+    return torque >= stall ? 0.0 : nominal * (1.0 - slipPerTorque * torque);
   }
 
   private void slow() {
     double magnitude = Math.abs(speed);
-    double left = magnitude - (magnitude / brake + coast) * dt;
+    double left = magnitude - magnitude * brakeShare - coast * dt;
     // A pure exponential never ends; a ten-thousandth of a degree per second is standstill.
     speed = left <= 1e-4 ? 0.0 : Math.copySign(left, speed);
   }

@@ -20,8 +20,8 @@ final class MotorDrive implements Drive {
   }
 
   @Override
-  public boolean decidesAt(long step) {
-    return controller.decidesAt(step);
+  public long periodSteps() {
+    return controller.periodSteps();
   }
 
   @Override

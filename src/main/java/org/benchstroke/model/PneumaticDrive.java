@@ -41,8 +41,8 @@ final class PneumaticDrive implements Drive {
   }
 
   @Override
-  public boolean decidesAt(long step) {
-    return step % periodSteps == 0;
+  public long periodSteps() {
+    return periodSteps;
   }
 
   @Override

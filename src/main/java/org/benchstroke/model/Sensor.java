@@ -9,6 +9,7 @@ final class Sensor {
   private final SensorParameters.Worn worn;
   private final SensorParameters.DeadSpot[] deadSpots;
   private final double gain;
+  private final double bowShape;
   private final Noise noise;
   private double draw;
   private double zero;
@@ -19,6 +20,7 @@ final class Sensor {
     this.parameters = parameters;
     this.worn = parameters.worn();
     this.deadSpots = parameters.deadSpots().toArray(new SensorParameters.DeadSpot[0]);
+    this.bowShape = parameters.bowPercent() * 4.0 / (100.0 * 100.0);
     this.gain = 1.0 + parameters.spanPercent() / 100.0;
     this.noise = noise;
   }
@@ -65,8 +67,7 @@ final class Sensor {
         return 0.0;
       }
     }
-    double share = percent / 100.0;
-    double bow = parameters.bowPercent() * 4.0 * share * (1.0 - share);
+    double bow = bowShape * percent * (100.0 - percent);
     return parameters.zeroPercent() + percent * gain + bow;
   }
 }

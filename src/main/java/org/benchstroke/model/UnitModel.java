@@ -15,6 +15,7 @@ public final class UnitModel {
   private static final long INPUT_SEED = 0x5DEECE66DL;
 
   private final double spanDegrees;
+  private final double percentPerDegree;
   private final double longestSeconds;
   private final Drive drive;
   private final Train train;
@@ -29,11 +30,13 @@ public final class UnitModel {
   private final CamSwitch openAuxiliary;
   private boolean motorPower;
   private long steps;
+  private long nextLook;
 
   /** A unit at rest at its start position, its loop open, its motor supply off. */
   public UnitModel(ModelParameters parameters, long seed) {
     MechanicsParameters mechanics = parameters.mechanics();
     this.spanDegrees = mechanics.spanDegrees();
+    this.percentPerDegree = 100.0 / spanDegrees;
     this.longestSeconds = 4.0 * parameters.strokeSeconds() + 60.0;
     this.drive = drive(parameters);
     this.train = new Train(mechanics, parameters.sensor().place(), drive.degrees());
@@ -149,8 +152,9 @@ public final class UnitModel {
   }
 
   private void control() {
-    boolean decides = drive.decidesAt(steps);
+    boolean decides = steps == nextLook;
     if (decides) {
+      nextLook += drive.periodSteps();
       sensor.renewNoise();
     }
     double turned = percent(train.sensed());
@@ -233,6 +237,6 @@ public final class UnitModel {
   }
 
   private double percent(double degrees) {
-    return degrees / spanDegrees * 100.0;
+    return degrees * percentPerDegree;
   }
 }
