@@ -19,6 +19,7 @@ public final class Likelihoods {
   /** What a count of nothing still allows: one in a few hundred runs is otherwise. Our choice. */
   private static final double UNCOUNTED = 0.25;
 
+  /** Of a sign that was not counted with a cause. Our choice. */
   private static final double UNKNOWN = 0.02;
 
   /** Faults of the bench, which no drawn unit has: the sign of each, our estimate. */
@@ -87,6 +88,8 @@ public final class Likelihoods {
     if (count == null) {
       return sign == STATED.get(cause) ? IF_STATED : UNKNOWN;
     }
-    return (count.seen() + UNCOUNTED) / (count.runs() + 2.0 * UNCOUNTED);
+    double likely = (count.seen() + UNCOUNTED) / (count.runs() + 2.0 * UNCOUNTED);
+    // Not seen in a run or two says no more than not counted at all.
+    return count.seen() == 0 ? Math.min(likely, UNKNOWN) : likely;
   }
 }

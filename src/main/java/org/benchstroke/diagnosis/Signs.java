@@ -108,7 +108,14 @@ final class Signs {
     add(Sign.GROWING_ERROR, grows, percent(law.rise()) + " from 0 to 100 %");
     boolean past = law.lag().value() < -(WORTH_SAYING + law.lag().half());
     add(Sign.GOES_PAST, past, percent(law.lag()));
-    add(Sign.ERROR_DRIFTS, law.drift().beyond(WORTH_SAYING), percent(law.drift()));
+    term(Sign.ERROR_DRIFTS, law.drift(), WORTH_SAYING);
+  }
+
+  /** What the stands can't tell is no sign, neither seen nor missed. */
+  private void term(Sign sign, Law.Term term, double least) {
+    if (term.told()) {
+      add(sign, term.beyond(least), percent(term));
+    }
   }
 
   private void stemSigns() {
@@ -116,9 +123,9 @@ final class Signs {
       Law b = beside.get();
       boolean lags = b.lag().value() > STEM_WORTH_SAYING + b.lag().half();
       add(Sign.STEM_LAGS, lags, percent(b.lag()));
-      add(Sign.STEM_S_SHAPED, b.bend().beyond(STEM_WORTH_SAYING), percent(b.bend()));
+      term(Sign.STEM_S_SHAPED, b.bend(), STEM_WORTH_SAYING);
       offset(b);
-      if (!lags) {
+      if (!lags && b.bend().told()) { // an S that is taken for a slope ends elsewhere
         seat(b);
       }
     }

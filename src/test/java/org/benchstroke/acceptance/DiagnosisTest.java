@@ -8,11 +8,15 @@ import java.nio.file.Path;
 import java.util.List;
 import org.benchstroke.diagnosis.Cause;
 import org.benchstroke.diagnosis.Diagnosis;
+import org.benchstroke.diagnosis.Evidence;
+import org.benchstroke.diagnosis.Ranked;
+import org.benchstroke.diagnosis.Sign;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.verdict.JudgedRun;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
@@ -44,6 +48,56 @@ class DiagnosisTest {
   void whatTheBenchCantShowIsNoEvidence() {
     Diagnosis diagnosis = Diagnosis.of(VirtualBench.with("healthy-b").judge());
     assertThat(diagnosis.evidence()).noneMatch(e -> e.sign().name().startsWith("STEM"));
+  }
+
+  /** Three points between the ends, and neither hunting nor steps. */
+  @ParameterizedTest
+  @CsvSource({
+    "span-error, SPAN, by -[12]\\.\\d\\d ± 0\\.\\d\\d %",
+    "ground-offset, GROUND_OFFSET, by -1\\.\\d\\d ± 0\\.\\d\\d %",
+    "slack-after-sensor, SLACK_AFTER_SENSOR, about 1\\.0 % of travel",
+    "long-coast, LONG_COAST, goes past by 0\\.4\\d %",
+    "thermal-drift, THERMAL_DRIFT, it went by \\+1\\.\\d %"
+  })
+  void theShortAcceptanceTellsTheCause(String unit, Cause cause, String amount) {
+    Diagnosis diagnosis = Diagnosis.of(VirtualBench.with(unit).judge());
+    assertThat(diagnosis.outcome()).isEqualTo(Diagnosis.Outcome.ONE_CAUSE);
+    assertThat(diagnosis.first().cause()).as("%s", diagnosis.lines()).isEqualTo(cause);
+    assertThat(diagnosis.advice()).containsPattern(amount);
+  }
+
+  /** Without an angle reference a shifted zero can't be told from an earth: both are named. */
+  @Test
+  void theShortAcceptanceTellsAZeroAsFarAsItsBenchCan() {
+    Diagnosis bare = Diagnosis.of(VirtualBench.with("zero-shift").judge());
+    assertThat(bare.outcome()).isEqualTo(Diagnosis.Outcome.TWO_CAUSES);
+    assertThat(bare.ranked().subList(0, 2))
+        .extracting(Ranked::cause)
+        .containsExactlyInAnyOrder(Cause.ZERO_SHIFT, Cause.GROUND_OFFSET);
+    Diagnosis whole = Diagnosis.of(VirtualBench.with("zero-shift", BENCH).judge());
+    assertThat(whole.outcome()).isEqualTo(Diagnosis.Outcome.ONE_CAUSE);
+    assertThat(whole.first().cause()).isEqualTo(Cause.ZERO_SHIFT);
+  }
+
+  @ParameterizedTest
+  @ValueSource(longs = {1, 2, 3, 4, 5})
+  void theShortAcceptanceOfASoundUnitShowsNone(long seed) {
+    VirtualBench bench =
+        VirtualBench.with(VirtualBench.simulation("healthy-b").withSeed(seed), BENCH);
+    Diagnosis diagnosis = Diagnosis.of(bench.judge());
+    assertThat(diagnosis.outcome()).isEqualTo(Diagnosis.Outcome.NOTHING_STANDS_OUT);
+    assertThat(diagnosis.evidence()).anyMatch(e -> e.sign() == Sign.GROWING_ERROR);
+  }
+
+  /** An S of the stem is a slope there: no cause that has nothing to do with it is named for it. */
+  @Test
+  void whatThreePointsCantTellIsNoEvidence() {
+    Diagnosis diagnosis = Diagnosis.of(VirtualBench.with("bent-linkage", BENCH).judge());
+    assertThat(diagnosis.evidence())
+        .extracting(Evidence::sign)
+        .contains(Sign.STEM_LAGS)
+        .doesNotContain(Sign.STEM_S_SHAPED, Sign.STEM_OFF_AT_SEAT);
+    assertThat(diagnosis.outcome()).isEqualTo(Diagnosis.Outcome.UNKNOWN);
   }
 
   /** A record that ends anywhere, as after a kill: always a few lines, never all clear. */
