@@ -32,11 +32,18 @@ final class Advice {
       case ZERO_SHIFT, GROUND_OFFSET -> signs.feedback().map(l -> "by " + opposite(l.middle()));
       case SPAN -> signs.feedback().map(l -> "by " + opposite(l.rise()));
       case THERMAL_DRIFT ->
-          signs.feedback().map(l -> "it went by " + percent(l.drift().value()) + " meanwhile");
+          signs
+              .feedback()
+              .filter(l -> l.drift().told())
+              .map(l -> "it went by " + percent(l.drift().value()) + " meanwhile");
       case QUADRANT_OFF -> signs.beside().map(l -> "off by " + angle(l.middle().value() * degrees));
       case SLACK_AFTER_SENSOR, STICTION ->
           signs.beside().map(l -> "about " + Numbers.fixed(l.lag().value(), 1) + " % of travel");
-      case NON_LINEAR_LINKAGE -> signs.beside().map(l -> "its S is " + percent(l.bend().value()));
+      case NON_LINEAR_LINKAGE ->
+          signs
+              .beside()
+              .filter(l -> l.bend().told())
+              .map(l -> "its S is " + percent(l.bend().value()));
       case CAM_SET_SHORT -> shortEnd().map(d -> "trip it " + angle(d * degrees) + " later");
       case STOP_BEFORE_SWITCH ->
           shortEnd().map(d -> "by " + angle(d * degrees) + " and a little more");
@@ -44,6 +51,7 @@ final class Advice {
       case LONG_COAST ->
           signs
               .feedback()
+              .filter(l -> l.lag().told())
               .map(l -> "it goes past by " + Numbers.fixed(-l.lag().value() / 2.0, 2) + " %");
       case BACKLASH_BEFORE_SENSOR -> reversal();
       default -> Optional.empty();

@@ -70,9 +70,13 @@ final class EndSigns {
     Optional<Stand> open = stands.stream().filter(s -> atEnd(s) && !made(s)).findFirst();
     if (switches) {
       taker.add(Sign.SHORT_SWITCH_MADE, made.isPresent(), at(made));
-      beyond();
     }
-    taker.add(Sign.SHORT_SWITCH_OPEN, open.isPresent() && made.isEmpty(), at(open));
+    if (law.orElseThrow().lag().told()) { // else it may be a wide dead band that stands short
+      if (switches) {
+        beyond();
+      }
+      taker.add(Sign.SHORT_SWITCH_OPEN, open.isPresent() && made.isEmpty(), at(open));
+    }
   }
 
   /** Sent to an end, it stands inside, and not where its error elsewhere would have it. */

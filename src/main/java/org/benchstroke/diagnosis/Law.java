@@ -17,7 +17,7 @@ import org.apache.commons.math3.stat.regression.OLSMultipleLinearRegression;
  *
  * @param middle at mid travel
  * @param rise from 0 to 100 %
- * @param lag coming down less going up
+ * @param lag coming down less going up; may be untold
  * @param drift over the whole time that was looked at; may be untold
  * @param bend ahead at 25 %, behind at 75 %; may be untold
  * @param residual standard deviation of what is left
@@ -134,6 +134,11 @@ record Law(Term middle, Term rise, Term lag, Term drift, Term bend, double resid
       x[i] = Arrays.copyOf(all, count);
     }
     return x;
+  }
+
+  /** The same of a unit that was under way: what it was late by says nothing of where it rests. */
+  Law underWay() {
+    return new Law(middle, rise, Term.UNTOLD, drift, bend, residual);
   }
 
   /** What it is at a place, coming from either way alike. */

@@ -43,10 +43,18 @@ final class Signs {
     this.run = run;
     this.position = samples.position(run.record().entries());
     this.stem = samples.stem(run.record().entries());
-    this.stands = new Stands(run, position, stem).all();
-    this.feedback = law(Law.of(stands, Stand::errorPercent));
+    Stands all = new Stands(run, position, stem);
+    List<Stand> ramps = all.alongRamps();
+    this.stands = all.all();
+    this.feedback =
+        law(Law.of(stands, Stand::errorPercent))
+            .or(() -> law(Law.of(ramps, Stand::errorPercent)).map(Law::underWay));
+    this.beside = besides(stands).or(() -> besides(ramps));
+  }
+
+  private static Optional<Law> besides(List<Stand> stands) {
     boolean seen = stands.stream().allMatch(s -> s.stemPercent().isPresent());
-    this.beside = seen ? law(Law.of(stands, Stand::besidePercent)) : Optional.empty();
+    return seen ? law(Law.of(stands, Stand::besidePercent)) : Optional.empty();
   }
 
   /** What does not explain its stands says nothing. */
@@ -106,8 +114,10 @@ final class Signs {
     add(Sign.CONSTANT_ERROR, constant, percent(law.middle()));
     boolean grows = law.rise().beyond(WORTH_SAYING) && Math.abs(zero) < 0.4 * Math.abs(rise);
     add(Sign.GROWING_ERROR, grows, percent(law.rise()) + " from 0 to 100 %");
-    boolean past = law.lag().value() < -(WORTH_SAYING + law.lag().half());
-    add(Sign.GOES_PAST, past, percent(law.lag()));
+    if (law.lag().told()) {
+      boolean past = law.lag().value() < -(WORTH_SAYING + law.lag().half());
+      add(Sign.GOES_PAST, past, percent(law.lag()));
+    }
     term(Sign.ERROR_DRIFTS, law.drift(), WORTH_SAYING);
   }
 

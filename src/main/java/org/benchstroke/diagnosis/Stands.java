@@ -2,7 +2,10 @@ package org.benchstroke.diagnosis;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.procedure.SignalLoss;
@@ -11,11 +14,15 @@ import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Samples;
+import org.benchstroke.verdict.TestTrace;
 
 /** Finds where the unit stood, in the lines of a record. */
 final class Stands {
   /** A smaller move says nothing of the way that it came. */
   private static final double MOVED_PERCENT = 3.0;
+
+  /** A ramp in so many parts, each of several starts of the motor. */
+  private static final int PARTS = 10;
 
   private final JudgedRun run;
   private final Samples samples;
@@ -52,6 +59,49 @@ final class Stands {
     return stands;
   }
 
+  /** Where it was as it followed slow ramps, at places along each; of those that were measured. */
+  List<Stand> alongRamps() {
+    return run.traces().stream()
+        .filter(TestTrace.OfRamp.class::isInstance)
+        .map(TestTrace.OfRamp.class::cast)
+        .filter(ramp -> ramp.residual().isPresent())
+        .flatMap(this::along)
+        .toList();
+  }
+
+  /** Not at its beginning and its end, where it takes up its lag. */
+  private Stream<Stand> along(TestTrace.OfRamp ramp) {
+    double from = ramp.line().fromSeconds();
+    double part = (ramp.line().toSeconds() - from) / PARTS;
+    return IntStream.range(1, PARTS - 1)
+        .mapToObj(i -> passing(ramp, from + i * part, from + (i + 1) * part))
+        .flatMap(Optional::stream);
+  }
+
+  private Optional<Stand> passing(TestTrace.OfRamp ramp, double from, double to) {
+    Trace window = ramp.trace().between(from, to);
+    if (window.size() < 3) {
+      return Optional.empty();
+    }
+    double rate = ramp.line().percentPerSecond();
+    double middle = (from + to) / 2.0;
+    Trace seen = stem.between(from, to);
+    return Optional.of(
+        new Stand(
+            ramp.line().fromPercent() + (middle - ramp.line().fromSeconds()) * rate,
+            (int) Math.signum(rate),
+            middle,
+            window.spread().mean(),
+            mean(seen),
+            jitter(window),
+            false,
+            false));
+  }
+
+  private static OptionalDouble mean(Trace trace) {
+    return trace.isEmpty() ? OptionalDouble.empty() : OptionalDouble.of(trace.spread().mean());
+  }
+
   private Stand stand(Event.Rested rest, Trace window, double mean, int way, List<Entry> switches) {
     Trace seen = window(stem, rest);
     double end = Samples.seconds(rest.toNanos());
@@ -61,7 +111,7 @@ final class Stands {
         way,
         Samples.seconds(rest.fromNanos()),
         mean,
-        seen.isEmpty() ? OptionalDouble.empty() : OptionalDouble.of(seen.spread().mean()),
+        mean(seen),
         jitter(window),
         samples.made(switches, LimitSwitch.OPEN, end).orElse(false),
         samples.made(switches, LimitSwitch.CLOSED, end).orElse(false));

@@ -100,6 +100,51 @@ class DiagnosisTest {
     assertThat(diagnosis.outcome()).isEqualTo(Diagnosis.Outcome.UNKNOWN);
   }
 
+  private static Diagnosis ofARamp(String unit) {
+    String ramp =
+        """
+        [[test]]
+        test = "exercise"
+        strokes = 1
+
+        [[test]]
+        test = "ramp"
+        from_pct = 0
+        to_pct = 100
+        stroke_times = 5
+        """;
+    return Diagnosis.of(VirtualBench.with(unit, BENCH).tests(ramp).judge());
+  }
+
+  /** The unit never rests between the ends: where it is late by the same both ways, it is right. */
+  @ParameterizedTest
+  @CsvSource({
+    "zero-shift, ZERO_SHIFT, by -1\\.\\d\\d ± 0\\.\\d\\d %",
+    "span-error, SPAN, by -[12]\\.\\d\\d ± 0\\.\\d\\d %",
+    "ground-offset, GROUND_OFFSET, by -1\\.\\d\\d ± 0\\.\\d\\d %",
+    "slack-after-sensor, SLACK_AFTER_SENSOR, about [01]\\.\\d % of travel",
+    "sticking-stem, STICTION, about 1\\.\\d % of travel",
+    "bent-linkage, NON_LINEAR_LINKAGE, its S is \\+2\\.\\d %",
+    "thermal-drift, THERMAL_DRIFT, it went by \\+[12]\\.\\d %"
+  })
+  void aSlowRampAloneTellsTheCause(String unit, Cause cause, String amount) {
+    Diagnosis diagnosis = ofARamp(unit);
+    assertThat(diagnosis.first().cause()).as("%s", diagnosis.lines()).isEqualTo(cause);
+    assertThat(diagnosis.advice()).containsPattern(amount);
+  }
+
+  /** It is late on a ramp like any other, and a wide dead band stands short of an end. */
+  @ParameterizedTest
+  @ValueSource(strings = {"healthy-b", "long-coast"})
+  void aRampDoesNotTellWhereAUnitRests(String unit) {
+    Diagnosis diagnosis = ofARamp(unit);
+    assertThat(diagnosis.evidence())
+        .extracting(Evidence::sign)
+        .contains(Sign.CONSTANT_ERROR)
+        .doesNotContain(Sign.GOES_PAST, Sign.SHORT_SWITCH_OPEN, Sign.NO_SWITCH_BEYOND);
+    assertThat(diagnosis.evidence()).noneMatch(Evidence::seen);
+  }
+
   /** A record that ends anywhere, as after a kill: always a few lines, never all clear. */
   @ParameterizedTest
   @ValueSource(strings = {"healthy-b", "slack-after-sensor", "dead-band-too-small"})
