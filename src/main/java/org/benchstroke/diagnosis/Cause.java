@@ -112,7 +112,11 @@ public enum Cause {
   FROZEN_DATA(
       "frozen data",
       "a quiet reading still moves by its last digit, a frozen one never",
-      "check the link and what feeds the value");
+      "check the link and what feeds the value"),
+  DEAD_BAND_TOO_LARGE(
+      "dead band too large",
+      "a long coast carries it beyond its setpoint both ways, a wide dead band alone does not",
+      "narrow the dead band, then test it again: too narrow, it hunts");
 
   private final String title;
   private final String apart;

@@ -25,10 +25,18 @@ final class EndSigns {
   private final Trace position;
   private final List<Stand> stands;
   private final Optional<Law> law;
+  private final double deadBandPercent;
   private final Signs.Taker taker;
 
+  /** The dead band is the largest that was measured, 0 without any. */
   EndSigns(
-      JudgedRun run, Trace position, List<Stand> stands, Optional<Law> law, Signs.Taker taker) {
+      JudgedRun run,
+      Trace position,
+      List<Stand> stands,
+      Optional<Law> law,
+      double deadBandPercent,
+      Signs.Taker taker) {
+    this.deadBandPercent = deadBandPercent;
     this.run = run;
     this.position = position;
     this.stands = stands;
@@ -67,7 +75,7 @@ final class EndSigns {
   private void shortOf() {
     boolean switches = run.bench().playing(Role.SWITCHES).isPresent();
     Optional<Stand> made = stands.stream().filter(s -> atEnd(s) && made(s)).findFirst();
-    Optional<Stand> open = stands.stream().filter(s -> atEnd(s) && !made(s)).findFirst();
+    Optional<Stand> open = stands.stream().filter(s -> atEnd(s) && !made(s) && !let(s)).findFirst();
     if (switches) {
       taker.add(Sign.SHORT_SWITCH_MADE, made.isPresent(), at(made));
     }
@@ -91,12 +99,18 @@ final class EndSigns {
     List<Stand> sent =
         stands.stream()
             .filter(s -> s.setpointPercent() > 100.8 || s.setpointPercent() < -0.8)
+            .filter(s -> made(s) || !let(s) || inside(s) < STANDS_SHORT)
             .toList();
     Optional<Stand> still =
         sent.stream().filter(s -> !made(s) && inside(s) > STANDS_SHORT).findFirst();
     if (!sent.isEmpty()) {
       taker.add(Sign.NO_SWITCH_BEYOND, still.isPresent(), at(still));
     }
+  }
+
+  /** Whether its own controller lets it stand there: a dead band that wide hides a stop. */
+  private boolean let(Stand s) {
+    return Math.abs(inside(s)) < deadBandPercent;
   }
 
   /** By how much it stands inside of where its error elsewhere would have it. */

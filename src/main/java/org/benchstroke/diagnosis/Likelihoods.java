@@ -22,9 +22,11 @@ public final class Likelihoods {
   /** Of a sign that was not counted with a cause. Our choice. */
   private static final double UNKNOWN = 0.02;
 
-  /** Faults of the bench, which no drawn unit has: the sign of each, our estimate. */
+  /** Where no drawn unit or no procedure counted them: the sign of each cause, our estimate. */
   private static final Map<Cause, Sign> STATED =
       Map.of(
+          Cause.DEAD_BAND_TOO_LARGE, Sign.DEAD_BAND_WIDE,
+          Cause.LONG_COAST, Sign.DEAD_BAND_WIDE, // else it would hunt
           Cause.WORD_ORDER, Sign.READING_IMPOSSIBLE,
           Cause.ALIASING, Sign.SAMPLED_TOO_SLOWLY,
           Cause.INSTRUMENT_OFF, Sign.LOOP_DISAGREES,
@@ -84,7 +86,9 @@ public final class Likelihoods {
 
   /** How likely that sign is seen if that is the cause and the run can show it, 0 to 1. */
   double of(Sign sign, Cause cause) {
-    Count count = counts.getOrDefault(cause, Map.of()).get(sign);
+    // A cause that no unit was drawn with shows its own sign, and else what a sound unit shows.
+    boolean drawn = counts.containsKey(cause) || sign == STATED.get(cause);
+    Count count = counts.getOrDefault(drawn ? cause : Cause.HEALTHY, Map.of()).get(sign);
     if (count == null) {
       return sign == STATED.get(cause) ? IF_STATED : UNKNOWN;
     }

@@ -15,6 +15,7 @@ public enum Shown {
       "stroke time with an angle reference", 2.0, 20.0, Optional.of(Role.ANGLE_REFERENCE)),
   SUPPLY("supply, with a supply meter", 2.0, 20.0, Optional.of(Role.SUPPLY_METER)),
   STEPS("step response, 10 % up and down", 0.4, 40.0, Optional.empty()),
+  DEAD_BAND("dead band at 50 %", 0.4, 120.0, Optional.empty()),
   SWITCHES("switches", 2.0, 60.0, Optional.of(Role.SWITCHES)),
   TRAVEL("travel error at five points", 2.0, 60.0, Optional.empty()),
   TRAVEL_WITH_STEM(

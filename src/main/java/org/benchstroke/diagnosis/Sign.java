@@ -32,6 +32,7 @@ public enum Sign {
   AUXILIARY_LATE("the auxiliary is open when the end switch trips", SWITCHES),
   WRONG_ON_LOSS("it does not do what was ordered on the loss of the signal", LOSSES),
   LATE_AT_REVERSAL("its dead time is longer after a reversal", STEPS),
+  DEAD_BAND_WIDE("its dead band is more than twice its setting", DEAD_BAND),
   SLOW("it is slower than its type", STROKES),
   SLOW_AT_SEAT("it is slow near closed", STROKES),
   SUPPLY_SAGS("its supply sags while it runs", SUPPLY),

@@ -98,7 +98,9 @@ final class Signs {
           stop.isPresent(),
           stop.map(at -> "at " + Numbers.fixed(at, 1) + " %").orElse(""));
     }
-    new EndSigns(run, position, stands, feedback, this::add).find();
+    deadBand();
+    double band = deadBands().stream().mapToDouble(m -> m.value().orElseThrow()).max().orElse(0.0);
+    new EndSigns(run, position, stands, feedback, band, this::add).find();
     strides();
     new HoldSigns(run, this::add).find();
     reversals();
@@ -254,6 +256,29 @@ final class Signs {
     double more = down.value().orElseThrow() - up.value().orElseThrow();
     double half = Math.hypot(half(up), half(down));
     add(Sign.LATE_AT_REVERSAL, more > Math.max(0.13, half), Numbers.signed(more, 2) + " s");
+  }
+
+  private List<Measure> deadBands() {
+    return measures(MeasureKind.DEAD_BAND, Truth.FEEDBACK);
+  }
+
+  /** The smallest: at one place something else may hold the unit. */
+  private void deadBand() {
+    deadBands().stream()
+        .min(Comparator.comparingDouble(m -> m.value().orElseThrow()))
+        .ifPresent(
+            m -> {
+              double band = m.value().orElseThrow();
+              double setting = run.unit().deadBandPercent();
+              String figures =
+                  Numbers.fixed(band, 2)
+                      + " ± "
+                      + Numbers.fixed(half(m), 2)
+                      + " %, set to "
+                      + Numbers.fixed(setting, 2)
+                      + " %";
+              add(Sign.DEAD_BAND_WIDE, band > 2.0 * setting + half(m), figures);
+            });
   }
 
   private void supply() {

@@ -1,6 +1,7 @@
 package org.benchstroke.practice;
 
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -57,9 +58,9 @@ public final class FaultDraw {
 
   private FaultDraw() {}
 
-  /** The causes that can be drawn: all, the sound unit first. */
+  /** The causes that can be drawn: all but one, the sound unit first. */
   public static List<Cause> causes() {
-    return List.of(Cause.values());
+    return Arrays.stream(Cause.values()).filter(c -> c != Cause.DEAD_BAND_TOO_LARGE).toList();
   }
 
   /** Those of them that are the unit's fault: with the others a sound unit stands on the bench. */
@@ -208,6 +209,8 @@ public final class FaultDraw {
       }
       case NON_LINEAR_LINKAGE -> d.growEitherWay("mechanics.linkage_bend_pct", 1.0, 1.3, 2.0, 5.0);
       case WRONG_FAIL_ACTION -> wrongFail(d);
+      case DEAD_BAND_TOO_LARGE ->
+          throw new IllegalArgumentException("no unit is drawn with it: no limit is broken by it");
     }
   }
 

@@ -145,6 +145,40 @@ class DiagnosisTest {
     assertThat(diagnosis.evidence()).noneMatch(Evidence::seen);
   }
 
+  /**
+   * Sent beyond its end such a unit stands short of its switch: that is its controller, no stop.
+   */
+  @ParameterizedTest
+  @CsvSource({"routine-acceptance", "dead-band"})
+  void aWideDeadBandIsNamedAndNoStop(String procedure) throws IOException {
+    String text = Files.readString(ROUTINE.resolveSibling(procedure + ".toml"));
+    VirtualBench bench =
+        VirtualBench.with(
+            VirtualBench.simulation("healthy-b", "[control]\nstart_pct = 2.0\n"), BENCH);
+    Diagnosis diagnosis =
+        Diagnosis.of(bench.tests(text.substring(text.indexOf("[[test]]"))).judge());
+    assertThat(diagnosis.outcome()).isEqualTo(Diagnosis.Outcome.ONE_CAUSE);
+    assertThat(diagnosis.first().cause()).isEqualTo(Cause.DEAD_BAND_TOO_LARGE);
+    assertThat(diagnosis.lines().get(1))
+        .containsPattern("twice its setting \\((1\\.9|2\\.0).* %, set to 0\\.50 %\\)");
+  }
+
+  /** A coast that needs a wide dead band is named for the coast; a sound unit's is its setting. */
+  @Test
+  void aDeadBandAloneIsToldFromALongCoast() throws IOException {
+    String text = Files.readString(ROUTINE.resolveSibling("dead-band.toml"));
+    String tests = text.substring(text.indexOf("[[test]]"));
+    Diagnosis coast = Diagnosis.of(VirtualBench.with("long-coast", BENCH).tests(tests).judge());
+    assertThat(coast.first().cause()).isEqualTo(Cause.LONG_COAST);
+    assertThat(coast.first().evidenceFor())
+        .extracting(Evidence::sign)
+        .containsExactlyInAnyOrder(Sign.GOES_PAST, Sign.DEAD_BAND_WIDE);
+    Diagnosis sound = Diagnosis.of(VirtualBench.with("healthy-b", BENCH).tests(tests).judge());
+    assertThat(sound.evidence())
+        .anyMatch(e -> e.sign() == Sign.DEAD_BAND_WIDE)
+        .noneMatch(Evidence::seen);
+  }
+
   /** A record that ends anywhere, as after a kill: always a few lines, never all clear. */
   @ParameterizedTest
   @ValueSource(strings = {"healthy-b", "slack-after-sensor", "dead-band-too-small"})
