@@ -2,7 +2,6 @@ package org.benchstroke.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -15,7 +14,6 @@ import java.util.concurrent.Future;
 import java.util.stream.Stream;
 import org.benchstroke.clock.SystemClock;
 import org.benchstroke.record.Event;
-import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
@@ -43,10 +41,6 @@ class RealLinkFaultTest {
 
   private static final String BRIEF =
       """
-      kind = "procedure"
-      format = 1
-      name = "Brief"
-      version = "1"
       [[test]]
       test = "exercise"
       strokes = 1
@@ -56,18 +50,21 @@ class RealLinkFaultTest {
       cycles = 2
       """;
 
+  private static final String LIMITS =
+      "travel_error_pct = 1.0\n[practice]\nrecovery_s = 4\n"
+          // A busy machine is not what is looked at here.
+          + "gap_periods = 20\nattempts = 10\n";
+
   private record Case(String protocol, Gate.Failure failure) {
     boolean returns() {
       return failure != Gate.Failure.GONE;
     }
   }
 
-  private record End(Command run, RunRecord record) {}
-
   @TempDir static Path folder;
 
   private static final ExecutorService RUNS = Executors.newFixedThreadPool(SIDE_BY_SIDE);
-  private static final Map<Case, Future<End>> ENDS = new LinkedHashMap<>();
+  private static final Map<Case, Future<ShortRun>> ENDS = new LinkedHashMap<>();
 
   static Stream<Case> cases() {
     return REQUESTS.keySet().stream()
@@ -76,15 +73,7 @@ class RealLinkFaultTest {
   }
 
   @BeforeAll
-  static void begin() throws IOException {
-    Files.writeString(folder.resolve("brief.toml"), BRIEF);
-    Path type = Path.of("demo-data/unit-types/quarter-turn-15s.toml");
-    Files.writeString(
-        folder.resolve("type.toml"),
-        Files.readString(type).replaceAll("(?s)\\[limits].*", "")
-            + "[limits]\ntravel_error_pct = 1.0\n[practice]\nrecovery_s = 4\n"
-            // A busy machine is not what is looked at here.
-            + "gap_periods = 20\nattempts = 10\n");
+  static void begin() {
     cases().forEach(each -> ENDS.put(each, RUNS.submit(() -> run(each))));
   }
 
@@ -96,22 +85,21 @@ class RealLinkFaultTest {
   @ParameterizedTest
   @MethodSource("cases")
   void theFaultIsNamedAndNothingOfItBecomesAFigure(Case each) throws Exception {
-    End end = ENDS.get(each).get();
+    ShortRun end = ENDS.get(each).get();
     RunRecord record = end.record();
-    String said = end.run().out() + end.run().err();
-    List<String> faults = record.events(Event.Faulted.class).map(Event.Faulted::fault).toList();
-    assertThat(faults).as(said).contains(named(each.failure()));
+    String said = end.said();
+    assertThat(end.faults()).as(said).contains(named(each.failure()));
     assertThat(record.flaws()).isEmpty();
     assertThat(record.closed()).isPresent();
     assertThat(said).contains("Safe signal: ");
     assertThat(ends(record, "void")).as(said).isNotEmpty();
-    List<Event.MadeSafe> safe = record.events(Event.MadeSafe.class).toList();
+    List<Event.MadeSafe> safe = end.madeSafe();
     if (each.returns()) {
-      assertThat(end.run().code()).as(said).isZero();
+      assertThat(end.code()).as(said).isZero();
       assertThat(ends(record, "complete")).containsExactly("exercise", "travel error");
       assertThat(safe.get(safe.size() - 1).confirmed()).isTrue();
     } else {
-      assertThat(end.run().code()).as(said).isEqualTo(3);
+      assertThat(end.code()).as(said).isEqualTo(3);
       assertThat(record.closed().orElseThrow().how()).isEqualTo("fault");
       // The source is what can't be reached where it is SCPI that failed.
       boolean sourceLost = each.protocol().equals("scpi");
@@ -135,7 +123,7 @@ class RealLinkFaultTest {
         .toList();
   }
 
-  private static End run(Case each) throws Exception {
+  private static ShortRun run(Case each) throws Exception {
     Simulation simulation = SimulationReader.read(Path.of("simulators/healthy-b.toml"));
     Path own = Files.createDirectories(folder.resolve(each.protocol() + each.failure()));
     List<Gate> gates = new ArrayList<>();
@@ -153,15 +141,9 @@ class RealLinkFaultTest {
         gates.add(gate);
         toml = toml.replace(address, "tcp://127.0.0.1:" + gate.port());
       }
-      Command run =
-          Command.run(
-              Command.runArguments(
-                  Files.writeString(own.resolve("bench.toml"), toml),
-                  folder.resolve("type.toml"),
-                  folder.resolve("brief.toml"),
-                  own.resolve("records")));
-      assertThat(gates).as(run.out()).anyMatch(Gate::failed);
-      return new End(run, RecordReader.read(record(own.resolve("records"))));
+      ShortRun end = ShortRun.of(toml, BRIEF, LIMITS, own);
+      assertThat(gates).as(end.said()).anyMatch(Gate::failed);
+      return end;
     } finally {
       for (Gate gate : gates) {
         gate.close();
@@ -175,11 +157,5 @@ class RealLinkFaultTest {
     int next = toml.indexOf("[[instrument]]", at);
     String own = toml.substring(block, next < 0 ? toml.length() : next);
     return own.contains("speaks = \"scpi\"");
-  }
-
-  private static Path record(Path records) throws IOException {
-    try (Stream<Path> files = Files.walk(records)) {
-      return files.filter(f -> f.toString().endsWith(".jsonl")).findFirst().orElseThrow();
-    }
   }
 }

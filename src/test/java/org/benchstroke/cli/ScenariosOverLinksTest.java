@@ -3,7 +3,6 @@ package org.benchstroke.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -19,7 +18,6 @@ import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.clock.SystemClock;
 import org.benchstroke.record.Event;
-import org.benchstroke.record.RecordReader;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
@@ -92,11 +90,15 @@ class ScenariosOverLinksTest {
   private static final Map<String, Future<End>> ENDS = new ConcurrentHashMap<>();
 
   /** How a run ended, and its record, judged. */
-  private record End(Command run, Path record, JudgedRun judged) {}
+  private record End(Command run, Path record, JudgedRun judged) {
+    static End of(ShortRun end) throws Exception {
+      return new End(end.run(), end.file(), RecordedRun.judge(end.record()));
+    }
+  }
 
   /** Starts the simulator of a unit and runs against it. */
   private interface Way {
-    Command run(double scale, Path own) throws Exception;
+    ShortRun run(double scale, Path own) throws Exception;
   }
 
   @BeforeAll
@@ -117,7 +119,7 @@ class ScenariosOverLinksTest {
   }
 
   /** A unit is adjusted once it was found. */
-  private static Command after(String earlier, Way way, double scale, Path own) throws Exception {
+  private static ShortRun after(String earlier, Way way, double scale, Path own) throws Exception {
     assertThat(ended(earlier).record()).exists();
     return way.run(scale, own);
   }
@@ -160,12 +162,7 @@ class ScenariosOverLinksTest {
   }
 
   private static End end(String name, double scale, Way way) throws Exception {
-    Path own = Files.createDirectories(folder.resolve(name));
-    Command run = way.run(scale, own);
-    try (Stream<Path> files = Files.list(own.resolve("records"))) {
-      Path record = files.filter(f -> f.toString().endsWith(".jsonl")).findFirst().orElseThrow();
-      return new End(run, record, RecordedRun.judge(RecordReader.read(record)));
-    }
+    return End.of(way.run(scale, Files.createDirectories(folder.resolve(name))));
   }
 
   /** By the machine, not by the unit. */
@@ -184,7 +181,7 @@ class ScenariosOverLinksTest {
       SimulatedBench bench = SimulatedBench.of(simulation(unit, more, own));
       try (SimulatorServer server =
           SimulatorServer.start(bench, SystemClock.scaled(scale), Map.of())) {
-        return run(server, tests, own);
+        return run(server.benchToml(), tests, own);
       }
     };
   }
@@ -192,7 +189,8 @@ class ScenariosOverLinksTest {
   /** Modbus RTU at the speed of the wire, over a pair of pseudo-terminals. */
   private static Way line(String unit, String tests) {
     return (scale, own) ->
-        SerialBench.serve(simulation(unit, "", own), scale, own, server -> run(server, tests, own));
+        SerialBench.serve(
+            simulation(unit, "", own), scale, own, (bench, cable) -> run(bench, tests, own));
   }
 
   private static Simulation simulation(String unit, String more, Path own) throws Exception {
@@ -205,8 +203,9 @@ class ScenariosOverLinksTest {
     return SimulationReader.read(Files.writeString(own.resolve("unit.toml"), text + "\n" + more));
   }
 
-  private static Command run(SimulatorServer server, String tests, Path own) throws IOException {
-    return ShortRun.of(server, tests, tests.equals(SWITCHES) ? SWITCH_LIMITS : TRAVEL_LIMITS, own);
+  private static ShortRun run(String bench, String tests, Path own) throws Exception {
+    String limits = tests.equals(SWITCHES) ? SWITCH_LIMITS : TRAVEL_LIMITS;
+    return ShortRun.of(bench, tests, limits + ShortRun.PATIENT, own);
   }
 
   private static Measure measure(JudgedRun run, MeasureKind kind, Truth truth) {

@@ -20,16 +20,16 @@ import org.benchstroke.transport.PtyPair;
  * a wire of 115200 baud does.
  */
 final class SerialBench {
-  static final Path FILE = Path.of("src/test/resources/benches/one-rs485-line.toml");
+  private static final Path FILE = Path.of("src/test/resources/benches/one-rs485-line.toml");
 
   /** Short enough for every time-out, ns. */
   private static final long TURN_ROUND_NANOS = 500_000L;
 
   private SerialBench() {}
 
-  /** What is done while it is served. */
-  interface Use {
-    Command run(SimulatorServer server) throws IOException;
+  /** What is done while it is served, with the text of its bench file. */
+  interface Use<T> {
+    T run(String bench, PtyPair cable) throws Exception;
   }
 
   /** A pseudo-terminal has no parity bit; with two stop bits a character still has 11 bits. */
@@ -47,7 +47,7 @@ final class SerialBench {
   /**
    * Serves it with a unit, {@code scale} times as fast as the wall; the ports are in the folder.
    */
-  static Command serve(Simulation unit, double scale, Path ports, Use use) throws Exception {
+  static <T> T serve(Simulation unit, double scale, Path ports, Use<T> use) throws Exception {
     SimulatedBench bench = SimulatedBench.around(unit, "bench", text());
     Endpoint.Serial line = bench.serialLine("rs485").orElseThrow();
     try (PtyPair cable = PtyPair.in(ports);
@@ -58,7 +58,7 @@ final class SerialBench {
                 Map.of(),
                 List.of(new SerialPlace(line, cable.far().port(), cable.near().port())),
                 TURN_ROUND_NANOS)) {
-      return use.run(server);
+      return use.run(server.benchToml(), cable);
     }
   }
 }

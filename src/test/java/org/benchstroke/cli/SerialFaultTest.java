@@ -5,12 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.stream.Stream;
 import org.benchstroke.acceptance.Scripted;
 import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.record.Event;
-import org.benchstroke.record.RecordReader;
-import org.benchstroke.record.RunRecord;
 import org.benchstroke.simulator.Simulation;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -38,23 +35,20 @@ class SerialFaultTest {
 
   @TempDir Path folder;
 
-  /** How a run ended, and its record. */
-  private record End(Command run, RunRecord record) {}
-
   /** The preflight asks the input module some dozens of times, the tests a thousand. */
   @Test
   void aBadCheckValueIsAskedAgainAndALostAnswerVoidsItsTest() throws Exception {
     String faults =
         Scripted.fault("input module", "bad CRC", "exchange = 400")
             + Scripted.fault("input module", "drop", "exchange = 500");
-    End end = run(faults, SCALE);
+    ShortRun end = run(faults, SCALE);
     double scale = SCALE;
-    for (int i = 0; i < REPEATS && end.run().code() == 3; i++) {
+    for (int i = 0; i < REPEATS && end.code() == 3; i++) {
       assertThat(end.run().out()).as("only a gap excuses a repeat").contains("gap");
       scale /= 2;
       end = run(faults, scale);
     }
-    assertThat(end.run().code()).as(end.run().out()).isZero();
+    assertThat(end.code()).as(end.run().out()).isZero();
     assertThat(end.run().out()).contains("Safe signal: ");
     assertThat(
             end.record()
@@ -64,42 +58,30 @@ class SerialFaultTest {
         .isNotEmpty();
     assertThat(end.record().events(Event.Faulted.class))
         .anyMatch(f -> f.fault().equals("no reply") && f.instrument().equals("input module"));
-    assertThat(outcomes(end.record())).contains("void").endsWith("complete", "complete");
+    assertThat(end.outcomes()).contains("void").endsWith("complete", "complete");
   }
 
   @Test
   void checkValuesThatStayBadEndTheRunSafeAndWithoutAVerdict() throws Exception {
-    End end =
+    ShortRun end =
         run(
             Scripted.fault("input module", "bad CRC", "exchange = 400\nexchanges = 1000000"),
             SCALE);
-    assertThat(end.run().code()).as(end.run().out()).isEqualTo(3);
+    assertThat(end.code()).as(end.run().out()).isEqualTo(3);
     assertThat(end.run().out()).contains("bad CRC").contains("Safe signal: ");
     assertThat(end.record().closed().orElseThrow().how()).isEqualTo("fault");
     assertThat(end.record().events(Event.Faulted.class))
         .anyMatch(f -> f.fault().equals("bad reply") && f.detail().contains("bad CRC"));
     // The source's exchanges are sound.
-    List<Event.MadeSafe> safe = end.record().events(Event.MadeSafe.class).toList();
+    List<Event.MadeSafe> safe = end.madeSafe();
     assertThat(safe.get(safe.size() - 1).detail()).contains("reads back 4.000 mA");
   }
 
-  private End run(String faults, double scale) throws Exception {
+  private ShortRun run(String faults, double scale) throws Exception {
     Path own = Files.createTempDirectory(folder, "run");
     Simulation unit = VirtualBench.simulation("healthy-b", faults);
-    String limits = "travel_error_pct = 1.0\n";
-    Command run =
-        SerialBench.serve(unit, scale, own, server -> ShortRun.of(server, TESTS, limits, own));
-    return new End(run, record(own.resolve("records")));
-  }
-
-  private static RunRecord record(Path records) throws Exception {
-    try (Stream<Path> files = Files.list(records)) {
-      Path file = files.filter(f -> f.toString().endsWith(".jsonl")).findFirst().orElseThrow();
-      return RecordReader.read(file);
-    }
-  }
-
-  private static List<String> outcomes(RunRecord record) {
-    return record.events(Event.TestEnded.class).map(Event.TestEnded::outcome).toList();
+    String limits = "travel_error_pct = 1.0\n" + ShortRun.PATIENT;
+    return SerialBench.serve(
+        unit, scale, own, (bench, cable) -> ShortRun.of(bench, TESTS, limits, own));
   }
 }

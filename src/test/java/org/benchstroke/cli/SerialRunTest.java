@@ -67,8 +67,8 @@ class SerialRunTest {
         simulation,
         scale,
         ports,
-        server -> {
-          Path written = Files.writeString(folder.resolve("written.toml"), server.benchToml());
+        (bench, cable) -> {
+          Path written = Files.writeString(folder.resolve("written.toml"), bench);
           assertThat(written).content().contains("near").contains("speed = 115200");
           return Command.run(
               Command.runArguments(

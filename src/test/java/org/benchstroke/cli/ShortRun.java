@@ -3,33 +3,80 @@ package org.benchstroke.cli;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import org.benchstroke.simulator.SimulatorServer;
+import java.util.List;
+import java.util.stream.Stream;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RecordReader;
+import org.benchstroke.record.RunRecord;
 
-/** The real {@code run} command with a few tests, against a bench that is served. */
-final class ShortRun {
+/**
+ * The real {@code run} command with a few tests, against a bench that is served.
+ *
+ * @param run how it ended
+ * @param file its record's file
+ * @param record what that holds
+ */
+record ShortRun(Command run, Path file, RunRecord record) {
   static final Path TYPE = Path.of("demo-data/unit-types/quarter-turn-15s.toml");
 
   /** A busy machine is not what is looked at. */
-  private static final String PRACTICE = "[practice]\ngap_periods = 10\nattempts = 5\n";
-
-  private ShortRun() {}
+  static final String PATIENT = "[practice]\ngap_periods = 10\nattempts = 5\n";
 
   /**
    * Runs.
    *
+   * @param bench the text of the bench file
    * @param tests tables {@code [[test]]}
-   * @param limits the keys of {@code [limits]}: what is tested, and no other
+   * @param limits the keys of {@code [limits]}: what is tested, and no other; then other tables
    * @param own a folder for the files and the records, under {@code records}
    */
-  static Command of(SimulatorServer server, String tests, String limits, Path own)
-      throws IOException {
+  static ShortRun of(String bench, String tests, String limits, Path own) throws Exception {
+    return of(Files.writeString(own.resolve("bench.toml"), bench), tests, limits, own);
+  }
+
+  /** Runs against a bench file that is there. */
+  static ShortRun of(Path bench, String tests, String limits, Path own) throws Exception {
     String head = "kind = \"procedure\"\nformat = 1\nname = \"Short\"\nversion = \"1\"\n";
     String type = Files.readString(TYPE).replaceAll("(?s)\\[limits].*", "");
-    return Command.run(
-        Command.runArguments(
-            Files.writeString(own.resolve("bench.toml"), server.benchToml()),
-            Files.writeString(own.resolve("type.toml"), type + "[limits]\n" + limits + PRACTICE),
-            Files.writeString(own.resolve("procedure.toml"), head + tests),
-            own.resolve("records")));
+    Path records = own.resolve("records");
+    Command run =
+        Command.run(
+            Command.runArguments(
+                bench,
+                Files.writeString(own.resolve("type.toml"), type + "[limits]\n" + limits),
+                Files.writeString(own.resolve("procedure.toml"), head + tests),
+                records));
+    Path file = recordIn(records);
+    return new ShortRun(run, file, RecordReader.read(file));
+  }
+
+  /** The one record of a folder. */
+  static Path recordIn(Path folder) throws IOException {
+    try (Stream<Path> files = Files.list(folder)) {
+      return files.filter(f -> f.toString().endsWith(".jsonl")).findFirst().orElseThrow();
+    }
+  }
+
+  int code() {
+    return run.code();
+  }
+
+  /** All that it said, to people and of mistakes. */
+  String said() {
+    return run.out() + run.err();
+  }
+
+  List<String> faults() {
+    return record.events(Event.Faulted.class).map(Event.Faulted::fault).toList();
+  }
+
+  /** Of its attempts at tests. */
+  List<String> outcomes() {
+    return record.events(Event.TestEnded.class).map(Event.TestEnded::outcome).toList();
+  }
+
+  /** How it was made safe, each time. */
+  List<Event.MadeSafe> madeSafe() {
+    return record.events(Event.MadeSafe.class).toList();
   }
 }
