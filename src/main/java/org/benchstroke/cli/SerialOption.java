@@ -9,15 +9,29 @@ import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.transport.Endpoint;
 import org.benchstroke.transport.PortName;
 
-/** Which lines of a simulated bench are played on serial ports: "LINE=PORT" or "LINE=PORT,NEAR". */
+/**
+ * Which lines of a station's bench are played on serial ports: "LINE=PORT" or "LINE=PORT,NEAR". Of
+ * several stations each has ports of its own, numbered as its files are: PORT-1, NEAR-1.
+ */
 final class SerialOption {
   private static final Pattern WRITTEN =
       Pattern.compile("\\s*([^=]*[^=\\s])\\s*=\\s*([^,]*[^,\\s])\\s*(?:,\\s*(\\S.*?)\\s*)?");
 
   private final SimulatedBench bench;
+  private final int station;
+  private final boolean several;
 
-  SerialOption(SimulatedBench bench) {
+  /**
+   * For one station.
+   *
+   * @param bench what it plays
+   * @param station its number, from 1
+   * @param of how many stations there are
+   */
+  SerialOption(SimulatedBench bench, int station, int of) {
     this.bench = bench;
+    this.station = station;
+    this.several = of > 1;
   }
 
   List<SerialPlace> places(List<String> values) throws WrongRequest {
@@ -47,12 +61,36 @@ final class SerialOption {
                         "--serial: the bench file has no [[line]] named \""
                             + found.group(1)
                             + "\" on a serial port; name one with --bench"));
-    PortName near = found.group(3) == null ? written.port() : port(found.group(3));
-    return new SerialPlace(written, port(found.group(2)), near);
+    return new SerialPlace(written, port(found.group(2)), near(found, written));
+  }
+
+  private PortName near(Matcher found, Endpoint.Serial written) throws WrongRequest {
+    if (found.group(3) != null) {
+      return port(found.group(3));
+    }
+    if (several) {
+      throw new WrongRequest(
+          "--serial: found \""
+              + found.group()
+              + "\", allowed with several stations is LINE=PORT,NEAR: they can't all be reached at "
+              + written.text());
+    }
+    return written.port();
   }
 
   /** A port may be written as in a bench file, or by its path alone. */
-  private static PortName port(String text) {
-    return PortName.parse(text).orElseGet(() -> new PortName.Named(text));
+  private PortName port(String text) throws WrongRequest {
+    PortName named = PortName.parse(text).orElseGet(() -> new PortName.Named(text));
+    if (!several) {
+      return named;
+    }
+    if (named instanceof PortName.Named one) {
+      return new PortName.Named(one.name() + "-" + station);
+    }
+    throw new WrongRequest(
+        "--serial: found \""
+            + text
+            + "\", which is one adapter; with several stations allowed are names that a number can"
+            + " end: \"far\" for far-1, far-2 and so on");
   }
 }

@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import org.benchstroke.clock.SystemClock;
-import org.benchstroke.simulator.SerialPlace;
 import org.benchstroke.simulator.SimulatorServer;
 import org.benchstroke.transport.LinkException;
 
@@ -25,19 +24,19 @@ final class ServedStations implements AutoCloseable {
    * Begins to serve all of them, or none.
    *
    * @param timeScale bench seconds per wall second
-   * @param serial which lines are served on serial ports; of a single station
-   * @param turnRoundNanos how long an instrument there thinks before it answers, ns of the wall
+   * @param turnRoundNanos how long an instrument on a serial port thinks before it answers, ns of
+   *     the wall
    * @throws WrongRequest if a port can't be used, with the name of the station
    */
-  static ServedStations serve(
-      List<Station> stations, double timeScale, List<SerialPlace> serial, long turnRoundNanos)
+  static ServedStations serve(List<Station> stations, double timeScale, long turnRoundNanos)
       throws WrongRequest {
     ServedStations served = new ServedStations();
     for (Station station : stations) {
       SystemClock clock = SystemClock.scaled(timeScale);
       try {
         SimulatorServer server =
-            SimulatorServer.start(station.bench(), clock, station.ports(), serial, turnRoundNanos);
+            SimulatorServer.start(
+                station.bench(), clock, station.ports(), station.serial(), turnRoundNanos);
         served.all.add(new Served(station, server));
       } catch (IOException e) {
         served.close();

@@ -112,7 +112,9 @@ final class SimulateCommand implements Callable<Integer> {
         "Plays this [[line]] of --bench on a serial port instead of on TCP, at the line's own speed.",
         "PORT is the simulator's end, such as one of a pair of pseudo-terminals; NEAR is the other"
             + " one, which the written bench file then names (default: what BENCHFILE names)."
-            + " Repeatable. With one station only."
+            + " Repeatable.",
+        "Several stations each have ports of their own: -1, -2 and so on are put behind PORT and"
+            + " NEAR, and NEAR is needed."
       })
   private List<String> serial = List.of();
 
@@ -157,11 +159,9 @@ final class SimulateCommand implements Callable<Integer> {
     requireAllowed();
     List<Station> stations = stations(units());
     requirePorts(stations);
-    List<SerialPlace> places = new SerialOption(stations.get(0).bench()).places(serial);
     writeTruths(stations);
     long turnRoundNanos = Math.round(turnRoundMillis * 1e6);
-    try (ServedStations served =
-        ServedStations.serve(stations, timeScale, places, turnRoundNanos)) {
+    try (ServedStations served = ServedStations.serve(stations, timeScale, turnRoundNanos)) {
       for (ServedStations.Served one : served.all()) {
         write(one.station().benchFile(), one.server().benchToml());
       }
@@ -197,13 +197,6 @@ final class SimulateCommand implements Callable<Integer> {
       throw new WrongRequest(
           "--turn-round-ms: found " + turnRoundMillis + ", allowed is 0 to 1000");
     }
-    int stations = files.size() * repeats;
-    if (!serial.isEmpty() && stations > 1) {
-      throw new WrongRequest(
-          "--serial: works with one station, found "
-              + stations
-              + "; start one simulate for each station that has a serial line");
-    }
   }
 
   /** In order; a file that comes again is another unit of its kind, so no two are the same. */
@@ -227,9 +220,10 @@ final class SimulateCommand implements Callable<Integer> {
       int number = stations.size() + 1;
       Path file = Station.file(benchFile, number, units.size());
       SimulatedBench bench = bench(unit, file);
+      List<SerialPlace> places = new SerialOption(bench, number, units.size()).places(serial);
       Optional<SimulatedBench.Calibrated> calibrated =
           calibrate ? Optional.of(bench.calibrateUnit()) : Optional.empty();
-      stations.add(new Station(number, bench, calibrated, file, nextPort));
+      stations.add(new Station(number, bench, calibrated, file, nextPort, places));
       nextPort += firstPort > 0 ? bench.ports().size() : 0;
     }
     return stations;

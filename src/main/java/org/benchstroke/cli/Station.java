@@ -2,8 +2,10 @@ package org.benchstroke.cli;
 
 import java.nio.file.Path;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.simulator.SerialPlace;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.transport.Endpoint;
@@ -16,13 +18,18 @@ import org.benchstroke.transport.Endpoint;
  * @param calibrated how the unit's own calibration went, if there was one
  * @param benchFile where its bench file is written
  * @param firstPort the first of its TCP ports in a row; 0 means any that are free
+ * @param serial which of its lines are served on serial ports
  */
 record Station(
     int number,
     SimulatedBench bench,
     Optional<SimulatedBench.Calibrated> calibrated,
     Path benchFile,
-    int firstPort) {
+    int firstPort,
+    List<SerialPlace> serial) {
+  Station {
+    serial = List.copyOf(serial);
+  }
 
   Simulation simulation() {
     return bench.simulation();

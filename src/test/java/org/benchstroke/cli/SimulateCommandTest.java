@@ -16,6 +16,7 @@ import java.util.Optional;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.simulator.SerialPlace;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
@@ -38,11 +39,11 @@ class SimulateCommandTest {
             ? SimulatedBench.builtIn(unit)
             : SimulatedBench.around(unit, "bench", TomlDocument.textOf(played.get()));
     Path file = Path.of("records", "bench-" + number + ".toml");
-    return new Station(number, bench, Optional.empty(), file, 0);
+    return new Station(number, bench, Optional.empty(), file, 0, List.of());
   }
 
   private static ServedStations served(Station... stations) throws WrongRequest {
-    return ServedStations.serve(List.of(stations), 20.0, List.of(), 0);
+    return ServedStations.serve(List.of(stations), 20.0, 0);
   }
 
   private static List<String> keys(JsonNode node) {
@@ -84,7 +85,7 @@ class SimulateCommandTest {
   void portsAreInARowOrAnyThatAreFree() throws Exception {
     Station any = station(1, SOUND, Optional.empty());
     assertThat(any.ports()).isEmpty();
-    Station row = new Station(2, any.bench(), Optional.empty(), any.benchFile(), 6004);
+    Station row = new Station(2, any.bench(), Optional.empty(), any.benchFile(), 6004, List.of());
     assertThat(row.ports().keySet()).isEqualTo(any.bench().ports().keySet());
     assertThat(row.ports().values()).containsExactlyInAnyOrder(6004, 6005, 6006);
   }
@@ -102,10 +103,44 @@ class SimulateCommandTest {
     assertThat(Command.run("simulate", SOUND, "--stations", 0).err())
         .isEqualTo("--stations: found 0, allowed is 1 to 100\n");
     assertThat(Command.run("simulate", SOUND, "--stations", 101).code()).isEqualTo(2);
-    assertThat(Command.run("simulate", SOUND, SPAN, "--serial", "rs485=far,near").err())
-        .startsWith("--serial: works with one station, found 2; ");
     assertThat(Command.run("simulate", "--list", "simulators", "demo-data").err())
         .isEqualTo("--list: found 2 folders, allowed is one\n");
+  }
+
+  @Test
+  void serialPortsOfSeveralStationsAreNumbered() throws Exception {
+    SimulatedBench bench =
+        SimulatedBench.around(SimulationReader.read(SOUND), "bench", SerialBench.text());
+    List<String> written = List.of("rs485=/tmp/far,serial:near");
+    SerialPlace one = new SerialOption(bench, 1, 1).places(written).get(0);
+    assertThat(one.far().text()).isEqualTo("serial:/tmp/far");
+    assertThat(one.near().text()).isEqualTo("serial:near");
+    SerialPlace twelfth = new SerialOption(bench, 12, 12).places(written).get(0);
+    assertThat(twelfth.far().text()).isEqualTo("serial:/tmp/far-12");
+    assertThat(twelfth.near().text()).isEqualTo("serial:near-12");
+  }
+
+  @Test
+  void serialPortsThatSeveralStationsCanNotShareAreRefused() throws Exception {
+    Path bench = Files.writeString(folder.resolve("bench.toml"), SerialBench.text());
+    assertThat(serial(bench, "rs485=far").err())
+        .startsWith("--serial: found \"rs485=far\", ")
+        .contains("LINE=PORT,NEAR", "serial:/dev/ttyUSB0")
+        .hasLineCount(1);
+    assertThat(serial(bench, "rs485=usb:0403:6001,near").err())
+        .startsWith("--serial: found \"usb:0403:6001\", ")
+        .contains("one adapter", "far-1")
+        .hasLineCount(1);
+    assertThat(serial(bench, "rs485=" + folder.resolve("far") + ",near").err())
+        .startsWith("--serial: station 1 (")
+        .contains("far-1")
+        .hasLineCount(1);
+  }
+
+  private Command serial(Path bench, String option) {
+    Path written = folder.resolve("written.toml");
+    return Command.run(
+        "simulate", SOUND, SPAN, "--bench", bench, "--bench-file", written, "--serial", option);
   }
 
   @Test

@@ -34,10 +34,15 @@ public final class PtyPair implements AutoCloseable {
     this.far = far;
   }
 
-  /** Plugs the cable in; its ends are links in the folder. */
+  /** Plugs the cable in; its ends are links in the folder, "near" and "far". */
   public static PtyPair in(Path folder) {
+    return in(folder, "");
+  }
+
+  /** Likewise, with something behind both names, so that several find room in the folder. */
+  public static PtyPair in(Path folder, String behind) {
     DebianProgram.require("socat");
-    PtyPair pair = new PtyPair(folder.resolve("near"), folder.resolve("far"));
+    PtyPair pair = new PtyPair(folder.resolve("near" + behind), folder.resolve("far" + behind));
     pair.plugIn();
     return pair;
   }
