@@ -129,10 +129,10 @@ public final class ResultTable {
     };
   }
 
-  /** Breaks a sentence at blanks; later lines are indented. */
+  /** Breaks a sentence at blanks, but not before a per cent sign; later lines are indented. */
   private static void wrap(StringBuilder out, String sentence) {
     int column = 0;
-    for (String word : clean(sentence).strip().split(" +", -1)) {
+    for (String word : clean(sentence).strip().split(" +(?!%)", -1)) {
       if (column > 0 && column + 1 + length(word) > COLUMNS) {
         out.append("\n  ");
         column = 2;

@@ -34,6 +34,17 @@ class ResultTableTest {
         .allSatisfy(line -> assertThat(line.length()).as(line).isLessThanOrEqualTo(100));
   }
 
+  /** Wherever in the line it comes. */
+  @Test
+  void aPerCentSignStaysWithItsNumber() {
+    for (int i = 0; i < 8; i++) {
+      String reason = "x".repeat(i + 1) + " and 100 %".repeat(20);
+      assertThat(ResultTable.text(SampleRuns.withReason(reason)))
+          .contains("100 % and")
+          .doesNotContainPattern("(?m)^ *%");
+    }
+  }
+
   @Test
   void whatMustNotBeMissedIsSaid() {
     assertThat(ResultTable.text(SampleRuns.cleanPass()))
