@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.io.OutputStreamWriter;
 import java.io.PrintStream;
 import java.io.PrintWriter;
+import java.util.function.Function;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.record.RecordReader;
 import picocli.AutoComplete;
@@ -75,7 +76,12 @@ public final class Main implements Runnable {
         new CommandLine(new Main())
             .setUsageHelpAutoWidth(true)
             .setCaseInsensitiveEnumValuesAllowed(true)
-            .setExecutionExceptionHandler(Main::told);
+            .setExecutionExceptionHandler(Main::told)
+            .setParameterExceptionHandler(Main::toldShortly);
+    line.registerConverter(int.class, text -> number(text, Integer::valueOf, "a whole number"));
+    line.registerConverter(Long.class, text -> number(text, Long::valueOf, "a whole number"));
+    line.registerConverter(double.class, text -> number(text, Double::valueOf, "a number"));
+    line.registerConverter(Double.class, text -> number(text, Double::valueOf, "a number"));
     line.getSubcommands()
         .get("generate-completion")
         .getCommandSpec()
@@ -87,6 +93,27 @@ public final class Main implements Runnable {
   @Override
   public void run() {
     spec.commandLine().usage(spec.commandLine().getOut());
+  }
+
+  private static <T> T number(String text, Function<String, T> read, String allowed) {
+    try {
+      return read.apply(text);
+    } catch (NumberFormatException e) {
+      throw new CommandLine.TypeConversionException(
+          "found \"" + text + "\", allowed is " + allowed);
+    }
+  }
+
+  /** Not all of the help: what was wrong must not scroll out of sight. */
+  private static int toldShortly(CommandLine.ParameterException e, String[] args) {
+    CommandLine command = e.getCommandLine();
+    PrintWriter err = command.getErr();
+    err.println(e.getMessage());
+    CommandLine.UnmatchedArgumentException.printSuggestions(e, err);
+    err.print(command.getHelp().synopsisHeading());
+    err.print(command.getHelp().synopsis(command.getHelp().synopsisHeadingLength()));
+    err.println("What they mean: " + command.getCommandSpec().qualifiedName() + " --help");
+    return ExitCode.WRONG_REQUEST;
   }
 
   /** Everything a person did wrong is told in words; a stack trace never reaches anyone. */

@@ -53,8 +53,9 @@ public final class RecordReader {
     if (!begins) {
       throw new NotARecord(
           file
-              + ": is not a record of this program"
-              + flaws.stream().findFirst().map(f -> ": " + f).orElse(""));
+              + ": is not a record of this program: "
+              + (entries.isEmpty() && flaws.isEmpty() ? "it is empty" : "its first line is none")
+              + "; name a run's .jsonl file");
     }
     return new RunRecord(entries, flaws);
   }

@@ -210,35 +210,58 @@ final class Sampler {
   }
 
   private void guard(Reading<Position> before, Reading<Position> now) throws TestVoid, RunEnded {
-    double seconds = (now.stampNanos() - before.stampNanos()) / 1e9;
-    if (joins && seconds > unit.practice().gapPeriods() * periodNanos / 1e9) {
-      String detail =
-          "no sample for "
-              + Numbers.fixed(seconds, 2)
-              + " s, where one every "
-              + Numbers.plain(periodNanos / 1e9)
-              + " s is due; what spans the gap does not count";
-      log.write(new Event.Faulted(FaultNames.GAP, "", detail));
-      if (measuring) {
-        throw new TestVoid("gap: " + detail);
-      }
+    if (joins) {
+      requireNoGap((now.stampNanos() - before.stampNanos()) / 1e9);
     }
+    requirePossible(before, now);
+  }
+
+  private void requireNoGap(double seconds) throws TestVoid {
+    if (seconds <= unit.practice().gapPeriods() * periodNanos / 1e9) {
+      return;
+    }
+    String detail =
+        "no sample for "
+            + Numbers.fixed(seconds, 2)
+            + " s, where one every "
+            + Numbers.plain(periodNanos / 1e9)
+            + " s is due; what spans the gap does not count";
+    log.write(new Event.Faulted(FaultNames.GAP, "", detail));
+    if (measuring) {
+      throw new TestVoid(FaultNames.GAP + ": " + detail + hurried(clock.scale()));
+    }
+  }
+
+  /**
+   * What to do about a gap where a simulated bench runs faster than the wall, and the links and the
+   * computer do not.
+   */
+  static String hurried(double scale) {
+    return scale > 1.0
+        ? "; the bench is simulated at "
+            + Numbers.plain(scale)
+            + " × real time: serve it with a lower --time-scale"
+        : "";
+  }
+
+  private void requirePossible(Reading<Position> before, Reading<Position> now) throws RunEnded {
     double change = Math.abs(now.value().percent() - before.value().percent());
     double longest = (now.answeredNanos() - before.askedNanos()) / 1e9;
     double possible = unit.practice().slewFactor() * unit.percentPerSecond() * longest;
-    if (change > possible + SLEW_MARGIN_PERCENT) {
-      String detail =
-          "the position jumped by "
-              + Numbers.fixed(change, 2)
-              + " % within "
-              + Numbers.fixed(longest, 3)
-              + " s; at most "
-              + Numbers.fixed(possible, 2)
-              + " % is possible: suspect the position sensor or its wiring"
-              + (same < STOOD ? "" : ", or the link: the " + same + " readings before were alike");
-      log.write(new Event.Faulted(FaultNames.IMPOSSIBLE_SLEW, "", detail));
-      throw new RunEnded(RunEnded.How.FAULT, FaultNames.IMPOSSIBLE_SLEW + ": " + detail);
+    if (change <= possible + SLEW_MARGIN_PERCENT) {
+      return;
     }
+    String detail =
+        "the position jumped by "
+            + Numbers.fixed(change, 2)
+            + " % within "
+            + Numbers.fixed(longest, 3)
+            + " s; at most "
+            + Numbers.fixed(possible, 2)
+            + " % is possible: suspect the position sensor or its wiring"
+            + (same < STOOD ? "" : ", or the link: the " + same + " readings before were alike");
+    log.write(new Event.Faulted(FaultNames.IMPOSSIBLE_SLEW, "", detail));
+    throw new RunEnded(RunEnded.How.FAULT, FaultNames.IMPOSSIBLE_SLEW + ": " + detail);
   }
 
   private TestVoid failed(InstrumentException e) {

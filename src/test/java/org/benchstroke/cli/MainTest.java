@@ -56,6 +56,28 @@ class MainTest {
     }
   }
 
+  /** The mistake stays in sight: the help is named and not printed. */
+  @Test
+  void whatIsNoNumberIsToldInAFewLines() {
+    for (String option : List.of("--stations", "--port", "--time-scale")) {
+      String err = Command.run("simulate", "a.toml", option, "two").err();
+      assertThat(err)
+          .startsWith("Invalid value for option '" + option + "': found \"two\", allowed is a ")
+          .endsWith("What they mean: benchstroke simulate --help\n")
+          .doesNotContain("Serves a simulated bench");
+    }
+    assertThat(Command.run("practise", "--unit", "two").err())
+        .startsWith("Invalid value for option '--unit': found \"two\", allowed is a whole number");
+  }
+
+  /** Of a unit type file given as a simulation file every other key would be a mistake too. */
+  @Test
+  void aFileOfAnotherKindIsToldInOneLine() {
+    assertThat(Command.run("simulate", "demo-data/unit-types/quarter-turn-15s.toml").err())
+        .contains("kind: is \"unit type\", but a simulation file was expected here")
+        .hasLineCount(1);
+  }
+
   @Test
   void numbersOutOfRangeAreTold() {
     String file = "simulators/healthy-b.toml";

@@ -111,7 +111,8 @@ class FileJournalTest {
       assertThatThrownBy(() -> RecordReader.read(file))
           .isInstanceOf(RecordReader.NotARecord.class)
           .hasMessageContaining(file.getFileName().toString())
-          .hasMessageContaining("is not a record");
+          .hasMessageContaining("is not a record")
+          .hasMessageContaining(file.equals(empty) ? "it is empty" : "its first line is none");
       assertThat(RecordReader.readIfInterrupted(file)).isEmpty();
     }
     assertThatThrownBy(() -> RecordReader.read(folder.resolve("nothing.jsonl")))

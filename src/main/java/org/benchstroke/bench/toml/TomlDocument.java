@@ -87,11 +87,13 @@ public final class TomlDocument {
    * Checks the keys that say what kind of file this is.
    *
    * @param kind the kind that is expected, the value of the key {@code kind}
+   * @throws FileMistakes if it is another, at once: the other keys are right where they belong
    */
-  public void expect(String kind) {
+  public void expect(String kind) throws FileMistakes {
     String found = root.text("kind");
     if (!found.isEmpty() && !found.equals(kind)) {
       root.mistake("kind", "is \"" + found + "\", but a " + kind + " file was expected here");
+      finish();
     }
     root.integer("format", 1, 1);
   }
