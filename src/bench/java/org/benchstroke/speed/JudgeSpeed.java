@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.benchstroke.acceptance.VirtualBench;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RecordWriter;
@@ -78,7 +79,7 @@ final class JudgeSpeed {
       long read = System.nanoTime();
       JudgedRun run = RecordedRun.judge(record);
       long judged = System.nanoTime();
-      String html = new HtmlReport().html(run, Optional.of("long.jsonl"));
+      String html = new HtmlReport().html(new Aids(run), Optional.of("long.jsonl"));
       long end = System.nanoTime();
       System.out.printf(
           Locale.ROOT,

@@ -80,10 +80,6 @@ public record MechanicsParameters(
         startPercent);
   }
 
-  public MechanicsParameters withCouplingPlay(double percent) {
-    return withPlay(gearPlayPercent, sensorPlayPercent, percent);
-  }
-
   /** Another linkage, and another angle of the stem on it. */
   public MechanicsParameters withLinkage(double bendPercent, double quadrant) {
     return new MechanicsParameters(

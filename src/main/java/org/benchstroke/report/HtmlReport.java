@@ -11,7 +11,6 @@ import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.verdict.Adjustment;
-import org.benchstroke.verdict.JudgedRun;
 
 /**
  * A judged run as one HTML page that needs nothing beside itself: no script, no network, pictures
@@ -24,15 +23,10 @@ public final class HtmlReport {
   /**
    * Writes the page.
    *
-   * @param run what is reported
+   * @param aids what is reported, with its aids
    * @param recordFile the name of the record's file, if it is known
    * @return the page; to be stored as UTF-8
    */
-  public String html(JudgedRun run, Optional<String> recordFile) {
-    return html(new Aids(run), recordFile);
-  }
-
-  /** The same with its aids at hand. */
   public String html(Aids aids, Optional<String> recordFile) {
     TemplateOutput output = new StringOutput();
     engine.render("report/page.jte", ReportPages.of(aids, recordFile, style()), output);

@@ -42,11 +42,6 @@ public final class JsonReport {
       JsonFactory.builder().enable(StreamWriteFeature.USE_FAST_DOUBLE_WRITER).build();
 
   /** The JSON text; to be stored as UTF-8. */
-  public String json(JudgedRun run) {
-    return json(new Aids(run));
-  }
-
-  /** The same with its aids at hand. */
   public String json(Aids aids) {
     return text(out -> write(out, aids));
   }

@@ -113,28 +113,18 @@ final class TestPlots {
     Step step = seen.step();
     Optional<StepResponse> response = seen.response();
     Trace trace = seen.trace();
-    List<Panel.Moment> moments = new ArrayList<>();
-    moment(moments, "Td", response.map(StepResponse::deadTime));
-    moment(moments, "T63", response.map(StepResponse::t63));
-    moment(moments, "T86", response.map(StepResponse::t86));
-    moment(moments, "Ts", response.map(StepResponse::settling));
-    moments.sort(Comparator.comparingDouble(Panel.Moment::x));
-    double last = trace.isEmpty() ? 1.0 : trace.seconds(trace.size() - 1) - step.seconds();
-    double told =
-        response
-            .flatMap(r -> r.settling().estimate().or(() -> r.t98().estimate()))
-            .map(e -> e.value() * 1.6 + 0.5)
-            .orElse(last);
-    double end = Math.max(0.5, Math.min(last, told));
+    List<Panel.Moment> moments = moments(response);
+    double end = shownSeconds(seen);
     double before = -Math.min(1.0, 0.12 * end);
     Axis x = Axis.exactly("time since the step, s", before, end, X_TICKS);
     Trace shown = trace.between(step.seconds() + before, step.seconds() + end);
-    List<Panel.Zone> zones = new ArrayList<>();
-    Optional<Figure> finish = response.map(StepResponse::finish).filter(Figure::isPresent);
-    if (finish.isPresent()) {
-      double middle = finish.get().value();
-      zones.add(new Panel.Zone(middle - step.bandPercent(), middle + step.bandPercent(), false));
-    }
+    List<Panel.Zone> zones =
+        response.map(StepResponse::finish).filter(Figure::isPresent).stream()
+            .map(
+                f ->
+                    new Panel.Zone(
+                        f.value() - step.bandPercent(), f.value() + step.bandPercent(), false))
+            .toList();
     List<Sample> setpoint =
         List.of(
             at(before, step.fromPercent()),
@@ -160,6 +150,28 @@ final class TestPlots {
         zones,
         moments,
         List.of());
+  }
+
+  /** A little longer than it took to settle, as far as there are samples. */
+  private static double shownSeconds(TestTrace.OfStep seen) {
+    Trace trace = seen.trace();
+    double last = trace.isEmpty() ? 1.0 : trace.seconds(trace.size() - 1) - seen.step().seconds();
+    double told =
+        seen.response()
+            .flatMap(r -> r.settling().estimate().or(() -> r.t98().estimate()))
+            .map(e -> e.value() * 1.6 + 0.5)
+            .orElse(last);
+    return Math.max(0.5, Math.min(last, told));
+  }
+
+  private static List<Panel.Moment> moments(Optional<StepResponse> response) {
+    List<Panel.Moment> moments = new ArrayList<>();
+    moment(moments, "Td", response.map(StepResponse::deadTime));
+    moment(moments, "T63", response.map(StepResponse::t63));
+    moment(moments, "T86", response.map(StepResponse::t86));
+    moment(moments, "Ts", response.map(StepResponse::settling));
+    moments.sort(Comparator.comparingDouble(Panel.Moment::x));
+    return moments;
   }
 
   private static void moment(List<Panel.Moment> moments, String name, Optional<Figure> figure) {

@@ -66,24 +66,26 @@ final class TraverseMeasures {
       String few = "too few samples at full speed in every 5 % of the travel";
       return Measures.none(kind, "", Truth.FEEDBACK, NOISE_METHOD, few);
     }
-    double freedom = even.degreesOfFreedom();
-    double scatter = even.worst() / Math.sqrt(2.0 * freedom);
-    List<Component> components = new ArrayList<>(meter.meterStep());
-    components.add(Component.typeA("scatter of so few readings", scatter, freedom));
-    components.add(Component.rectangular("stamps of the samples", even.stamps(), 1.0));
     String note =
         "standard deviation of a reading at "
             + Numbers.fixed(even.worstAt(), 0)
             + " %, the noisiest stretch; usual "
             + Numbers.significant(even.usual(), 2)
             + " %";
+    List<Component> others = new ArrayList<>(meter.meterStep());
+    others.add(Component.rectangular("stamps of the samples", even.stamps(), 1.0));
+    List<Component> components = new ArrayList<>(others);
+    components.add(scatter(even));
     Measure measure =
         Measures.value(kind, "", Truth.FEEDBACK, even.worst(), components, NOISE_METHOD, note);
-    double others =
-        meter.meterStep().stream().mapToDouble(Component::contribution).reduce(0.0, Math::hypot);
-    double stamps = even.stamps() / Math.sqrt(3.0);
-    double half = Math.hypot(even.halfWidth(Budget.COVERAGE), 2.0 * Math.hypot(others, stamps));
-    return Measures.drawn(measure, half);
+    double ofOthers = others.stream().mapToDouble(Component::contribution).reduce(0.0, Math::hypot);
+    return Measures.drawn(measure, Math.hypot(even.halfWidth(Budget.COVERAGE), 2.0 * ofOthers));
+  }
+
+  private static Component scatter(Strides even) {
+    double freedom = even.degreesOfFreedom();
+    double deviation = even.worst() / Math.sqrt(2.0 * freedom);
+    return Component.typeA("scatter of so few readings", deviation, freedom);
   }
 
   private Measure seatLag() {

@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.UnaryOperator;
 import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.imported.CsvImport;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
@@ -150,12 +151,12 @@ class DamagedTraceTest {
     JudgedRun here = judged(lines);
     assertThat(Elsewhere.everywhere(() -> json(lines)))
         .hasSize(5)
-        .containsOnly(new JsonReport().json(here));
+        .containsOnly(new JsonReport().json(new Aids(here)));
   }
 
   private String json(List<String> text) {
     try {
-      return new JsonReport().json(judged(text));
+      return new JsonReport().json(new Aids(judged(text)));
     } catch (IOException | FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);
     }

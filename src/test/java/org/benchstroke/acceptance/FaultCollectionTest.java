@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.assertj.core.data.Offset;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.diagnosis.Cause;
 import org.benchstroke.diagnosis.Diagnosis;
 import org.benchstroke.diagnosis.Ranked;
@@ -127,7 +128,7 @@ class FaultCollectionTest {
 
   @Test
   void theReportRefersToTheFindingsToo() throws IOException {
-    String html = new HtmlReport().html(judge("zero-shift"), Optional.empty());
+    String html = new HtmlReport().html(new Aids(judge("zero-shift")), Optional.empty());
     assertThat(html)
         .containsOnlyOnce("Every point reads high by +1.5 %")
         .contains("see the findings")

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.IntStream;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.report.Elsewhere;
@@ -176,7 +177,7 @@ class RecordFileTest {
   }
 
   private static String json(Path file) {
-    return new JsonReport().json(VirtualBench.judge(read(file)));
+    return new JsonReport().json(new Aids(VirtualBench.judge(read(file))));
   }
 
   private static Path shared(String simulation) {

@@ -14,6 +14,7 @@ import java.util.regex.Pattern;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.benchstroke.analysis.StepResponse;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.report.BudgetTable;
 import org.benchstroke.report.Elsewhere;
 import org.benchstroke.report.HtmlReport;
@@ -44,7 +45,7 @@ class TypeTestReportTest {
         VirtualBench.with("healthy-b", BENCH)
             .tests(text.substring(text.indexOf("[[test]]")))
             .judge();
-    html = new HtmlReport().html(run, Optional.of("type-test.jsonl"));
+    html = new HtmlReport().html(new Aids(run), Optional.of("type-test.jsonl"));
     Files.writeString(Path.of("target/type-test.html"), html);
   }
 
@@ -74,10 +75,11 @@ class TypeTestReportTest {
 
   @Test
   void theSameRecordIsTheSameBytesInEveryPlace() {
-    String there = Elsewhere.call(() -> new HtmlReport().html(run, Optional.of("type-test.jsonl")));
+    String there =
+        Elsewhere.call(() -> new HtmlReport().html(new Aids(run), Optional.of("type-test.jsonl")));
     assertThat(there).isEqualTo(html);
-    assertThat(Elsewhere.call(() -> new JsonReport().json(run)))
-        .isEqualTo(new JsonReport().json(run));
+    assertThat(Elsewhere.call(() -> new JsonReport().json(new Aids(run))))
+        .isEqualTo(new JsonReport().json(new Aids(run)));
     assertThat(Elsewhere.call(() -> BudgetTable.text(run))).isEqualTo(BudgetTable.text(run));
   }
 
@@ -151,7 +153,7 @@ class TypeTestReportTest {
     assertThat(jumped.traces())
         .filteredOn(TestTrace.OfStep.class::isInstance)
         .allSatisfy(trace -> assertThat(((TestTrace.OfStep) trace).response()).isEmpty());
-    String page = new HtmlReport().html(jumped, Optional.empty());
+    String page = new HtmlReport().html(new Aids(jumped), Optional.empty());
     assertThat(page).doesNotContain(">T63</text>");
     assertThat(html).contains(">T63</text>");
   }

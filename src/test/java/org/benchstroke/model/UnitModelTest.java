@@ -29,7 +29,7 @@ class UnitModelTest {
   @ParameterizedTest
   @ValueSource(longs = {1, 2, 3, 4, 5})
   void slackAfterTheSensorShowsAtTheStemOnly(long seed) {
-    ModelParameters slack = B.withMechanics(B.mechanics().withCouplingPlay(1.0));
+    ModelParameters slack = B.withMechanics(B.mechanics().withPlay(0.0, 0.0, 1.0));
     List<Rig.Point> points = new Rig(slack, seed).travel(FIVE);
     assertThat(points).allSatisfy(p -> assertThat(p.worst()).isLessThanOrEqualTo(0.10));
     double mean =

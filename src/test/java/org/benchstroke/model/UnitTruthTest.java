@@ -92,7 +92,7 @@ class UnitTruthTest {
     assertThat(errors.points().get(10).up().orElseThrow()).isCloseTo(3.125, within(1e-9));
     assertThat(errors.stemZeroPercent().orElseThrow()).isCloseTo(0.0, within(0.1));
 
-    UnitTruth slack = truth(B.withMechanics(B.mechanics().withCouplingPlay(1.0)));
+    UnitTruth slack = truth(B.withMechanics(B.mechanics().withPlay(0.0, 0.0, 1.0)));
     UnitTruth.Point middle = slack.points().get(5);
     double stem = middle.stemDown().orElseThrow() - middle.stemUp().orElseThrow();
     double feedback = middle.down().orElseThrow() - middle.up().orElseThrow();

@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 import javax.xml.parsers.DocumentBuilderFactory;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
@@ -244,7 +245,7 @@ class HtmlReportTest {
   }
 
   private String html(JudgedRun run) {
-    return report.html(run, Optional.of("run-7.jsonl"));
+    return report.html(new Aids(run), Optional.of("run-7.jsonl"));
   }
 
   /** The page's words in reading order, without elements and pictures. */

@@ -7,6 +7,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.util.ArrayList;
 import java.util.List;
+import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.verdict.JudgedRun;
 import org.junit.jupiter.api.Test;
 
@@ -134,8 +135,8 @@ class JsonReportTest {
 
   @Test
   void theSameRunIsTheSameBytesInEveryPlace() {
-    String here = report.json(SampleRuns.cleanPass());
-    String there = Elsewhere.call(() -> new JsonReport().json(SampleRuns.cleanPass()));
+    String here = report.json(new Aids(SampleRuns.cleanPass()));
+    String there = Elsewhere.call(() -> new JsonReport().json(new Aids(SampleRuns.cleanPass())));
     assertThat(there).isEqualTo(here);
     assertThat(here).doesNotContain("\r").endsWith("}\n");
   }
@@ -148,6 +149,6 @@ class JsonReportTest {
   }
 
   private JsonNode read(JudgedRun run) throws Exception {
-    return new ObjectMapper().readTree(report.json(run));
+    return new ObjectMapper().readTree(report.json(new Aids(run)));
   }
 }
