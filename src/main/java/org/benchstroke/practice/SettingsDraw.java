@@ -1,6 +1,7 @@
 package org.benchstroke.practice;
 
 import java.nio.file.Path;
+import java.util.stream.DoubleStream;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.bench.UnitTypeReader;
 import org.benchstroke.bench.toml.FileMistakes;
@@ -17,7 +18,7 @@ import org.benchstroke.simulator.Simulation;
  */
 public final class SettingsDraw {
   private static final int FEW = 40;
-  private static final int MANY = 300;
+  private static final int MANY = 600;
   private static final double APPROACH_PERCENT = 8.0;
 
   /** h_off − coast as a share of h_on. */
@@ -35,8 +36,9 @@ public final class SettingsDraw {
    * @param unitTypeText the text of its unit type's file
    * @param unitType what that says
    * @param startPercent h_on as it is set, %
-   * @param leadPercent h_off − coast: how far before its setpoint it comes to rest, mean over many
-   *     approaches without noise, %
+   * @param leadPercent h_off − coast: how far before its setpoint it comes to rest, the middle of
+   *     many approaches without noise from either side, known to a thousandth of the way of one
+   *     look, %
    */
   public record Drawn(
       Simulation simulation,
@@ -59,7 +61,10 @@ public final class SettingsDraw {
     likeAnyOther(d, stroke);
     d.set("control.start_pct", start);
     d.set("control.stop_pct", 0.0);
-    double coast = -lead(read(unitTypeFile, d, seed).parameters(), FEW);
+    double coast =
+        -DoubleStream.of(leads(read(unitTypeFile, d, seed).parameters(), FEW))
+            .average()
+            .orElseThrow();
     if (coast + share * start > MOST_STOP * start) {
       // No controller stops its motor at a larger error than it starts it.
       start = Math.max(start, coast / (MOST_STOP - LEAST_SHARE));
@@ -74,7 +79,7 @@ public final class SettingsDraw {
               .replaceFirst("stroke_time_s *= *[0-9.]+", "stroke_time_s = " + stroke);
       UnitType type = UnitTypeReader.read(TomlDocument.parse("unit-type.toml", text));
       double isStart = unit.parameters().control().startPercent();
-      return new Drawn(unit, text, type, isStart, lead(unit.parameters(), MANY));
+      return new Drawn(unit, text, type, isStart, middle(leads(unit.parameters(), MANY)));
     } catch (FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);
     }
@@ -110,14 +115,32 @@ public final class SettingsDraw {
   }
 
   /**
-   * Mean over approaches of drawn lengths from both sides. Even steps would not do: the motor runs
-   * for a whole number of the controller's periods, and may keep in step with them.
+   * The stops of one side lie evenly within the way of one look, w: the middle of the outermost of
+   * n is known to w/n, their mean to w/√(12·n) only.
    */
-  private static double lead(ModelParameters parameters, int approaches) {
+  private static double middle(double[] leads) {
+    double middle = 0.0;
+    for (int side = 0; side < 2; side++) {
+      double least = leads[side];
+      double most = leads[side];
+      for (int i = side; i < leads.length; i += 2) {
+        least = Math.min(least, leads[i]);
+        most = Math.max(most, leads[i]);
+      }
+      middle += 0.25 * (least + most);
+    }
+    return middle;
+  }
+
+  /**
+   * After approaches of drawn lengths from both sides, by turns. Even steps would not do: the motor
+   * runs for a whole number of the controller's periods, and may keep in step with them.
+   */
+  private static double[] leads(ModelParameters parameters, int approaches) {
     UnitModel unit = new UnitModel(quiet(parameters), 1);
     unit.motorPower(true);
     Noise places = new Noise(1);
-    double sum = 0.0;
+    double[] leads = new double[approaches];
     for (int i = 0; i < approaches; i++) {
       int side = i % 2 == 0 ? 1 : -1;
       double to = 50.0 + side * APPROACH_PERCENT + places.symmetric();
@@ -125,9 +148,9 @@ public final class SettingsDraw {
       for (int step = 0; step < 1_000 + 250 * (int) parameters.motor().strokeSeconds(); step++) {
         unit.step();
       }
-      sum += side * (to - unit.truth().feedbackPercent());
+      leads[i] = side * (to - unit.truth().feedbackPercent());
     }
-    return sum / approaches;
+    return leads;
   }
 
   /** No noise, and no second start however far it overruns. */

@@ -28,6 +28,11 @@ record Move(
     int motions,
     Trace trace) {
 
+  /** The second half of the rest after it: the lag of the feedback has died away by then. */
+  Spread still() {
+    return trace.last((after.count() + 1) / 2).spread();
+  }
+
   /** Which way the setpoint asked it to go. */
   int sign() {
     return to > before.mean() ? 1 : -1;

@@ -14,12 +14,13 @@ import org.benchstroke.quantity.Numbers;
  * Where the unit comes to rest beside its setpoint after one clean motion: sp − y = d·p + o₀ + o₁·s
  * with d the direction, p = h_off − coast, s the travel. What source, meter and transmitter are off
  * by has the same sign from both sides and falls into o; p is what changes sign. The controller
- * looks once a period, so a motion lasts a whole number of periods, and the rests at one setpoint
- * repeat one another: p is fitted to all rests, its uncertainty to their means, one for each
- * setpoint and side. Noise makes the motor stop early, by up to its standard deviation: half of it
- * is taken back, ± half. A unit near to hunting comes back from its longest overruns, which then
- * are no clean motions: for stops that are spread evenly, a share f that is cut off moves their
- * mean by √3·s·f/(1 − f), which is taken back. Ordinary least squares (Commons Math). Immutable.
+ * looks once a period, so the stops lie evenly within the way of one period: with many of them
+ * {@link EvenStops} finds the middle by the ends. With few it is their mean, by ordinary least
+ * squares (Commons Math): a motion lasts a whole number of periods, and the rests at one setpoint
+ * repeat one another, so that the uncertainty is that of their means, one for each setpoint and
+ * side. A unit near to hunting comes back from its longest overruns, which then are no clean
+ * motions: for stops that are spread evenly, a share f that is cut off moves their middle by
+ * √3·s·f/(1 − f), which is taken back. Immutable.
  *
  * @param lead p = h_off − coast, % of travel
  * @param scatter standard deviation of one rest, %: the controller looks once a period
@@ -33,6 +34,15 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
   private static final double MOST_CUT = 0.6;
   private static final int LEAST_RESTS = 6;
 
+  /** Noise moves a stop by no more than this × its standard deviation, one way or the other. */
+  private static final double MOST_EARLY = 0.4;
+
+  /**
+   * 1.96, and a quarter more because stops repeat one another: our own choice, by counting how
+   * often it covers.
+   */
+  private static final double EVEN_FACTOR = 2.45;
+
   /**
    * Empty with too few clean motions from either side.
    *
@@ -44,86 +54,97 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
     if (clean.size() < LEAST_RESTS || up < 2 || clean.size() - up < 2) {
       return Optional.empty();
     }
-    List<Cell> cells = cells(clean);
-    double low = cells.stream().mapToDouble(Cell::to).min().orElseThrow();
-    double high = cells.stream().mapToDouble(Cell::to).max().orElseThrow();
+    List<Rest> cells = cells(clean);
+    double low = cells.stream().mapToDouble(Rest::to).min().orElseThrow();
+    double high = cells.stream().mapToDouble(Rest::to).max().orElseThrow();
     boolean sloped = high - low >= LEAST_SPAN;
     int degrees = cells.size() - (sloped ? 3 : 2);
     if (degrees < 1) {
       return Optional.empty();
     }
     try {
-      List<Cell> rests = clean.stream().map(Cell::of).toList();
-      double[] found = fit(rests, sloped).estimateRegressionParameters();
-      double[] errors = fit(cells, sloped).estimateRegressionParametersStandardErrors();
-      double k = new TDistribution(degrees).inverseCumulativeProbability(0.975);
-      double early = 0.5 * noise;
-      double half = StrictMath.hypot(k * errors[1], 1.96 * early / Math.sqrt(3.0));
-      double slope = sloped ? found[2] : 0.0;
-      double cut = found[1] < 0.0 ? corrected / (double) (corrected + clean.size()) : 0.0;
+      List<Rest> rests = clean.stream().map(Rest::of).toList();
+      double[] mean = fit(rests, sloped).estimateRegressionParameters();
+      double scatter = scatter(rests, mean);
+      Optional<EvenStops> even = EvenStops.of(rests, mean, scatter, noise);
+      Found middle =
+          even.map(e -> new Found(e.lead(), EVEN_FACTOR * e.standard()))
+              .orElseGet(() -> new Found(mean[1], ofMeans(cells, sloped, degrees)));
+      double cut = middle.value() < 0.0 ? corrected / (double) (corrected + clean.size()) : 0.0;
       if (cut > MOST_CUT) {
         return Optional.empty();
       }
-      double scatter = scatter(clean, found);
-      double unseen = Math.sqrt(3.0) * scatter * cut / (1.0 - cut);
       return Optional.of(
           new Stops(
-              new Found(found[1] - early - unseen, StrictMath.hypot(half, 0.5 * unseen)),
+              whole(middle, Math.sqrt(3.0) * scatter * cut / (1.0 - cut), noise),
               scatter / (1.0 - cut),
-              found[0],
-              slope,
+              even.map(EvenStops::atMiddle).orElse(mean[0]),
+              even.map(EvenStops::slope).orElse(sloped ? mean[2] : 0.0),
               clean.size()));
     } catch (MathIllegalArgumentException e) {
       return Optional.empty();
     }
   }
 
+  /** With what the longest overruns would have moved it by, and what noise may. */
+  private static Found whole(Found middle, double unseen, double noise) {
+    double early = 1.96 * MOST_EARLY * noise / Math.sqrt(3.0);
+    double half = StrictMath.hypot(StrictMath.hypot(middle.half(), early), 0.5 * unseen);
+    return new Found(middle.value() - unseen, half);
+  }
+
+  private static double ofMeans(List<Rest> cells, boolean sloped, int degrees) {
+    double k = new TDistribution(degrees).inverseCumulativeProbability(0.975);
+    return k * fit(cells, sloped).estimateRegressionParametersStandardErrors()[1];
+  }
+
   /** A rest, or the mean of all at one setpoint, from one side. */
-  private record Cell(double to, int sign, double error) {
-    static Cell of(Move m) {
-      return new Cell(m.to(), m.sign(), m.to() - m.after().mean());
+  record Rest(double to, int sign, double error) {
+    static Rest of(Move m) {
+      return new Rest(m.to(), m.sign(), m.to() - m.still().mean());
+    }
+
+    double share() {
+      return Stops.share(to);
     }
   }
 
-  private static OLSMultipleLinearRegression fit(List<Cell> rests, boolean sloped) {
-    double[] error = rests.stream().mapToDouble(Cell::error).toArray();
+  private static OLSMultipleLinearRegression fit(List<Rest> rests, boolean sloped) {
+    double[] error = rests.stream().mapToDouble(Rest::error).toArray();
     double[][] by =
         rests.stream()
-            .map(c -> sloped ? new double[] {c.sign(), share(c.to())} : new double[] {c.sign()})
+            .map(c -> sloped ? new double[] {c.sign(), c.share()} : new double[] {c.sign()})
             .toArray(double[][]::new);
     OLSMultipleLinearRegression fit = new OLSMultipleLinearRegression();
     fit.newSampleData(error, by);
     return fit;
   }
 
-  private static List<Cell> cells(List<Move> clean) {
-    Map<String, List<Move>> sorted = new TreeMap<>();
+  private static List<Rest> cells(List<Move> clean) {
+    Map<String, List<Rest>> sorted = new TreeMap<>();
     for (Move m : clean) {
       sorted
           .computeIfAbsent(Numbers.fixed(m.to(), 2) + ' ' + m.sign(), k -> new ArrayList<>())
-          .add(m);
+          .add(Rest.of(m));
     }
     return sorted.values().stream()
         .map(
             in ->
-                new Cell(
+                new Rest(
                     in.get(0).to(),
                     in.get(0).sign(),
-                    in.stream()
-                        .mapToDouble(m -> m.to() - m.after().mean())
-                        .average()
-                        .orElseThrow()))
+                    in.stream().mapToDouble(Rest::error).average().orElseThrow()))
         .toList();
   }
 
-  private static double scatter(List<Move> clean, double[] found) {
+  private static double scatter(List<Rest> rests, double[] found) {
     double squares = 0.0;
-    for (Move m : clean) {
-      double slope = found.length > 2 ? found[2] * share(m.to()) : 0.0;
-      double left = m.to() - m.after().mean() - found[0] - m.sign() * found[1] - slope;
+    for (Rest r : rests) {
+      double slope = found.length > 2 ? found[2] * r.share() : 0.0;
+      double left = r.error() - found[0] - r.sign() * found[1] - slope;
       squares += left * left;
     }
-    return Math.sqrt(squares / clean.size());
+    return Math.sqrt(squares / rests.size());
   }
 
   private static double share(double percent) {

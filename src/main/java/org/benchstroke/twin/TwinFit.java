@@ -77,7 +77,7 @@ final class TwinFit {
         moves.stream().filter(m -> m.motions() == 1 && Math.abs(m.way()) >= least).toList();
     int corrected =
         (int) moves.stream().filter(m -> m.motions() > 1 && Math.abs(m.way()) >= least).count();
-    Optional<Stops> stops = Stops.of(clean, corrected, noise);
+    Optional<Stops> stops = Stops.of(clean, corrected, stillNoise(clean));
     if (stops.isEmpty()) {
       return Twin.none(
           "only "
@@ -117,6 +117,13 @@ final class TwinFit {
             "Taken from its limit cycle alone: with the new setting, run the dead band and the"
                 + " hunting test again. An aid, no part of the verdict; the unit's own manual comes"
                 + " first."));
+  }
+
+  /** Noise of the feedback once its lag has died away, at least that of its steps, %. */
+  private double stillNoise(List<Move> clean) {
+    double squares =
+        clean.stream().mapToDouble(m -> square(m.still().deviation())).average().orElse(0.0);
+    return Math.max(Math.sqrt(squares), resolution / Math.sqrt(12.0));
   }
 
   private static boolean away(double percent) {

@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.benchstroke.acceptance.VirtualBench;
+import org.benchstroke.model.ModelParameters;
 import org.benchstroke.practice.SettingsDraw;
 
 /** A drawn unit, run through the dead band procedure of the demo data, and its twin. */
@@ -15,14 +16,22 @@ public record Recovery(long seed, SettingsDraw.Drawn unit, Twin twin) {
 
   /** Runs it; a second or so. */
   public static Recovery of(long seed) {
-    SettingsDraw.Drawn unit = SettingsDraw.unit(seed, TYPE);
+    return run(seed, SettingsDraw.unit(seed, TYPE), tests(PROCEDURE));
+  }
+
+  /** The same unit with ten cycles in place of two: five times as many stops. */
+  public Recovery longer() {
+    return run(seed, unit, tests(PROCEDURE).replace("cycles = 2", "cycles = 10"));
+  }
+
+  private static Recovery run(long seed, SettingsDraw.Drawn unit, String tests) {
     return new Recovery(
         seed,
         unit,
         Twin.of(
             VirtualBench.with(unit.simulation())
                 .unitType(text -> unit.unitTypeText())
-                .tests(tests(PROCEDURE))
+                .tests(tests)
                 .judge()));
   }
 
@@ -52,10 +61,25 @@ public record Recovery(long seed, SettingsDraw.Drawn unit, Twin twin) {
 
   /** By how much h_off − coast is off, as a share of it; infinite without a value. */
   public double leadError() {
-    double is = unit.leadPercent();
+    return leadOff() / Math.abs(unit.leadPercent());
+  }
+
+  /** By how much h_off − coast is off, % of travel; infinite without a value. */
+  public double leadOff() {
     return lead()
-        .map(f -> Math.abs(f.value() - is) / Math.abs(is))
+        .map(f -> Math.abs(f.value() - unit.leadPercent()))
         .orElse(Double.POSITIVE_INFINITY);
+  }
+
+  /** How far it moves between two looks of its controller, % of travel. */
+  public double lookPercent() {
+    ModelParameters p = unit.simulation().parameters();
+    return p.control().periodSeconds() * 100.0 / p.motor().strokeSeconds();
+  }
+
+  /** Whether the run holds h_off − coast to a tenth: its U is no more than that. */
+  public boolean tellsLead() {
+    return lead().filter(f -> f.half() <= 0.1 * Math.abs(unit.leadPercent())).isPresent();
   }
 
   public boolean startCovered() {
