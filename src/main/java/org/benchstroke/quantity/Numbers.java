@@ -5,6 +5,9 @@ import java.math.RoundingMode;
 
 /** Numbers as text, the same on every machine and in every locale. Stateless. */
 public final class Numbers {
+  /** Below it every whole number is a double of its own. */
+  private static final double EXACT_WHOLE = 0x1p53;
+
   private Numbers() {}
 
   /** A fixed number of decimals, half up, a plain minus, never "-0.00". */
@@ -30,8 +33,10 @@ public final class Numbers {
     if (!Double.isFinite(value)) {
       return "–";
     }
-    BigDecimal exact = BigDecimal.valueOf(value);
-    return exact.signum() == 0 ? "0" : exact.stripTrailingZeros().toPlainString();
+    if (value == Math.rint(value) && Math.abs(value) < EXACT_WHOLE) {
+      return Long.toString((long) value);
+    }
+    return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
   }
 
   /** Significant digits, as an uncertainty is printed (two are usual, JCGM 100:2008 7.2.6). */
