@@ -21,7 +21,7 @@ import org.benchstroke.verdict.JudgedRun;
  * @param passed whether the run passed: a fault may break no limit that was agreed
  * @param outcome what there is to say
  * @param next the test that would tell the first two apart; empty if none would
- * @param advice what to adjust, and by how much
+ * @param advice what to adjust, and by how much; empty where no cause is named
  */
 public record Diagnosis(
     List<Evidence> evidence,
@@ -39,6 +39,9 @@ public record Diagnosis(
   /** Two causes closer than this ratio are not told apart. Our choice. */
   private static final double APART = 3.0;
 
+  /** What is named must be likelier than all the rest together. */
+  private static final double NAMED = 0.5;
+
   /** What there is to say. */
   public enum Outcome {
     /** The record is not closed: what was found must stand before anybody adjusts. */
@@ -51,12 +54,19 @@ public record Diagnosis(
     NOTHING_STANDS_OUT,
     /** It did not pass, but showed no sign. */
     UNKNOWN,
+    /** It ended early, or else too much of it is missing to part one cause from the others. */
+    CANT_TELL,
     /** Something was seen, but a sound unit is as likely. */
     TOO_LITTLE,
     /** One cause stands out. */
     ONE_CAUSE,
     /** Two causes are too close to call. */
-    TWO_CAUSES
+    TWO_CAUSES;
+
+    /** Whether causes are named, and something to adjust with them. */
+    public boolean namesCauses() {
+      return this == ONE_CAUSE || this == TWO_CAUSES;
+    }
   }
 
   public Diagnosis {
@@ -89,7 +99,7 @@ public record Diagnosis(
         run.passed(),
         outcome,
         next(run, outcome, evidence, ranked, likelihoods),
-        new Advice(run, signs, twin).of(ranked.get(0).cause()));
+        outcome.namesCauses() ? new Advice(run, signs, twin).of(ranked.get(0).cause()) : "");
   }
 
   /** The signs of a run alone, for counting. */
@@ -147,13 +157,25 @@ public record Diagnosis(
     if (evidence.isEmpty()) {
       return Outcome.NO_FIGURES;
     }
+    Outcome unnamed = endedEarly(run) ? Outcome.CANT_TELL : Outcome.UNKNOWN;
     if (evidence.stream().noneMatch(Evidence::seen)) {
-      return run.passed() ? Outcome.NOTHING_STANDS_OUT : Outcome.UNKNOWN;
+      return run.passed() ? Outcome.NOTHING_STANDS_OUT : unnamed;
     }
     if (ranked.get(0).cause() == Cause.HEALTHY) {
-      return run.passed() ? Outcome.TOO_LITTLE : Outcome.UNKNOWN;
+      return run.passed() ? Outcome.TOO_LITTLE : unnamed;
     }
-    boolean close = ranked.get(0).probability() < APART * ranked.get(1).probability();
+    return named(ranked.get(0).probability(), ranked.get(1).probability());
+  }
+
+  private static boolean endedEarly(JudgedRun run) {
+    return run.record().closed().filter(c -> c.how().equals("complete")).isEmpty();
+  }
+
+  private static Outcome named(double first, double second) {
+    boolean close = first < APART * second;
+    if (first + (close ? second : 0.0) < NAMED) {
+      return Outcome.CANT_TELL;
+    }
     return close ? Outcome.TWO_CAUSES : Outcome.ONE_CAUSE;
   }
 
@@ -163,7 +185,11 @@ public record Diagnosis(
       List<Evidence> evidence,
       List<Ranked> ranked,
       Likelihoods likelihoods) {
-    if (outcome != Outcome.TWO_CAUSES && outcome != Outcome.ONE_CAUSE) {
+    if (outcome == Outcome.CANT_TELL) {
+      return Optional.of(
+          endedEarly(run) ? "the same procedure, to its end" : "the procedure fault finding");
+    }
+    if (!outcome.namesCauses()) {
       return Optional.empty();
     }
     Optional<NextTest> test =
@@ -205,6 +231,11 @@ public record Diagnosis(
               "The run did not pass, and what it shows speaks for none of the causes that are"
                   + " looked for"
                   + (seen().isEmpty() ? "." : "; seen: " + told.words(seen()) + "."));
+      case CANT_TELL ->
+          List.of(
+              "This run can't tell: it holds too little to part one cause from the others"
+                  + (seen().isEmpty() ? "." : "; seen: " + told.words(seen()) + "."),
+              "  Run next: " + next.orElseThrow() + ".");
       case TOO_LITTLE ->
           List.of("No cause is likelier than a sound unit; seen: " + told.words(seen()) + ".");
       case ONE_CAUSE, TWO_CAUSES -> causes(told);

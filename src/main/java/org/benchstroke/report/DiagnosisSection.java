@@ -31,9 +31,7 @@ final class DiagnosisSection {
         new Block.Paragraph(
             "An aid, no part of the verdict. The percentages were counted on simulated units.",
             false));
-    boolean causes =
-        diagnosis.outcome() == Diagnosis.Outcome.ONE_CAUSE
-            || diagnosis.outcome() == Diagnosis.Outcome.TWO_CAUSES;
+    boolean causes = diagnosis.outcome().namesCauses();
     if (causes && diagnosis.passed()) {
       blocks.add(
           new Block.Paragraph(

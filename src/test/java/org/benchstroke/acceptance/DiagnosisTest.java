@@ -12,7 +12,10 @@ import org.benchstroke.diagnosis.Evidence;
 import org.benchstroke.diagnosis.Ranked;
 import org.benchstroke.diagnosis.Sign;
 import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.run.Progress;
+import org.benchstroke.run.Spectator;
 import org.benchstroke.verdict.JudgedRun;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -177,6 +180,52 @@ class DiagnosisTest {
     assertThat(sound.evidence())
         .anyMatch(e -> e.sign() == Sign.DEAD_BAND_WIDE)
         .noneMatch(Evidence::seen);
+  }
+
+  private static Diagnosis stoppedAt(String unit, int setpoints) throws IOException {
+    VirtualBench bench = VirtualBench.with(unit, BENCH).tests(tests());
+    Spectator stops =
+        new Spectator() {
+          private int sent;
+
+          @Override
+          public void happened(Entry entry) {
+            sent += entry.event() instanceof Event.Commanded ? 1 : 0;
+            if (sent == setpoints) {
+              bench.stop().stop("stopped by the test");
+            }
+          }
+
+          @Override
+          public void progressed(Progress progress) {}
+        };
+    return Diagnosis.of(bench.watchedBy(stops).judge());
+  }
+
+  /** A few strokes show one sign or none: no lead is swapped for five per cent. */
+  @ParameterizedTest
+  @CsvSource({
+    "zero-shift, seen: it ran past its end switch",
+    "span-error, seen: it ran past its end switch",
+    "healthy-b, it holds too little"
+  })
+  void aRunThatEndedEarlyNamesNoCauseAndAdvisesTheNextRun(String unit, String words)
+      throws IOException {
+    Diagnosis diagnosis = stoppedAt(unit, 5);
+    assertThat(diagnosis.outcome()).isEqualTo(Diagnosis.Outcome.CANT_TELL);
+    assertThat(diagnosis.lines())
+        .satisfiesExactly(
+            first -> assertThat(first).startsWith("This run can't tell").contains(words),
+            then -> assertThat(then).isEqualTo("  Run next: the same procedure, to its end."));
+    assertThat(diagnosis.advice()).isEmpty();
+  }
+
+  /** What the first strokes tell beyond doubt is named at once. */
+  @Test
+  void aRunThatEndedEarlyNamesWhatItSaw() throws IOException {
+    Diagnosis diagnosis = stoppedAt("reversed-action", 5);
+    assertThat(diagnosis.outcome()).isEqualTo(Diagnosis.Outcome.ONE_CAUSE);
+    assertThat(diagnosis.first().cause()).isEqualTo(Cause.REVERSED_ACTION);
   }
 
   /** A record that ends anywhere, as after a kill: always a few lines, never all clear. */
