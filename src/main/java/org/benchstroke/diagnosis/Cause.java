@@ -13,7 +13,7 @@ public enum Cause {
   SLACK_AFTER_SENSOR(
       "slack after the sensor",
       "rock the stem by hand, motor power locked off: slack gives, a sticking stem does not",
-      "retorque the coupling or replace its insert; leave the zero alone"),
+      "leave the zero alone; retorque the coupling or replace its insert"),
   STICTION(
       "stiction",
       "a sticking stem moves in jerks, a slack one evenly",

@@ -99,7 +99,25 @@ public record Diagnosis(
         run.passed(),
         outcome,
         next(run, outcome, evidence, ranked, likelihoods),
-        outcome.namesCauses() ? new Advice(run, signs, twin).of(ranked.get(0).cause()) : "");
+        advice(outcome, ranked, new Advice(run, signs, twin)));
+  }
+
+  /** Of two causes neither is adjusted before they are told apart. */
+  private static String advice(Outcome outcome, List<Ranked> ranked, Advice advice) {
+    String first = advice.of(ranked.get(0).cause());
+    return switch (outcome) {
+      case ONE_CAUSE -> first;
+      case TWO_CAUSES ->
+          "adjust nothing before they are told apart; then, for "
+              + ranked.get(0).cause().title()
+              + ": "
+              + first
+              + "; for "
+              + ranked.get(1).cause().title()
+              + ": "
+              + advice.of(ranked.get(1).cause());
+      default -> "";
+    };
   }
 
   /** The signs of a run alone, for counting. */
@@ -244,7 +262,7 @@ public record Diagnosis(
 
   private List<String> causes(Told told) {
     List<String> lines = new ArrayList<>();
-    String start = passed ? "It passed, and yet most like: " : "Most like: ";
+    String start = passed ? "It passed, and yet most likely: " : "Most likely: ";
     for (Ranked r : ranked.subList(0, outcome == Outcome.TWO_CAUSES ? 2 : 1)) {
       String seen = told.words(r.evidenceFor());
       lines.add(

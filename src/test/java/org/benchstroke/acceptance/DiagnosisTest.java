@@ -77,6 +77,9 @@ class DiagnosisTest {
     assertThat(bare.ranked().subList(0, 2))
         .extracting(Ranked::cause)
         .containsExactlyInAnyOrder(Cause.ZERO_SHIFT, Cause.GROUND_OFFSET);
+    assertThat(bare.advice())
+        .startsWith("adjust nothing before they are told apart")
+        .contains("zero shift: set the zero", "ground loop: use an isolator");
     Diagnosis whole = Diagnosis.of(VirtualBench.with("zero-shift", BENCH).judge());
     assertThat(whole.outcome()).isEqualTo(Diagnosis.Outcome.ONE_CAUSE);
     assertThat(whole.first().cause()).isEqualTo(Cause.ZERO_SHIFT);

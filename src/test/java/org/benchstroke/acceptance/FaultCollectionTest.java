@@ -83,7 +83,7 @@ class FaultCollectionTest {
           .as(diagnosis.toString())
           .isEqualTo(expected.cause());
       assertThat(diagnosis.lines().get(0))
-          .containsIgnoringCase("most like: " + diagnosis.first().cause().title());
+          .containsIgnoringCase("most likely: " + diagnosis.first().cause().title());
     } else {
       assertThat(diagnosis.outcome()).isEqualTo(Diagnosis.Outcome.NOTHING_STANDS_OUT);
     }
