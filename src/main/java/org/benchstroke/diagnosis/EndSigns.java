@@ -89,7 +89,7 @@ final class EndSigns {
 
   /** Sent to an end, it stands inside, and not where its error elsewhere would have it. */
   private boolean atEnd(Stand s) {
-    double expected = s.setpointPercent() + law.orElseThrow().at(s.setpointPercent());
+    double expected = s.setpointPercent() + law.orElseThrow().at(s);
     double y = s.feedbackPercent();
     return (s.setpointPercent() > 99.9 && y < 99.0 && y < expected - SHORT)
         || (s.setpointPercent() < 0.1 && y > 1.0 && y > expected + SHORT);
@@ -115,7 +115,7 @@ final class EndSigns {
 
   /** By how much it stands inside of where its error elsewhere would have it. */
   private double inside(Stand s) {
-    double expected = s.setpointPercent() + law.orElseThrow().at(s.setpointPercent());
+    double expected = s.setpointPercent() + law.orElseThrow().at(s);
     // The feedback can't show more than its own ends.
     boolean shown = s.feedbackPercent() > -1.0 && s.feedbackPercent() < 102.5 && expected < 102.5;
     double off = expected - s.feedbackPercent();

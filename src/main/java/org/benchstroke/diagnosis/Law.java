@@ -2,6 +2,7 @@ package org.benchstroke.diagnosis;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.DoubleSummaryStatistics;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
@@ -11,18 +12,22 @@ import org.apache.commons.math3.stat.regression.OLSMultipleLinearRegression;
 
 /**
  * What an error of position follows, by least squares over the stands within the travel: a constant
- * at mid travel, a slope, the way that it came, the time, and an S over the travel. All in % of
- * travel. At 25, 50 and 75 % alone an S is no other than a slope: what the stands can't tell apart
- * from the rest is left untold, first the S, then the time.
+ * at mid travel, a slope, the way that it came, how warm it had run, and an S over the travel. All
+ * in % of travel. At 25, 50 and 75 % alone an S is no other than a slope: what the stands can't
+ * tell apart from the rest is left untold, first the S, then the drift.
  *
  * @param middle at mid travel
  * @param rise from 0 to 100 %
  * @param lag coming down less going up; may be untold
- * @param drift over the whole time that was looked at; may be untold
+ * @param drift from the coolest of the stands to the warmest; may be untold
  * @param bend ahead at 25 %, behind at 75 %; may be untold
  * @param residual standard deviation of what is left
+ * @param range how warm its stands were
  */
-record Law(Term middle, Term rise, Term lag, Term drift, Term bend, double residual) {
+record Law(Term middle, Term rise, Term lag, Term drift, Term bend, double residual, Range range) {
+  /** What is smaller is of no use to an adjuster, % of travel. */
+  static final double WORTH_SAYING = 0.3;
+
   private static final int MOST_TERMS = 5;
   private static final int LEAST_TERMS = 3;
 
@@ -53,6 +58,20 @@ record Law(Term middle, Term rise, Term lag, Term drift, Term bend, double resid
     /** Whether it is there beyond doubt and larger than what matters. */
     boolean beyond(double least) {
       return Math.abs(value) > least + half;
+    }
+  }
+
+  /** From the coolest of some stands to the warmest. */
+  record Range(double least, double most) {
+    private static Range of(List<Stand> stands) {
+      DoubleSummaryStatistics warmth =
+          stands.stream().mapToDouble(Stand::warmth).summaryStatistics();
+      return new Range(warmth.getMin(), warmth.getMax());
+    }
+
+    /** From −0.5 to 0.5 within it. */
+    private double place(Stand s) {
+      return (s.warmth() - least) / Math.max(1.0, most - least) - 0.5;
     }
   }
 
@@ -99,7 +118,7 @@ record Law(Term middle, Term rise, Term lag, Term drift, Term bend, double resid
     OLSMultipleLinearRegression fit = new OLSMultipleLinearRegression();
     fit.newSampleData(stands.stream().mapToDouble(error).toArray(), columns(stands, terms - 1));
     try {
-      return apart(fit) ? Optional.of(law(fit)) : Optional.empty();
+      return apart(fit) ? Optional.of(law(fit, Range.of(stands))) : Optional.empty();
     } catch (SingularMatrixException e) {
       return Optional.empty(); // all at one place, or all from one side
     }
@@ -111,24 +130,23 @@ record Law(Term middle, Term rise, Term lag, Term drift, Term bend, double resid
     return IntStream.range(0, squares.length).allMatch(i -> squares[i][i] < MAGNIFIED * MAGNIFIED);
   }
 
-  private static Law law(OLSMultipleLinearRegression fit) {
+  private static Law law(OLSMultipleLinearRegression fit, Range range) {
     double[] values = fit.estimateRegressionParameters();
     double[] errors = fit.estimateRegressionParametersStandardErrors();
     Term[] t = new Term[MOST_TERMS];
     Arrays.setAll(t, i -> i < values.length ? new Term(values[i], 2.0 * errors[i]) : Term.UNTOLD);
-    return new Law(t[0], t[1], t[2], t[3], t[4], fit.estimateRegressionStandardError());
+    return new Law(t[0], t[1], t[2], t[3], t[4], fit.estimateRegressionStandardError(), range);
   }
 
   private static double[][] columns(List<Stand> stands, int count) {
-    double begin = stands.get(0).seconds();
-    double length = Math.max(1.0, stands.get(stands.size() - 1).seconds() - begin);
+    Range range = Range.of(stands);
     double[][] x = new double[stands.size()][];
     for (int i = 0; i < x.length; i++) {
       Stand s = stands.get(i);
       double[] all = {
         (s.setpointPercent() - 50.0) / 100.0,
         -s.way() / 2.0,
-        (s.seconds() - begin) / length - 0.5,
+        range.place(s),
         Math.sin(2.0 * Math.PI * s.setpointPercent() / 100.0)
       };
       x[i] = Arrays.copyOf(all, count);
@@ -138,11 +156,17 @@ record Law(Term middle, Term rise, Term lag, Term drift, Term bend, double resid
 
   /** The same of a unit that was under way: what it was late by says nothing of where it rests. */
   Law underWay() {
-    return new Law(middle, rise, Term.UNTOLD, drift, bend, residual);
+    return new Law(middle, rise, Term.UNTOLD, drift, bend, residual, range);
   }
 
-  /** What it is at a place, coming from either way alike. */
+  /** What it is at a place, coming from either way alike, half warm. */
   double at(double setpointPercent) {
     return middle.value() + rise.value() * (setpointPercent - 50.0) / 100.0;
+  }
+
+  /** Likewise as warm as it was; a drift within its doubt is none. */
+  double at(Stand s) {
+    double drifted = drift.beyond(WORTH_SAYING) ? drift.value() * range.place(s) : 0.0;
+    return at(s.setpointPercent()) + drifted;
   }
 }

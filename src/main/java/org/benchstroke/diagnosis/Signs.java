@@ -21,9 +21,6 @@ import org.benchstroke.verdict.Truth;
  * series differ by.
  */
 final class Signs {
-  /** What is smaller is of no use to an adjuster, % of travel. */
-  static final double WORTH_SAYING = 0.3;
-
   /** A stem on a whole unit is mounted and slack by a little more than its feedback is off. */
   private static final double STEM_WORTH_SAYING = 0.45;
 
@@ -111,16 +108,16 @@ final class Signs {
     double rise = law.rise().value();
     double zero = law.at(0.0);
     boolean constant =
-        law.middle().beyond(WORTH_SAYING)
+        law.middle().beyond(Law.WORTH_SAYING)
             && Math.abs(rise) < 0.4 * Math.abs(law.middle().value()) + law.rise().half();
     add(Sign.CONSTANT_ERROR, constant, percent(law.middle()));
-    boolean grows = law.rise().beyond(WORTH_SAYING) && Math.abs(zero) < 0.4 * Math.abs(rise);
+    boolean grows = law.rise().beyond(Law.WORTH_SAYING) && Math.abs(zero) < 0.4 * Math.abs(rise);
     add(Sign.GROWING_ERROR, grows, percent(law.rise()) + " from 0 to 100 %");
     if (law.lag().told()) {
-      boolean past = law.lag().value() < -(WORTH_SAYING + law.lag().half());
+      boolean past = law.lag().value() < -(Law.WORTH_SAYING + law.lag().half());
       add(Sign.GOES_PAST, past, percent(law.lag()));
     }
-    term(Sign.ERROR_DRIFTS, law.drift(), WORTH_SAYING);
+    term(Sign.ERROR_DRIFTS, law.drift(), Law.WORTH_SAYING);
   }
 
   /** What the stands can't tell is no sign, neither seen nor missed. */
@@ -160,7 +157,7 @@ final class Signs {
 
   /** A feedback that is off by itself is off beside a stem that is right. */
   private void offset(Law b) {
-    Optional<Law> own = feedback.filter(l -> l.middle().beyond(WORTH_SAYING));
+    Optional<Law> own = feedback.filter(l -> l.middle().beyond(Law.WORTH_SAYING));
     if (own.isPresent()) {
       double error = own.get().middle().value();
       boolean alike = Math.abs(b.middle().value()) < 0.4 * Math.abs(error);
@@ -173,13 +170,13 @@ final class Signs {
   private void seat(Law b) {
     stands.stream()
         .filter(s -> s.setpointPercent() > -0.1 && s.setpointPercent() < 0.1 && s.way() < 0)
-        .mapToDouble(s -> s.besidePercent() - b.at(0.0) - b.lag().value() / 2.0)
+        .mapToDouble(s -> s.besidePercent() - b.at(s) - b.lag().value() / 2.0)
         .average()
         .ifPresent(
             off ->
                 add(
                     Sign.STEM_OFF_AT_SEAT,
-                    Math.abs(off) > WORTH_SAYING,
+                    Math.abs(off) > Law.WORTH_SAYING,
                     Numbers.signed(off, 2) + " %"));
   }
 
@@ -203,7 +200,7 @@ final class Signs {
   }
 
   private double expected(Stand s, double usual) {
-    return feedback.map(l -> l.at(s.setpointPercent())).orElse(usual);
+    return feedback.map(l -> l.at(s)).orElse(usual);
   }
 
   /** Noise at one place more than elsewhere, in motion or at rest. */

@@ -7,7 +7,7 @@ import java.util.OptionalDouble;
  *
  * @param setpointPercent the position that was asked for, %
  * @param way +1 if it came from below, −1 from above, 0 if it hardly moved
- * @param seconds when
+ * @param warmth how warm its running had made it, s, see {@link Warmth}
  * @param feedbackPercent where it stood by its own feedback, %
  * @param stemPercent where its stem stood, %; empty if nobody looked
  * @param jitterPercent what a reading scatters by from one to the next, standard deviation, %
@@ -17,7 +17,7 @@ import java.util.OptionalDouble;
 record Stand(
     double setpointPercent,
     int way,
-    double seconds,
+    double warmth,
     double feedbackPercent,
     OptionalDouble stemPercent,
     double jitterPercent,

@@ -28,12 +28,14 @@ final class Stands {
   private final Samples samples;
   private final Trace position;
   private final Trace stem;
+  private final Warmth warmth;
 
   Stands(JudgedRun run, Trace position, Trace stem) {
     this.run = run;
     this.samples = new Samples(run.bench(), run.unit());
     this.position = position;
     this.stem = stem;
+    this.warmth = new Warmth(position, run.unit().percentPerSecond());
   }
 
   /** In their order; without those whose signal was taken away. */
@@ -90,7 +92,7 @@ final class Stands {
         new Stand(
             ramp.line().fromPercent() + (middle - ramp.line().fromSeconds()) * rate,
             (int) Math.signum(rate),
-            middle,
+            warmth.at(middle),
             window.spread().mean(),
             mean(seen),
             jitter(window),
@@ -109,7 +111,7 @@ final class Stands {
     return new Stand(
         run.unit().positionAt(run.unit().currentAt(asked)).percent(),
         way,
-        Samples.seconds(rest.fromNanos()),
+        warmth.at(Samples.seconds(rest.fromNanos())),
         mean,
         mean(seen),
         jitter(window),

@@ -85,6 +85,18 @@ class DiagnosisTest {
     assertThat(whole.first().cause()).isEqualTo(Cause.ZERO_SHIFT);
   }
 
+  /** It warms up in the strokes and cools in the holds; first it stood closed when it was cool. */
+  @Test
+  void theRoutineAcceptanceTellsADriftFromAZeroAndFromTheSeat() throws IOException {
+    Diagnosis diagnosis =
+        Diagnosis.of(VirtualBench.with("thermal-drift", BENCH).tests(tests()).judge());
+    assertThat(diagnosis.first().cause()).isEqualTo(Cause.THERMAL_DRIFT);
+    assertThat(diagnosis.evidence())
+        .filteredOn(Evidence::seen)
+        .extracting(Evidence::sign)
+        .containsExactlyInAnyOrder(Sign.CONSTANT_ERROR, Sign.ERROR_DRIFTS);
+  }
+
   @ParameterizedTest
   @ValueSource(longs = {1, 2, 3, 4, 5})
   void theShortAcceptanceOfASoundUnitShowsNone(long seed) {

@@ -34,21 +34,14 @@ import org.junit.jupiter.params.provider.MethodSource;
 class FaultCollectionTest {
   private static final Path BENCH = Path.of("demo-data/benches/type-test-bench.toml");
   private static final Path ROUTINE = Path.of("demo-data/procedures/routine-acceptance.toml");
-  private static final Path FAULT_FINDING = Path.of("demo-data/procedures/fault-finding.toml");
 
   /**
    * Its fault is the voltage of the source, which a bench file would overrule: the built-in one.
    */
   private static final List<String> ON_THE_BUILT_IN_BENCH = List.of("loop-resistance-too-high");
 
-  /**
-   * Five points up and down are too few to part a drift from a zero that was shifted all along; by
-   * the nine of fault finding it stands out.
-   */
-  private static final List<String> BY_FAULT_FINDING = List.of("thermal-drift");
-
   private static JudgedRun judge(String unit) throws IOException {
-    String text = Files.readString(BY_FAULT_FINDING.contains(unit) ? FAULT_FINDING : ROUTINE);
+    String text = Files.readString(ROUTINE);
     VirtualBench bench =
         ON_THE_BUILT_IN_BENCH.contains(unit)
             ? VirtualBench.with(unit)

@@ -13,7 +13,10 @@ import org.junit.jupiter.api.Test;
 class LawTest {
   private static final Offset<Double> NEAR = Offset.offset(1e-9);
 
-  /** Up and down at these setpoints, every 10 s, off by what place and time make of it. */
+  /**
+   * Up and down at these setpoints, each warmer by 10 s than the last, off by what place and warmth
+   * make of it.
+   */
   private static List<Stand> stands(DoubleBinaryOperator error, double... setpoints) {
     List<Stand> stands = new ArrayList<>();
     for (int i = 0; i < setpoints.length; i++) {
@@ -46,9 +49,9 @@ class LawTest {
     assertThat(law.bend().beyond(0.0)).isFalse();
   }
 
-  /** However many stands there are at three places, no S is told; the time is. */
+  /** However many stands there are at three places, no S is told; the drift is. */
   @Test
-  void moreStandsAtThreePlacesTellTheTimeToo() {
+  void moreStandsAtThreePlacesTellTheDriftToo() {
     Law law = law(stands((s, t) -> 0.01 * t, 25, 50, 75, 25, 50, 75));
     assertThat(law.drift().value()).isCloseTo(1.1, NEAR);
     assertThat(law.bend().told()).isFalse();
