@@ -22,18 +22,6 @@ public final class Likelihoods {
   /** Of a sign that was not counted with a cause. Our choice. */
   private static final double UNKNOWN = 0.02;
 
-  /** Where no drawn unit or no procedure counted them: the sign of each cause, our estimate. */
-  private static final Map<Cause, Sign> STATED =
-      Map.of(
-          Cause.DEAD_BAND_TOO_LARGE, Sign.DEAD_BAND_WIDE,
-          Cause.LONG_COAST, Sign.DEAD_BAND_WIDE, // else it would hunt
-          Cause.WORD_ORDER, Sign.READING_IMPOSSIBLE,
-          Cause.ALIASING, Sign.SAMPLED_TOO_SLOWLY,
-          Cause.INSTRUMENT_OFF, Sign.LOOP_DISAGREES,
-          Cause.FROZEN_DATA, Sign.READING_FROZEN);
-
-  private static final double IF_STATED = 0.9;
-
   private final Map<Cause, Map<Sign, Count>> counts = new EnumMap<>(Cause.class);
 
   /**
@@ -86,11 +74,9 @@ public final class Likelihoods {
 
   /** How likely that sign is seen if that is the cause and the run can show it, 0 to 1. */
   double of(Sign sign, Cause cause) {
-    // A cause that no unit was drawn with shows its own sign, and else what a sound unit shows.
-    boolean drawn = counts.containsKey(cause) || sign == STATED.get(cause);
-    Count count = counts.getOrDefault(drawn ? cause : Cause.HEALTHY, Map.of()).get(sign);
+    Count count = counts.getOrDefault(cause, Map.of()).get(sign);
     if (count == null) {
-      return sign == STATED.get(cause) ? IF_STATED : UNKNOWN;
+      return UNKNOWN;
     }
     double likely = (count.seen() + UNCOUNTED) / (count.runs() + 2.0 * UNCOUNTED);
     // Not seen in a run or two says no more than not counted at all.

@@ -1,7 +1,6 @@
 package org.benchstroke.practice;
 
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -23,6 +22,7 @@ public final class FaultDraw {
       dead_time_s = 0.45
       feedback_noise_pct = 0.05
       seat_lag_pct = 1.2
+      dead_band_pct = 1.0
       """;
 
   /** Links that fail now and then: tables {@code [[fault]]} of a simulation file. */
@@ -58,9 +58,9 @@ public final class FaultDraw {
 
   private FaultDraw() {}
 
-  /** The causes that can be drawn: all but one, the sound unit first. */
+  /** The causes that can be drawn, the sound unit first. */
   public static List<Cause> causes() {
-    return Arrays.stream(Cause.values()).filter(c -> c != Cause.DEAD_BAND_TOO_LARGE).toList();
+    return List.of(Cause.values());
   }
 
   /** Those of them that are the unit's fault: with the others a sound unit stands on the bench. */
@@ -209,8 +209,7 @@ public final class FaultDraw {
       }
       case NON_LINEAR_LINKAGE -> d.growEitherWay("mechanics.linkage_bend_pct", 1.0, 1.3, 2.0, 5.0);
       case WRONG_FAIL_ACTION -> wrongFail(d);
-      case DEAD_BAND_TOO_LARGE ->
-          throw new IllegalArgumentException("no unit is drawn with it: no limit is broken by it");
+      case DEAD_BAND_TOO_LARGE -> d.grow("control.start_pct", 1.2, 1.5, 2.0, 2.5);
     }
   }
 
