@@ -58,7 +58,8 @@ class SerialFaultTest {
         .isNotEmpty();
     assertThat(end.record().events(Event.Faulted.class))
         .anyMatch(f -> f.fault().equals("no reply") && f.instrument().equals("input module"));
-    assertThat(end.outcomes()).contains("void").endsWith("complete", "complete");
+    // A busy machine may make the other test void, too, before it is whole.
+    assertThat(end.outcomes()).contains("void").endsWith("complete");
   }
 
   @Test
