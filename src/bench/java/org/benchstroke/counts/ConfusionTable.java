@@ -173,11 +173,10 @@ public final class ConfusionTable {
     return Diagnosis.standsOut(unit.evidence(), ranked(unit, likelihoods));
   }
 
-  /** At which place the right cause comes, from 0; a run without any sign names none. */
+  /** At which place the right cause comes, from 0; where nothing stands out none is named. */
   private static int place(Seen unit, Likelihoods likelihoods) {
     List<Cause> ranked = ranked(unit, likelihoods).stream().map(Ranked::cause).toList();
-    boolean none = unit.evidence().stream().noneMatch(Evidence::seen);
-    if (none) {
+    if (!standsOut(unit, likelihoods)) {
       return unit.cause() == Cause.HEALTHY ? 0 : ranked.size();
     }
     return ranked.indexOf(unit.cause());
@@ -187,8 +186,8 @@ public final class ConfusionTable {
     Map<String, Integer> named = new HashMap<>();
     for (Seen unit : these) {
       if (place(unit, likelihoods) > 0) {
-        boolean none = unit.evidence().stream().noneMatch(Evidence::seen);
-        String name = none ? "no sign" : first(unit, likelihoods).cause().title();
+        boolean one = standsOut(unit, likelihoods);
+        String name = one ? first(unit, likelihoods).cause().title() : "none";
         named.merge(name, 1, Integer::sum);
       }
     }

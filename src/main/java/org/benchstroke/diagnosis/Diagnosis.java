@@ -163,9 +163,15 @@ public record Diagnosis(
             .toList();
   }
 
-  /** Whether anything was seen that is likelier with a fault than without. */
+  /** Whether anything was seen, and is much likelier with a fault than without. */
   public static boolean standsOut(List<Evidence> evidence, List<Ranked> ranked) {
-    return evidence.stream().anyMatch(Evidence::seen) && ranked.get(0).cause() != Cause.HEALTHY;
+    double sound =
+        ranked.stream()
+            .filter(r -> r.cause() == Cause.HEALTHY)
+            .mapToDouble(Ranked::probability)
+            .sum();
+    return evidence.stream().anyMatch(Evidence::seen)
+        && ranked.get(0).probability() >= APART * sound;
   }
 
   private static Outcome outcome(JudgedRun run, List<Evidence> evidence, List<Ranked> ranked) {
@@ -179,7 +185,7 @@ public record Diagnosis(
     if (evidence.stream().noneMatch(Evidence::seen)) {
       return run.passed() ? Outcome.NOTHING_STANDS_OUT : unnamed;
     }
-    if (ranked.get(0).cause() == Cause.HEALTHY) {
+    if (!standsOut(evidence, ranked)) {
       return run.passed() ? Outcome.TOO_LITTLE : unnamed;
     }
     return named(ranked.get(0).probability(), ranked.get(1).probability());
@@ -255,7 +261,7 @@ public record Diagnosis(
                   + (seen().isEmpty() ? "." : "; seen: " + told.words(seen()) + "."),
               "  Run next: " + next.orElseThrow() + ".");
       case TOO_LITTLE ->
-          List.of("No cause is likelier than a sound unit; seen: " + told.words(seen()) + ".");
+          List.of("No cause is much likelier than a sound unit; seen: " + told.words(seen()) + ".");
       case ONE_CAUSE, TWO_CAUSES -> causes(told);
     };
   }
