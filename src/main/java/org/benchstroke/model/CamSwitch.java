@@ -7,7 +7,7 @@ final class CamSwitch {
   private final double reset;
   private final long bounceSteps;
   private boolean tripped;
-  private long sinceChange = Long.MAX_VALUE / 2;
+  private long changedAt = Long.MIN_VALUE / 2;
 
   /**
    * A switch for one end.
@@ -21,10 +21,11 @@ final class CamSwitch {
     this.bounceSteps = Math.round(cams.bounceSeconds() / stepSeconds);
   }
 
-  void step(double degrees) {
+  /** Turns its shaft; to be called whenever that has turned. */
+  void turn(double degrees, long step) {
     double along = sign * degrees;
     boolean now = tripped ? along > reset : along >= trip;
-    sinceChange = now == tripped ? sinceChange + 1 : 0;
+    changedAt = now == tripped ? changedAt : step;
     tripped = now;
   }
 
@@ -34,8 +35,9 @@ final class CamSwitch {
   }
 
   /** What its contact shows; while it bounces, every other step the opposite. */
-  boolean made() {
-    boolean bouncing = sinceChange < bounceSteps && sinceChange % 2 == 1;
+  boolean made(long step) {
+    long since = step - changedAt;
+    boolean bouncing = since < bounceSteps && since % 2 == 1;
     return tripped != bouncing;
   }
 }

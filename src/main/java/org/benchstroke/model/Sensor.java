@@ -16,6 +16,11 @@ final class Sensor {
   private double full = 100.0;
   private double stretch = 1.0;
 
+  /** The place of the last reading, not a number if it has to be read anew. */
+  private double readAt = Double.NaN;
+
+  private double reading;
+
   Sensor(SensorParameters parameters, Noise noise) {
     this.parameters = parameters;
     this.worn = parameters.worn();
@@ -28,6 +33,7 @@ final class Sensor {
   /** Draws the noise for the next while: as often as the controller looks. */
   void renewNoise() {
     draw = noise.normal();
+    readAt = Double.NaN;
   }
 
   /** Takes other readings for 0 and 100 %. */
@@ -35,6 +41,7 @@ final class Sensor {
     zero = zeroReading;
     full = fullReading;
     stretch = 100.0 / (fullReading - zeroReading);
+    readAt = Double.NaN;
   }
 
   /** Takes over the calibration of another. */
@@ -43,7 +50,11 @@ final class Sensor {
   }
 
   double noisy(double percent) {
-    return calibrated(rawNoisy(percent));
+    if (percent != readAt) {
+      readAt = percent;
+      reading = calibrated(rawNoisy(percent));
+    }
+    return reading;
   }
 
   double clean(double percent) {

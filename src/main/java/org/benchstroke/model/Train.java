@@ -52,7 +52,8 @@ final class Train {
         && m.friction().stickPercent() == 0.0;
   }
 
-  void step(double gear) {
+  /** To be called whenever the gear has turned: all else stays as it was. */
+  void turn(double gear) {
     if (rigid) {
       output = gear;
       stem = gear;

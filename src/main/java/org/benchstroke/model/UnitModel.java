@@ -31,6 +31,7 @@ public final class UnitModel {
   private boolean motorPower;
   private long steps;
   private long nextLook;
+  private double turnedTo = Double.NaN;
 
   /** A unit at rest at its start position, its loop open, its motor supply off. */
   public UnitModel(ModelParameters parameters, long seed) {
@@ -142,13 +143,21 @@ public final class UnitModel {
     control();
     drive.step(motorPower, closed.tripped(), open.tripped());
     transmitter.drift(drive.driftPercent());
-    train.step(drive.degrees());
-    double shaft = train.output();
-    closed.step(shaft);
-    open.step(shaft);
-    closedAuxiliary.step(shaft);
-    openAuxiliary.step(shaft);
     steps++;
+    if (drive.degrees() != turnedTo) {
+      turn(drive.degrees());
+    }
+  }
+
+  /** What stands still most of the time need not be looked at in every step. */
+  private void turn(double gear) {
+    turnedTo = gear;
+    train.turn(gear);
+    double shaft = train.output();
+    closed.turn(shaft, steps);
+    open.turn(shaft, steps);
+    closedAuxiliary.turn(shaft, steps);
+    openAuxiliary.turn(shaft, steps);
   }
 
   private void control() {
@@ -210,19 +219,19 @@ public final class UnitModel {
   }
 
   public boolean closedMade() {
-    return closed.made();
+    return closed.made(steps);
   }
 
   public boolean openMade() {
-    return open.made();
+    return open.made(steps);
   }
 
   public boolean closedAuxiliaryMade() {
-    return closedAuxiliary.made();
+    return closedAuxiliary.made(steps);
   }
 
   public boolean openAuxiliaryMade() {
-    return openAuxiliary.made();
+    return openAuxiliary.made(steps);
   }
 
   /** What is really so at this step. */

@@ -25,7 +25,7 @@ class TrainPhysicsTest {
   private static void turn(Train train, double from, double to) {
     long steps = Math.round(Math.abs(to - from) / FINE);
     for (long i = 1; i <= steps; i++) {
-      train.step(from + (to - from) * i / steps);
+      train.turn(from + (to - from) * i / steps);
     }
   }
 
@@ -64,7 +64,7 @@ class TrainPhysicsTest {
     List<Double> jumps = new ArrayList<>();
     double before = train.stem();
     for (double gear = 36.0; gear < 60.0; gear += FINE) {
-      train.step(gear);
+      train.turn(gear);
       if (train.stem() != before) {
         jumps.add(train.stem() - before);
       }
@@ -93,7 +93,7 @@ class TrainPhysicsTest {
   @CsvSource({"0, 0", "22.5, 1.8", "45, 0", "67.5, -1.8", "90, 0"})
   void bentLinkageIsAnSShape(double output, double error) {
     Train train = train(B.mechanics().withLinkage(2.0, 0.0), Place.OUTPUT);
-    train.step(output);
+    train.turn(output);
     assertThat(train.output()).isEqualTo(output);
     assertThat(train.sensed()).isEqualTo(output);
     assertThat(train.stem() - output).isCloseTo(error, within(1e-9));
@@ -228,13 +228,13 @@ class TrainPhysicsTest {
     double out = openEnd ? 1.0 : -1.0;
     CamParameters cams = new CamParameters(-1, 91, 2, 88, differential, 0);
     CamSwitch contact = new CamSwitch(openEnd, cam, cams, 0.001);
-    contact.step(cam - out * 0.001);
-    assertThat(contact.made()).isFalse();
-    contact.step(cam + out * 0.001);
-    assertThat(contact.made()).isTrue();
-    contact.step(cam - out * (differential - 0.001));
-    assertThat(contact.made()).isTrue();
-    contact.step(cam - out * (differential + 0.001));
-    assertThat(contact.made()).isFalse();
+    contact.turn(cam - out * 0.001, 1);
+    assertThat(contact.made(1)).isFalse();
+    contact.turn(cam + out * 0.001, 2);
+    assertThat(contact.made(2)).isTrue();
+    contact.turn(cam - out * (differential - 0.001), 3);
+    assertThat(contact.made(3)).isTrue();
+    contact.turn(cam - out * (differential + 0.001), 4);
+    assertThat(contact.made(4)).isFalse();
   }
 }

@@ -186,12 +186,12 @@ class UnitModelTest {
   @Test
   void contactsBounceForAsLongAsStated() {
     CamSwitch contact = new CamSwitch(true, 90.0, B.cams(), 0.001);
-    contact.step(89.9);
-    assertThat(contact.made()).isFalse();
+    contact.turn(89.9, 0);
+    assertThat(contact.made(0)).isFalse();
+    contact.turn(90.1, 1);
     StringBuilder seen = new StringBuilder();
-    for (int i = 0; i < 6; i++) {
-      contact.step(90.1);
-      seen.append(contact.made() ? '1' : '0');
+    for (int step = 1; step <= 6; step++) {
+      seen.append(contact.made(step) ? '1' : '0');
     }
     assertThat(seen).hasToString("101111");
   }

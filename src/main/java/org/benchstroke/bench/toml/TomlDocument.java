@@ -7,6 +7,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.tomlj.Toml;
 import org.tomlj.TomlParseError;
 import org.tomlj.TomlParseResult;
@@ -17,6 +19,11 @@ import org.tomlj.TomlParseResult;
  */
 public final class TomlDocument {
   private static final long MOST_BYTES = 1_000_000;
+
+  private static final int MOST_KEPT = 16;
+
+  /** Where many runs are counted, each reads the same few files: what a text says never changes. */
+  private static final Map<String, TomlParseResult> KEPT = new ConcurrentHashMap<>();
 
   private final String file;
   private final List<Mistake> mistakes = new ArrayList<>();
@@ -70,7 +77,10 @@ public final class TomlDocument {
    * @throws FileMistakes if it is no TOML: its keys would mislead
    */
   public static TomlDocument parse(String file, String text) throws FileMistakes {
-    TomlDocument document = new TomlDocument(file, Toml.parse(text));
+    if (KEPT.size() >= MOST_KEPT) {
+      KEPT.clear();
+    }
+    TomlDocument document = new TomlDocument(file, KEPT.computeIfAbsent(text, Toml::parse));
     document.finish();
     return document;
   }
