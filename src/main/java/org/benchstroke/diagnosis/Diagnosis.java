@@ -36,10 +36,12 @@ public record Diagnosis(
   /** Few that do not pass are; our choice, no source. */
   private static final double SOUND_IF_NOT = 0.05;
 
-  /** Two causes closer than this ratio are not told apart. Our choice. */
+  /**
+   * Two causes closer than this ratio are not told apart, nor a cause and a sound unit. Our choice.
+   */
   private static final double APART = 3.0;
 
-  /** What is named must be likelier than all the rest together. */
+  /** What is named must be likelier than all the rest together. Our choice. */
   private static final double NAMED = 0.5;
 
   /** What there is to say. */
@@ -52,11 +54,11 @@ public record Diagnosis(
     NO_FIGURES,
     /** It passed and showed no sign. */
     NOTHING_STANDS_OUT,
-    /** It did not pass, but showed no sign. */
+    /** It did not pass, but showed no sign that is much likelier with a fault. */
     UNKNOWN,
     /** It ended early, or else too much of it is missing to part one cause from the others. */
     CANT_TELL,
-    /** Something was seen, but a sound unit is as likely. */
+    /** It passed; something was seen, but no fault is much likelier than a sound unit. */
     TOO_LITTLE,
     /** One cause stands out. */
     ONE_CAUSE,
@@ -104,18 +106,19 @@ public record Diagnosis(
 
   /** Of two causes neither is adjusted before they are told apart. */
   private static String advice(Outcome outcome, List<Ranked> ranked, Advice advice) {
-    String first = advice.of(ranked.get(0).cause());
+    Cause first = ranked.get(0).cause();
+    Cause second = ranked.get(1).cause();
     return switch (outcome) {
-      case ONE_CAUSE -> first;
+      case ONE_CAUSE -> advice.of(first);
       case TWO_CAUSES ->
           "adjust nothing before they are told apart; then, for "
-              + ranked.get(0).cause().title()
+              + first.title()
               + ": "
-              + first
+              + advice.of(first)
               + "; for "
-              + ranked.get(1).cause().title()
+              + second.title()
               + ": "
-              + advice.of(ranked.get(1).cause());
+              + advice.of(second);
       default -> "";
     };
   }
@@ -165,13 +168,11 @@ public record Diagnosis(
 
   /** Whether anything was seen, and is much likelier with a fault than without. */
   public static boolean standsOut(List<Evidence> evidence, List<Ranked> ranked) {
-    double sound =
-        ranked.stream()
-            .filter(r -> r.cause() == Cause.HEALTHY)
-            .mapToDouble(Ranked::probability)
-            .sum();
+    double first = ranked.get(0).probability();
     return evidence.stream().anyMatch(Evidence::seen)
-        && ranked.get(0).probability() >= APART * sound;
+        && ranked.stream()
+            .filter(r -> r.cause() == Cause.HEALTHY)
+            .allMatch(sound -> first >= APART * sound.probability());
   }
 
   private static Outcome outcome(JudgedRun run, List<Evidence> evidence, List<Ranked> ranked) {
