@@ -46,7 +46,7 @@ final class Positions {
         channel
             .map(c -> c.qualityAt(inUnit(value, in, c.unit())) == Quality.SATURATED)
             .orElse(false);
-    return end ? "saturated" : "good";
+    return end ? Quality.SATURATED.key() : Quality.GOOD.key();
   }
 
   /** A value of a column in an instrument's unit. */

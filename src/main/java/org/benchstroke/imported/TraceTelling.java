@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.benchstroke.instrument.Channel;
+import org.benchstroke.instrument.Quality;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.TestSpec;
@@ -264,7 +265,7 @@ final class TraceTelling {
             channel,
             value,
             unit,
-            made ? "good" : positions.quality(channel, value, unit),
+            made ? Quality.GOOD.key() : positions.quality(channel, value, unit),
             "line " + row.line() + ": " + Numbers.plain(value),
             stamp - half,
             stamp + half));

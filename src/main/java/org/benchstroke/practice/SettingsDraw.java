@@ -37,8 +37,8 @@ public final class SettingsDraw {
    * @param unitType what that says
    * @param startPercent h_on as it is set, %
    * @param leadPercent h_off − coast: how far before its setpoint it comes to rest, the middle of
-   *     many approaches without noise from either side, known to a thousandth of the way of one
-   *     look, %
+   *     many approaches without noise from either side, known to some 0.2 % of the way of one look,
+   *     %
    */
   public record Drawn(
       Simulation simulation,

@@ -16,6 +16,8 @@ import org.benchstroke.verdict.Truth;
 
 /** The parts of a report that hold measured values. Stateless. */
 final class ResultSections {
+  private static final String NO_BREAK = "\u00a0";
+
   private ResultSections() {}
 
   static Section measures(JudgedRun run) {
@@ -82,7 +84,7 @@ final class ResultSections {
 
   private static Cell name(Measure measure) {
     String place = measure.place().isEmpty() ? "" : " at " + measure.place();
-    return Cell.name(measure.kind().title() + place, measure.note());
+    return Cell.name(measure.kind().title() + place.replace(" %", NO_BREAK + "%"), measure.note());
   }
 
   private static List<Cell> judged(Judgement judgement, Practice practice) {

@@ -2,6 +2,7 @@ package org.benchstroke.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.benchstroke.instrument.Quality;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.report.plot.Decimation.Sample;
@@ -44,7 +45,7 @@ record RunTrace(
   private static Sample sample(Event.Sampled s) {
     // the middle of the exchange is the best stamp
     double at = seconds(s.askedNanos()) / 2.0 + seconds(s.answeredNanos()) / 2.0;
-    return new Sample(at, s.value(), s.quality().equals("saturated"));
+    return new Sample(at, s.value(), s.quality().equals(Quality.SATURATED.key()));
   }
 
   private static double seconds(long nanos) {

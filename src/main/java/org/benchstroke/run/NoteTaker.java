@@ -3,6 +3,7 @@ package org.benchstroke.run;
 import java.util.Map;
 import java.util.OptionalDouble;
 import org.benchstroke.clock.BenchClock;
+import org.benchstroke.instrument.Quality;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Event;
@@ -45,7 +46,7 @@ final class NoteTaker {
               name,
               typed.getAsDouble(),
               note.item().unit(),
-              "good",
+              Quality.GOOD.key(),
               "typed in by " + plan.operator() + ": " + Numbers.plain(typed.getAsDouble()),
               log.since(asked),
               log.since(clock.nanos())));

@@ -22,8 +22,8 @@ import org.apache.commons.math3.optim.nonlinear.scalar.noderiv.SimplexOptimizer;
  * than the mean of all stops in it does: to some w/N instead of w/√(12·N). Largest posterior
  * density (Nelder and Mead's simplex, Commons Math), flat priors but for σ, which is about the
  * noise of the feedback; its curvature gives the uncertainty. The normal distribution is taken as
- * the logistic function of 1.702·z, which differs from it by less than 0.01 and needs no tables.
- * Immutable.
+ * the logistic function of 1.702·z, which differs from it by less than 0.01 (Haley 1952, from
+ * memory). Numbers without a source are our choice, by counting. Immutable.
  *
  * @param lead p, the middle, % of travel
  * @param standard its standard uncertainty, %

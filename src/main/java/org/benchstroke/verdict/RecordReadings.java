@@ -10,6 +10,7 @@ import org.benchstroke.analysis.Spread;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
 import org.benchstroke.bench.UnitType;
+import org.benchstroke.instrument.Quality;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
@@ -164,7 +165,7 @@ final class RecordReadings {
       return Outcome.none("no angle was typed in");
     }
     Event.Sampled typed = wait.stem().get();
-    if (!typed.quality().equals("good")) {
+    if (!typed.quality().equals(Quality.GOOD.key())) {
       return Outcome.none("the angle is at the end of the reference's range");
     }
     return one(place, samples.percent(typed));

@@ -9,6 +9,7 @@ import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.instrument.Quality;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
@@ -71,7 +72,7 @@ public final class Samples {
     Trace.Builder trace = Trace.builder(sampled.size());
     for (Event.Sampled s : sampled) {
       double half = seconds(s.answeredNanos() - s.askedNanos()) / 2.0;
-      trace.add(stamp(s), half, percent(s), !s.quality().equals("good"));
+      trace.add(stamp(s), half, percent(s), !s.quality().equals(Quality.GOOD.key()));
     }
     return trace.build();
   }

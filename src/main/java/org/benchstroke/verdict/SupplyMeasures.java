@@ -6,6 +6,7 @@ import java.util.Optional;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.InstrumentBounds;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.instrument.Quality;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.procedure.SupplyVoltage;
 import org.benchstroke.quantity.Numbers;
@@ -54,7 +55,7 @@ final class SupplyMeasures {
       return none("only " + still.size() + " readings at rest, " + moving.size() + " in motion");
     }
     Optional<Event.Sampled> pegged =
-        samples.stream().filter(s -> !s.quality().equals("good")).findFirst();
+        samples.stream().filter(s -> !s.quality().equals(Quality.GOOD.key())).findFirst();
     if (pegged.isPresent()) {
       return none(pegged.get().quality() + " reading of " + volts(pegged.get().value()));
     }

@@ -256,6 +256,6 @@ class HtmlReportTest {
         .replace("&#39;", "'")
         .replace("&lt;", "<")
         .replace("&gt;", ">")
-        .replaceAll("\\s+", " ");
+        .replaceAll("(?U)\\s+", " ");
   }
 }
