@@ -278,6 +278,6 @@ public record ModelParameters(
   double strokeSeconds() {
     return pneumatic
         .map(air -> Math.max(air.airSeconds(), air.springSeconds()))
-        .orElse(motor.strokeSeconds() * mechanics.spanDegrees() / 90.0);
+        .orElse(motor.strokeSeconds() * mechanics.travel().spanDegrees() / 90.0);
   }
 }

@@ -37,10 +37,10 @@ final class Motor {
     this.brakeShare = stepSeconds / motor.brakeSeconds();
     this.coast = motor.coastDegreesPerSecondSquared();
     this.slip = dc ? 0.0 : motor.slip();
-    this.closedStop = mechanics.closedStopDegrees();
-    this.openStop = mechanics.openStopDegrees();
+    this.closedStop = mechanics.travel().closedStopDegrees();
+    this.openStop = mechanics.travel().openStopDegrees();
     this.dt = stepSeconds;
-    this.degrees = mechanics.startPercent() / 100.0 * mechanics.spanDegrees();
+    this.degrees = mechanics.startPercent() / 100.0 * mechanics.travel().spanDegrees();
     voltage(motor.voltageRatio());
   }
 

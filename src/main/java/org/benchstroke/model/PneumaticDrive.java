@@ -26,10 +26,10 @@ final class PneumaticDrive implements Drive {
   PneumaticDrive(ModelParameters model, PneumaticParameters parameters, double stepSeconds) {
     this.parameters = parameters;
     this.control = model.control();
-    this.span = model.mechanics().spanDegrees();
+    this.span = model.mechanics().travel().spanDegrees();
     this.opens = parameters.spring() == PneumaticParameters.Spring.CLOSES ? 1 : -1;
-    double closed = model.mechanics().closedStopDegrees() / span;
-    double open = model.mechanics().openStopDegrees() / span;
+    double closed = model.mechanics().travel().closedStopDegrees() / span;
+    double open = model.mechanics().travel().openStopDegrees() / span;
     this.actuator =
         opens > 0
             ? new SpringActuator(parameters, closed, open, stepSeconds)

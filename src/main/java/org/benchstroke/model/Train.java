@@ -26,29 +26,27 @@ final class Train {
 
   /** At rest in the middle of all play. */
   Train(MechanicsParameters mechanics, SensorParameters.Place place, double gear) {
-    double percent = mechanics.degreesPerPercent();
-    this.bend = mechanics.linkagePercent() * percent;
-    this.perDegree = 2.0 * Math.PI / mechanics.spanDegrees();
-    this.quadrant = mechanics.quadrantDegrees();
+    double percent = mechanics.travel().degreesPerPercent();
+    this.bend = mechanics.linkage().bendPercent() * percent;
+    this.perDegree = 2.0 * Math.PI / mechanics.travel().spanDegrees();
+    this.quadrant = mechanics.linkage().quadrantDegrees();
     this.place = place;
     this.rigid = rigid(mechanics);
     this.linked = valve(gear);
-    this.gearPlay = new Play(mechanics.gearPlayPercent() * percent, gear);
-    this.couplingPlay = new Play(mechanics.couplingPlayPercent() * percent, linked);
+    this.gearPlay = new Play(mechanics.play().gearPercent() * percent, gear);
+    this.couplingPlay = new Play(mechanics.play().couplingPercent() * percent, linked);
     this.friction = new Friction(mechanics.friction(), percent, linked);
     this.output = gear;
     this.stem = linked + quadrant;
     double seat = seat(gear);
-    this.sensorPlay = new Play(mechanics.sensorPlayPercent() * percent, seat);
+    this.sensorPlay = new Play(mechanics.play().sensorPercent() * percent, seat);
     this.sensed = seat;
   }
 
   /** Whether all of it turns as one piece. */
   private static boolean rigid(MechanicsParameters m) {
-    double play = m.gearPlayPercent() + m.sensorPlayPercent() + m.couplingPlayPercent();
-    return play == 0.0
-        && m.linkagePercent() == 0.0
-        && m.quadrantDegrees() == 0.0
+    return m.play().equals(PlayParameters.NONE)
+        && m.linkage().equals(LinkageParameters.NONE)
         && m.friction().stickPercent() == 0.0;
   }
 

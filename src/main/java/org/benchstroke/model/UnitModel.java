@@ -36,7 +36,7 @@ public final class UnitModel {
   /** A unit at rest at its start position, its loop open, its motor supply off. */
   public UnitModel(ModelParameters parameters, long seed) {
     MechanicsParameters mechanics = parameters.mechanics();
-    this.spanDegrees = mechanics.spanDegrees();
+    this.spanDegrees = mechanics.travel().spanDegrees();
     this.percentPerDegree = 100.0 / spanDegrees;
     this.longestSeconds = 4.0 * parameters.strokeSeconds() + 60.0;
     this.drive = drive(parameters);

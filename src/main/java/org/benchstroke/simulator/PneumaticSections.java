@@ -60,7 +60,7 @@ final class PneumaticSections {
    * A sound one of the unit's type: its spring does what was ordered for the loss of the signal.
    */
   private static PneumaticParameters sound(ModelParameters unit) {
-    double stroke = unit.motor().strokeSeconds() * unit.mechanics().spanDegrees() / 90.0;
+    double stroke = unit.motor().strokeSeconds() * unit.mechanics().travel().spanDegrees() / 90.0;
     PneumaticParameters base = PneumaticParameters.baseline();
     boolean opens = unit.loss().action() == LossParameters.Action.OPEN;
     return base.withSpring(opens ? Spring.OPENS : Spring.CLOSES)

@@ -13,6 +13,7 @@ import org.benchstroke.model.MechanicsParameters;
 import org.benchstroke.model.ModelParameters;
 import org.benchstroke.model.MotorParameters;
 import org.benchstroke.model.TransmitterParameters;
+import org.benchstroke.model.TravelParameters;
 import org.benchstroke.quantity.Angle;
 
 /** A sound unit of a type: what its type does not tell is as in the model's baseline. */
@@ -44,7 +45,10 @@ final class SimulatedUnits {
 
   private static MechanicsParameters mechanics(MechanicsParameters base, UnitType type) {
     return base.withTravel(
-        type.travelDegrees(), -STOP_MARGIN_DEGREES, type.travelDegrees() + STOP_MARGIN_DEGREES);
+        new TravelParameters(
+            type.travelDegrees(),
+            -STOP_MARGIN_DEGREES,
+            type.travelDegrees() + STOP_MARGIN_DEGREES));
   }
 
   private static TransmitterParameters transmitter(TransmitterParameters base, UnitType type) {

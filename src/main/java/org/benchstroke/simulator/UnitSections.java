@@ -13,14 +13,17 @@ import org.benchstroke.model.ControlParameters;
 import org.benchstroke.model.FrictionParameters;
 import org.benchstroke.model.HeatParameters;
 import org.benchstroke.model.InputParameters;
+import org.benchstroke.model.LinkageParameters;
 import org.benchstroke.model.LoadParameters;
 import org.benchstroke.model.LossParameters;
 import org.benchstroke.model.MechanicsParameters;
 import org.benchstroke.model.ModelParameters;
 import org.benchstroke.model.MotorParameters;
+import org.benchstroke.model.PlayParameters;
 import org.benchstroke.model.SensorParameters;
 import org.benchstroke.model.SupplyParameters;
 import org.benchstroke.model.TransmitterParameters;
+import org.benchstroke.model.TravelParameters;
 import org.benchstroke.quantity.SignalRange;
 
 /**
@@ -121,18 +124,33 @@ final class UnitSections {
   }
 
   private static MechanicsParameters mechanics(TomlSection s, MechanicsParameters m) {
-    double span = m.spanDegrees();
     return new MechanicsParameters(
-        span,
-        number(s, "closed_stop_deg", -45, 0, "°", m.closedStopDegrees()),
-        number(s, "open_stop_deg", span - 45, span + 45, "°", m.openStopDegrees()),
-        number(s, "gear_play_pct", 0, 20, "% of span", m.gearPlayPercent()),
-        number(s, "sensor_play_pct", 0, 20, "% of span", m.sensorPlayPercent()),
-        number(s, "coupling_play_pct", 0, 20, "% of span", m.couplingPlayPercent()),
-        number(s, "linkage_bend_pct", -10, 10, "% of span", m.linkagePercent()),
-        number(s, "quadrant_deg", -180, 180, "°", m.quadrantDegrees()),
+        travel(s, m.travel()),
+        play(s, m.play()),
+        linkage(s, m.linkage()),
         friction(s, m.friction()),
         number(s, "start_pct", 0, 100, "% of span", m.startPercent()));
+  }
+
+  private static TravelParameters travel(TomlSection s, TravelParameters t) {
+    double span = t.spanDegrees();
+    return new TravelParameters(
+        span,
+        number(s, "closed_stop_deg", -45, 0, "°", t.closedStopDegrees()),
+        number(s, "open_stop_deg", span - 45, span + 45, "°", t.openStopDegrees()));
+  }
+
+  private static PlayParameters play(TomlSection s, PlayParameters p) {
+    return new PlayParameters(
+        number(s, "gear_play_pct", 0, 20, "% of span", p.gearPercent()),
+        number(s, "sensor_play_pct", 0, 20, "% of span", p.sensorPercent()),
+        number(s, "coupling_play_pct", 0, 20, "% of span", p.couplingPercent()));
+  }
+
+  private static LinkageParameters linkage(TomlSection s, LinkageParameters l) {
+    return new LinkageParameters(
+        number(s, "linkage_bend_pct", -10, 10, "% of span", l.bendPercent()),
+        number(s, "quadrant_deg", -180, 180, "°", l.quadrantDegrees()));
   }
 
   private static FrictionParameters friction(TomlSection s, FrictionParameters f) {

@@ -1,9 +1,11 @@
 package org.benchstroke.twin;
 
 import org.benchstroke.model.ControlParameters;
+import org.benchstroke.model.LinkageParameters;
 import org.benchstroke.model.MechanicsParameters;
 import org.benchstroke.model.ModelParameters;
 import org.benchstroke.model.MotorParameters;
+import org.benchstroke.model.PlayParameters;
 import org.benchstroke.model.SensorParameters;
 import org.benchstroke.model.TransmitterParameters;
 import org.benchstroke.model.UnitModel;
@@ -93,16 +95,7 @@ record TwinUnit(Stops stops, double start, Motion motion) {
 
   private static MechanicsParameters mechanics(MechanicsParameters m, double gap, double stand) {
     return new MechanicsParameters(
-        m.spanDegrees(),
-        m.closedStopDegrees(),
-        m.openStopDegrees(),
-        gap,
-        0.0,
-        0.0,
-        0.0,
-        0.0,
-        m.friction(),
-        stand);
+        m.travel(), PlayParameters.ofGear(gap), LinkageParameters.NONE, m.friction(), stand);
   }
 
   private TransmitterParameters transmitter() {
