@@ -17,8 +17,8 @@ import org.benchstroke.twin.Recovery;
  */
 public final class TwinRecovery {
   private static final int TUNED = 333;
-  private static final int HELD_FROM = 701;
-  private static final int HELD_TO = 867;
+  private static final int HELD_FROM = 901;
+  private static final int HELD_TO = 1067;
 
   /** Fewer while the fit is worked on. */
   private static final int MOST = Integer.getInteger("twin.units", TUNED);

@@ -10,8 +10,11 @@ import org.apache.commons.math3.distribution.NormalDistribution;
  * h)/τ); h and the width τ have flat priors (τ in its logarithm), and the posterior is summed on a
  * grid. Noise that the controller sees in a wait of some seconds starts the motor below h_on: by
  * its largest excursion, some 2.4 standard deviations for the 75 independent looks of 3 s (order
- * statistics of the normal distribution). How much of the feedback's noise is the sensor's and how
- * much the meter's is not known: half of it is added back, ± half. Immutable.
+ * statistics of the normal distribution). The controller's filter leaves about as much of the
+ * sensor's noise as the transmitter's, and the meter adds little: the feedback's noise, once its
+ * own lag has died away, stands for what the controller sees. How far the two filters differ is not
+ * known: ± three quarters of the shift (rectangular; our own choice, by counting how often U
+ * covers). Immutable.
  *
  * @param threshold h_on, % of travel
  * @param stood the largest error at which it stood, %
@@ -19,6 +22,9 @@ import org.apache.commons.math3.distribution.NormalDistribution;
  */
 record Starts(Found threshold, double stood, double moved) {
   private static final double LARGEST_EXCURSION = 2.4;
+
+  /** How far what the controller sees may differ from what the feedback shows, as a share. */
+  private static final double UNLIKE = 0.75;
 
   /** A threshold that is known no better than this is none. */
   private static final double MOST_RELATIVE = 0.3;
@@ -32,7 +38,7 @@ record Starts(Found threshold, double stood, double moved) {
   /**
    * Of all moves between rests.
    *
-   * @param noise standard deviation of the feedback at rest, %
+   * @param noise standard deviation of the feedback at rest, once its lag has died away, %
    * @param resolution step of the reading, %
    */
   static Optional<Starts> of(List<Move> moves, Stops stops, double noise, double resolution) {
@@ -58,10 +64,11 @@ record Starts(Found threshold, double stood, double moved) {
     }
     double mean = first / sum;
     double deviation = Math.sqrt(Math.max(0.0, second / sum - mean * mean));
-    double correction = 0.5 * LARGEST_EXCURSION * noise;
+    double correction = LARGEST_EXCURSION * noise;
     double rounding = resolution / Math.sqrt(12.0);
     double standard =
-        StrictMath.hypot(deviation, StrictMath.hypot(correction / Math.sqrt(3.0), rounding));
+        StrictMath.hypot(
+            deviation, StrictMath.hypot(UNLIKE * correction / Math.sqrt(3.0), rounding));
     return Optional.of(new Starts(new Found(mean + correction, 1.96 * standard), low, high));
   }
 

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Function;
+import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.verdict.JudgedRun;
@@ -69,15 +71,13 @@ final class TwinFit {
               + LEAST_MOVES
               + " are needed: run a travel error or a dead band test");
     }
-    double noise =
-        Math.sqrt(
-            moves.stream().mapToDouble(m -> square(m.after().deviation())).average().orElse(0));
     double least = RUN_UP_SECONDS * run.unit().percentPerSecond();
     List<Move> clean =
         moves.stream().filter(m -> m.motions() == 1 && Math.abs(m.way()) >= least).toList();
     int corrected =
         (int) moves.stream().filter(m -> m.motions() > 1 && Math.abs(m.way()) >= least).count();
-    Optional<Stops> stops = Stops.of(clean, corrected, stillNoise(clean));
+    double still = noise(clean, Move::still);
+    Optional<Stops> stops = Stops.of(clean, corrected, still);
     if (stops.isEmpty()) {
       return Twin.none(
           "only "
@@ -87,7 +87,9 @@ final class TwinFit {
               + " moves came to rest in one motion: a unit that hunts or corrects itself does not"
               + " show where it stops");
     }
-    return twin(moves, clean, stops.get(), Math.max(noise, resolution / Math.sqrt(12.0)));
+    Optional<Starts> starts =
+        Starts.of(moves, stops.get(), still, resolution).filter(Starts::telling);
+    return twin(moves, clean, stops.get(), starts, noise(moves, Move::after));
   }
 
   /** Of a unit that hunts: how it must be set is known, how it is set is not. */
@@ -119,10 +121,10 @@ final class TwinFit {
                 + " first."));
   }
 
-  /** Noise of the feedback once its lag has died away, at least that of its steps, %. */
-  private double stillNoise(List<Move> clean) {
+  /** Of the feedback during these rests, at least that of its steps, %. */
+  private double noise(List<Move> moves, Function<Move, Spread> rest) {
     double squares =
-        clean.stream().mapToDouble(m -> square(m.still().deviation())).average().orElse(0.0);
+        moves.stream().mapToDouble(m -> square(rest.apply(m).deviation())).average().orElse(0.0);
     return Math.max(Math.sqrt(squares), resolution / Math.sqrt(12.0));
   }
 
@@ -134,8 +136,8 @@ final class TwinFit {
     return value * value;
   }
 
-  private Twin twin(List<Move> moves, List<Move> clean, Stops stops, double noise) {
-    Optional<Starts> starts = Starts.of(moves, stops, noise, resolution).filter(Starts::telling);
+  private Twin twin(
+      List<Move> moves, List<Move> clean, Stops stops, Optional<Starts> starts, double noise) {
     TwinUnit.Motion guess = guess(clean);
     Optional<String> strange = strange(guess, stops);
     if (strange.isPresent()) {
