@@ -62,6 +62,18 @@ public final class TwinRecovery {
     line("h_on within 5 %", units, r -> r.startError() <= 0.05);
     line("U of h_on covers", units, Recovery::startCovered);
     leads("h_off - coast", units);
+    units.get(0).hidden().keySet().stream().sorted().forEach(key -> fitted(key, units));
+  }
+
+  private static void fitted(String key, List<Recovery> units) {
+    List<Recovery> told = units.stream().filter(r -> r.twin().found(key).isPresent()).toList();
+    line(key + " found", units, told::contains);
+    line(key + ", U covers", told, r -> off(r, key) <= r.twin().found(key).orElseThrow().half());
+    largest(key + ", largest error", told, r -> off(r, key));
+  }
+
+  private static double off(Recovery r, String key) {
+    return Math.abs(r.twin().found(key).orElseThrow().value() - r.hidden().get(key));
   }
 
   private static void leads(String title, List<Recovery> units) {
@@ -97,6 +109,6 @@ public final class TwinRecovery {
             + count
             + " of "
             + units.size()
-            + String.format(Locale.ROOT, " (%.1f %%)", 100.0 * count / units.size()));
+            + String.format(Locale.ROOT, " (%.1f %%)", 100.0 * count / Math.max(1, units.size())));
   }
 }

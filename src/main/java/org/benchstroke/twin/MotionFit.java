@@ -1,13 +1,13 @@
 package org.benchstroke.twin;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import org.apache.commons.math3.exception.MathIllegalStateException;
 import org.apache.commons.math3.linear.LUDecomposition;
 import org.apache.commons.math3.linear.MatrixUtils;
 import org.apache.commons.math3.linear.RealMatrix;
-import org.apache.commons.math3.linear.SingularMatrixException;
 import org.apache.commons.math3.optim.InitialGuess;
 import org.apache.commons.math3.optim.MaxEval;
 import org.apache.commons.math3.optim.SimpleBounds;
@@ -17,7 +17,7 @@ import org.apache.commons.math3.optim.nonlinear.scalar.noderiv.BOBYQAOptimizer;
 import org.benchstroke.analysis.Trace;
 
 /**
- * Fits speed, lag, delay and play to recorded moves: least squares between their traces and those
+ * Fits speed, lags, delay and play to recorded moves: least squares between their traces and those
  * of a {@link TwinUnit}, by BOBYQA (Powell 2009; Commons Math), which needs no derivatives. The
  * misfit of a sample counts in units of what it may be: noise, the scatter of the stops, and while
  * it moves its speed times what the instants are known to and a little for its load. The
@@ -38,9 +38,22 @@ final class MotionFit {
 
   private static final double DOUBTFUL = 1.0;
 
-  private static final double[] LOW = {0.002, 0.0, 0.0, 0.85, 0.85};
-  private static final double[] HIGH = {1.5, 0.5, 5.0, 1.15, 1.15};
-  private static final double[] SCALE = {0.05, 0.02, 0.1, 0.02, 0.02};
+  /**
+   * Bounds and steps in the order of {@link TwinUnit.Motion}; of the speeds, shares of the guess.
+   */
+  private static final double[] LOW = {0.002, 0.0, 0.01, 0.0, 0.85, 0.85};
+
+  private static final double[] HIGH = {1.5, 0.5, 0.3, 5.0, 1.15, 1.15};
+  private static final double[] SCALE = {0.05, 0.02, 0.02, 0.1, 0.02, 0.02};
+
+  /**
+   * How far a value may well be from its first guess, as a standard deviation: so wide that it
+   * holds only what the moves don't tell. Long moves alone tell delay and filter together only.
+   */
+  private static final double[] USUAL = {0.3, 0.1, 0.1, 2.0, 0.1, 0.1};
+
+  /** A value is told if its standard deviation falls to this share of the usual one. */
+  private static final double TOLD = 0.5;
 
   private final Stops stops;
   private final double start;
@@ -102,7 +115,7 @@ final class MotionFit {
       return first;
     }
     Result second =
-        from(new TwinUnit.Motion(0.25, 0.08, 0.2, guess.up() * 1.01, guess.down() * 1.01));
+        from(new TwinUnit.Motion(0.25, 0.08, 0.08, 0.2, guess.up() * 1.01, guess.down() * 1.01));
     return second.ratio() < first.ratio() ? second : first;
   }
 
@@ -111,7 +124,7 @@ final class MotionFit {
     double[] low = new double[x.length];
     double[] high = new double[x.length];
     for (int i = 0; i < x.length; i++) {
-      double by = i < 3 ? 1.0 : guess.values()[i];
+      double by = base(i);
       low[i] = LOW[i] * by / scale(i);
       high[i] = HIGH[i] * by / scale(i);
     }
@@ -141,7 +154,12 @@ final class MotionFit {
   }
 
   private double scale(int i) {
-    return i < 3 ? SCALE[i] : SCALE[i] * guess.values()[i];
+    return SCALE[i] * base(i);
+  }
+
+  /** What a value's bounds and steps count in. */
+  private double base(int i) {
+    return i < TwinUnit.Motion.UP ? 1.0 : guess.values()[i];
   }
 
   private double[] scaled(double[] values) {
@@ -155,7 +173,7 @@ final class MotionFit {
   private TwinUnit unit(double[] x) {
     double[] values = x.clone();
     for (int i = 0; i < x.length; i++) {
-      double by = i < 3 ? 1.0 : guess.values()[i];
+      double by = base(i);
       values[i] = Math.max(LOW[i] * by, Math.min(HIGH[i] * by, values[i] * scale(i)));
     }
     return new TwinUnit(stops, start, TwinUnit.Motion.of(values));
@@ -169,7 +187,17 @@ final class MotionFit {
         sum += r * r;
       }
     }
+    double[] first = scaled(guess.values());
+    for (int i = 0; i < x.length; i++) {
+      double far = (x[i] - first[i]) / usual(i);
+      sum += far * far;
+    }
     return sum;
+  }
+
+  /** The usual deviation of a value from its guess, in its steps. */
+  private static double usual(int i) {
+    return USUAL[i] / SCALE[i];
   }
 
   /** Samples from the change to a little after it should stand. */
@@ -234,18 +262,17 @@ final class MotionFit {
       bread = bread.add(slopes.transpose().multiply(slopes));
       meat = meat.add(pull.multiply(pull.transpose()));
     }
+    double few = moves.size() / Math.max(1.0, moves.size() - (double) n);
+    double[] known = new double[n];
+    Arrays.setAll(known, i -> 1.0 / (usual(i) * usual(i)));
+    RealMatrix usual = MatrixUtils.createRealDiagonalMatrix(known);
+    RealMatrix inverse = new LUDecomposition(bread.add(usual)).getSolver().getInverse();
+    RealMatrix covariance = inverse.multiply(meat.scalarMultiply(few).add(usual)).multiply(inverse);
     List<Double> halves = new ArrayList<>();
-    try {
-      RealMatrix inverse = new LUDecomposition(bread).getSolver().getInverse();
-      RealMatrix covariance = inverse.multiply(meat).multiply(inverse);
-      double few = moves.size() / Math.max(1.0, moves.size() - (double) n);
-      for (int i = 0; i < n; i++) {
-        halves.add(2.0 * scale(i) * Math.sqrt(Math.max(0.0, few * covariance.getEntry(i, i))));
-      }
-    } catch (SingularMatrixException e) {
-      for (int i = 0; i < n; i++) {
-        halves.add(Double.POSITIVE_INFINITY);
-      }
+    for (int i = 0; i < n; i++) {
+      double deviation = Math.sqrt(covariance.getEntry(i, i));
+      boolean told = deviation <= TOLD * usual(i);
+      halves.add(told ? 2.0 * scale(i) * deviation : Double.POSITIVE_INFINITY);
     }
     return halves;
   }

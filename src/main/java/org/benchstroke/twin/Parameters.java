@@ -3,6 +3,7 @@ package org.benchstroke.twin;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.twin.TwinUnit.Motion;
 
 /** The fitted values in the order in which a report shows them. */
 record Parameters(
@@ -31,15 +32,16 @@ record Parameters(
             Optional.of(stops.lead()),
             TRAVEL,
             "where it comes to rest before its setpoint, " + stops.rests() + " stops"));
-    TwinUnit.Motion m = motion.unit().motion();
+    Motion m = motion.unit().motion();
     String traces = "fitted to " + motion.moves().size() + " traces";
-    all.add(value("speed_opening", "Speed opening", m.up(), 3, "%/s", traces));
-    all.add(value("speed_closing", "Speed closing", m.down(), 4, "%/s", traces));
-    all.add(value("lag", "Lag of the feedback", m.lag(), 0, "s", traces));
-    all.add(value("delay", "Delay of the start", m.delay(), 1, "s", traces));
+    all.add(value("speed_opening", "Speed opening", m.up(), Motion.UP, "%/s", traces));
+    all.add(value("speed_closing", "Speed closing", m.down(), Motion.DOWN, "%/s", traces));
+    all.add(value("lag", "Lag of the feedback", m.lag(), Motion.LAG, "s", traces));
+    all.add(value("delay", "Delay of the motor", m.delay(), Motion.DELAY, "s", traces));
+    all.add(value("filter", "Lag of the controller", m.filter(), Motion.FILTER, "s", traces));
     all.add(
         tellsPlay
-            ? value("play_inside", "Play before the sensor", m.play(), 2, TRAVEL, traces)
+            ? value("play_inside", "Play before the sensor", m.play(), Motion.PLAY, TRAVEL, traces)
             : none(
                 "play_inside", "Play before the sensor", "needs moves that turn and that go on"));
     String reference = "needs an angle reference and a travel error test of 4 points or more";

@@ -194,7 +194,7 @@ final class TwinFit {
   private TwinUnit.Motion guess(List<Move> clean) {
     double nominal = run.unit().percentPerSecond();
     double up = Speeds.of(clean, 1).orElse(nominal);
-    return new TwinUnit.Motion(0.1, 0.03, 0.05, up, Speeds.of(clean, -1).orElse(nominal));
+    return new TwinUnit.Motion(0.1, 0.03, 0.03, 0.05, up, Speeds.of(clean, -1).orElse(nominal));
   }
 
   private static Optional<String> strange(TwinUnit.Motion guess, Stops stops) {

@@ -22,7 +22,6 @@ import org.benchstroke.quantity.SignalRange;
  */
 record TwinUnit(Stops stops, double start, Motion motion) {
   private static final double LEAD_IN_SECONDS = 0.02;
-  private static final double FILTER_SECONDS = 0.03;
   private static final double RUN_UP_SECONDS = 0.08;
   private static final double BRAKE_SECONDS = 0.03;
   private static final double MOST_STOP = 0.95;
@@ -32,17 +31,28 @@ record TwinUnit(Stops stops, double start, Motion motion) {
    *
    * @param lag time constant of the transmitter, s
    * @param delay from a decision to the motor, s
+   * @param filter time constant of the controller's filter, s: just above the start threshold it
+   *     delays the start, in front of the setpoint the stop
    * @param play before the sensor, % of travel
    * @param up speed opening, %/s
    * @param down speed closing, %/s
    */
-  record Motion(double lag, double delay, double play, double up, double down) {
+  record Motion(double lag, double delay, double filter, double play, double up, double down) {
+    /** Places of the values. */
+    static final int LAG = 0;
+
+    static final int DELAY = 1;
+    static final int FILTER = 2;
+    static final int PLAY = 3;
+    static final int UP = 4;
+    static final int DOWN = 5;
+
     static Motion of(double[] x) {
-      return new Motion(x[0], x[1], x[2], x[3], x[4]);
+      return new Motion(x[LAG], x[DELAY], x[FILTER], x[PLAY], x[UP], x[DOWN]);
     }
 
     double[] values() {
-      return new double[] {lag, delay, play, up, down};
+      return new double[] {lag, delay, filter, play, up, down};
     }
 
     double speed(int sign) {
@@ -75,7 +85,7 @@ record TwinUnit(Stops stops, double start, Motion motion) {
     double speed = motion.speed(move.sign());
     double before = move.before().mean();
     double stand = Math.max(0.0, Math.min(100.0, before + stops.offset(before)));
-    double stop = stops.lead().value() + speed * (motion.delay() + FILTER_SECONDS + BRAKE_SECONDS);
+    double stop = stops.lead().value() + speed * (motion.delay() + motion.filter() + BRAKE_SECONDS);
     double brake = stop < 0.0 ? BRAKE_SECONDS - stop / speed : BRAKE_SECONDS;
     double kept = Math.max(0.0, Math.min(MOST_STOP * start, stop));
     ModelParameters base = ModelParameters.baseline();
@@ -112,7 +122,7 @@ record TwinUnit(Stops stops, double start, Motion motion) {
         start,
         stop,
         0.001,
-        FILTER_SECONDS,
+        motion.filter(),
         motion.delay(),
         0.3,
         Characteristic.linear());

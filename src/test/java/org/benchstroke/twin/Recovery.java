@@ -4,9 +4,11 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.model.ModelParameters;
+import org.benchstroke.model.MotorParameters;
 import org.benchstroke.practice.SettingsDraw;
 
 /** A drawn unit, run through the dead band procedure of the demo data, and its twin. */
@@ -88,6 +90,28 @@ public record Recovery(long seed, SettingsDraw.Drawn unit, Twin twin) {
 
   public boolean leadCovered() {
     return lead().filter(f -> Math.abs(f.value() - unit.leadPercent()) <= f.half()).isPresent();
+  }
+
+  /** What the unit is set to, by the keys of its twin: what else is fitted to its traces. */
+  public Map<String, Double> hidden() {
+    ModelParameters p = unit.simulation().parameters();
+    double load = p.load().runningTorque();
+    return Map.of(
+        "speed_opening",
+        speed(p.motor(), load),
+        "speed_closing",
+        speed(p.motor(), load * p.load().closingShare()),
+        "lag",
+        p.transmitter().lagSeconds(),
+        "filter",
+        p.control().filterSeconds(),
+        "play_inside",
+        p.mechanics().play().gearPercent());
+  }
+
+  /** The steady speed under a load, % of travel in a second. */
+  private static double speed(MotorParameters motor, double load) {
+    return 100.0 / motor.strokeSeconds() * (1.0 - motor.slip() * load / motor.stallTorque());
   }
 
   public boolean explained() {
