@@ -68,12 +68,8 @@ public final class TwinRecovery {
   private static void fitted(String key, List<Recovery> units) {
     List<Recovery> told = units.stream().filter(r -> r.twin().found(key).isPresent()).toList();
     line(key + " found", units, told::contains);
-    line(key + ", U covers", told, r -> off(r, key) <= r.twin().found(key).orElseThrow().half());
-    largest(key + ", largest error", told, r -> off(r, key));
-  }
-
-  private static double off(Recovery r, String key) {
-    return Math.abs(r.twin().found(key).orElseThrow().value() - r.hidden().get(key));
+    line(key + ", U covers", told, r -> r.covered(key));
+    largest(key + ", largest error", told, r -> r.off(key));
   }
 
   private static void leads(String title, List<Recovery> units) {

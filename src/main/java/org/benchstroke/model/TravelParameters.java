@@ -18,7 +18,7 @@ public record TravelParameters(
   }
 
   /** The size of a per cent of the span, °. */
-  double degreesPerPercent() {
+  public double degreesPerPercent() {
     return spanDegrees / 100.0;
   }
 }

@@ -4,61 +4,49 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.function.Function;
+import java.util.stream.DoubleStream;
+import org.apache.commons.math3.analysis.MultivariateVectorFunction;
 import org.apache.commons.math3.exception.MathIllegalStateException;
+import org.apache.commons.math3.fitting.leastsquares.LeastSquaresBuilder;
+import org.apache.commons.math3.fitting.leastsquares.LevenbergMarquardtOptimizer;
 import org.apache.commons.math3.linear.LUDecomposition;
 import org.apache.commons.math3.linear.MatrixUtils;
 import org.apache.commons.math3.linear.RealMatrix;
-import org.apache.commons.math3.optim.InitialGuess;
-import org.apache.commons.math3.optim.MaxEval;
-import org.apache.commons.math3.optim.SimpleBounds;
-import org.apache.commons.math3.optim.nonlinear.scalar.GoalType;
-import org.apache.commons.math3.optim.nonlinear.scalar.ObjectiveFunction;
-import org.apache.commons.math3.optim.nonlinear.scalar.noderiv.BOBYQAOptimizer;
-import org.benchstroke.analysis.Trace;
+import org.apache.commons.math3.util.MathArrays;
 
 /**
- * Fits speed, lags, delay and play to recorded moves: least squares between their traces and those
- * of a {@link TwinUnit}, by BOBYQA (Powell 2009; Commons Math), which needs no derivatives. The
- * misfit of a sample counts in units of what it may be: noise, the scatter of the stops, and while
- * it moves its speed times what the instants are known to and a little for its load. The
- * uncertainties are those of a least squares fit whose residuals hang together within a move
- * (sandwich estimator, a standard result of statistics). One thread.
+ * Fits speed, lags, delay and play to recorded moves: generalised least squares between their
+ * traces and those of a {@link TwinUnit}, by Levenberg and Marquardt's method (Commons Math). What
+ * the samples may be off by is taken at the first guess, and again where that leads. The
+ * uncertainty is that of the same least squares, larger where the misfit is. One thread.
  */
 final class MotionFit {
-  private static final int OF_A_KIND = 3;
+  private static final int OF_A_KIND = 4;
   private static final int LEAST_MOVES = 4;
-  private static final int MOST_EVALUATIONS = 140;
+  private static final int MOST_EVALUATIONS = 40;
   private static final double AFTERWARDS_SECONDS = 0.8;
 
-  /** Half of the longest usual controller period, as a standard deviation, s. */
-  private static final double PERIOD_SECONDS = 0.05 / Math.sqrt(12.0);
+  /** Good enough: the sum of squares, and the values in their steps. */
+  private static final double CLOSE = 1e-3;
 
-  /** The load changes the speed of a sound motor along the way by so much: our own choice. */
-  private static final double UNEVEN = 0.005;
+  /** How far from a value its slopes are taken, in its steps. */
+  private static final double STEP = 0.2;
 
   private static final double DOUBTFUL = 1.0;
 
-  /**
-   * Bounds and steps in the order of {@link TwinUnit.Motion}; of the speeds, shares of the guess.
-   */
-  private static final double[] LOW = {0.002, 0.0, 0.01, 0.0, 0.85, 0.85};
-
-  private static final double[] HIGH = {1.5, 0.5, 0.3, 5.0, 1.15, 1.15};
-  private static final double[] SCALE = {0.05, 0.02, 0.02, 0.1, 0.02, 0.02};
-
-  /**
-   * How far a value may well be from its first guess, as a standard deviation: so wide that it
-   * holds only what the moves don't tell. Long moves alone tell delay and filter together only.
-   */
-  private static final double[] USUAL = {0.3, 0.1, 0.1, 2.0, 0.1, 0.1};
+  /** No unit is quite the model: our own choice, by counting how often U covers. */
+  private static final double COVERAGE_FACTOR = 1.8 * 1.96;
 
   /** A value is told if its standard deviation falls to this share of the usual one. */
   private static final double TOLD = 0.5;
 
   private final Stops stops;
   private final double start;
+  private final double startDeviation;
   private final double noise;
   private final TwinUnit.Motion guess;
+  private final MotionScale scale;
   private final List<Move> moves;
 
   /**
@@ -73,11 +61,19 @@ final class MotionFit {
    */
   record Result(TwinUnit unit, List<Double> half, List<Move> moves, double rms, double ratio) {}
 
-  MotionFit(List<Move> clean, Stops stops, double start, double noise, TwinUnit.Motion guess) {
+  /**
+   * Of these moves.
+   *
+   * @param start h_on and its U, %
+   * @param noise standard deviation of the feedback at rest, %
+   */
+  MotionFit(List<Move> clean, Stops stops, Found start, double noise, TwinUnit.Motion guess) {
     this.stops = stops;
-    this.start = start;
+    this.start = start.value();
+    this.startDeviation = StrictMath.hypot(start.half() / 1.96, noise);
     this.noise = noise;
     this.guess = guess;
+    this.scale = new MotionScale(guess);
     this.moves = chosen(clean);
   }
 
@@ -114,183 +110,122 @@ final class MotionFit {
     if (first.ratio() <= DOUBTFUL) {
       return first;
     }
-    Result second =
-        from(new TwinUnit.Motion(0.25, 0.08, 0.08, 0.2, guess.up() * 1.01, guess.down() * 1.01));
+    double up = guess.up() * 1.01;
+    double down = guess.down() * 1.01;
+    Result second = from(new TwinUnit.Motion(0.25, 0.08, 0.08, 0.08, 0.05, 0.2, up, down));
     return second.ratio() < first.ratio() ? second : first;
   }
 
   private Result from(TwinUnit.Motion begin) {
-    double[] x = scaled(begin.values());
-    double[] low = new double[x.length];
-    double[] high = new double[x.length];
-    for (int i = 0; i < x.length; i++) {
-      double by = base(i);
-      low[i] = LOW[i] * by / scale(i);
-      high[i] = HIGH[i] * by / scale(i);
-    }
-    double[][] best = {x};
+    double[] x = scale.steps(begin);
+    List<MoveWeights> first = weights(unit(x));
+    x = best(x, first);
+    List<MoveWeights> second = weights(unit(x));
+    return result(best(x, second), second);
+  }
+
+  private List<MoveWeights> weights(TwinUnit unit) {
+    return moves.stream()
+        .map(
+            m -> new MoveWeights(m, samples(m, guess.speed(m.sign())), unit, noise, startDeviation))
+        .toList();
+  }
+
+  private double[] best(double[] from, List<MoveWeights> weights) {
+    double[][] best = {from};
     double[] least = {Double.POSITIVE_INFINITY};
+    MultivariateVectorFunction misfit =
+        x -> {
+          double[] left = misfit(x, weights);
+          double squares = MathArrays.safeNorm(left);
+          if (squares < least[0]) {
+            least[0] = squares;
+            best[0] = x;
+          }
+          return left;
+        };
     try {
-      new BOBYQAOptimizer(2 * x.length + 1, 1.0, 1e-3)
+      new LevenbergMarquardtOptimizer()
+          .withCostRelativeTolerance(CLOSE)
+          .withParameterRelativeTolerance(CLOSE)
           .optimize(
-              new MaxEval(MOST_EVALUATIONS),
-              new ObjectiveFunction(
-                  at -> {
-                    double cost = squares(at);
-                    if (cost < least[0]) {
-                      least[0] = cost;
-                      best[0] = at.clone();
-                    }
-                    return cost;
-                  }),
-              GoalType.MINIMIZE,
-              new InitialGuess(x),
-              new SimpleBounds(low, high));
+              new LeastSquaresBuilder()
+                  .start(from)
+                  .model(misfit, x -> slopes(x, weights).getData())
+                  .lazyEvaluation(true)
+                  .target(new double[misfit(from, weights).length])
+                  .parameterValidator(scale::within)
+                  .maxEvaluations(MOST_EVALUATIONS)
+                  .maxIterations(MOST_EVALUATIONS)
+                  .build());
     } catch (MathIllegalStateException e) {
       // So many evaluations are enough, or its own rounding stops it: what is best so far stands.
-      return result(best[0]);
+      return best[0];
     }
-    return result(best[0]);
+    return best[0];
   }
 
-  private double scale(int i) {
-    return SCALE[i] * base(i);
+  private TwinUnit unit(double[] steps) {
+    return new TwinUnit(stops, start, scale.motion(steps));
   }
 
-  /** What a value's bounds and steps count in. */
-  private double base(int i) {
-    return i < TwinUnit.Motion.UP ? 1.0 : guess.values()[i];
-  }
-
-  private double[] scaled(double[] values) {
-    double[] x = values.clone();
-    for (int i = 0; i < x.length; i++) {
-      x[i] /= scale(i);
-    }
-    return x;
-  }
-
-  private TwinUnit unit(double[] x) {
-    double[] values = x.clone();
-    for (int i = 0; i < x.length; i++) {
-      double by = base(i);
-      values[i] = Math.max(LOW[i] * by, Math.min(HIGH[i] * by, values[i] * scale(i)));
-    }
-    return new TwinUnit(stops, start, TwinUnit.Motion.of(values));
-  }
-
-  private double squares(double[] x) {
+  /** Of all samples of all moves, and how far each value is from its guess. */
+  private double[] misfit(double[] x, List<MoveWeights> weights) {
     TwinUnit unit = unit(x);
-    double sum = 0.0;
-    for (Move move : moves) {
-      for (double r : misfit(unit, move)) {
-        sum += r * r;
-      }
-    }
-    double[] first = scaled(guess.values());
-    for (int i = 0; i < x.length; i++) {
-      double far = (x[i] - first[i]) / usual(i);
-      sum += far * far;
-    }
-    return sum;
-  }
-
-  /** The usual deviation of a value from its guess, in its steps. */
-  private static double usual(int i) {
-    return USUAL[i] / SCALE[i];
+    DoubleStream ofMoves = weights.stream().map(w -> w.apart(unit)).flatMapToDouble(Arrays::stream);
+    return DoubleStream.concat(ofMoves, Arrays.stream(scale.fromGuess(x))).toArray();
   }
 
   /** Samples from the change to a little after it should stand. */
   static int samples(Move move, double speed) {
     double end = move.at() + Math.abs(move.way()) / speed + AFTERWARDS_SECONDS;
-    return Math.max(1, move.trace().indexAt(end));
+    return Math.max(1, Math.min(move.trace().size(), move.trace().indexAt(end)));
   }
 
-  /** The misfit of each sample in units of what it may be. */
-  private double[] misfit(TwinUnit unit, Move move) {
-    Trace trace = move.trace();
-    double speed = guess.speed(move.sign());
-    double[] seen = unit.follow(move, Math.min(trace.size(), samples(move, speed)));
-    double still = StrictMath.hypot(noise, stops.scatter());
-    for (int i = 0; i < seen.length; i++) {
-      double instant = StrictMath.hypot(PERIOD_SECONDS, trace.stampHalfSeconds(i) / Math.sqrt(3.0));
-      double way = UNEVEN * Math.abs(trace.percent(i) - move.before().mean());
-      double may =
-          moving(move, trace.percent(i))
-              ? StrictMath.hypot(still, StrictMath.hypot(speed * instant, way))
-              : still;
-      seen[i] = (trace.percent(i) - seen[i]) / may;
-    }
-    return seen;
-  }
-
-  private boolean moving(Move move, double percent) {
-    double from = Math.abs(percent - move.before().mean());
-    double left = Math.abs(percent - move.after().mean());
-    return Math.min(from, left) > 4.0 * noise;
-  }
-
-  private Result result(double[] x) {
+  private Result result(double[] x, List<MoveWeights> weights) {
     TwinUnit unit = unit(x);
-    double sum = 0.0;
-    double plain = 0.0;
-    int count = 0;
-    for (Move move : moves) {
-      for (double r : misfit(unit, move)) {
-        sum += r * r;
-        count++;
-      }
-      double[] seen =
-          unit.follow(move, Math.min(move.trace().size(), samples(move, guess.speed(move.sign()))));
-      for (int i = 0; i < seen.length; i++) {
-        double left = move.trace().percent(i) - seen[i];
-        plain += left * left;
-      }
-    }
-    return new Result(unit, halves(x), moves, Math.sqrt(plain / count), Math.sqrt(sum / count));
+    double rms = rootMeanSquare(weights, w -> w.left(unit));
+    return new Result(
+        unit, halves(x, weights), moves, rms, rootMeanSquare(weights, w -> w.single(unit)));
   }
 
-  private List<Double> halves(double[] x) {
-    int n = x.length;
-    RealMatrix bread = MatrixUtils.createRealMatrix(n, n);
-    RealMatrix meat = MatrixUtils.createRealMatrix(n, n);
-    TwinUnit unit = unit(x);
-    for (Move move : moves) {
-      RealMatrix slopes = slopes(x, move);
-      double[] left = misfit(unit, move);
-      RealMatrix pull = slopes.transpose().multiply(MatrixUtils.createColumnRealMatrix(left));
-      bread = bread.add(slopes.transpose().multiply(slopes));
-      meat = meat.add(pull.multiply(pull.transpose()));
-    }
-    double few = moves.size() / Math.max(1.0, moves.size() - (double) n);
-    double[] known = new double[n];
-    Arrays.setAll(known, i -> 1.0 / (usual(i) * usual(i)));
-    RealMatrix usual = MatrixUtils.createRealDiagonalMatrix(known);
-    RealMatrix inverse = new LUDecomposition(bread.add(usual)).getSolver().getInverse();
-    RealMatrix covariance = inverse.multiply(meat.scalarMultiply(few).add(usual)).multiply(inverse);
+  private static double rootMeanSquare(
+      List<MoveWeights> weights, Function<MoveWeights, double[]> of) {
+    return Math.sqrt(
+        weights.stream()
+            .flatMapToDouble(w -> Arrays.stream(of.apply(w)))
+            .map(r -> r * r)
+            .average()
+            .orElseThrow());
+  }
+
+  private List<Double> halves(double[] x, List<MoveWeights> weights) {
+    double[] left = misfit(x, weights);
+    double excess = Arrays.stream(left).map(r -> r * r).sum() / (left.length - x.length);
+    double larger = COVERAGE_FACTOR * Math.sqrt(Math.max(1.0, excess));
+    RealMatrix slopes = slopes(x, weights);
+    RealMatrix covariance =
+        new LUDecomposition(slopes.transpose().multiply(slopes)).getSolver().getInverse();
     List<Double> halves = new ArrayList<>();
-    for (int i = 0; i < n; i++) {
+    for (int i = 0; i < x.length; i++) {
       double deviation = Math.sqrt(covariance.getEntry(i, i));
-      boolean told = deviation <= TOLD * usual(i);
-      halves.add(told ? 2.0 * scale(i) * deviation : Double.POSITIVE_INFINITY);
+      boolean told = deviation <= TOLD * scale.usual(i);
+      halves.add(told ? larger * scale.step(i) * deviation : Double.POSITIVE_INFINITY);
     }
     return halves;
   }
 
-  private RealMatrix slopes(double[] x, Move move) {
-    double step = 0.1;
+  private RealMatrix slopes(double[] x, List<MoveWeights> weights) {
     double[][] columns = new double[x.length][];
     for (int i = 0; i < x.length; i++) {
-      double[] more = x.clone();
-      double[] less = x.clone();
-      more[i] += step;
-      less[i] -= step;
-      double[] above = misfit(unit(more), move);
-      double[] below = misfit(unit(less), move);
-      for (int k = 0; k < above.length; k++) {
-        above[k] = (above[k] - below[k]) / (2.0 * step);
-      }
+      double[] more = scale.beside(x, i, STEP);
+      double[] less = scale.beside(x, i, -STEP);
+      double[] above = misfit(more, weights);
+      double[] below = misfit(less, weights);
       columns[i] = above;
+      for (int k = 0; k < above.length; k++) {
+        above[k] = (above[k] - below[k]) / (more[i] - less[i]);
+      }
     }
     return MatrixUtils.createRealMatrix(columns).transpose();
   }

@@ -5,7 +5,8 @@ import org.benchstroke.analysis.Trace;
 
 /**
  * A change of the setpoint between two rests, and what the unit did. Positions in % of travel,
- * times in seconds since the record was opened. Immutable.
+ * times in seconds since the record was opened. Of a rest only the second half counts: in the first
+ * the feedback's own lag still dies away. Immutable.
  *
  * @param place the name of the rest after it
  * @param from the setpoint before
@@ -27,11 +28,6 @@ record Move(
     int lastSign,
     int motions,
     Trace trace) {
-
-  /** The second half of the rest after it: the lag of the feedback has died away by then. */
-  Spread still() {
-    return trace.last((after.count() + 1) / 2).spread();
-  }
 
   /** Which way the setpoint asked it to go. */
   int sign() {

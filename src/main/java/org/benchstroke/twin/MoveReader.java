@@ -27,7 +27,7 @@ final class MoveReader {
   private final Trace position;
   private final List<Move> moves = new ArrayList<>();
   private final List<Move> ofTest = new ArrayList<>();
-  private Optional<Spread> stand = Optional.empty();
+  private Optional<Trace> stand = Optional.empty();
   private Optional<Event.Commanded> told = Optional.empty();
   private double setpoint = Double.NaN;
   private int commands;
@@ -88,24 +88,29 @@ final class MoveReader {
       stand = Optional.empty();
       lastSign = 0;
     } else {
-      Spread now = window.spread();
       if (stand.isPresent() && commands == 1 && Double.isFinite(setpoint)) {
-        add(rested, stand.get(), now);
+        add(rested, stand.get(), window);
       }
-      stand = Optional.of(now);
+      stand = Optional.of(window);
     }
     commands = 0;
   }
 
-  private void add(Event.Rested rested, Spread before, Spread now) {
+  /** Its second half: the lag of the feedback has died away by then. */
+  private static Spread still(Trace rest) {
+    return rest.last((rest.size() + 1) / 2).spread();
+  }
+
+  private void add(Event.Rested rested, Trace before, Trace after) {
     Event.Commanded commanded = told.orElseThrow();
     double at = Samples.seconds((commanded.askedNanos() + commanded.answeredNanos()) / 2);
     Trace trace = position.between(at, Samples.seconds(rested.toNanos()));
     boolean whole =
         TraceGuards.saturated(trace).isEmpty()
             && TraceGuards.gap(trace, samples.longestPauseSeconds()).isEmpty();
-    int sign = commanded.setpointPercent() > before.mean() ? 1 : -1;
-    Seen seen = rule.seen(before, now, sign);
+    Spread now = after.spread();
+    int sign = commanded.setpointPercent() > before.spread().mean() ? 1 : -1;
+    Seen seen = rule.seen(before.spread(), now, sign);
     int motions = 0;
     if (seen != Seen.STOOD) {
       motions = Math.max(1, oneMotion.motions(trace, now));
@@ -118,8 +123,8 @@ final class MoveReader {
               setpoint,
               commanded.setpointPercent(),
               at,
-              before,
-              now,
+              still(before),
+              still(after),
               lastSign,
               motions,
               trace));

@@ -37,8 +37,7 @@ record Parameters(
     all.add(value("speed_opening", "Speed opening", m.up(), Motion.UP, "%/s", traces));
     all.add(value("speed_closing", "Speed closing", m.down(), Motion.DOWN, "%/s", traces));
     all.add(value("lag", "Lag of the feedback", m.lag(), Motion.LAG, "s", traces));
-    all.add(value("delay", "Delay of the motor", m.delay(), Motion.DELAY, "s", traces));
-    all.add(value("filter", "Lag of the controller", m.filter(), Motion.FILTER, "s", traces));
+    all.add(value("delay", "Delay of the start", m.delay(), Motion.DELAY, "s", traces));
     all.add(
         tellsPlay
             ? value("play_inside", "Play before the sensor", m.play(), Motion.PLAY, TRAVEL, traces)

@@ -101,7 +101,7 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
   /** A rest, or the mean of all at one setpoint, from one side. */
   record Rest(double to, int sign, double error) {
     static Rest of(Move m) {
-      return new Rest(m.to(), m.sign(), m.to() - m.still().mean());
+      return new Rest(m.to(), m.sign(), m.to() - m.after().mean());
     }
 
     double share() {

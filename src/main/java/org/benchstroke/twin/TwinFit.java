@@ -4,8 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.function.Function;
-import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.verdict.JudgedRun;
@@ -32,6 +30,9 @@ final class TwinFit {
   private static final double LEAST_START = 0.02;
 
   private static final double MOST_START = 19.0;
+
+  /** U of a start threshold that may be anything from 0 to twice the one taken, as a share. */
+  private static final double UNKNOWN = 1.96 / Math.sqrt(3.0);
 
   private static final double FASTEST = 80.0;
 
@@ -76,8 +77,8 @@ final class TwinFit {
         moves.stream().filter(m -> m.motions() == 1 && Math.abs(m.way()) >= least).toList();
     int corrected =
         (int) moves.stream().filter(m -> m.motions() > 1 && Math.abs(m.way()) >= least).count();
-    double still = noise(clean, Move::still);
-    Optional<Stops> stops = Stops.of(clean, corrected, still);
+    double noise = noise(clean);
+    Optional<Stops> stops = Stops.of(clean, corrected, noise);
     if (stops.isEmpty()) {
       return Twin.none(
           "only "
@@ -88,8 +89,8 @@ final class TwinFit {
               + " show where it stops");
     }
     Optional<Starts> starts =
-        Starts.of(moves, stops.get(), still, resolution).filter(Starts::telling);
-    return twin(moves, clean, stops.get(), starts, noise(moves, Move::after));
+        Starts.of(moves, stops.get(), noise, resolution).filter(Starts::telling);
+    return twin(moves, clean, stops.get(), starts, noise);
   }
 
   /** Of a unit that hunts: how it must be set is known, how it is set is not. */
@@ -121,10 +122,10 @@ final class TwinFit {
                 + " first."));
   }
 
-  /** Of the feedback during these rests, at least that of its steps, %. */
-  private double noise(List<Move> moves, Function<Move, Spread> rest) {
+  /** Of the feedback in the rests after these moves, at least that of its steps, %. */
+  private double noise(List<Move> moves) {
     double squares =
-        moves.stream().mapToDouble(m -> square(rest.apply(m).deviation())).average().orElse(0.0);
+        moves.stream().mapToDouble(m -> square(m.after().deviation())).average().orElse(0.0);
     return Math.max(Math.sqrt(squares), resolution / Math.sqrt(12.0));
   }
 
@@ -151,7 +152,8 @@ final class TwinFit {
             .filter(m -> m.askedPercent(stops.offset(m.to())) > start + SURELY_ABOVE)
             .toList();
     double kept = Math.max(LEAST_START, Math.min(MOST_START, start));
-    MotionFit fit = new MotionFit(single, stops, kept, noise, guess);
+    Found known = new Found(kept, starts.map(s -> s.threshold().half()).orElse(UNKNOWN * kept));
+    MotionFit fit = new MotionFit(single, stops, known, noise, guess);
     return fit.possible()
         ? twin(stops, starts, noise, fit)
         : Twin.none("too few moves both ways with samples in them");
@@ -194,7 +196,8 @@ final class TwinFit {
   private TwinUnit.Motion guess(List<Move> clean) {
     double nominal = run.unit().percentPerSecond();
     double up = Speeds.of(clean, 1).orElse(nominal);
-    return new TwinUnit.Motion(0.1, 0.03, 0.03, 0.05, up, Speeds.of(clean, -1).orElse(nominal));
+    return new TwinUnit.Motion(
+        0.1, 0.03, 0.05, 0.1, 0.05, 0.1, up, Speeds.of(clean, -1).orElse(nominal));
   }
 
   private static Optional<String> strange(TwinUnit.Motion guess, Stops stops) {

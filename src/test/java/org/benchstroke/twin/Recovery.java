@@ -103,10 +103,21 @@ public record Recovery(long seed, SettingsDraw.Drawn unit, Twin twin) {
         speed(p.motor(), load * p.load().closingShare()),
         "lag",
         p.transmitter().lagSeconds(),
-        "filter",
-        p.control().filterSeconds(),
+        "delay",
+        p.control().relaySeconds() + 0.5 * p.control().periodSeconds(),
         "play_inside",
         p.mechanics().play().gearPercent());
+  }
+
+  /** How far a value of the twin is from what is hidden; infinite without a value. */
+  public double off(String key) {
+    return twin.found(key)
+        .map(f -> Math.abs(f.value() - hidden().get(key)))
+        .orElse(Double.POSITIVE_INFINITY);
+  }
+
+  public boolean covered(String key) {
+    return twin.found(key).filter(f -> off(key) <= f.half()).isPresent();
   }
 
   /** The steady speed under a load, % of travel in a second. */

@@ -39,6 +39,13 @@ class TwinTest {
     assertThat(units.stream().filter(Recovery::startCovered).count()).isGreaterThan(24);
     assertThat(units.stream().filter(Recovery::leadCovered).count()).isGreaterThan(24);
     assertThat(units.stream().filter(Recovery::explained).count()).isGreaterThan(27);
+    for (String key : units.get(0).hidden().keySet()) {
+      assertThat(units.stream().filter(r -> r.covered(key)).count()).as(key).isGreaterThan(24);
+    }
+    for (String key : List.of("speed_opening", "speed_closing")) {
+      assertThat(units).as(key).allMatch(r -> r.off(key) < 0.01 * r.hidden().get(key));
+    }
+    assertThat(units).allMatch(r -> r.off("lag") < 0.015);
   }
 
   /** What simulators/backlash-before-sensor.toml and slack-after-sensor.toml hide. */
