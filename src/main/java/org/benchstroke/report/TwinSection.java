@@ -2,7 +2,9 @@ package org.benchstroke.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.IntToDoubleFunction;
 import java.util.stream.DoubleStream;
+import java.util.stream.IntStream;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.report.Block.Cell;
@@ -78,59 +80,77 @@ final class TwinSection {
   }
 
   private static List<Block.Picture> panels(Curve curve, int number, Twin twin) {
+    List<Sample> measured = samples(curve, i -> curve.measured().percent(i));
+    List<Sample> modelled = samples(curve, i -> curve.modelled().get(i));
+    List<Sample> left = samples(curve, i -> curve.measured().percent(i) - curve.modelled().get(i));
+    String title = rounded(curve.fromPercent()) + " % to " + rounded(curve.toPercent()) + " %";
+    double band = 2.0 * twin.misfit().map(Misfit::noisePercent).orElse(0.0);
+    Panel both = both(curve, number, title, measured, modelled);
+    Panel difference = difference(number, title, left, band);
+    return List.of(
+        new Block.Picture(both.title(), both.svg()),
+        new Block.Picture(difference.title(), difference.svg()));
+  }
+
+  private static List<Sample> samples(Curve curve, IntToDoubleFunction percent) {
     Trace trace = curve.measured();
-    List<Sample> measured = new ArrayList<>();
-    List<Sample> modelled = new ArrayList<>();
-    List<Sample> left = new ArrayList<>();
-    for (int i = 0; i < trace.size(); i++) {
-      double since = trace.seconds(i) - curve.atSeconds();
-      double model = curve.modelled().get(i);
-      measured.add(new Sample(since, trace.percent(i), trace.saturated(i)));
-      modelled.add(new Sample(since, model, false));
-      left.add(new Sample(since, trace.percent(i) - model, false));
-    }
-    double end = Math.max(0.5, measured.get(measured.size() - 1).seconds());
+    return IntStream.range(0, trace.size())
+        .mapToObj(
+            i ->
+                new Sample(
+                    trace.seconds(i) - curve.atSeconds(),
+                    percent.applyAsDouble(i),
+                    trace.saturated(i)))
+        .toList();
+  }
+
+  private static Panel both(
+      Curve curve, int number, String title, List<Sample> measured, List<Sample> modelled) {
     List<Sample> setpoint =
         List.of(
             new Sample(0.0, curve.fromPercent(), false),
             new Sample(0.0, curve.toPercent(), false),
-            new Sample(end, curve.toPercent(), false));
-    String title = rounded(curve.fromPercent()) + " % to " + rounded(curve.toPercent()) + " %";
-    double band = 2.0 * twin.misfit().map(Misfit::noisePercent).orElse(0.0);
-    Panel both =
-        new Panel(
-            "twin-plot-" + number,
-            title,
-            "Measured and modelled position after the setpoint changed from " + title + ".",
-            Axis.exactly("time since the change, s", 0.0, end, TICKS),
-            around(
-                "position, % of travel",
-                DoubleStream.concat(
-                    DoubleStream.of(curve.fromPercent(), curve.toPercent()),
-                    values(measured, modelled))),
-            List.of(
-                new Panel.Line(Stroke.SETPOINT, List.of(setpoint), false),
-                new Panel.Line(Stroke.POSITION, List.of(measured), false),
-                new Panel.Line(Stroke.MODEL, List.of(modelled), false)),
-            List.of(),
-            List.of(),
-            List.of());
-    Panel difference =
-        new Panel(
-            "twin-residual-plot-" + number,
-            title + ", measured − modelled",
-            "Measured less modelled position.",
-            Axis.exactly("time since the change, s", 0.0, end, TICKS),
-            around(
-                "residual, % of travel",
-                DoubleStream.concat(DoubleStream.of(-2.0 * band, 2.0 * band), values(left, left))),
-            List.of(new Panel.Line(Stroke.POSITION, List.of(left), false)),
-            List.of(new Panel.Zone(-band, band, false)),
-            List.of(),
-            List.of());
-    return List.of(
-        new Block.Picture(both.title(), both.svg()),
-        new Block.Picture(difference.title(), difference.svg()));
+            new Sample(end(measured), curve.toPercent(), false));
+    return new Panel(
+        "twin-plot-" + number,
+        title,
+        "Measured and modelled position after the setpoint changed from " + title + ".",
+        sinceChange(measured),
+        around(
+            "position, % of travel",
+            DoubleStream.concat(
+                DoubleStream.of(curve.fromPercent(), curve.toPercent()),
+                values(measured, modelled))),
+        List.of(
+            new Panel.Line(Stroke.SETPOINT, List.of(setpoint), false),
+            new Panel.Line(Stroke.POSITION, List.of(measured), false),
+            new Panel.Line(Stroke.MODEL, List.of(modelled), false)),
+        List.of(),
+        List.of(),
+        List.of());
+  }
+
+  private static Panel difference(int number, String title, List<Sample> left, double band) {
+    return new Panel(
+        "twin-residual-plot-" + number,
+        title + ", measured − modelled",
+        "Measured less modelled position.",
+        sinceChange(left),
+        around(
+            "residual, % of travel",
+            DoubleStream.concat(DoubleStream.of(-2.0 * band, 2.0 * band), values(left, left))),
+        List.of(new Panel.Line(Stroke.POSITION, List.of(left), false)),
+        List.of(new Panel.Zone(-band, band, false)),
+        List.of(),
+        List.of());
+  }
+
+  private static Axis sinceChange(List<Sample> samples) {
+    return Axis.exactly("time since the change, s", 0.0, end(samples), TICKS);
+  }
+
+  private static double end(List<Sample> samples) {
+    return Math.max(0.5, samples.get(samples.size() - 1).seconds());
   }
 
   private static String rounded(double percent) {

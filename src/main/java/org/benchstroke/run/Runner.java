@@ -178,40 +178,36 @@ public final class Runner {
     return new Eye(spec, plan, clock, log, operator);
   }
 
-  /** Begins a test again, as often as practice allows, where its figures became void. */
   private void perform(PlannedTest test, Conductor conductor) throws RunEnded {
     progress.test(test.name());
-    Optional<String> lacking = plan.bench().lacking(test.test().needs());
-    if (bench.positionByEye().isPresent() && !test.test().byEye()) {
-      lacking =
-          Optional.of("it needs a position that the program reads; here a person reads it at rest");
-    }
+    Optional<String> lacking = lacking(test);
     if (lacking.isPresent()) {
       log.write(new Event.TestEnded(test.index(), test.name(), 1, "not done", lacking.get()));
       return;
     }
     if (test.test() instanceof Switches) {
       ask(Caution.END_STOPS);
-    }
-    if (test.test() instanceof SignalLoss) {
+    } else if (test.test() instanceof SignalLoss) {
       ask(Caution.SIGNAL_LOSS);
-    }
-    if (test.test() instanceof PowerLoss) {
+    } else if (test.test() instanceof PowerLoss) {
       ask(Caution.POWER_LOSS);
     }
+    attempts(test, conductor);
+  }
+
+  private Optional<String> lacking(PlannedTest test) {
+    return bench.positionByEye().isPresent() && !test.test().byEye()
+        ? Optional.of("it needs a position that the program reads; here a person reads it at rest")
+        : plan.bench().lacking(test.test().needs());
+  }
+
+  /** Begins a test again, as often as practice allows, where its figures became void. */
+  private void attempts(PlannedTest test, Conductor conductor) throws RunEnded {
     int attempts = plan.unit().practice().attempts();
     for (int attempt = 1; attempt <= attempts; attempt++) {
       log.write(new Event.TestBegan(test.index(), test.name(), attempt));
-      long began = clock.nanos();
-      double nominalBefore = conductor.nominalSeconds();
       try {
-        if (supply.cut()) {
-          power(true);
-        }
-        sampler.restart(test.test().gapVoids());
-        actions(test, conductor);
-        testSeconds += (clock.nanos() - began) / 1e9;
-        nominalSeconds += conductor.nominalSeconds() - nominalBefore;
+        attempt(test, conductor);
         log.write(new Event.TestEnded(test.index(), test.name(), attempt, "complete", ""));
         return;
       } catch (TestVoid e) {
@@ -222,6 +218,18 @@ public final class Runner {
         throw e;
       }
     }
+  }
+
+  private void attempt(PlannedTest test, Conductor conductor) throws TestVoid, RunEnded {
+    long began = clock.nanos();
+    double nominalBefore = conductor.nominalSeconds();
+    if (supply.cut()) {
+      power(true);
+    }
+    sampler.restart(test.test().gapVoids());
+    actions(test, conductor);
+    testSeconds += (clock.nanos() - began) / 1e9;
+    nominalSeconds += conductor.nominalSeconds() - nominalBefore;
   }
 
   private void actions(PlannedTest test, Conductor conductor) throws TestVoid, RunEnded {
