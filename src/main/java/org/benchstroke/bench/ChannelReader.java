@@ -38,14 +38,7 @@ final class ChannelReader {
   }
 
   private static Channel channel(TomlSection table, Role role, List<String> otherKeys) {
-    String unit =
-        switch (role) {
-          case ANGLE_REFERENCE -> "deg";
-          case SUPPLY_METER -> "V";
-          case POSITION_TRANSMITTER ->
-              table.choice("unit", Words.of(new String[] {"mA", "%"}, Function.identity()));
-          default -> "mA";
-        };
+    String unit = unit(table, role);
     String suffix = unit.equals("%") ? "pct" : unit;
     boolean source = role == Role.SIGNAL_SOURCE;
     OptionalDouble low = end(table, "min_" + suffix, source, unit);
@@ -58,19 +51,7 @@ final class ChannelReader {
       table.mistake("max_" + suffix, "must be above min_" + suffix);
     }
     double width = both ? high.getAsDouble() - low.getAsDouble() : Double.NaN;
-    String text = table.text("accuracy");
-    Optional<Accuracy> accuracy = AccuracyText.parse(text, unit, width);
-    if (accuracy.isEmpty() && !text.isEmpty()) {
-      table.mistake(
-          "accuracy",
-          "found \""
-              + text
-              + "\", allowed is "
-              + AccuracyText.ALLOWED
-              + " in "
-              + unit
-              + "; a share of range needs min and max");
-    }
+    Accuracy accuracy = accuracy(table, unit, width);
     Optional<Accuracy> perKelvin =
         change(
             table,
@@ -86,8 +67,34 @@ final class ChannelReader {
     double resolution = table.number("resolution_" + suffix, 0, 100, unit);
     otherKeys.forEach(table::has);
     table.noOtherKeys();
-    return new Channel(
-        unit, accuracy.orElse(new Accuracy(0, 0, 0, 0)), resolution, low, high, perKelvin, perYear);
+    return new Channel(unit, accuracy, resolution, low, high, perKelvin, perYear);
+  }
+
+  private static String unit(TomlSection table, Role role) {
+    return switch (role) {
+      case ANGLE_REFERENCE -> "deg";
+      case SUPPLY_METER -> "V";
+      case POSITION_TRANSMITTER ->
+          table.choice("unit", Words.of(new String[] {"mA", "%"}, Function.identity()));
+      default -> "mA";
+    };
+  }
+
+  private static Accuracy accuracy(TomlSection table, String unit, double width) {
+    String text = table.text("accuracy");
+    Optional<Accuracy> accuracy = AccuracyText.parse(text, unit, width);
+    if (accuracy.isEmpty() && !text.isEmpty()) {
+      table.mistake(
+          "accuracy",
+          "found \""
+              + text
+              + "\", allowed is "
+              + AccuracyText.ALLOWED
+              + " in "
+              + unit
+              + "; a share of range needs min and max");
+    }
+    return accuracy.orElse(new Accuracy(0, 0, 0, 0));
   }
 
   /** What changes the accuracy, if it is stated. */

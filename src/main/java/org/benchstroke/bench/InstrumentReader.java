@@ -2,14 +2,11 @@ package org.benchstroke.bench;
 
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.instrument.Channel;
-import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Role;
-import org.benchstroke.instrument.line.LineWords;
 import org.benchstroke.instrument.scpi.ScpiHabits;
 import org.benchstroke.transport.Endpoint;
 
@@ -36,36 +33,15 @@ final class InstrumentReader {
     String model = section.optionalText("model").orElse("");
     String serial = section.text("serial");
     InstrumentSpec.Calibration calibration = calibration(section);
-    boolean modbus = speaks.modbus();
-    boolean rtu = speaks == InstrumentSpec.Language.MODBUS_RTU;
-    Optional<InstrumentSpec.ModbusMap> map =
-        modbus ? Optional.of(ModbusMapReader.read(section, roles, rtu)) : Optional.empty();
-    Optional<LineWords> words =
-        speaks == InstrumentSpec.Language.LINE
-            ? Optional.of(LineWordsReader.read(section, roles))
-            : Optional.empty();
-    Optional<ScpiHabits> scpi = Optional.empty();
-    if (speaks == InstrumentSpec.Language.SCPI) {
-      refuseForScpi(section, roles);
-      scpi = section.optionalSection("talk").map(LineTalkReader::scpi);
-    }
     Map<Role, Channel> channels =
         ChannelReader.channels(section, roles, role -> otherKeys(speaks, role));
-    OptionalDouble scatter = OptionalDouble.empty();
-    List<LimitSwitch> lookedAt = List.of();
-    if (typed) {
-      TypedInReader.checkRoles(section, roles);
-      scatter = OptionalDouble.of(TypedInReader.scatter(section, roles, channels));
-      TypedInReader.checkSteps(section, channels);
-      lookedAt = TypedInReader.switches(section, roles);
-    }
+    Talk talk = talk(section, speaks, roles, channels);
     OptionalDouble volts = ChannelReader.compliance(section, roles);
-    boolean alternating = alternating(section, roles, speaks);
     section.noOtherKeys();
     return new InstrumentSpec(
         name,
         roles.isEmpty() ? Set.of(Role.SIGNAL_SOURCE) : Set.copyOf(roles),
-        speaks,
+        talk,
         endpoint,
         reply,
         maker,
@@ -73,23 +49,34 @@ final class InstrumentReader {
         serial,
         calibration,
         channels,
-        volts,
-        alternating,
-        map,
-        scpi,
-        words,
-        scatter,
-        lookedAt);
+        volts);
   }
 
-  private static boolean alternating(
-      TomlSection section, List<Role> roles, InstrumentSpec.Language speaks) {
-    boolean asked = roles.contains(Role.SUPPLY_METER) && speaks == InstrumentSpec.Language.SCPI;
+  private static Talk talk(
+      TomlSection section,
+      InstrumentSpec.Language speaks,
+      List<Role> roles,
+      Map<Role, Channel> channels) {
+    return switch (speaks) {
+      case SCPI -> scpi(section, roles);
+      case MODBUS_TCP, MODBUS_RTU -> ModbusMapReader.read(section, roles, speaks);
+      case LINE -> new Talk.Line(LineWordsReader.read(section, roles));
+      case TYPED_IN -> TypedInReader.read(section, roles, channels);
+    };
+  }
+
+  private static Talk.Scpi scpi(TomlSection section, List<Role> roles) {
+    refuseForScpi(section, roles);
+    return new Talk.Scpi(
+        section.optionalSection("talk").map(LineTalkReader::scpi).orElse(ScpiHabits.USUAL),
+        alternating(section, roles));
+  }
+
+  private static boolean alternating(TomlSection section, List<Role> roles) {
     String table = Words.table(Role.SUPPLY_METER);
-    if (!asked || !section.has(table)) {
-      return false;
-    }
-    return section.section(table).choice(SUPPLY, Map.of("ac", true, "dc", false));
+    return roles.contains(Role.SUPPLY_METER)
+        && section.has(table)
+        && section.section(table).choice(SUPPLY, Map.of("ac", true, "dc", false));
   }
 
   /** The keys that stand in a channel's table beside those of the data sheet. */

@@ -4,19 +4,12 @@ import java.time.LocalDate;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.EnumSet;
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.benchstroke.instrument.Channel;
-import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Role;
-import org.benchstroke.instrument.line.LineWords;
-import org.benchstroke.instrument.modbus.KeepAlive;
-import org.benchstroke.instrument.modbus.Register;
-import org.benchstroke.instrument.modbus.SourceWiring;
-import org.benchstroke.instrument.scpi.ScpiHabits;
 import org.benchstroke.transport.Endpoint;
 
 /**
@@ -24,7 +17,7 @@ import org.benchstroke.transport.Endpoint;
  *
  * @param name its name on the bench
  * @param roles what it does there
- * @param speaks its language
+ * @param talk how it is asked
  * @param endpoint where it is reached
  * @param replySeconds the longest wait for a reply, s of wall time
  * @param maker as its identity must read; empty if it can't tell
@@ -33,18 +26,11 @@ import org.benchstroke.transport.Endpoint;
  * @param calibration its certificate
  * @param channels what its data sheet says, for each role that measures
  * @param complianceVolts the voltage with which a source can drive the loop, V, if stated
- * @param alternatingSupply whether the voltage that it measures as a supply meter alternates
- * @param modbus its registers; present exactly if it speaks Modbus
- * @param scpi in what it differs from others that speak SCPI, if stated
- * @param words what goes over its line, word for word; present exactly if it speaks "line"
- * @param readingScatter the standard deviation of one reading by eye, in the channel's unit;
- *     present exactly if its readings are typed in
- * @param lookedAt the switches that a person looks at; empty unless they are typed in
  */
 public record InstrumentSpec(
     String name,
     Set<Role> roles,
-    Language speaks,
+    Talk talk,
     Endpoint endpoint,
     double replySeconds,
     String maker,
@@ -52,47 +38,7 @@ public record InstrumentSpec(
     String serial,
     Calibration calibration,
     Map<Role, Channel> channels,
-    OptionalDouble complianceVolts,
-    boolean alternatingSupply,
-    Optional<ModbusMap> modbus,
-    Optional<ScpiHabits> scpi,
-    Optional<LineWords> words,
-    OptionalDouble readingScatter,
-    List<LimitSwitch> lookedAt) {
-
-  /** An instrument that neither speaks "line" nor is read by eye. */
-  public InstrumentSpec(
-      String name,
-      Set<Role> roles,
-      Language speaks,
-      Endpoint endpoint,
-      double replySeconds,
-      String maker,
-      String model,
-      String serial,
-      Calibration calibration,
-      Map<Role, Channel> channels,
-      OptionalDouble complianceVolts,
-      Optional<ModbusMap> modbus) {
-    this(
-        name,
-        roles,
-        speaks,
-        endpoint,
-        replySeconds,
-        maker,
-        model,
-        serial,
-        calibration,
-        channels,
-        complianceVolts,
-        false,
-        modbus,
-        Optional.empty(),
-        Optional.empty(),
-        OptionalDouble.empty(),
-        List.of());
-  }
+    OptionalDouble complianceVolts) {
 
   /** What an instrument speaks. */
   public enum Language {
@@ -135,38 +81,28 @@ public record InstrumentSpec(
     }
   }
 
-  /**
-   * The registers of a Modbus instrument.
-   *
-   * @param unitId its address, 0..255 (1..247 on a line)
-   * @param registers the value of each role that reads or switches one
-   * @param switches the inputs that switches are wired to
-   * @param serialNumber where it keeps its serial number, if anywhere
-   * @param source how the signal source is written, if it plays one
-   * @param keepAlive what its watchdog wants to hear, if it has one
-   */
-  public record ModbusMap(
-      int unitId,
-      Map<Role, Register> registers,
-      Map<LimitSwitch, Register> switches,
-      Optional<Register> serialNumber,
-      SourceWiring source,
-      Optional<KeepAlive> keepAlive) {
-    public ModbusMap {
-      registers = unmodifiable(Role.class, registers);
-      switches = unmodifiable(LimitSwitch.class, switches);
-    }
-  }
-
   public InstrumentSpec {
     roles = Collections.unmodifiableSet(EnumSet.copyOf(roles));
     channels = unmodifiable(Role.class, channels);
-    lookedAt = List.copyOf(lookedAt);
+  }
+
+  public Language speaks() {
+    return talk.language();
   }
 
   /** Whether a person reads it and types what it shows. */
   public boolean typedIn() {
-    return speaks == Language.TYPED_IN;
+    return talk instanceof Talk.TypedIn;
+  }
+
+  /** Its registers, if it speaks Modbus. */
+  public Optional<Talk.Modbus> modbus() {
+    return talk(Talk.Modbus.class);
+  }
+
+  /** What goes for this language, if it is the one that it speaks. */
+  public <T extends Talk> Optional<T> talk(Class<T> language) {
+    return Optional.of(talk).filter(language::isInstance).map(language::cast);
   }
 
   /** The identity that is expected, as people read it. */
@@ -174,7 +110,7 @@ public record InstrumentSpec(
     return String.join(" ", maker, model, "serial " + serial).strip();
   }
 
-  private static <K extends Enum<K>, V> Map<K, V> unmodifiable(Class<K> keys, Map<K, V> map) {
+  static <K extends Enum<K>, V> Map<K, V> unmodifiable(Class<K> keys, Map<K, V> map) {
     Map<K, V> sorted = new EnumMap<>(keys);
     sorted.putAll(map);
     return Collections.unmodifiableMap(sorted);

@@ -27,11 +27,12 @@ final class ModbusMapReader {
     this.section = section;
   }
 
-  static InstrumentSpec.ModbusMap read(TomlSection section, List<Role> roles, boolean rtu) {
-    return new ModbusMapReader(section).read(roles, rtu);
+  static Talk.Modbus read(TomlSection section, List<Role> roles, InstrumentSpec.Language language) {
+    return new ModbusMapReader(section).read(roles, language);
   }
 
-  private InstrumentSpec.ModbusMap read(List<Role> roles, boolean rtu) {
+  private Talk.Modbus read(List<Role> roles, InstrumentSpec.Language language) {
+    boolean rtu = language == InstrumentSpec.Language.MODBUS_RTU;
     int unitId = rtu ? section.integer("unit_id", 1, SERIAL_LINE_LAST) : unitId();
     Map<Role, Register> registers = new EnumMap<>(Role.class);
     Map<LimitSwitch, Register> switches = new EnumMap<>(LimitSwitch.class);
@@ -62,7 +63,7 @@ final class ModbusMapReader {
     Optional<Register> serial = section.optionalSection("serial_number").map(this::serialNumber);
     Optional<KeepAlive> keepAlive = section.optionalSection("keep_alive").map(this::keepAlive);
     noteClashes();
-    return new InstrumentSpec.ModbusMap(unitId, registers, switches, serial, wiring, keepAlive);
+    return new Talk.Modbus(language, unitId, registers, switches, serial, wiring, keepAlive);
   }
 
   private int unitId() {

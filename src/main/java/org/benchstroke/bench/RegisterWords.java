@@ -18,7 +18,7 @@ public final class RegisterWords {
     return lines;
   }
 
-  private static void add(List<String> lines, String who, InstrumentSpec.ModbusMap map) {
+  private static void add(List<String> lines, String who, Talk.Modbus map) {
     map.registers()
         .forEach(
             (role, register) -> {

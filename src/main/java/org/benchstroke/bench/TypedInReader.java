@@ -30,8 +30,15 @@ final class TypedInReader {
 
   private TypedInReader() {}
 
+  static Talk.TypedIn read(TomlSection section, List<Role> roles, Map<Role, Channel> channels) {
+    checkRoles(section, roles);
+    double scatter = scatter(section, roles, channels);
+    checkSteps(section, channels);
+    return new Talk.TypedIn(scatter, switches(section, roles));
+  }
+
   /** Refuses what a person can't be. */
-  static void checkRoles(TomlSection section, List<Role> roles) {
+  private static void checkRoles(TomlSection section, List<Role> roles) {
     if (roles.contains(Role.MOTOR_POWER)) {
       section.mistake(
           "roles",
@@ -45,7 +52,8 @@ final class TypedInReader {
   }
 
   /** The standard deviation of one reading, in the channel's unit; 0 where its step is enough. */
-  static double scatter(TomlSection section, List<Role> roles, Map<Role, Channel> channels) {
+  private static double scatter(
+      TomlSection section, List<Role> roles, Map<Role, Channel> channels) {
     for (Role role : roles) {
       if (SCATTERED.contains(role) && channels.containsKey(role)) {
         String unit = channels.get(role).unit();
@@ -63,7 +71,7 @@ final class TypedInReader {
   }
 
   /** A display that is read by eye has a step, and it is the uncertainty of a reading. */
-  static void checkSteps(TomlSection section, Map<Role, Channel> channels) {
+  private static void checkSteps(TomlSection section, Map<Role, Channel> channels) {
     for (Map.Entry<Role, Channel> each : channels.entrySet()) {
       if (!section.has(Words.table(each.getKey()))) {
         continue;
@@ -78,7 +86,7 @@ final class TypedInReader {
   }
 
   /** The switches that a person looks at. */
-  static List<LimitSwitch> switches(TomlSection section, List<Role> roles) {
+  private static List<LimitSwitch> switches(TomlSection section, List<Role> roles) {
     if (!roles.contains(Role.SWITCHES)) {
       return List.of();
     }

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.instrument.AngleReference;
@@ -24,6 +25,7 @@ import org.benchstroke.instrument.SupplyMeter;
 import org.benchstroke.instrument.SwitchReader;
 import org.benchstroke.instrument.TextLine;
 import org.benchstroke.instrument.line.LineInstrument;
+import org.benchstroke.instrument.line.LineWords;
 import org.benchstroke.instrument.modbus.ModbusInstrument;
 import org.benchstroke.instrument.modbus.ModbusLine;
 import org.benchstroke.instrument.modbus.ModbusPoints;
@@ -133,11 +135,11 @@ public final class BenchAssembly {
   }
 
   private void addScpi(InstrumentSpec spec) {
-    ScpiHabits habits = spec.scpi().orElse(ScpiHabits.USUAL);
+    Talk.Scpi talk = spec.talk(Talk.Scpi.class).orElseThrow();
     ScpiLine line =
         scpiLines
             .computeIfAbsent(spec.endpoint(), endpoint -> new HashMap<>())
-            .computeIfAbsent(habits, own -> new ScpiLine(textLine(spec), own));
+            .computeIfAbsent(talk.habits(), own -> new ScpiLine(textLine(spec), own));
     if (spec.roles().contains(Role.SIGNAL_SOURCE)) {
       ScpiSignalSource made =
           new ScpiSignalSource(spec.name(), line, spec.channels().get(Role.SIGNAL_SOURCE));
@@ -153,7 +155,7 @@ public final class BenchAssembly {
     if (spec.roles().contains(Role.SUPPLY_METER)) {
       Channel channel = spec.channels().get(Role.SUPPLY_METER);
       ScpiMeter<Voltage> made =
-          ScpiMeter.supply(spec.name(), line, channel, spec.alternatingSupply());
+          ScpiMeter.supply(spec.name(), line, channel, talk.alternatingSupply());
       supplyMeter = Optional.of(made::read);
       addOnce(made, spec, Role.SIGNAL_SOURCE, Role.LOOP_METER);
     }
@@ -172,10 +174,13 @@ public final class BenchAssembly {
         spec.endpoint(), endpoint -> new TextLine(links, endpoint, clock));
   }
 
+  private static LineWords words(InstrumentSpec spec) {
+    return spec.talk(Talk.Line.class).orElseThrow().words();
+  }
+
   private void addLine(InstrumentSpec spec) {
     LineInstrument made =
-        new LineInstrument(
-            spec.name(), textLine(spec), spec.words().orElseThrow(), spec.channels(), feedback);
+        new LineInstrument(spec.name(), textLine(spec), words(spec), spec.channels(), feedback);
     instruments.add(made);
     for (Role role : spec.roles()) {
       switch (role) {
@@ -199,7 +204,7 @@ public final class BenchAssembly {
                 rtu
                     ? new ModbusRtuLine(links, endpoint, RtuTiming.of(endpoint), clock)
                     : new ModbusTcpLine(links, endpoint, clock));
-    InstrumentSpec.ModbusMap map = spec.modbus().orElseThrow();
+    Talk.Modbus map = spec.modbus().orElseThrow();
     ModbusPoints points =
         new ModbusPoints(
             map.unitId(),

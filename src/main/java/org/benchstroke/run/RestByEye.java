@@ -97,7 +97,7 @@ final class RestByEye implements Rest {
       stem.get().ask(wait.point());
     }
     if (switches.isPresent()) {
-      for (LimitSwitch each : SwitchesByEye.at(wait, switches.get().spec().lookedAt())) {
+      for (LimitSwitch each : SwitchesByEye.at(wait, switches.get().spec())) {
         switches.get().look(each, wait.point());
       }
     }

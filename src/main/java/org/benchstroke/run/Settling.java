@@ -114,7 +114,7 @@ final class Settling implements Rest {
       stem.get().read(wait.point(), window.meanPercent(), rule.limitPercent());
     }
     if (switches.isPresent() && counts) {
-      for (LimitSwitch each : SwitchesByEye.at(wait, switches.get().spec().lookedAt())) {
+      for (LimitSwitch each : SwitchesByEye.at(wait, switches.get().spec())) {
         switches.get().look(each, wait.point());
       }
       sampler.commanded();

@@ -1,6 +1,8 @@
 package org.benchstroke.run;
 
 import java.util.List;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.instrument.LimitSwitch;
 
 /** Which switches a person is asked for: those of the end at which the unit stands. Stateless. */
@@ -10,10 +12,10 @@ final class SwitchesByEye {
   private SwitchesByEye() {}
 
   /** Of the switches that are looked at, those at the place that was waited for. */
-  static List<LimitSwitch> at(Wait wait, List<LimitSwitch> lookedAt) {
+  static List<LimitSwitch> at(Wait wait, InstrumentSpec display) {
     boolean closed = wait.targetPercent() <= AT_END_PERCENT;
     boolean open = wait.targetPercent() >= 100.0 - AT_END_PERCENT;
-    return lookedAt.stream()
+    return display.talk(Talk.TypedIn.class).orElseThrow().lookedAt().stream()
         .filter(
             each ->
                 switch (each) {

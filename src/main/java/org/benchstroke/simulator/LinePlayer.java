@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Role;
@@ -36,7 +37,7 @@ final class LinePlayer {
       InstrumentSpec spec, Map<Role, Specimen> specimens, UnitModel unit, SignalRange feedback) {
     this.specimens = specimens;
     this.spec = spec;
-    this.words = spec.words().orElseThrow();
+    this.words = spec.talk(Talk.Line.class).orElseThrow().words();
     this.unit = unit;
     this.feedback = feedback;
     this.on = words.source().isPresent() && words.source().get().output().isEmpty();

@@ -9,6 +9,7 @@ import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.InstrumentSpec.Language;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.Mistake;
 import org.benchstroke.bench.toml.TomlDocument;
@@ -45,7 +46,7 @@ final class PlayableBench {
         mistakes.add(
             mistake(benchName, spec, "address", "two languages at one address; give it another"));
       }
-      boolean numbered = spec.modbus().flatMap(InstrumentSpec.ModbusMap::serialNumber).isPresent();
+      boolean numbered = spec.modbus().flatMap(Talk.Modbus::serialNumber).isPresent();
       if (numbered && !spec.serial().matches("[0-9]{1,15}")) {
         mistakes.add(
             mistake(

@@ -3,6 +3,7 @@ package org.benchstroke.simulator;
 import java.util.List;
 import java.util.Map;
 import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.instrument.modbus.Register;
@@ -35,7 +36,7 @@ final class SimulatedModbus {
    * @param errors what the bench file says wrongly of it
    */
   void add(InstrumentSpec spec, Map<Role, Specimen> specimens, List<InstrumentError> errors) {
-    InstrumentSpec.ModbusMap told = spec.modbus().orElseThrow();
+    Talk.Modbus told = spec.modbus().orElseThrow();
     told.registers()
         .forEach(
             (role, said) -> {

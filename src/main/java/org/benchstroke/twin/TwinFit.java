@@ -26,10 +26,10 @@ final class TwinFit {
   /** A change this far above the start threshold starts a unit for sure, %. */
   private static final double SURELY_ABOVE = 0.08;
 
-  /** What the model can be made to do: thresholds, %, and speeds, %/s. */
+  /** What the model can be made to do, with their U on top: thresholds, %; speeds, %/s. */
   private static final double LEAST_START = 0.02;
 
-  private static final double MOST_START = 19.0;
+  private static final double MOST_START = 12.0;
 
   /** U of a start threshold that may be anything from 0 to twice the one taken, as a share. */
   private static final double UNKNOWN = 1.96 / Math.sqrt(3.0);

@@ -28,7 +28,11 @@ record TwinUnit(Stops stops, double start, Motion motion) {
   /** What slows a coasting motor at any speed: in the middle of what is usual, °/s². */
   private static final double COAST = 40.0;
 
+  /** What the model can be made to do: run-down, s, and start threshold, %. */
+  private static final double SHORTEST_RUN_DOWN = 0.005;
+
   private static final double LONGEST_RUN_DOWN = 2.0;
+  private static final double MOST_START = 20.0;
 
   /**
    * What is fitted to the traces.
@@ -86,7 +90,7 @@ record TwinUnit(Stops stops, double start, Motion motion) {
 
   /** The same with another start threshold, %. */
   TwinUnit startingAt(double percent) {
-    return new TwinUnit(stops, percent, motion);
+    return new TwinUnit(stops, Math.min(MOST_START, percent), motion);
   }
 
   /** Where it is at each sample of a move, % of travel as the bench reads it. */
@@ -162,7 +166,7 @@ record TwinUnit(Stops stops, double start, Motion motion) {
         MotorParameters.Kind.AC,
         100.0 / speed,
         motion.runUp(),
-        Math.min(LONGEST_RUN_DOWN, runDown),
+        Math.max(SHORTEST_RUN_DOWN, Math.min(LONGEST_RUN_DOWN, runDown)),
         coast,
         0.0,
         2.0,

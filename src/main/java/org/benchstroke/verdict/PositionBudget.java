@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentBudget;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.uncertainty.Component;
@@ -33,7 +34,7 @@ final class PositionBudget {
             .map(
                 spec ->
                     OptionalDouble.of(
-                        spec.readingScatter().orElseThrow()
+                        spec.talk(Talk.TypedIn.class).orElseThrow().readingScatter()
                             * unit.percentPer(spec.channels().get(meter))))
             .orElse(OptionalDouble.empty());
   }

@@ -91,7 +91,7 @@ class LineMistakesTest {
     String scpi = TomlDocument.textOf(Path.of("demo-data/benches/wall-bench.toml"));
     InstrumentSpec spec = read(scpi + typed).playing(Role.ANGLE_REFERENCE).orElseThrow();
     assertThat(spec.typedIn()).isTrue();
-    assertThat(spec.readingScatter()).hasValue(0.2);
+    assertThat(spec.talk(Talk.TypedIn.class).orElseThrow().readingScatter()).isEqualTo(0.2);
 
     String address = scpi + typed.replace("serial", "address = \"tcp://h:1\"\nserial");
     assertThat(catchThrowableOfType(FileMistakes.class, () -> read(address)))
@@ -134,7 +134,8 @@ class LineMistakesTest {
         "[instrument.talk]\nsend_end = \"\\r\"\nreply_end = \"\\r\\n\"\nsettle = \"*OPC?\"\n"
             + "check = \"both\"\n[instrument.signal_source]";
     String changed = scpi.replace("[instrument.signal_source]", talk);
-    ScpiHabits habits = read(changed).instruments().get(0).scpi().orElseThrow();
+    ScpiHabits habits =
+        read(changed).instruments().get(0).talk(Talk.Scpi.class).orElseThrow().habits();
     assertThat(habits.manner().sendEnd()).isEqualTo("\r");
     assertThat(habits.settling()).isEqualTo(ScpiHabits.Settling.OPERATION_COMPLETE);
     assertThat(habits.checking()).isEqualTo(ScpiHabits.Checking.BOTH);

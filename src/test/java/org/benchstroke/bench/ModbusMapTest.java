@@ -40,7 +40,7 @@ class ModbusMapTest {
     return found.mistakes();
   }
 
-  private static InstrumentSpec.ModbusMap map(BenchFile file, int instrument) {
+  private static Talk.Modbus map(BenchFile file, int instrument) {
     return file.instruments().get(instrument).modbus().orElseThrow();
   }
 

@@ -19,6 +19,7 @@ import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.Practice;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.procedure.Exercise;
@@ -300,7 +301,7 @@ final class SampleRuns {
     return new InstrumentSpec(
         name,
         roles,
-        InstrumentSpec.Language.SCPI,
+        Talk.Scpi.USUAL,
         new Endpoint.Tcp("127.0.0.1", 5025),
         1.0,
         "Ostrava Invented",
@@ -309,8 +310,7 @@ final class SampleRuns {
         new InstrumentSpec.Calibration(
             "CAL-" + serial, LocalDate.of(2025, 9, 30), LocalDate.parse(due)),
         Map.of(),
-        OptionalDouble.empty(),
-        Optional.empty());
+        OptionalDouble.empty());
   }
 
   private static List<RestReading> readings(double[] up, double[] down, int cycles) {

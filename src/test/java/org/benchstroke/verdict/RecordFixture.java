@@ -18,6 +18,7 @@ import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.Practice;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.bench.TemperatureRange;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Channel;
@@ -174,7 +175,7 @@ final class RecordFixture {
     return new InstrumentSpec(
         name,
         Set.copyOf(channels.keySet()),
-        InstrumentSpec.Language.SCPI,
+        Talk.Scpi.USUAL,
         new Endpoint.Tcp("127.0.0.1", 5025),
         0.5,
         "Invented",
@@ -186,8 +187,7 @@ final class RecordFixture {
             LocalDate.of(2027, 1, 1),
             Optional.of(new TemperatureRange(18.0, 28.0))),
         channels,
-        OptionalDouble.empty(),
-        Optional.empty());
+        OptionalDouble.empty());
   }
 
   Procedure procedure() {

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.clock.VirtualClock;
 import org.benchstroke.instrument.TextLine;
@@ -32,7 +33,7 @@ final class LineRig {
     return new LineInstrument(
         spec.name(),
         new TextLine(links, Replay.ENDPOINT, clock),
-        spec.words().orElseThrow(),
+        spec.talk(Talk.Line.class).orElseThrow().words(),
         spec.channels(),
         SignalRange.FOUR_TO_TWENTY);
   }
