@@ -48,7 +48,7 @@ record Move(
   }
 
   /** The setpoint less where it stood, along the way that it was asked to go. */
-  double askedPercent(double offset) {
-    return sign() * (to - before.mean() - offset);
+  double askedPercent(Stops stops) {
+    return sign() * (to - stops.position(before.mean()));
   }
 }

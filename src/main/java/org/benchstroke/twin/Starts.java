@@ -124,7 +124,7 @@ record Starts(Found threshold, double stood, double moved) {
   private static double[] asked(List<Move> moves, Stops stops, boolean moved) {
     return moves.stream()
         .filter(m -> m.moved() == moved)
-        .mapToDouble(m -> m.askedPercent(stops.offset(m.to())))
+        .mapToDouble(m -> m.askedPercent(stops))
         .filter(e -> e > 0.0)
         .toArray();
   }

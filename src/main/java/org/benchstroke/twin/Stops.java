@@ -151,6 +151,11 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
     return (percent - MIDDLE) / MIDDLE;
   }
 
+  /** Where it is when it reads so, %: what {@link #offset} takes away, solved for the position. */
+  double position(double reading) {
+    return (reading + atMiddle - slope) / (1.0 - slope / MIDDLE);
+  }
+
   /** By how much a position reads too little there, against the setpoint, %. */
   double offset(double percent) {
     return atMiddle + slope * share(percent);

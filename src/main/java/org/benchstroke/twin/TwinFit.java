@@ -149,7 +149,7 @@ final class TwinFit {
     List<Move> single =
         moves.stream()
             .filter(m -> m.motions() == 1 && away(m.before().mean()))
-            .filter(m -> m.askedPercent(stops.offset(m.to())) > start + SURELY_ABOVE)
+            .filter(m -> m.askedPercent(stops) > start + SURELY_ABOVE)
             .toList();
     double kept = Math.max(LEAST_START, Math.min(MOST_START, start));
     Found known = new Found(kept, starts.map(s -> s.threshold().half()).orElse(UNKNOWN * kept));
@@ -213,8 +213,7 @@ final class TwinFit {
 
   /** Without a start threshold any that the moves were well beyond will do. */
   private static double wellBelow(List<Move> clean, Stops stops) {
-    return 0.5
-        * clean.stream().mapToDouble(m -> m.askedPercent(stops.offset(m.to()))).min().orElseThrow();
+    return 0.5 * clean.stream().mapToDouble(m -> m.askedPercent(stops)).min().orElseThrow();
   }
 
   private static List<Curve> curves(MotionFit.Result motion) {

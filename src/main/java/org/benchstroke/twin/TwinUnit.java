@@ -132,7 +132,7 @@ record TwinUnit(Stops stops, double start, Motion motion) {
   private ModelParameters parameters(Move move, double further) {
     double speed = motion.speed(move.sign());
     double before = move.before().mean();
-    double stand = Math.max(0.0, Math.min(100.0, before + stops.offset(before)));
+    double stand = Math.max(0.0, Math.min(100.0, stops.position(before)));
     ModelParameters base = ModelParameters.baseline();
     double coast = COAST / base.mechanics().travel().degreesPerPercent();
     double runsDown = runsDown(speed, coast);
