@@ -13,6 +13,7 @@ import org.benchstroke.instrument.scpi.ScpiHabits;
 
 /** How an instrument is asked, with what must be known of it for that. Immutable. */
 public sealed interface Talk {
+  /** The language by its key in bench files. */
   InstrumentSpec.Language language();
 
   /**
