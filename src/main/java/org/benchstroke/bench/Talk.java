@@ -35,7 +35,7 @@ public sealed interface Talk {
   /**
    * By the registers of a Modbus instrument.
    *
-   * @param language over which kind of link
+   * @param language Modbus TCP or RTU
    * @param unitId its address, 0..255 (1..247 on a line)
    * @param registers the value of each role that reads or switches one
    * @param switches the inputs that switches are wired to
@@ -53,6 +53,9 @@ public sealed interface Talk {
       Optional<KeepAlive> keepAlive)
       implements Talk {
     public Modbus {
+      if (!language.modbus()) {
+        throw new IllegalArgumentException(language.key() + " has no registers");
+      }
       registers = InstrumentSpec.unmodifiable(Role.class, registers);
       switches = InstrumentSpec.unmodifiable(LimitSwitch.class, switches);
     }

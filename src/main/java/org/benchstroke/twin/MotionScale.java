@@ -5,7 +5,8 @@ import org.apache.commons.math3.linear.RealVector;
 
 /**
  * The values of a {@link TwinUnit.Motion} as numbers of about the same size, within bounds. All in
- * its order; of the speeds, shares of the first guess. Immutable.
+ * its order and units: time constants and delays in s, play in % of travel; of the speeds, shares
+ * of the first guess. The numbers are our own choice, around what is usual. Immutable.
  */
 final class MotionScale {
   private static final double[] LOW = {0.002, 0.0, 0.005, 0.01, 0.006, 0.0, 0.85, 0.85};

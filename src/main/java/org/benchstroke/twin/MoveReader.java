@@ -109,8 +109,9 @@ final class MoveReader {
         TraceGuards.saturated(trace).isEmpty()
             && TraceGuards.gap(trace, samples.longestPauseSeconds()).isEmpty();
     Spread now = after.spread();
-    int sign = commanded.setpointPercent() > before.spread().mean() ? 1 : -1;
-    Seen seen = rule.seen(before.spread(), now, sign);
+    Spread stood = before.spread();
+    int sign = commanded.setpointPercent() > stood.mean() ? 1 : -1;
+    Seen seen = rule.seen(stood, now, sign);
     int motions = 0;
     if (seen != Seen.STOOD) {
       motions = Math.max(1, oneMotion.motions(trace, now));

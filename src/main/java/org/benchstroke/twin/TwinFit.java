@@ -41,6 +41,9 @@ final class TwinFit {
   /** The most that feedback and signal may be apart, %. */
   private static final double MOST_OFFSET = 8.0;
 
+  /** Nothing is read more finely than this, %: without noise a misfit would have no measure. */
+  private static final double LEAST_NOISE = 1e-4;
+
   private static final int LEAST_MOVES = 8;
   private static final int CURVES = 4;
 
@@ -126,7 +129,7 @@ final class TwinFit {
   private double noise(List<Move> moves) {
     double squares =
         moves.stream().mapToDouble(m -> square(m.after().deviation())).average().orElse(0.0);
-    return Math.max(Math.sqrt(squares), resolution / Math.sqrt(12.0));
+    return Math.max(LEAST_NOISE, Math.max(Math.sqrt(squares), resolution / Math.sqrt(12.0)));
   }
 
   private static boolean away(double percent) {
