@@ -1,6 +1,7 @@
 package org.benchstroke.twin;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -46,6 +47,9 @@ final class TwinFit {
 
   private static final int LEAST_MOVES = 8;
   private static final int CURVES = 4;
+
+  /** A curve of fewer is no picture. */
+  private static final int LEAST_SAMPLES = 4;
 
   private final JudgedRun run;
   private final double resolution;
@@ -220,19 +224,22 @@ final class TwinFit {
   }
 
   private static List<Curve> curves(MotionFit.Result motion) {
+    TwinUnit unit = motion.unit();
+    List<Move> worthIt =
+        motion.moves().stream().filter(m -> samples(m, unit) >= LEAST_SAMPLES).toList();
+    int every = Math.max(1, worthIt.size() / CURVES);
     List<Curve> curves = new ArrayList<>();
-    int every = Math.max(1, motion.moves().size() / CURVES);
-    for (int i = 0; i < motion.moves().size() && curves.size() < CURVES; i += every) {
-      Move m = motion.moves().get(i);
-      int samples =
-          Math.min(m.trace().size(), MotionFit.samples(m, motion.unit().motion().speed(m.sign())));
-      List<Double> modelled = new ArrayList<>();
-      for (double y : motion.unit().follow(m, samples)) {
-        modelled.add(y);
-      }
+    for (int i = 0; i < worthIt.size() && curves.size() < CURVES; i += every) {
+      Move m = worthIt.get(i);
+      int samples = samples(m, unit);
+      List<Double> modelled = Arrays.stream(unit.follow(m, samples)).boxed().toList();
       curves.add(
           new Curve(m.place(), m.from(), m.to(), m.at(), m.trace().first(samples), modelled));
     }
     return curves;
+  }
+
+  private static int samples(Move move, TwinUnit unit) {
+    return MotionFit.samples(move, unit.motion().speed(move.sign()));
   }
 }
