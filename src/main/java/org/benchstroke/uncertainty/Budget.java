@@ -89,27 +89,25 @@ public record Budget(String unit, List<Component> components, OptionalDouble dra
     if (!shaped()) {
       return first;
     }
-    double half = new SumShape(components).halfWidth(coverage);
+    double half = new SumShape(components, coverage).halfWidth();
     return new Expanded(standard, first.degreesOfFreedom(), coverage, half / standard, half);
   }
 
   /**
-   * The probability that the value is off by more than a distance to one given side, by the shape
-   * of the inputs: half of what {@link #expand} leaves outside, at that distance.
-   *
-   * @param distance in the unit of the measure, ≥ 0; may be infinite
+   * The distribution of the error that {@link #expand} states: half of what U leaves outside is
+   * above U. Of a measure whose U was found by draws, or is a bound, it is taken for normal.
    */
-  public double beyond(double distance) {
+  public ErrorDistribution errors() {
     double standard = combinedStandard();
-    if (standard == 0.0 || Double.isInfinite(distance)) {
-      return 0.0;
-    }
+    double degrees = effectiveDegreesOfFreedom();
     return switch (basis()) {
-      case DRAWS ->
-          CoverageFactor.beyond(distance / (drawnHalf.getAsDouble() / TWO_SIDED), INFINITE);
-      case SHAPE -> new SumShape(components).beyond(distance);
+      case DRAWS -> ErrorDistribution.normal(drawnHalf.getAsDouble() / TWO_SIDED);
+      case SHAPE -> {
+        SumShape shape = new SumShape(components, COVERAGE);
+        yield new ErrorDistribution(standard, shape::beyond);
+      }
       case STUDENT, NORMAL ->
-          CoverageFactor.beyond(distance / standard, effectiveDegreesOfFreedom());
+          new ErrorDistribution(standard, d -> CoverageFactor.beyond(d / standard, degrees));
     };
   }
 

@@ -18,15 +18,23 @@ final class SumShape {
   private static final int CELLS = 401;
   private static final int SHAPED = 4;
   private static final double TAIL = 5.0;
-  private static final double FAR = 0.99;
   private static final double NEGLIGIBLE = 1.0e-3;
 
   private final List<Double> halfWidths = new ArrayList<>();
   private final double normal;
   private final double observed;
   private final double degrees;
+  private final double coverage;
+  private final double cell;
+  private final double[] sum;
 
-  SumShape(List<Component> components) {
+  /**
+   * The distribution of a sum.
+   *
+   * @param components its inputs, at least one of them rectangular
+   * @param coverage the probability of {@link #halfWidth}: the grid reaches well beyond it
+   */
+  SumShape(List<Component> components, double coverage) {
     List<Double> rectangular =
         components.stream()
             .filter(c -> c.evaluation() == Component.Evaluation.TYPE_B_RECTANGULAR)
@@ -58,18 +66,18 @@ final class SumShape {
     normal = Math.sqrt(known);
     observed = Math.sqrt(squares);
     degrees = fourths > 0.0 ? squares * squares / fourths : Double.POSITIVE_INFINITY;
+    this.coverage = coverage;
+    this.cell = cell();
+    this.sum = sum();
   }
 
-  /** The half-width around zero that holds the sum with a probability. */
-  double halfWidth(double coverage) {
-    double cell = cell(coverage);
-    return within(sum(cell), cell, coverage);
+  /** The half-width around zero that holds the sum with the coverage. */
+  double halfWidth() {
+    return within(sum, cell, coverage);
   }
 
   /** The probability that the sum is above a distance of 0 or more. */
   double beyond(double distance) {
-    double cell = cell(FAR);
-    double[] sum = sum(cell);
     double above = 0.0;
     for (int i = CELLS / 2; i < CELLS; i++) {
       double low = (i - CELLS / 2 - 0.5) * cell;
@@ -79,29 +87,30 @@ final class SumShape {
     return above;
   }
 
-  private double cell(double coverage) {
+  private double cell() {
     double bound = halfWidths.stream().mapToDouble(Double::doubleValue).sum();
     double tail = observed > 0.0 ? observed * tQuantile(1.0 - (1.0 - coverage) / 20.0) : 0.0;
     double reach = bound + TAIL * normal + tail;
     return 2.0 * reach / (CELLS - 1);
   }
 
-  private double[] sum(double cell) {
-    double[] sum = new double[CELLS];
-    sum[CELLS / 2] = 1.0;
+  private double[] sum() {
+    double[] shape = new double[CELLS];
+    shape[CELLS / 2] = 1.0;
+    // The bounds first: they end within the grid, where tails do not.
+    for (double half : halfWidths) {
+      shape = spread(shape, cell, half);
+    }
     if (normal > 0.0) {
       NormalDistribution n = new NormalDistribution(null, 0.0, 1.0);
       double sigma = normal;
-      sum = convolve(sum, cells(cell, x -> n.cumulativeProbability(x / sigma)));
+      shape = convolve(shape, cells(cell, x -> n.cumulativeProbability(x / sigma)));
     }
     if (observed > 0.0) {
       TDistribution t = new TDistribution(null, Math.max(1.0, degrees));
-      sum = convolve(sum, cells(cell, x -> t.cumulativeProbability(x / observed)));
+      shape = convolve(shape, cells(cell, x -> t.cumulativeProbability(x / observed)));
     }
-    for (double half : halfWidths) {
-      sum = spread(sum, cell, half);
-    }
-    return sum;
+    return shape;
   }
 
   private double tQuantile(double upTo) {

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.uncertainty.Budget;
+import org.benchstroke.uncertainty.ErrorDistribution;
 
 /**
  * What the decision rule of a limit risks, at the widest uncertainty with which a value was held
@@ -63,22 +64,21 @@ public record LimitRisk(
   private static LimitRisk of(Limit limit, Judgement widest, double ratio) {
     Budget budget = widest.measure().budget().orElseThrow();
     double half = budget.expand().half();
+    ErrorDistribution errors = budget.errors();
     double guard = limit.rule().guard(half);
     boolean both = limit.low().isPresent() && limit.high().isPresent();
     double tolerance = ratio * half;
     double width = both ? 2.0 * tolerance : Double.POSITIVE_INFINITY;
     OptionalDouble falseAccept =
         guard < tolerance
-            ? OptionalDouble.of(budget.beyond(guard) + budget.beyond(width - guard))
+            ? OptionalDouble.of(errors.above(guard) + errors.above(width - guard))
             : OptionalDouble.empty();
-    double falseReject = budget.beyond(guard) - budget.beyond(guard + width);
+    double falseReject = errors.above(guard) - errors.above(guard + width);
     Optional<Risk> all =
         both
             ? Optional.of(
                 Risk.of(
-                    budget.combinedStandard() / tolerance,
-                    guard / tolerance,
-                    Risk.spreadFor(ASSUMED_CONFORMING)))
+                    errors.in(tolerance), guard / tolerance, Risk.spreadFor(ASSUMED_CONFORMING)))
             : Optional.empty();
     return new LimitRisk(limit, widest, half, ratio, guard, falseAccept, falseReject, all);
   }

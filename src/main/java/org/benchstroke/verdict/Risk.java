@@ -1,10 +1,11 @@
 package org.benchstroke.verdict;
 
 import org.apache.commons.math3.distribution.NormalDistribution;
+import org.benchstroke.uncertainty.ErrorDistribution;
 
 /**
- * The risk figures of a decision rule (JCGM 106:2012 9.5, from memory), for normal measurement
- * errors.
+ * The risk figures of a decision rule (JCGM 106:2012 9.5, from memory), for measurement errors of
+ * any symmetric distribution.
  *
  * @param specific the risk of an item measured right at the acceptance limit: that it is beyond the
  *     tolerance
@@ -18,27 +19,27 @@ public record Risk(double specific, double consumer, double producer) {
   /**
    * For a tolerance of ±1 around the nominal value; all else in its unit.
    *
-   * @param measurement the standard uncertainty u, above 0
+   * @param errors of the measurement, of a standard deviation above 0
    * @param guard w; the acceptance limit is 1 − w
    * @param spread the standard deviation of the items around the nominal value: the prior
    */
-  public static Risk of(double measurement, double guard, double spread) {
-    if (!(measurement > 0.0 && spread > 0.0)) {
+  public static Risk of(ErrorDistribution errors, double guard, double spread) {
+    if (!(errors.standard() > 0.0 && spread > 0.0)) {
       throw new IllegalArgumentException("an uncertainty and a spread are above 0");
     }
     NormalDistribution normal = new NormalDistribution(null, 0.0, 1.0);
     double accept = 1.0 - guard;
     double consumer = 0.0;
     double producer = 0.0;
-    double reach = 1.0 + REACH * Math.max(spread, measurement);
+    double reach = 1.0 + REACH * Math.max(spread, errors.standard());
     // Midpoints on either side of the tolerance, so that no step lies across it.
     for (int i = 0; i < STEPS; i++) {
       double in = (i + 0.5) / STEPS;
       double out = 1.0 + (reach - 1.0) * (i + 0.5) / STEPS;
-      producer += density(normal, in, spread) * (1.0 - accepted(normal, in, accept, measurement));
-      consumer += density(normal, out, spread) * accepted(normal, out, accept, measurement);
+      producer += density(normal, in, spread) * (1.0 - accepted(errors, in, accept));
+      consumer += density(normal, out, spread) * accepted(errors, out, accept);
     }
-    double specific = 1.0 - Decision.probability(accept, measurement, -1.0, 1.0);
+    double specific = 1.0 - errors.within(accept, -1.0, 1.0);
     return new Risk(specific, 2.0 * consumer * (reach - 1.0) / STEPS, 2.0 * producer / STEPS);
   }
 
@@ -52,11 +53,8 @@ public record Risk(double specific, double consumer, double producer) {
     return normal.density(x / spread) / spread;
   }
 
-  private static double accepted(NormalDistribution normal, double x, double accept, double u) {
-    if (accept <= 0.0) {
-      return 0.0;
-    }
-    return normal.cumulativeProbability((accept - x) / u)
-        - normal.cumulativeProbability((-accept - x) / u);
+  /** That an item there reads within the acceptance limits. */
+  private static double accepted(ErrorDistribution errors, double x, double accept) {
+    return accept <= 0.0 ? 0.0 : errors.within(x, -accept, accept);
   }
 }

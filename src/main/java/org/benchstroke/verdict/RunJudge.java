@@ -183,7 +183,9 @@ public final class RunJudge {
       // Simple acceptance is for an accuracy ratio of 4 or more only (common practice).
       return new Judgement(measure, limit, Optional.of(Word.NO_RESULT), OptionalDouble.empty());
     }
-    Decision decision = Decision.judge(measure.value().get(), expanded, limit.get());
+    Decision decision =
+        Decision.judge(
+            measure.value().get(), expanded.half(), measure.budget().get().errors(), limit.get());
     return new Judgement(
         measure,
         limit,

@@ -23,19 +23,20 @@ class BeyondTest {
             List.of(Component.rectangular("bound", 0.2, 1.0), NORMAL))) {
       Budget budget = new Budget("%", inputs);
       double half = budget.expand().half();
-      assertThat(budget.beyond(half)).as("%s", inputs).isCloseTo(0.025, within(0.0005));
-      assertThat(budget.beyond(0.0)).isCloseTo(0.5, within(0.002));
-      assertThat(budget.beyond(Double.POSITIVE_INFINITY)).isZero();
+      assertThat(budget.errors().above(half)).as("%s", inputs).isCloseTo(0.025, within(0.0005));
+      assertThat(budget.errors().above(0.0)).isCloseTo(0.5, within(0.002));
+      assertThat(budget.errors().above(Double.POSITIVE_INFINITY)).isZero();
     }
   }
 
   /** Closed forms: the tail of the normal distribution, and of a rectangle. */
   @Test
   void knownTails() {
-    assertThat(new Budget("%", List.of(NORMAL)).beyond(0.1)).isCloseTo(0.158_655, within(1e-5));
+    assertThat(new Budget("%", List.of(NORMAL)).errors().above(0.1))
+        .isCloseTo(0.158_655, within(1e-5));
     Budget rectangle = new Budget("%", List.of(Component.rectangular("bound", 0.2, 1.0)));
-    assertThat(rectangle.beyond(0.1)).isCloseTo(0.25, within(0.003));
-    assertThat(rectangle.beyond(0.21)).isCloseTo(0.0, within(1e-9));
+    assertThat(rectangle.errors().above(0.1)).isCloseTo(0.25, within(0.003));
+    assertThat(rectangle.errors().above(0.21)).isCloseTo(0.0, within(1e-9));
   }
 
   @Test

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.SplittableRandom;
@@ -11,7 +12,9 @@ import org.benchstroke.ReferenceData;
 import org.benchstroke.bench.DecisionRule;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.uncertainty.Expanded;
+import org.benchstroke.uncertainty.Budget;
+import org.benchstroke.uncertainty.Component;
+import org.benchstroke.uncertainty.ErrorDistribution;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -26,8 +29,10 @@ class RiskTest {
     for (Map<String, String> row : ReferenceData.csv("global-risk-table.csv")) {
       double ratio = number(row, "TUR");
       double spread = Risk.spreadFor(number(row, "in_tolerance_probability"));
-      Risk simple = Risk.of(0.5 / ratio, 0.0, spread);
-      Risk guarded = Risk.of(0.5 / ratio, 1.0 - number(row, "rss_accept_limit"), spread);
+      Risk simple = Risk.of(ErrorDistribution.normal(0.5 / ratio), 0.0, spread);
+      Risk guarded =
+          Risk.of(
+              ErrorDistribution.normal(0.5 / ratio), 1.0 - number(row, "rss_accept_limit"), spread);
       assertThat(100.0 * simple.consumer())
           .isCloseTo(number(row, "PFA_percent_no_guard"), within(2e-4));
       assertThat(100.0 * simple.producer())
@@ -62,7 +67,7 @@ class RiskTest {
   @ParameterizedTest
   @CsvSource({"0.125, 0, 0.80", "0.125, 1, 0.80", "0.25, 1, 0.90", "0.25, 0.83, 0.68"})
   void falseAcceptsAndRejectsAreAsStated(double u, double factor, double share) {
-    Expanded uncertainty = new Expanded(u, Double.POSITIVE_INFINITY, 0.95, 2.0, 2.0 * u);
+    ErrorDistribution errors = ErrorDistribution.normal(u);
     Limit limit = limit(1.0, new DecisionRule(factor));
     double spread = Risk.spreadFor(share);
     SplittableRandom random = new SplittableRandom(17);
@@ -70,12 +75,13 @@ class RiskTest {
     int rejects = 0;
     for (int i = 0; i < UNITS; i++) {
       double truth = spread * random.nextGaussian();
-      Word word = Decision.judge(truth + u * random.nextGaussian(), uncertainty, limit).word();
+      double read = truth + u * random.nextGaussian();
+      Word word = Decision.judge(read, 2.0 * u, errors, limit).word();
       boolean good = Math.abs(truth) <= 1.0;
       accepts += word == Word.PASS && !good ? 1 : 0;
       rejects += word != Word.PASS && good ? 1 : 0;
     }
-    Risk stated = Risk.of(u, factor * 2.0 * u, spread);
+    Risk stated = Risk.of(errors, factor * 2.0 * u, spread);
     assertThat((double) accepts)
         .isCloseTo(UNITS * stated.consumer(), within(4 * error(stated.consumer())));
     assertThat((double) rejects)
@@ -89,24 +95,25 @@ class RiskTest {
 
   @Test
   void anAgreedWidthIsTheGuardBand() {
-    Expanded u = new Expanded(0.05, Double.POSITIVE_INFINITY, 0.95, 2.0, 0.1);
+    ErrorDistribution errors = ErrorDistribution.normal(0.05);
     Limit limit = limit(1.0, DecisionRule.ofWidth(0.3));
-    assertThat(Decision.judge(0.69, u, limit).word()).isEqualTo(Word.PASS);
-    assertThat(Decision.judge(0.71, u, limit).word()).isEqualTo(Word.CONDITIONAL_PASS);
-    assertThat(Decision.judge(1.29, u, limit).word()).isEqualTo(Word.CONDITIONAL_FAIL);
-    assertThat(Decision.judge(1.31, u, limit).word()).isEqualTo(Word.FAIL);
+    assertThat(Decision.judge(0.69, 0.1, errors, limit).word()).isEqualTo(Word.PASS);
+    assertThat(Decision.judge(0.71, 0.1, errors, limit).word()).isEqualTo(Word.CONDITIONAL_PASS);
+    assertThat(Decision.judge(1.29, 0.1, errors, limit).word()).isEqualTo(Word.CONDITIONAL_FAIL);
+    assertThat(Decision.judge(1.31, 0.1, errors, limit).word()).isEqualTo(Word.FAIL);
   }
 
   /** By hand: t with one degree of freedom is Cauchy's, P(t ≤ 1) = 0.75. */
   @Test
   void fewDegreesOfFreedomTakeStudentsDistribution() {
-    Expanded u = new Expanded(0.1, 1.0, 0.95, 12.7, 1.27);
+    Budget budget = new Budget("%", List.of(Component.typeA("readings", 0.1, 1.0)));
     Limit limit =
         new Limit(
             MeasureKind.TRAVEL_ERROR,
             OptionalDouble.empty(),
             OptionalDouble.of(1.0),
             DecisionRule.GUARD_BAND_U);
-    assertThat(Decision.judge(0.9, u, limit).probability()).isCloseTo(0.75, within(1e-9));
+    assertThat(Decision.judge(0.9, 1.27, budget.errors(), limit).probability())
+        .isCloseTo(0.75, within(1e-9));
   }
 }
