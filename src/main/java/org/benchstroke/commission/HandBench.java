@@ -117,20 +117,33 @@ public final class HandBench {
   private void prepare(Set<String> unproven) throws HandEnded {
     ask(Caution.SESSION);
     ask(Caution.MATING);
+    makeSafeFirst();
     for (Instrument instrument : bench.instruments()) {
-      identify(instrument, unproven.contains(instrument.name()));
+      if (bench.sourceInstrument().filter(source -> source == instrument).isEmpty()) {
+        identify(instrument, unproven.contains(instrument.name()));
+      }
     }
-    proven = true;
     powerOffFirst();
-    Event.MadeSafe safe = new SafeSignal(bench, clock, unit).command();
-    if (!safe.confirmed()) {
-      throw new HandEnded(HandResult.How.LINK_LOST, safe.detail());
-    }
-    told.accept("safe signal " + unit.safeSignal() + ": " + safe.detail());
     ask(Caution.MOTION);
     operator.countDown();
     checkStop();
     powerOn();
+  }
+
+  /**
+   * The source is proven by itself, whatever becomes of the others: who left it before may have
+   * left any current. Its identity never stays open.
+   */
+  private void makeSafeFirst() throws HandEnded {
+    if (bench.sourceInstrument().isPresent()) {
+      identify(bench.sourceInstrument().get(), false);
+    }
+    proven = true;
+    Event.MadeSafe safe = new SafeSignal(bench, clock, unit).commandFirst();
+    if (!safe.confirmed()) {
+      throw new HandEnded(HandResult.How.LINK_LOST, safe.detail());
+    }
+    told.accept("safe signal " + unit.safeSignal() + ": " + safe.detail());
   }
 
   private void identify(Instrument instrument, boolean mayStayOpen) throws HandEnded {

@@ -18,6 +18,8 @@ import org.benchstroke.instrument.SwitchReader;
  *
  * @param instruments all of them, to open, identify and close
  * @param source makes the setpoint
+ * @param sourceInstrument the one of the instruments that plays the source; empty where a person
+ *     sets it
  * @param position reads the feedback
  * @param loopMeter measures the loop, where there is one
  * @param angle reads the stem, where there is one
@@ -34,6 +36,7 @@ import org.benchstroke.instrument.SwitchReader;
 public record Bench(
     List<Instrument> instruments,
     SignalSource source,
+    Optional<Instrument> sourceInstrument,
     PositionTransmitter position,
     Optional<LoopMeter> loopMeter,
     Optional<AngleReference> angle,

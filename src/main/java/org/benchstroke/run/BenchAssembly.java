@@ -98,6 +98,7 @@ public final class BenchAssembly {
     return new Bench(
         assembly.instruments,
         assembly.source.orElseThrow(),
+        assembly.sourceInstrument(file),
         assembly.position.orElseThrow(),
         assembly.loopMeter,
         assembly.angle,
@@ -109,6 +110,11 @@ public final class BenchAssembly {
         assembly.byEye(Role.POSITION_TRANSMITTER),
         assembly.byEye(Role.SWITCHES),
         (long) (longest * 1e9));
+  }
+
+  private Optional<Instrument> sourceInstrument(BenchFile file) {
+    String name = file.playing(Role.SIGNAL_SOURCE).orElseThrow().name();
+    return instruments.stream().filter(each -> each.name().equals(name)).findFirst();
   }
 
   private Optional<InstrumentSpec> byEye(Role role) {

@@ -24,8 +24,12 @@ final class IdentityCheck {
     return "identity of " + instrument.name();
   }
 
-  /** Compares what it says of itself with the bench file. */
-  void compare(Instrument instrument, Optional<Identity> identity) {
+  /**
+   * Compares what it says of itself with the bench file.
+   *
+   * @return whether it may be worked with
+   */
+  boolean compare(Instrument instrument, Optional<Identity> identity) {
     Identification identification = Identification.of(bench, instrument, identity);
     log.write(
         new Event.Identified(
@@ -39,6 +43,7 @@ final class IdentityCheck {
       case ANOTHER -> checks.block(name, identification.words());
       case MATCHES -> checks.ok(name, identification.words(), Map.of());
     }
+    return identification.outcome() != Identification.Outcome.ANOTHER;
   }
 
   /** What is read by eye can't tell who it is; its label can. */

@@ -45,6 +45,7 @@ final class Preflight {
   private final Sampler sampler;
   private final StopSwitch stop;
   private final CheckList checks;
+  private final IdentityCheck identity;
   private final BenchFit fit;
   private final Optional<LoopByEye> loopByEye;
 
@@ -75,6 +76,7 @@ final class Preflight {
     this.sampler = sampler;
     this.stop = stop;
     this.checks = new CheckList(log);
+    this.identity = new IdentityCheck(plan.bench(), log, checks);
     this.fit = new BenchFit(plan.bench(), plan.unit());
     this.loopByEye =
         plan.bench()
@@ -84,23 +86,49 @@ final class Preflight {
   }
 
   /**
-   * Opens the instruments and checks who they are; nothing is sourced.
+   * Opens the source and checks who it is, before any other instrument is asked: whatever becomes
+   * of those, a source that is proven can be made safe.
    *
-   * @throws RunEnded if one does not answer or is another one than the bench file says
+   * @return whether it may source; where not, {@link #identifyOthers()} ends the run
    */
-  void identify() throws RunEnded {
-    IdentityCheck identity = new IdentityCheck(plan.bench(), log, checks);
+  boolean proveSource() {
+    // Nobody but a person vouches for a source that is set by hand.
+    return bench.sourceInstrument().map(this::identify).orElse(true);
+  }
+
+  /** Makes a proven source safe; where that is not confirmed, the run ends with the checks. */
+  void makeSafe(Event.MadeSafe safe) {
+    log.write(safe);
+    if (!safe.confirmed()) {
+      checks.block("safe signal", safe.detail());
+    }
+  }
+
+  /**
+   * Opens all but the source and checks who they are; nothing is sourced.
+   *
+   * @throws RunEnded if one does not answer or is another one than the bench file says, the source
+   *     included
+   */
+  void identifyOthers() throws RunEnded {
     for (Instrument instrument : bench.instruments()) {
       stop.check();
-      try {
-        instrument.connect(deadline());
-        identity.compare(instrument, instrument.identify(deadline()));
-      } catch (InstrumentException e) {
-        checks.block(IdentityCheck.name(instrument), e.getMessage());
+      if (bench.sourceInstrument().filter(source -> source == instrument).isEmpty()) {
+        identify(instrument);
       }
     }
     plan.bench().instruments().stream().filter(InstrumentSpec::typedIn).forEach(identity::byEye);
     checks.endIfBlocked();
+  }
+
+  private boolean identify(Instrument instrument) {
+    try {
+      instrument.connect(deadline());
+      return identity.compare(instrument, instrument.identify(deadline()));
+    } catch (InstrumentException e) {
+      checks.block(IdentityCheck.name(instrument), e.getMessage());
+      return false;
+    }
   }
 
   /**
@@ -184,11 +212,7 @@ final class Preflight {
       }
     }
     loopByEye.ifPresent(eye -> eye.note(checks));
-    Event.MadeSafe safe = new SafeSignal(bench, clock, plan.unit()).command();
-    log.write(safe);
-    if (!safe.confirmed()) {
-      checks.block("safe signal", safe.detail());
-    }
+    makeSafe(new SafeSignal(bench, clock, plan.unit()).command());
   }
 
   private Noise noiseAtRest() throws RunEnded {

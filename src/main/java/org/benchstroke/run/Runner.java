@@ -134,11 +134,13 @@ public final class Runner {
 
   private void perform() throws RunEnded {
     Preflight preflight = new Preflight(plan, bench, clock, log, sampler, operator, stop);
-    preflight.identify();
-    sourceProven = true;
+    sourceProven = preflight.proveSource();
+    if (sourceProven) {
+      preflight.makeSafe(new SafeSignal(bench, clock, plan.unit()).commandFirst());
+    }
+    preflight.identifyOthers();
     feed.begin();
     power(false);
-    log.write(new SafeSignal(bench, clock, plan.unit()).command());
     Preflight.Noise noise = preflight.check();
     ask(Caution.MOTION);
     operator.countDown();

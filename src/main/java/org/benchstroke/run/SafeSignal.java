@@ -3,7 +3,6 @@ package org.benchstroke.run;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.Instrument;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.Reading;
 import org.benchstroke.quantity.Current;
@@ -24,16 +23,30 @@ public final class SafeSignal {
     this.signal = unit.safeSignal();
   }
 
-  /** Commands it, opening the links again where they are lost; says whether it was confirmed. */
+  /** Commands it, opening the link again where it is lost; says whether it was confirmed. */
   public Event.MadeSafe command() {
+    return command(true);
+  }
+
+  /** The same with no other instrument asked for anything: none of them may be there yet. */
+  public Event.MadeSafe commandFirst() {
+    return command(false);
+  }
+
+  private Event.MadeSafe command(boolean askLoop) {
     String failure = "";
     for (int attempt = 1; attempt <= TRIES; attempt++) {
       try {
-        connect();
+        if (bench.sourceInstrument().isPresent()) {
+          bench.sourceInstrument().get().connect(deadline());
+        }
         Reading<Current> setting = bench.source().apply(signal, deadline());
         boolean said = setting.raw().equals(HandSource.SAID);
         String how = said ? "a person says that the source is set to " : "the source reads back ";
-        return new Event.MadeSafe(signal.milliamps(), true, how + setting.value() + loop());
+        return new Event.MadeSafe(
+            signal.milliamps(),
+            true,
+            "confirmed, " + how + setting.value() + (askLoop ? loop() : ""));
       } catch (InstrumentException e) {
         failure = e.getMessage();
       }
@@ -48,14 +61,6 @@ public final class SafeSignal {
         signal.milliamps(),
         false,
         "not commanded: the identity of the source is not proven, so it was left as it was found");
-  }
-
-  private void connect() throws InstrumentException {
-    for (Instrument instrument : bench.instruments()) {
-      if (instrument == bench.source()) {
-        instrument.connect(deadline());
-      }
-    }
   }
 
   private String loop() {

@@ -70,7 +70,8 @@ class ByHandTest {
         .allMatch(raw -> raw.startsWith("typed in by virtual: "));
     Event.MadeSafe safe = last(run);
     assertThat(safe.confirmed()).isTrue();
-    assertThat(safe.detail()).startsWith("a person says that the source is set to 4.000 mA");
+    assertThat(safe.detail())
+        .startsWith("confirmed, a person says that the source is set to 4.000 mA");
   }
 
   @Test

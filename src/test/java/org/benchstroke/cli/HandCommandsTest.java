@@ -87,7 +87,9 @@ class HandCommandsTest {
       assertThat(drive.code()).as(drive.out() + drive.err()).isZero();
       assertThat(drive.out())
           .contains("THE UNIT WILL MOVE", "refused: 25.000 mA is outside 3.500 mA to 21.500 mA")
-          .contains("Safe signal: the source reads back 4.000 mA", "Motor power: off by the relay");
+          .contains(
+              "Safe signal: confirmed, the source reads back 4.000 mA",
+              "Motor power: off by the relay");
     }
   }
 
@@ -96,7 +98,7 @@ class HandCommandsTest {
     try (SimulatorServer server = server()) {
       Path bench = write("bench.toml", server.benchToml());
       Command drive = typed("y\ny\ny\n", "drive", "--bench", bench, "--unit-type", UNIT);
-      assertThat(drive.out()).contains("Safe signal: the source reads back 4.000 mA");
+      assertThat(drive.out()).contains("Safe signal: confirmed, the source reads back 4.000 mA");
     }
   }
 
@@ -127,7 +129,8 @@ class HandCommandsTest {
       Path bench = write("bench.toml", wrong);
       Command search = typed("y\ny\ny\nyes\n", "find-map", "--bench", bench, "--unit-type", UNIT);
       assertThat(search.code()).as(search.out() + search.err()).isZero();
-      assertThat(search.out()).contains("f32 ABCD", "Safe signal: the source reads back 4.000 mA");
+      assertThat(search.out())
+          .contains("f32 ABCD", "Safe signal: confirmed, the source reads back 4.000 mA");
       Path found = folder.resolve("bench-found-1.toml");
       assertThat(Files.readString(bench)).isEqualTo(wrong);
       assertThat(Files.readString(found)).contains("order = \"ABCD\"").doesNotContain("CDAB");
