@@ -4,7 +4,9 @@ package org.benchstroke.analysis;
  * One position reading at rest: the mean of the last samples of a quiet window, or one reading by
  * eye.
  *
- * @param setpointPercent the setpoint, % of travel
+ * @param setpointPercent the point of the test, % of travel
+ * @param askedPercent what the signal asked for there, to its last digit, % of travel; where
+ *     setpoints were measured each reading has its own
  * @param direction from which side it was approached
  * @param cycle from 1
  * @param meanPercent mean of the samples, % of travel
@@ -14,13 +16,26 @@ package org.benchstroke.analysis;
  */
 public record RestReading(
     double setpointPercent,
+    double askedPercent,
     Direction direction,
     int cycle,
     double meanPercent,
     double deviationPercent,
     int samples) {
-  /** Signed error: position − setpoint, %. */
+  /** Where the signal asked for the point itself. */
+  public RestReading(
+      double setpointPercent,
+      Direction direction,
+      int cycle,
+      double meanPercent,
+      double deviationPercent,
+      int samples) {
+    this(
+        setpointPercent, setpointPercent, direction, cycle, meanPercent, deviationPercent, samples);
+  }
+
+  /** Signed error: position − what the signal asked for, %. */
   public double errorPercent() {
-    return meanPercent - setpointPercent;
+    return meanPercent - askedPercent;
   }
 }

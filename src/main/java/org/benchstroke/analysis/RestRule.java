@@ -18,6 +18,8 @@ public final class RestRule {
   private final long windowNanos;
   private final double limitPercent;
   private final Deque<Point> window = new ArrayDeque<>();
+  private double lowest = Double.POSITIVE_INFINITY;
+  private double highest = Double.NEGATIVE_INFINITY;
 
   private record Point(long nanos, double percent) {}
 
@@ -68,11 +70,15 @@ public final class RestRule {
   /** Forgets what it has seen: the setpoint changed. */
   public void restart() {
     window.clear();
+    lowest = Double.POSITIVE_INFINITY;
+    highest = Double.NEGATIVE_INFINITY;
   }
 
   /** Takes a reading; gives the window if the position is at rest now. */
   public Optional<Window> add(long nanos, double percent) {
     window.addLast(new Point(nanos, percent));
+    lowest = Math.min(lowest, percent);
+    highest = Math.max(highest, percent);
     while (window.size() > samples && nanos - second().nanos() >= windowNanos) {
       window.removeFirst();
     }
@@ -92,6 +98,14 @@ public final class RestRule {
     }
     Spread spread = Spread.of(window.stream().mapToDouble(Point::percent).toArray());
     return Optional.of(new Window(from, nanos, spread));
+  }
+
+  /**
+   * Whether it has moved at all since the setpoint changed. One that must follow and has not stands
+   * still because its dead time is not over, or for good: which of the two, only waiting tells.
+   */
+  public boolean moved() {
+    return highest - lowest > limitPercent;
   }
 
   /** Whether every reading of the window is the same to the last bit. */

@@ -19,6 +19,7 @@ public final class InstrumentBudget {
   private final Optional<InstrumentBounds> source;
   private final Optional<InstrumentBounds> meter;
   private final Role meterRole;
+  private final SetpointDigits digits;
 
   /**
    * For positions read by one of the bench's meters.
@@ -28,7 +29,22 @@ public final class InstrumentBudget {
    *     last day of each certificate stands for it
    */
   public InstrumentBudget(BenchFile bench, UnitType unit, Role meterRole, Optional<LocalDate> day) {
+    this(bench, unit, meterRole, day, SetpointDigits.EXACT);
+  }
+
+  /**
+   * For positions at setpoints that were written down, or read.
+   *
+   * @param digits how far those are known
+   */
+  public InstrumentBudget(
+      BenchFile bench,
+      UnitType unit,
+      Role meterRole,
+      Optional<LocalDate> day,
+      SetpointDigits digits) {
     this.unit = unit;
+    this.digits = digits;
     this.meterRole = meterRole;
     this.source = InstrumentBounds.of(bench, Role.SIGNAL_SOURCE, day);
     this.meter = InstrumentBounds.of(bench, meterRole, day);
@@ -129,7 +145,7 @@ public final class InstrumentBudget {
     return bound.contribution() * bound.divisor();
   }
 
-  /** The steps of source and meter at a setpoint: anew for each reading. */
+  /** The steps of source, setpoint and meter at a setpoint: anew for each reading. */
   public List<Component> steps(double setpointPercent) {
     List<Component> components = new ArrayList<>();
     source.ifPresent(
@@ -140,6 +156,7 @@ public final class InstrumentBudget {
                         bounds.channel().resolution() / 2.0,
                         unit.percentPerMilliampAt(Position.ofPercent(setpointPercent)))
                     .in("mA")));
+    components.addAll(digits.components(unit, setpointPercent));
     components.addAll(meterStep());
     return components;
   }

@@ -172,6 +172,11 @@ public record UnitType(
     return 100.0 / strokeSeconds;
   }
 
+  /** A unit that stands further from where its signal asks it to be must move, %. Our choice. */
+  public double mustFollowPercent() {
+    return 2.0 * deadBandPercent + 1.0;
+  }
+
   /** Nominal travel time for a change of position, s. */
   public double travelSeconds(double changePercent) {
     return Math.abs(changePercent) / percentPerSecond();

@@ -48,6 +48,6 @@ record Plateau(double percent, double milliamps, List<TraceRows.Row> rows) {
     double percent =
         rows.stream().mapToDouble(TraceRows.Row::setpointPercent).average().orElseThrow();
     double milliamps = rows.stream().mapToDouble(TraceRows.Row::milliamps).average().orElseThrow();
-    return new Plateau(percent, milliamps, rows);
+    return new Plateau(Tolerance.clean(percent), Tolerance.clean(milliamps), rows);
   }
 }

@@ -8,6 +8,7 @@ import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.Practice;
 import org.benchstroke.bench.UnitType;
+import org.benchstroke.quantity.Current;
 
 /** Finds where the unit came to rest on each plateau, by the rest rule of a run. One thread. */
 final class RestFinder {
@@ -73,10 +74,12 @@ final class RestFinder {
   /**
    * The first window at rest of a plateau.
    *
+   * @param point the point that its setpoint stands for, %; outside the travel the signal may be
+   *     taken for lost
    * @param from the setpoint before, %
    * @param direction "up", "down" or "none"
    */
-  Found find(Plateau plateau, double from, String direction) {
+  Found find(Plateau plateau, double point, double from, String direction) {
     Practice practice = unit.practice();
     double travel = unit.travelSeconds(plateau.percent() - from);
     double earliest = practice.restEarliestSeconds() + travel;
@@ -94,14 +97,17 @@ final class RestFinder {
       seen.add(percent);
       Optional<RestRule.Window> window = rule.add(ImportJournal.nanos(last), percent);
       double waited = last - since;
-      if (window.isPresent() && waited >= earliest - periodSeconds / 2.0) {
+      boolean late = waited >= practice.restTimeoutSeconds() + 2.0 * travel;
+      if (window.isPresent()
+          && waited >= earliest - periodSeconds / 2.0
+          && (late || followed(plateau, point, window.get()))) {
         Found found = found(window.get(), direction, seen, last);
         if (waited >= earliest) {
           return found;
         }
         almost = Optional.of(found);
       }
-      if (waited >= practice.restTimeoutSeconds() + 2.0 * travel) {
+      if (late) {
         break;
       }
     }
@@ -109,6 +115,15 @@ final class RestFinder {
     // Whoever stepped on at once did so by his own stamps, which the file holds only so well; where
     // the plateau went on, what nearly was a rest turned out to be none.
     return last - since < earliest ? almost.orElse(none) : none;
+  }
+
+  /** Whether it has moved, or need not: before its dead time is over every unit stands still. */
+  private boolean followed(Plateau plateau, double point, RestRule.Window window) {
+    double asked = unit.positionAt(Current.ofMilliamps(plateau.milliamps())).percent();
+    boolean signal = point >= 0.0 && point <= 100.0;
+    return !signal
+        || rule.moved()
+        || Math.abs(asked - window.meanPercent()) <= unit.mustFollowPercent();
   }
 
   private Found found(RestRule.Window window, String direction, List<Double> seen, double to) {

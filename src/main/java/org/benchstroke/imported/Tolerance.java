@@ -1,5 +1,8 @@
 package org.benchstroke.imported;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -22,18 +25,24 @@ final class Tolerance {
   private final Optional<Channel> source;
   private final double step;
   private final boolean milliamps;
+  private final boolean measured;
 
   /** For the setpoints of a column. */
   Tolerance(BenchFile bench, UnitType unit, Column setpoint, CsvSheet sheet) {
     this.unit = unit;
-    boolean commanded = setpoint.repeats(sheet);
+    this.measured = !setpoint.repeats(sheet);
     this.source =
         bench
             .playing(Role.SIGNAL_SOURCE)
-            .filter(s -> !commanded)
+            .filter(s -> measured)
             .map(s -> s.channels().get(Role.SIGNAL_SOURCE));
     this.step = setpoint.step(sheet);
     this.milliamps = setpoint.unit().equals("mA");
+  }
+
+  /** Without what the arithmetic of a last bit adds. */
+  static double clean(double value) {
+    return BigDecimal.valueOf(value).setScale(9, RoundingMode.HALF_EVEN).doubleValue();
   }
 
   /** ± % of travel at a setpoint. */
@@ -56,15 +65,57 @@ final class Tolerance {
     return points.stream().filter(p -> same(percent, p)).mapToDouble(p -> p).findFirst();
   }
 
-  /** The roundest number that a setpoint can stand for. */
-  double rounded(double percent) {
-    for (double step : new double[] {5.0, 1.0, 0.5, 0.1, 0.01}) {
-      double round = Math.rint(percent / step) * step;
-      double clean = Math.rint(round * 1000.0) / 1000.0;
-      if (same(percent, clean)) {
-        return clean;
+  /**
+   * The points that setpoints stand for: each its own, but those that the file can't tell apart
+   * share one. Setpoints themselves are never rounded; the name of a shared point is.
+   */
+  List<Double> points(List<Double> setpoints) {
+    List<Double> points = new ArrayList<>();
+    List<Double> open = new ArrayList<>();
+    for (double each : setpoints.stream().sorted().toList()) {
+      if (!open.isEmpty() && each - open.get(0) > 2.0 * at(each)) {
+        points.add(shared(open));
+        open.clear();
       }
+      open.add(each);
     }
-    return percent;
+    if (!open.isEmpty()) {
+      points.add(shared(open));
+    }
+    return points;
+  }
+
+  private double shared(List<Double> alike) {
+    double low = alike.get(0);
+    double high = alike.get(alike.size() - 1);
+    if (high - low <= LEAST_PERCENT) {
+      return low;
+    }
+    double middle = (low + high) / 2.0;
+    int decimals = (int) Math.max(0.0, Math.ceil(-Math.log10(at(middle))));
+    return BigDecimal.valueOf(middle).setScale(decimals, RoundingMode.HALF_EVEN).doubleValue();
+  }
+
+  /**
+   * Half of the setpoints' last digit, in their unit: how far each is known. Whole numbers that are
+   * points of the test are what was asked for, and known as well as the source is.
+   *
+   * @param setpoints in % of travel
+   * @param points what each stands for
+   */
+  double halfDigit(List<Double> setpoints, List<Double> points) {
+    boolean exact = step >= 1.0;
+    for (int i = 0; i < setpoints.size(); i++) {
+      exact &= Math.abs(setpoints.get(i) - points.get(i)) <= LEAST_PERCENT;
+    }
+    return exact ? 0.0 : step / 2.0;
+  }
+
+  String unit() {
+    return milliamps ? "mA" : "%";
+  }
+
+  boolean measured() {
+    return measured;
   }
 }

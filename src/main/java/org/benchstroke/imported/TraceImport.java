@@ -32,11 +32,11 @@ final class TraceImport {
     List<Plateau> plateaus = Plateau.of(trace.rows(), tolerance::at);
     Positions positions = new Positions(given.bench(), given.unit(), columns);
     RestFinder finder = new RestFinder(given.bench(), given.unit(), positions, plateaus.get(0));
-    List<Double> setpoints = setpoints(plateaus, given.procedure(), tolerance);
+    List<Double> setpoints = points(plateaus, given.procedure(), tolerance);
     List<RestFinder.Found> rests = new ArrayList<>();
     for (int i = 0; i < plateaus.size(); i++) {
       double from = from(plateaus, setpoints, positions, Math.max(0, i - 1));
-      rests.add(finder.find(plateaus.get(i), from, direction(setpoints, i)));
+      rests.add(finder.find(plateaus.get(i), setpoints.get(i), from, direction(setpoints, i)));
     }
     Placing placing =
         new Placing(setpoints, rests, new Sequences(plateaus, setpoints, given.unit(), tolerance));
@@ -63,6 +63,9 @@ final class TraceImport {
             columns.values().stream().map(Column::text).toList(),
             sheet.rows().size(),
             journal.dated(),
+            tolerance.halfDigit(plateaus.stream().map(Plateau::percent).toList(), setpoints),
+            tolerance.unit(),
+            tolerance.measured(),
             notes));
     String noise = Numbers.significant(finder.noisePercent(), 2) + " % taken for the rest rule";
     journal.check(
@@ -94,24 +97,29 @@ final class TraceImport {
     return setpoints.get(index) > setpoints.get(index - 1) ? "up" : "down";
   }
 
-  /** Each plateau's setpoint: the exact point that it stands for, where it is one. */
-  private static List<Double> setpoints(
+  /** The point that each plateau's setpoint stands for; where it is none, the setpoint itself. */
+  private static List<Double> points(
       List<Plateau> plateaus, Optional<Procedure> procedure, Tolerance tolerance) {
-    TreeSet<Double> points = new TreeSet<>(List.of(0.0, 100.0));
+    TreeSet<Double> ordered = new TreeSet<>(List.of(0.0, 100.0));
     for (TestSpec test : procedure.map(Procedure::tests).orElse(List.of())) {
       if (test instanceof TravelError travel) {
-        travel.points().forEach(p -> points.add(p.percent()));
+        travel.points().forEach(p -> ordered.add(p.percent()));
       }
     }
-    List<Double> setpoints = new ArrayList<>();
+    List<Double> of = List.copyOf(ordered);
+    List<Double> others =
+        plateaus.stream()
+            .map(Plateau::percent)
+            .filter(p -> procedure.isEmpty() && tolerance.point(p, of).isEmpty())
+            .toList();
+    List<Double> found = tolerance.points(others);
+    List<Double> points = new ArrayList<>();
     for (Plateau plateau : plateaus) {
-      OptionalDouble point = tolerance.point(plateau.percent(), List.copyOf(points));
-      setpoints.add(
-          point.isPresent()
-              ? point.getAsDouble()
-              : procedure.isPresent() ? plateau.percent() : tolerance.rounded(plateau.percent()));
+      OptionalDouble point = tolerance.point(plateau.percent(), of);
+      OptionalDouble shared = point.isPresent() ? point : tolerance.point(plateau.percent(), found);
+      points.add(shared.orElse(plateau.percent()));
     }
-    return setpoints;
+    return points;
   }
 
   private static String some(List<Double> setpoints) {

@@ -120,7 +120,7 @@ final class TraceTelling {
     double from = index == 0 ? plateau.fromSeconds() : end(plateaus.get(index - 1));
     journal.write(
         new Event.Commanded(
-            setpoints.get(index),
+            plateau.percent(),
             plateau.milliamps(),
             plateau.milliamps(),
             ImportJournal.nanos(from),
@@ -168,7 +168,7 @@ final class TraceTelling {
     journal.write(
         new Event.Watched(
             point,
-            setpoints.get(index),
+            plateaus.get(index).percent(),
             true,
             "",
             ImportJournal.nanos(from),
@@ -210,7 +210,7 @@ final class TraceTelling {
       rested(index, wait);
     }
     if (wait.isPresent()) {
-      loop(plateau, index, rest.fromSeconds());
+      loop(plateau, rest.fromSeconds());
     }
   }
 
@@ -219,7 +219,7 @@ final class TraceTelling {
     journal.write(
         new Event.Rested(
             wait.map(Stretch.Wait::point).orElse("between"),
-            setpoints.get(index),
+            plateaus.get(index).percent(),
             wait.map(Stretch.Wait::direction).orElse(TraceImport.direction(setpoints, index)),
             wait.map(Stretch.Wait::cycle).orElse(0),
             rest.settled(),
@@ -281,7 +281,7 @@ final class TraceTelling {
   }
 
   /** The loop's current at rest against the setpoint, as a run does it. */
-  private void loop(Plateau plateau, int index, double from) {
+  private void loop(Plateau plateau, double from) {
     Optional<Channel> meter = channel(Role.LOOP_METER);
     Optional<Channel> source = channel(Role.SIGNAL_SOURCE);
     Optional<Double> found =
@@ -297,7 +297,7 @@ final class TraceTelling {
       return;
     }
     loopsRead++;
-    Current wanted = given.unit().currentAt(Position.ofPercent(setpoints.get(index)));
+    Current wanted = given.unit().currentAt(Position.ofPercent(plateau.percent()));
     double allowed = bound(source.get(), wanted) + bound(meter.get(), wanted);
     if (Math.abs(found.get() - wanted.milliamps()) > allowed) {
       damaged(

@@ -30,11 +30,22 @@ final class TypedImport {
 
   private TypedImport() {}
 
-  /** One reading; its setpoint in % of travel. */
+  /** One reading; its setpoint as it was written, and the point that it stands for, % of travel. */
   private record Reading(
-      int line, double setpoint, double milliamps, String direction, int cycle, double value) {
-    String point() {
-      return "travel " + Numbers.plain(setpoint) + " " + direction;
+      int line,
+      CsvSheet.Row row,
+      double setpoint,
+      double point,
+      double milliamps,
+      String direction,
+      int cycle,
+      double value) {
+    String name() {
+      return "travel " + Numbers.plain(point) + " " + direction;
+    }
+
+    Reading at(double other) {
+      return new Reading(line, row, setpoint, other, milliamps, direction, cycle, value);
     }
   }
 
@@ -60,6 +71,11 @@ final class TypedImport {
             columns.values().stream().map(Column::text).toList(),
             sheet.rows().size(),
             journal.dated(),
+            tolerance.halfDigit(
+                readings.stream().map(Reading::setpoint).toList(),
+                readings.stream().map(Reading::point).toList()),
+            tolerance.unit(),
+            tolerance.measured(),
             given.procedure().isEmpty() ? List.of(AsFound.words(procedure)) : List.of()));
     boolean told = false;
     for (int index = 0; index < procedure.tests().size(); index++) {
@@ -94,17 +110,34 @@ final class TypedImport {
     }
   }
 
+  /** All of them, each at its point. */
   private static List<Reading> readings(
       CsvSheet sheet, Map<String, Column> columns, Given given, Tolerance tolerance)
       throws FileMistakes {
+    List<Reading> written = new ArrayList<>();
+    for (CsvSheet.Row row : sheet.rows()) {
+      written.add(reading(sheet, columns, row, given));
+    }
+    List<Double> ordered = points(given);
+    List<Double> found =
+        tolerance.points(
+            written.stream()
+                .map(Reading::setpoint)
+                .filter(s -> tolerance.point(s, ordered).isEmpty())
+                .toList());
     List<Reading> readings = new ArrayList<>();
     Map<String, Integer> lines = new HashMap<>();
-    for (CsvSheet.Row row : sheet.rows()) {
-      Reading reading = reading(sheet, columns, row, given, tolerance);
-      Integer before = lines.put(reading.point() + " #" + reading.cycle(), reading.line());
+    for (Reading each : written) {
+      OptionalDouble point = tolerance.point(each.setpoint(), ordered);
+      Reading reading =
+          each.at(
+              point.isPresent()
+                  ? point.getAsDouble()
+                  : tolerance.point(each.setpoint(), found).orElse(each.setpoint()));
+      Integer before = lines.put(reading.name() + " #" + reading.cycle(), reading.line());
       if (before != null) {
         throw sheet.mistake(
-            row,
+            each.row(),
             columns.get("setpoint").index(),
             "is the same setpoint, direction and cycle as line "
                 + before
@@ -116,11 +149,7 @@ final class TypedImport {
   }
 
   private static Reading reading(
-      CsvSheet sheet,
-      Map<String, Column> columns,
-      CsvSheet.Row row,
-      Given given,
-      Tolerance tolerance)
+      CsvSheet sheet, Map<String, Column> columns, CsvSheet.Row row, Given given)
       throws FileMistakes {
     double setpoint = needed(sheet, columns.get("setpoint"), row);
     double milliamps = setpoint;
@@ -129,9 +158,7 @@ final class TypedImport {
     } else {
       milliamps = given.unit().currentAt(Position.ofPercent(setpoint)).milliamps();
     }
-    OptionalDouble point = tolerance.point(setpoint, points(given));
-    double exact =
-        point.orElse(given.procedure().isPresent() ? setpoint : tolerance.rounded(setpoint));
+    double exact = Tolerance.clean(setpoint);
     Column where = columns.get("direction");
     String direction = sheet.cell(row, where.index()).orElse("").toLowerCase(Locale.ROOT);
     if (!direction.equals("up") && !direction.equals("down")) {
@@ -140,7 +167,7 @@ final class TypedImport {
     }
     int cycle = columns.containsKey("cycle") ? cycle(sheet, columns.get("cycle"), row) : 1;
     double value = needed(sheet, columns.get("reading"), row);
-    return new Reading(row.line(), exact, milliamps, direction, cycle, value);
+    return new Reading(row.line(), row, exact, exact, milliamps, direction, cycle, value);
   }
 
   private static List<Double> points(Given given) {
@@ -176,7 +203,7 @@ final class TypedImport {
   /** All setpoints as points, from the first reading's side; a hole then has no result. */
   private static Procedure found(CsvSheet sheet, List<Reading> readings) {
     TreeSet<Double> points = new TreeSet<>();
-    readings.forEach(r -> points.add(r.setpoint()));
+    readings.forEach(r -> points.add(r.point()));
     int cycles = readings.stream().mapToInt(Reading::cycle).max().orElseThrow();
     List<TestSpec> tests = new ArrayList<>();
     if (points.size() > 1 && points.first() >= 0.0 && points.last() <= 100.0) {
@@ -205,7 +232,7 @@ final class TypedImport {
               at));
       journal.write(
           new Event.Rested(
-              r.point(), r.setpoint(), r.direction(), r.cycle(), true, true, at, at, 0.0));
+              r.name(), r.setpoint(), r.direction(), r.cycle(), true, true, at, at, 0.0));
     }
   }
 }

@@ -56,6 +56,10 @@ public sealed interface Event {
    * @param columns what each column was taken for: "position: Pos [%]"
    * @param rows how many rows it has
    * @param dated whether the time of day of the record is known
+   * @param setpointHalfDigit half of the last digit that its setpoints were read to; 0 where they
+   *     stand for themselves
+   * @param setpointUnit the unit of that, "%" or "mA"
+   * @param setpointMeasured whether its setpoints were measured, and not commanded
    * @param notes what was found in it, a sentence each
    */
   record Imported(
@@ -65,6 +69,9 @@ public sealed interface Event {
       List<String> columns,
       int rows,
       boolean dated,
+      double setpointHalfDigit,
+      String setpointUnit,
+      boolean setpointMeasured,
       List<String> notes)
       implements Event {
     public Imported {

@@ -253,6 +253,7 @@ public final class JsonReport {
 
   private static void reading(JsonGenerator out, RestReading reading) throws IOException {
     number(out, "setpoint_pct", OptionalDouble.of(reading.setpointPercent()));
+    number(out, "asked_pct", OptionalDouble.of(reading.askedPercent()));
     out.writeStringField("direction", reading.direction().text());
     out.writeNumberField("cycle", reading.cycle());
     number(out, "mean_pct", OptionalDouble.of(reading.meanPercent()));

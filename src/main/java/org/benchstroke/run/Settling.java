@@ -68,14 +68,26 @@ final class Settling implements Rest {
       double waited = wait.secondsAt(reading.answeredNanos());
       boolean near = Math.abs(percent - wait.targetPercent()) < 2.0;
       progress.reading(percent, state.equals("settling") && !near ? "moving" : state);
-      if (window.isPresent() && waited >= wait.earliestSeconds()) {
+      boolean late = waited >= wait.timeoutSeconds();
+      if (window.isPresent()
+          && waited >= wait.earliestSeconds()
+          && (late || followed(wait, window.get()))) {
         return settled(wait, window.get(), seen.build());
       }
-      if (waited >= wait.timeoutSeconds()) {
+      if (late) {
         log.write(rested(wait, false, false, wait.sinceNanos(), reading.answeredNanos()));
         return Arrival.none();
       }
     }
+  }
+
+  /** Whether it has moved, or need not: before its dead time is over every unit stands still. */
+  private boolean followed(Wait wait, RestRule.Window window) {
+    double asked =
+        unit.positionAt(unit.currentAt(Position.ofPercent(wait.targetPercent()))).percent();
+    return !wait.signalOn()
+        || rule.moved()
+        || Math.abs(asked - window.meanPercent()) <= unit.mustFollowPercent();
   }
 
   /** The same to the last bit for longer than a window. */

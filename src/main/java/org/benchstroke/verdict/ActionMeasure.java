@@ -19,10 +19,15 @@ import org.benchstroke.verdict.AsOrdered.Subject;
  * looked at, void or not: a unit that ran the wrong way once has shown its action.
  */
 final class ActionMeasure {
-  private static final double STEP_PERCENT = 20.0;
+  /** Smaller changes of the setpoint, added up while they go on the same way, say nothing. */
+  private static final double LEAST_PERCENT = 4.0;
+
+  /** Nor do those that the unit need not follow, so many times its dead band. Our choice. */
+  private static final double DEAD_BANDS = 4.0;
+
   private static final double SEEN_PERCENT = 5.0;
   private static final int ENDS = 3;
-  private static final String METHOD = "action/1";
+  private static final String METHOD = "action/2";
 
   private final UnitType unit;
   private final Samples samples;
@@ -32,7 +37,9 @@ final class ActionMeasure {
     this.samples = samples;
   }
 
-  /** A step of the setpoint and what the position did. */
+  /**
+   * A change of the setpoint, in one step or in several the same way, and what the position did.
+   */
   private record Step(double setpointChange, double positionChange, boolean away) {
     boolean followed() {
       return positionChange * Math.signum(setpointChange) >= Math.abs(setpointChange) / 2.0;
@@ -40,7 +47,8 @@ final class ActionMeasure {
 
     /** The wrong way and further from the setpoint: a unit that lagged behind isn't reversed. */
     boolean reversed() {
-      return away && positionChange * Math.signum(setpointChange) <= -SEEN_PERCENT;
+      double seen = Math.min(SEEN_PERCENT, Math.abs(setpointChange) / 2.0);
+      return away && positionChange * Math.signum(setpointChange) <= -seen;
     }
 
     String text() {
@@ -83,45 +91,63 @@ final class ActionMeasure {
 
   private List<Step> steps(List<Entry> entries) {
     List<Step> steps = new ArrayList<>();
-    double before = Double.NaN;
-    Typed typed = new Typed(Double.NaN, Double.NaN);
+    Optional<Way> way = Optional.empty();
     for (int i = 0; i < entries.size(); i++) {
       Event event = entries.get(i).event();
       if (event instanceof Event.Commanded now) {
         Trace trace = samples.position(Segments.untilNext(entries, i + 1));
-        if (trace.size() == 1) {
-          typed.next(now.setpointPercent(), trace.percent(0)).ifPresent(steps::add);
-          typed = new Typed(now.setpointPercent(), trace.percent(0));
-        } else if (trace.size() >= 2 * ENDS) {
-          step(trace, before, now.setpointPercent()).ifPresent(steps::add);
+        // One reading is what a person typed in; of a trace both ends must be seen.
+        if (trace.size() == 1 || trace.size() >= 2 * ENDS) {
+          Way next = Way.of(way, now.setpointPercent(), trace);
+          next.steps(unit).forEach(steps::add);
+          way = Optional.of(next);
+        } else if (!trace.isEmpty()) {
+          way = Optional.empty();
         }
-        before = now.setpointPercent();
       } else if (Segments.changes(event)) {
-        before = Double.NaN;
+        way = Optional.empty();
       }
     }
     return steps;
   }
 
-  /** A position that a person read at a setpoint: one in a segment, where a trace has many. */
-  private record Typed(double setpoint, double position) {
-    Optional<Step> next(double newSetpoint, double newPosition) {
-      double change = newSetpoint - setpoint;
-      boolean away = Math.abs(newPosition - newSetpoint) > Math.abs(position - newSetpoint);
-      return Math.abs(change) >= STEP_PERCENT
-          ? Optional.of(new Step(change, newPosition - position, away))
-          : Optional.empty();
+  /** Where it was, by setpoint and position. */
+  private record Stand(double setpoint, double position) {
+    Step to(Stand next) {
+      boolean away = Math.abs(next.position - next.setpoint) > Math.abs(position - next.setpoint);
+      return new Step(next.setpoint - setpoint, next.position - position, away);
     }
   }
 
-  private static Optional<Step> step(Trace trace, double before, double setpoint) {
-    double start = trace.first(ENDS).spread().mean();
-    double end = trace.last(ENDS).spread().mean();
-    // Without a setpoint before, the step is from where it stood.
-    double change = setpoint - (Double.isNaN(before) ? start : before);
-    boolean away = Math.abs(end - setpoint) > Math.abs(start - setpoint);
-    return Math.abs(change) >= STEP_PERCENT
-        ? Optional.of(new Step(change, end - start, away))
-        : Optional.empty();
+  /**
+   * Changes of the setpoint that go on the same way.
+   *
+   * @param from where the first of them set out
+   * @param before where the last of them did
+   * @param now where that ended
+   */
+  private record Way(Stand from, Stand before, Stand now) {
+    static Way of(Optional<Way> last, double setpoint, Trace trace) {
+      int ends = Math.min(ENDS, trace.size());
+      boolean typed = trace.size() == 1 && last.isPresent();
+      double start = typed ? last.get().now().position() : trace.first(ends).spread().mean();
+      // Without a setpoint before, the step is from where it stood.
+      Stand before = new Stand(last.map(way -> way.now().setpoint()).orElse(start), start);
+      Stand now = new Stand(setpoint, trace.last(ends).spread().mean());
+      boolean on = last.filter(w -> w.change() * (setpoint - before.setpoint()) > 0.0).isPresent();
+      return new Way(on ? last.get().from() : before, before, now);
+    }
+
+    private double change() {
+      return now.setpoint() - before.setpoint();
+    }
+
+    /** The last change alone and all of them, where the unit must follow. */
+    Stream<Step> steps(UnitType unit) {
+      double least = Math.max(LEAST_PERCENT, DEAD_BANDS * unit.deadBandPercent());
+      return Stream.of(before.to(now), from.to(now))
+          .distinct()
+          .filter(step -> Math.abs(step.setpointChange()) >= least);
+    }
   }
 }

@@ -8,8 +8,10 @@ import java.util.Optional;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentBounds;
 import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.SetpointDigits;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 
@@ -24,6 +26,9 @@ import org.benchstroke.record.RunRecord;
  */
 record JudgedBench(
     BenchFile bench, UnitType unit, RunRecord record, boolean logged, Optional<LocalDate> day) {
+  /** So that the arithmetic of a last bit makes no difference. */
+  private static final double SAME_PERCENT = 1.0e-6;
+
   static JudgedBench of(BenchFile bench, UnitType unit, RunRecord record) {
     List<Event.Imported> imported = record.events(Event.Imported.class).toList();
     boolean logged = imported.stream().anyMatch(i -> i.what().equals("trace"));
@@ -50,6 +55,37 @@ record JudgedBench(
   }
 
   PositionBudget budget(Truth truth) {
-    return new PositionBudget(bench, unit, truth, byEye(PositionBudget.meter(truth)), day);
+    return new PositionBudget(
+        bench, unit, truth, byEye(PositionBudget.meter(truth)), day, digits());
+  }
+
+  private SetpointDigits digits() {
+    return record
+        .events(Event.Imported.class)
+        .map(i -> new SetpointDigits(i.setpointHalfDigit(), i.setpointUnit()))
+        .findFirst()
+        .orElse(SetpointDigits.EXACT);
+  }
+
+  /**
+   * How far what the signal asked for may lie from the point of a test that it stands for, ± % of
+   * travel: in a run it is that point; one that others wrote down or measured is known to its last
+   * digit and to the accuracy of the source.
+   */
+  double setpointWithinPercent(double point) {
+    Position at = Position.ofPercent(point);
+    double measured =
+        record
+            .events(Event.Imported.class)
+            .filter(Event.Imported::setpointMeasured)
+            .findFirst()
+            .flatMap(i -> bench.playing(Role.SIGNAL_SOURCE))
+            .map(s -> s.channels().get(Role.SIGNAL_SOURCE))
+            .map(
+                c ->
+                    c.accuracy().halfWidthAt(unit.currentAt(at).milliamps()) + c.resolution() / 2.0)
+            .orElse(0.0);
+    double slope = Math.abs(unit.percentPerMilliampAt(at));
+    return Math.max(SAME_PERCENT, measured * slope + digits().halfPercent(unit, point));
   }
 }

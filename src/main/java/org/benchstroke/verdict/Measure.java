@@ -12,7 +12,7 @@ import org.benchstroke.uncertainty.Budget;
  * @param truth by what the position was known
  * @param value the value in the kind's unit; empty if there is none
  * @param budget its uncertainty; empty exactly if there is no value
- * @param method id and version of the method: "travel-error/1"
+ * @param method id and version of the method: "travel-error/2"
  * @param note why there is no value, or what a reader must know; may be empty
  */
 public record Measure(

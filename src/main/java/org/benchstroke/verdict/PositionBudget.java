@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentBudget;
+import org.benchstroke.bench.SetpointDigits;
 import org.benchstroke.bench.Talk;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
@@ -24,9 +25,14 @@ final class PositionBudget {
   private final OptionalDouble byEyePercent;
 
   PositionBudget(
-      BenchFile bench, UnitType unit, Truth truth, boolean byEye, Optional<LocalDate> day) {
+      BenchFile bench,
+      UnitType unit,
+      Truth truth,
+      boolean byEye,
+      Optional<LocalDate> day,
+      SetpointDigits digits) {
     Role meter = meter(truth);
-    this.instruments = new InstrumentBudget(bench, unit, meter, day);
+    this.instruments = new InstrumentBudget(bench, unit, meter, day, digits);
     this.byEyePercent =
         bench
             .playing(meter)

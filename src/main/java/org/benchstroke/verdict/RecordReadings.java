@@ -23,16 +23,19 @@ import org.benchstroke.record.Event;
 final class RecordReadings {
   private static final int LEAST_FEEDBACK = 5;
   private static final int LEAST_STEM = 3;
+  private static final double SAME_PERCENT = 1.0e-6;
   private static final String NOT_IN_RECORD = "the record holds no reading";
 
+  private final JudgedBench judged;
   private final UnitType unit;
   private final Samples samples;
   private final TravelError spec;
   private final List<Entry> entries;
 
-  RecordReadings(UnitType unit, Samples samples, TravelError spec, Optional<Attempt> attempt) {
-    this.unit = unit;
-    this.samples = samples;
+  RecordReadings(JudgedBench judged, TravelError spec, Optional<Attempt> attempt) {
+    this.judged = judged;
+    this.unit = judged.unit();
+    this.samples = judged.samples();
     this.spec = spec;
     this.entries = attempt.map(Attempt::entries).orElse(List.of());
   }
@@ -75,15 +78,21 @@ final class RecordReadings {
           }
           return here.saturated(0)
               ? Outcome.none("the position is at the end of the display's range")
-              : one(place, here.percent(0));
+              : one(place, wait, here.percent(0));
         });
   }
 
-  private static Outcome one(Taken.Place place, double percent) {
+  private static Outcome one(Taken.Place place, Wait wait, double percent) {
     return new Outcome(
         Optional.of(
             new RestReading(
-                place.setpointPercent(), place.direction(), place.cycle(), percent, 0.0, 1)),
+                place.setpointPercent(),
+                wait.commanded().setpointPercent(),
+                place.direction(),
+                place.cycle(),
+                percent,
+                0.0,
+                1)),
         "");
   }
 
@@ -168,11 +177,11 @@ final class RecordReadings {
     if (!typed.quality().equals(Quality.GOOD.key())) {
       return Outcome.none("the angle is at the end of the reference's range");
     }
-    return one(place, samples.percent(typed));
+    return one(place, wait, samples.percent(typed));
   }
 
   /** Why nothing that was read after this wait counts. */
-  private static Optional<String> unsound(Taken.Place place, Wait wait) {
+  private Optional<String> unsound(Taken.Place place, Wait wait) {
     Event.Rested rested = wait.rested();
     if (!rested.settled()) {
       return Optional.of("did not settle");
@@ -180,8 +189,10 @@ final class RecordReadings {
     if (!rested.clean()) {
       return Optional.of("not a clean approach: it overran the setpoint and came back");
     }
-    if (Math.abs(rested.setpointPercent() - place.setpointPercent()) > 1.0e-6
-        || Math.abs(wait.commanded().setpointPercent() - place.setpointPercent()) > 1.0e-6
+    double asked = wait.commanded().setpointPercent();
+    double within = judged.setpointWithinPercent(place.setpointPercent());
+    if (Math.abs(rested.setpointPercent() - asked) > SAME_PERCENT
+        || !(Math.abs(asked - place.setpointPercent()) <= within)
         || !rested.direction().equals(place.direction().text())) {
       return Optional.of("the record contradicts itself about the setpoint in force");
     }
@@ -203,7 +214,7 @@ final class RecordReadings {
     Trace used = window.last(unit.practice().restSamples());
     Trace approach = trace.between(Samples.seconds(wait.commanded().answeredNanos()), to);
     Optional<String> unfit = unfit(used, approach, wait.changePercent(), truth);
-    return unfit.isPresent() ? Outcome.none(unfit.get()) : reading(place, used);
+    return unfit.isPresent() ? Outcome.none(unfit.get()) : reading(place, wait, used);
   }
 
   /** The stem may be read more slowly than the position, and slack is no fault of the reading. */
@@ -212,9 +223,8 @@ final class RecordReadings {
     if (truth == Truth.STEM || saturated.isPresent()) {
       return saturated;
     }
-    double mustMove = 2.0 * unit.deadBandPercent() + 1.0;
     Optional<String> frozen =
-        Math.abs(change) > mustMove
+        Math.abs(change) > unit.mustFollowPercent()
             ? TraceGuards.frozen(approach, unit.practice().restSamples())
             : Optional.empty();
     return frozen
@@ -228,7 +238,7 @@ final class RecordReadings {
                     samples.resolutionPercent()));
   }
 
-  private static Outcome reading(Taken.Place place, Trace used) {
+  private static Outcome reading(Taken.Place place, Wait wait, Trace used) {
     Spread spread = used.spread();
     if (!Double.isFinite(spread.mean())) {
       return Outcome.none("a sample is no number");
@@ -237,6 +247,7 @@ final class RecordReadings {
         Optional.of(
             new RestReading(
                 place.setpointPercent(),
+                wait.commanded().setpointPercent(),
                 place.direction(),
                 place.cycle(),
                 spread.mean(),

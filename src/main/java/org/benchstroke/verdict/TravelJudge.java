@@ -34,7 +34,7 @@ final class TravelJudge {
   }
 
   private TravelTest travel() {
-    RecordReadings readings = new RecordReadings(judged.unit(), judged.samples(), spec, attempt);
+    RecordReadings readings = new RecordReadings(judged, spec, attempt);
     boolean stemRead =
         judged.record().events(Event.Sampled.class).anyMatch(s -> s.channel().equals("stem"));
     boolean stem = stemRead && judged.bench().playing(Role.ANGLE_REFERENCE).isPresent();

@@ -88,7 +88,7 @@ final class TravelMeasures {
             + ", "
             + which;
     double error = reading.errorPercent();
-    return value(MeasureKind.TRAVEL_ERROR, place, error, components, "travel-error/1", note);
+    return value(MeasureKind.TRAVEL_ERROR, place, error, components, "travel-error/2", note);
   }
 
   private Measure error(double setpoint, Direction direction) {
@@ -97,7 +97,7 @@ final class TravelMeasures {
         percent(setpoint) + " " + direction.text(),
         setpoint,
         direction,
-        "travel-error/1");
+        "travel-error/2");
   }
 
   /** A point elsewhere than at an end says nothing of the end. */

@@ -35,7 +35,8 @@ class FileJournalTest {
             "Ann",
             "4711",
             List.of(new Event.SourceFile("bench", "bench.toml", "a = 1\r\n# " + text))),
-        new Event.Imported("trace", text, "00ff", List.of(text), 3, true, List.of(text)),
+        new Event.Imported(
+            "trace", text, "00ff", List.of(text), 3, true, 0.05, "mA", true, List.of(text)),
         new Event.Cautioned("motion", text, "yes"),
         new Event.Identified("source", "X", text, false),
         new Event.Checked(

@@ -117,7 +117,8 @@ class InfluencesTest {
   @Test
   void withoutADayTheLastOneCounts() {
     RecordFixture fixture = fixture(true);
-    fixture.add(new Event.Imported("trace", "x.csv", "0", List.of(), 1, false, List.of()));
+    fixture.add(
+        new Event.Imported("trace", "x.csv", "0", List.of(), 1, false, 0.0, "%", false, List.of()));
     JudgedBench judged = judged(fixture);
     assertThat(judged.day()).isEmpty();
     // 365 days: 12 mA × 0.1 % = 12 µA.
@@ -162,7 +163,7 @@ class InfluencesTest {
               Truth.FEEDBACK,
               s.mean() - 75.0,
               budget.error(read, taken),
-              "travel-error/1",
+              "travel-error/2",
               "");
       coverage.add("travel error with temperature and drift", error, truth);
     }
