@@ -3,6 +3,7 @@ package org.benchstroke.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.Writer;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -21,7 +22,6 @@ import org.benchstroke.run.Bench;
 import org.benchstroke.run.BenchAssembly;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.Operator;
-import org.benchstroke.run.RunEnded;
 import org.benchstroke.run.RunPlan;
 import org.benchstroke.run.RunResult;
 import org.benchstroke.run.Runner;
@@ -74,10 +74,11 @@ final class TestSession {
     StopHook hook = StopHook.set(stop, out, err);
     try {
       RunResult result = run(plan, request, clock, files, stop);
-      int code = new Outcome(out).reported(files, request.json());
-      // A record that reads as complete, but whose last line may not be on the disk.
-      boolean doubtful = code == ExitCode.PASSED && result.how() != RunEnded.How.COMPLETE;
-      return doubtful ? ExitCode.NOT_COMPLETED : code;
+      if (!result.recorded()) {
+        tellLost(files.record(), result);
+        return ExitCode.NOT_COMPLETED;
+      }
+      return new Outcome(out).reported(files, request.json());
     } finally {
       hook.remove();
     }
@@ -101,6 +102,15 @@ final class TestSession {
         request.operator(),
         request.order(),
         Version.text());
+  }
+
+  /** What there is of it is not judged here: the disk that lost the record would take no report. */
+  private void tellLost(Path record, RunResult result) {
+    err.println("The run was ended: " + result.reason() + ".");
+    err.println("Safe signal: " + result.safe().detail());
+    err.println(
+        "Mend that, or name another place with --records, and run again."
+            + (Files.exists(record) ? " What was written until then is in " + record + "." : ""));
   }
 
   private void tellInterrupted(Path records) throws IOException {

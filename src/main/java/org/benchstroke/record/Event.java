@@ -12,6 +12,20 @@ import java.util.Map;
 public sealed interface Event {
 
   /**
+   * Whether it happens between the samples of a test: then the sampling is not held until it is on
+   * the disk. What it tells has happened already, and no one has been asked anything by it.
+   */
+  default boolean betweenSamples() {
+    return this instanceof Sampled
+        || this instanceof Commanded
+        || this instanceof Disturbed
+        || this instanceof Rested
+        || this instanceof Watched
+        || this instanceof Faulted
+        || this instanceof Powered;
+  }
+
+  /**
    * The first line: everything needed to judge the record without any other file.
    *
    * @param format version of this format, 1

@@ -1,34 +1,25 @@
 package org.benchstroke.record;
 
 import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.channels.FileChannel;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.time.Instant;
-import java.util.Optional;
 import org.benchstroke.clock.BenchClock;
 
 /**
- * A journal in a file of JSON Lines. Each line is handed to the system as it is written, so the
- * program's death loses nothing. Everything but a sample is forced to the disk before {@link
- * #write} returns; samples are forced behind its back, within a second: a disk that takes its time
- * must not make a gap between two samples.
+ * A journal in a file of JSON Lines. A thread of its own writes and forces the lines in their
+ * order: a disk that takes its time must not make a gap between two samples. It fails where the
+ * disk is full, takes nothing for ten seconds, or the file was deleted or replaced meanwhile.
  */
 public final class FileJournal implements Journal {
-  private final FileChannel channel;
   private final BenchClock clock;
   private final long origin;
   private final RecordLines lines = new RecordLines();
-  private final SampleForcing forcing;
+  private final DiskThread disk;
 
-  private FileJournal(FileChannel channel, BenchClock clock) {
-    this.channel = channel;
+  private FileJournal(DiskThread disk, BenchClock clock) {
     this.clock = clock;
     this.origin = clock.nanos();
-    this.forcing = new SampleForcing(channel);
+    this.disk = disk;
   }
 
   /**
@@ -37,10 +28,11 @@ public final class FileJournal implements Journal {
    * @throws IOException if the file exists or can't be made
    */
   public static FileJournal create(Path file, BenchClock clock) throws IOException {
-    Path folder = file.toAbsolutePath().getParent();
-    Files.createDirectories(folder);
-    return new FileJournal(
-        FileChannel.open(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE), clock);
+    return on(new DiskThread(RecordDisk.create(file)), clock);
+  }
+
+  static FileJournal on(DiskThread disk, BenchClock clock) {
+    return new FileJournal(disk, clock);
   }
 
   @Override
@@ -50,30 +42,19 @@ public final class FileJournal implements Journal {
 
   @Override
   public Entry write(Event event) throws IOException {
-    Optional<IOException> failure = forcing.failure();
-    if (failure.isPresent()) {
-      throw new IOException(failure.get().getMessage(), failure.get());
-    }
     long now = clock.nanos();
     Instant utc = clock.utc();
-    String line = lines.write(now - origin, utc, event);
-    ByteBuffer bytes = ByteBuffer.wrap((line + "\n").getBytes(StandardCharsets.UTF_8));
-    while (bytes.hasRemaining()) {
-      channel.write(bytes);
-    }
-    if (event instanceof Event.Sampled) {
-      forcing.due();
+    String line = lines.write(now - origin, utc, event) + "\n";
+    if (event.betweenSamples()) {
+      disk.give(line, !(event instanceof Event.Sampled));
     } else {
-      channel.force(false);
+      disk.force(line);
     }
     return new Entry(lines.number(), now - origin, utc, event);
   }
 
   @Override
   public void close() throws IOException {
-    forcing.close();
-    try (channel) {
-      channel.force(false);
-    }
+    disk.close();
   }
 }

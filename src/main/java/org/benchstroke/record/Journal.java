@@ -5,8 +5,9 @@ import java.io.IOException;
 /** Where a run writes what happens, before anyone is shown it. One thread writes. */
 public interface Journal extends AutoCloseable {
   /**
-   * Writes one event. Everything but a sample is on the disk when this returns; a sample is at most
-   * a second later.
+   * Writes one event. What happens {@link Event#betweenSamples() between the samples} of a test is
+   * on the disk within a second: if the disk lags further, this waits. Everything else is on the
+   * disk when this returns, with all before it.
    *
    * @throws IOException if it can't be written: the run must then end in the safe state
    */

@@ -5,6 +5,7 @@ import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
+import org.benchstroke.clock.BenchClock;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Journal;
@@ -16,10 +17,13 @@ final class RunLog {
   private static final Logger LOG = LoggerFactory.getLogger(RunLog.class);
 
   private final Journal journal;
+  private final BenchClock clock;
   private final List<Spectator> spectators;
+  private long heldNanos;
 
-  RunLog(Journal journal, List<Spectator> spectators) {
+  RunLog(Journal journal, BenchClock clock, List<Spectator> spectators) {
     this.journal = journal;
+    this.clock = clock;
     this.spectators = new ArrayList<>(spectators);
   }
 
@@ -34,6 +38,7 @@ final class RunLog {
    * @throws UncheckedIOException if the journal fails: nothing may then go on but making safe
    */
   void write(Event event) {
+    long began = clock.nanos();
     Entry entry;
     try {
       entry = journal.write(event);
@@ -41,10 +46,18 @@ final class RunLog {
       throw new UncheckedIOException("the record can't be written: " + e.getMessage(), e);
     }
     tell(spectator -> spectator.happened(entry));
+    heldNanos += clock.nanos() - began;
+  }
+
+  /** How long writing and showing have held the runner so far, ns of bench time. */
+  long heldNanos() {
+    return heldNanos;
   }
 
   void progress(Progress progress) {
+    long began = clock.nanos();
     tell(spectator -> spectator.progressed(progress));
+    heldNanos += clock.nanos() - began;
   }
 
   private void tell(Consumer<Spectator> message) {

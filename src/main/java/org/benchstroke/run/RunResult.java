@@ -7,6 +7,7 @@ import org.benchstroke.record.Event;
  *
  * @param how the way it ended
  * @param reason in words
+ * @param recorded whether the whole record was written; where not, the reason says why not
  * @param safe what became of the safe signal
  * @param sourced whether the source was ever commanded anything
  * @param testSeconds how long the completed tests took on the bench clock, s
@@ -15,6 +16,7 @@ import org.benchstroke.record.Event;
 public record RunResult(
     RunEnded.How how,
     String reason,
+    boolean recorded,
     Event.MadeSafe safe,
     boolean sourced,
     double testSeconds,

@@ -45,7 +45,7 @@ public final class Runner {
   private double nominalSeconds;
   private double testSeconds;
   private boolean sourceProven;
-  private boolean journalFailed;
+  private Optional<String> lostRecord = Optional.empty();
 
   public Runner(
       RunPlan plan,
@@ -58,7 +58,7 @@ public final class Runner {
     this.plan = plan;
     this.bench = bench;
     this.clock = clock;
-    this.log = new RunLog(journal, spectators);
+    this.log = new RunLog(journal, clock, spectators);
     this.operator = operator;
     this.stop = stop;
     this.tests = Expansion.of(plan.procedure(), plan.unit(), plan.bench().samplePeriodSeconds());
@@ -87,15 +87,15 @@ public final class Runner {
     if (interrupted) {
       Thread.currentThread().interrupt();
     }
-    return journalFailed
-        ? new RunResult(
-            RunEnded.How.FAULT,
-            "the record can't be written",
-            safe,
-            sourceProven,
-            testSeconds,
-            nominalSeconds)
-        : new RunResult(end.how(), reason, safe, sourceProven, testSeconds, nominalSeconds);
+    boolean recorded = lostRecord.isEmpty();
+    return new RunResult(
+        recorded ? end.how() : RunEnded.How.FAULT,
+        lostRecord.orElse(reason),
+        recorded,
+        safe,
+        sourceProven,
+        testSeconds,
+        nominalSeconds);
   }
 
   private RunEnded ended() {
@@ -106,7 +106,7 @@ public final class Runner {
     } catch (RunEnded e) {
       return e;
     } catch (UncheckedIOException e) {
-      journalFailed = true;
+      lostRecord = Optional.of(e.getMessage());
       return new RunEnded(RunEnded.How.FAULT, e.getMessage());
     } catch (RuntimeException | Error e) {
       // Whatever it is, the unit comes first.
@@ -321,14 +321,13 @@ public final class Runner {
 
   /** The record may be what failed: then the bench is safe all the same, and the result says so. */
   private void writeLast(Event event) {
-    if (journalFailed) {
+    if (lostRecord.isPresent()) {
       return;
     }
     try {
       log.write(event);
     } catch (UncheckedIOException e) {
-      journalFailed = true;
-      LOG.error("{}", e.getMessage());
+      lostRecord = Optional.of(e.getMessage());
     }
   }
 

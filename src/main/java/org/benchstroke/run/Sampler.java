@@ -42,7 +42,8 @@ final class Sampler {
   private SamplingRound round;
   private StemWatch stem = new StemWatch();
   private int same;
-  private boolean joins;
+  private long excusedNanos;
+  private long heldBefore;
   private boolean measuring;
   private long nextTick;
 
@@ -78,17 +79,20 @@ final class Sampler {
     same = 1;
     stem = new StemWatch();
     round = new SamplingRound(bench, this::deadline);
-    joins = false;
+    excusedNanos = 0;
     lastSwitches.clear();
     nextTick = clock.nanos();
   }
 
   /**
-   * A command was given: its own exchange, which is in the record with its stamps, lies between the
-   * samples before and after it and is no gap.
+   * A command was given, or a person was asked: that exchange, which is in the record with its
+   * stamps, lies between the samples before and after it and is no gap. What the record and the
+   * screen held in that time is none of its own.
    */
   void commanded() {
-    joins = false;
+    last.ifPresent(
+        before ->
+            excusedNanos = clock.nanos() - before.stampNanos() - (log.heldNanos() - heldBefore));
     stem = new StemWatch();
     round = new SamplingRound(bench, this::deadline);
   }
@@ -125,9 +129,11 @@ final class Sampler {
       stop.check();
       round = new SamplingRound(bench, this::deadline);
       Reading<Position> reading = round.position();
+      long held = log.heldNanos();
       write("position", reading.value().percent(), "%", reading);
       Optional<Reading<Position>> before = last;
       last = Optional.of(reading);
+      heldBefore = held;
       stem.position(reading.value());
       duty.add(reading);
       readOthers();
@@ -135,7 +141,7 @@ final class Sampler {
         guard(before.get(), reading);
         same = before.get().value().equals(reading.value()) ? same + 1 : 1;
       }
-      joins = true;
+      excusedNanos = 0;
       return reading;
     } catch (InstrumentException e) {
       throw failed(e);
@@ -210,9 +216,7 @@ final class Sampler {
   }
 
   private void guard(Reading<Position> before, Reading<Position> now) throws TestVoid, RunEnded {
-    if (joins) {
-      requireNoGap((now.stampNanos() - before.stampNanos()) / 1e9);
-    }
+    requireNoGap((now.stampNanos() - before.stampNanos() - excusedNanos) / 1e9);
     requirePossible(before, now);
   }
 

@@ -157,7 +157,7 @@ class LeftLiveTest {
   }
 
   /** What the source is set to, asked without any of our drivers, A. */
-  private static double setting(SimulatorServer server) throws IOException {
+  static double setting(SimulatorServer server) throws IOException {
     return Double.parseDouble(said(server, "SOUR:CURR?"));
   }
 

@@ -177,7 +177,7 @@ class RecoveryTest {
                 "benchstroke test");
         Bench bench =
             BenchAssembly.of(found, simulation.unitType(), outage, clock, Operator.NOBODY);
-        RunLog log = new RunLog(new MemoryJournal(clock), List.of(this));
+        RunLog log = new RunLog(new MemoryJournal(clock), clock, List.of(this));
         recovery = new Recovery(plan, bench, clock, log, new ProgressLine(log, 100.0), stop);
       } catch (FileMistakes e) {
         throw new IllegalStateException(e.getMessage(), e);
