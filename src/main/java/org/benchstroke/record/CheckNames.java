@@ -29,6 +29,12 @@ public final class CheckNames {
   /** What it had to read, mA. */
   public static final String WANTED_MILLIAMPS = "wantedMilliamps";
 
+  /** Whether the unit stood still with its motor supply off, whatever the signal was. */
+  public static final String SUPPLY_OFF = "motor supply off";
+
+  /** Whether what is shown as the position is one. */
+  public static final String POSITION_SHOWN = "position shown";
+
   private CheckNames() {}
 
   /** The due date of an instrument's certificate. */

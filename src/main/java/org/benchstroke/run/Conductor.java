@@ -49,13 +49,23 @@ final class Conductor {
     this.rest = rest;
     this.signalAway = new SignalAway(unit, log, signal, rest);
     this.watching = new Watching(clock, log, sampler, signal, progress, duty);
-    this.powerAway = new PowerAway(clock, log, sampler, signal, rest, supply, progress);
+    SupplyOff supplyOff = new SupplyOff(unit, log, sampler, true, RunEnded.How.FAULT);
+    this.powerAway = new PowerAway(clock, log, sampler, signal, rest, supply, progress, supplyOff);
     this.stairs = new Stairs(plan, signal, rest, watching);
   }
 
   /** The unit's own motion at nominal speed and the rest windows of all that was done so far, s. */
   double nominalSeconds() {
     return nominalSeconds;
+  }
+
+  /**
+   * Proves that the unit stands still without its supply, before that is taken away in earnest.
+   *
+   * @throws RunEnded if it moves
+   */
+  void proveSupplyOff() throws TestVoid, RunEnded {
+    powerAway.prove();
   }
 
   /**

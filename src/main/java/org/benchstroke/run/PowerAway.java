@@ -4,6 +4,7 @@ import org.benchstroke.clock.BenchClock;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.Reading;
 import org.benchstroke.procedure.Action;
+import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
 
@@ -16,6 +17,7 @@ final class PowerAway {
   private final Rest rest;
   private final MotorSupply supply;
   private final ProgressLine progress;
+  private final SupplyOff supplyOff;
 
   PowerAway(
       BenchClock clock,
@@ -24,7 +26,9 @@ final class PowerAway {
       Signal signal,
       Rest rest,
       MotorSupply supply,
-      ProgressLine progress) {
+      ProgressLine progress,
+      SupplyOff supplyOff) {
+    this.supplyOff = supplyOff;
     this.clock = clock;
     this.log = log;
     this.sampler = sampler;
@@ -34,14 +38,37 @@ final class PowerAway {
     this.progress = progress;
   }
 
+  /**
+   * Proves that a unit without its supply does not move: a relay whose contact welded would let a
+   * unit pass that never lost its supply. The signal is then what it was.
+   *
+   * @throws RunEnded if it moves
+   */
+  void prove() throws TestVoid, RunEnded {
+    switched(false);
+    supplyOff.begin();
+    for (double end : new double[] {0.0, 100.0}) {
+      Reading<Current> set = signal.pretend(Position.ofPercent(end));
+      supplyOff.under(set.value(), set.answeredNanos());
+    }
+    signal.pretend(Position.ofPercent(signal.setpoint()));
+    supplyOff.stoodStill();
+    switched(true);
+  }
+
   Arrival perform(Action.Cut cut) throws TestVoid, RunEnded {
     if (cut.towards().isPresent()) {
       underWay(cut, cut.towards().get());
     }
+    double from = sampler.last().map(r -> r.value().percent()).orElse(Double.NaN);
     switched(false);
     long off = clock.nanos();
+    double at = from;
     while (seconds(off) < cut.awaySeconds()) {
-      show("power away");
+      at = show("power away");
+    }
+    if (cut.towards().isPresent()) {
+      supplyOff.requireNotGoneOn(from, at, cut.towards().get().percent());
     }
     log.write(
         new Event.Watched(

@@ -141,7 +141,18 @@ final class Preflight {
     accuracyRatio();
     sourceRange();
     checks.endIfBlocked();
-    readback();
+    SupplyOff supplyOff =
+        new SupplyOff(
+            plan.unit(),
+            log,
+            sampler,
+            bench.motorPower().isPresent(),
+            RunEnded.How.PREFLIGHT_FAILED);
+    if (bench.positionByEye().isEmpty()) {
+      supplyOff.begin();
+    }
+    readback(supplyOff);
+    supplyOff.stoodStill();
     Noise noise = noiseAtRest();
     checks.endIfBlocked();
     return noise;
@@ -191,8 +202,11 @@ final class Preflight {
     }
   }
 
-  /** Sets the two ends and the middle of the range and compares with what really flows. */
-  private void readback() throws RunEnded {
+  /**
+   * Sets the two ends and the middle of the range and compares with what really flows. None of it
+   * may move the unit.
+   */
+  private void readback(SupplyOff supplyOff) throws RunEnded {
     LoopCheck loop = new LoopCheck(plan.bench(), checks);
     for (Position position : BenchFit.PLACES) {
       stop.check();
@@ -207,6 +221,7 @@ final class Preflight {
         } else {
           loop.unmeasured(wanted, setting.value());
         }
+        supplyOff.under(wanted, setting.answeredNanos());
       } catch (InstrumentException e) {
         checks.block(LoopCheck.name(wanted), e.getMessage());
       }

@@ -228,6 +228,9 @@ public final class Runner {
     if (supply.cut()) {
       power(true);
     }
+    if (test.test() instanceof PowerLoss) {
+      conductor.proveSupplyOff();
+    }
     sampler.restart(test.test().gapVoids());
     actions(test, conductor);
     testSeconds += (clock.nanos() - began) / 1e9;
@@ -270,7 +273,10 @@ public final class Runner {
     if (moved < STANDS_STILL_PERCENT) {
       throw new RunEnded(
           RunEnded.How.FAULT,
-          seen + ": it stands still; check motor power, wiring and the unit's settings");
+          seen
+              + ": it stands still"
+              + (supply.hasRelay() ? ", though the relay says that its motor supply is on" : "")
+              + "; check motor power, wiring and the unit's settings");
     }
   }
 

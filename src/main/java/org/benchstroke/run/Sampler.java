@@ -13,6 +13,7 @@ import org.benchstroke.quantity.Angle;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
+import org.benchstroke.quantity.Voltage;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.FaultNames;
 
@@ -39,6 +40,8 @@ final class Sampler {
   private final long periodNanos;
   private final Map<LimitSwitch, Boolean> lastSwitches = new EnumMap<>(LimitSwitch.class);
   private Optional<Reading<Position>> last = Optional.empty();
+  private Optional<Reading<Angle>> lastAngle = Optional.empty();
+  private Optional<Reading<Voltage>> lastSupply = Optional.empty();
   private SamplingRound round;
   private StemWatch stem = new StemWatch();
   private int same;
@@ -76,6 +79,8 @@ final class Sampler {
     feed.restart();
     measuring = measures;
     last = Optional.empty();
+    lastAngle = Optional.empty();
+    lastSupply = Optional.empty();
     same = 1;
     stem = new StemWatch();
     round = new SamplingRound(bench, this::deadline);
@@ -113,6 +118,21 @@ final class Sampler {
   /** The last position read; empty after {@link #restart(boolean)}. */
   Optional<Reading<Position>> last() {
     return last;
+  }
+
+  /** The stem's angle of the last sample instant, where it is read. */
+  Optional<Reading<Angle>> lastAngle() {
+    return lastAngle;
+  }
+
+  /** The supply's voltage of the last sample instant, where it is read. */
+  Optional<Reading<Voltage>> lastSupply() {
+    return lastSupply;
+  }
+
+  /** Bench time now, ns. */
+  long nowNanos() {
+    return clock.nanos();
   }
 
   /**
@@ -199,10 +219,11 @@ final class Sampler {
   }
 
   private void readOthers() throws InstrumentException {
-    Optional<Reading<Angle>> angle = round.angle();
-    angle.ifPresent(a -> write("stem", a.value().degrees(), "deg", a));
-    angle.ifPresent(stem::angle);
-    round.supply().ifPresent(s -> write("supply", s.value().volts(), "V", s));
+    lastAngle = round.angle();
+    lastAngle.ifPresent(a -> write("stem", a.value().degrees(), "deg", a));
+    lastAngle.ifPresent(stem::angle);
+    lastSupply = round.supply();
+    lastSupply.ifPresent(s -> write("supply", s.value().volts(), "V", s));
     Optional<Reading<Map<LimitSwitch, Boolean>>> made = round.switches();
     if (made.isPresent()) {
       Reading<Map<LimitSwitch, Boolean>> reading = made.get();

@@ -76,6 +76,22 @@ final class Signal {
   }
 
   /**
+   * Puts a setpoint's current on a unit that has no supply and must not follow it: the setpoint in
+   * force stays.
+   *
+   * @throws TestVoid if the source failed
+   */
+  Reading<Current> pretend(Position setpoint) throws TestVoid {
+    try {
+      Reading<Current> applied = bench.source().apply(unit.currentAt(setpoint), deadline());
+      tellDoubts(applied);
+      return applied;
+    } catch (InstrumentException e) {
+      throw failed(e);
+    }
+  }
+
+  /**
    * Gives the unit a current that is no setpoint.
    *
    * @return when it was confirmed, ns

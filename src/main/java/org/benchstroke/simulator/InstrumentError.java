@@ -5,7 +5,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.stream.Collectors;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentSpec;
@@ -15,8 +14,9 @@ import org.benchstroke.instrument.Role;
 import org.benchstroke.instrument.modbus.Register;
 
 /**
- * What a channel of an instrument is off by on top of what its data sheet allows: an instrument out
- * of calibration, or one that the bench file describes wrongly. Immutable.
+ * What a channel of an instrument is off by on top of what its data sheet allows, and in what it
+ * behaves otherwise: an instrument out of calibration, a worn one, or one that the bench file
+ * describes wrongly. Immutable.
  *
  * @param on the instrument's name in the bench file
  * @param role the role whose channel it is
@@ -26,6 +26,7 @@ import org.benchstroke.instrument.modbus.Register;
  *     says, 0.001..1000; Modbus only
  * @param gainPercent what it makes or shows too much, % of the value, -20..20
  * @param offset what it makes or shows too much at every value, in the channel's unit, -100..100
+ * @param manner in what it behaves otherwise
  */
 public record InstrumentError(
     String on,
@@ -33,11 +34,13 @@ public record InstrumentError(
     Optional<Register.Order> order,
     double scale,
     double gainPercent,
-    double offset) {
+    double offset,
+    Manner manner) {
   private static final String TABLE = "instrument_error";
 
-  /** Switches and relays have no value that could be off. */
-  private static final Set<Role> WITHOUT_VALUE = Set.of(Role.SWITCHES, Role.MOTOR_POWER);
+  /** The keys of a value that is off; a relay has none. */
+  private static final List<String> OF_VALUES =
+      List.of("word_order", "scale", "gain_pct", "offset");
 
   private static final Map<String, Role> ROLES = roles();
 
@@ -56,7 +59,8 @@ public record InstrumentError(
   private static Map<String, Role> roles() {
     Map<String, Role> roles = new LinkedHashMap<>();
     for (Role role : Role.values()) {
-      if (!WITHOUT_VALUE.contains(role)) {
+      // A switch has no value that could be off, and nothing to be worn.
+      if (role != Role.SWITCHES) {
         roles.put(role.key(), role);
       }
     }
@@ -70,12 +74,18 @@ public record InstrumentError(
       for (TomlSection s : root.sections(TABLE)) {
         String on = s.text("on");
         Role role = s.choice("role", ROLES);
+        if (role == Role.MOTOR_POWER) {
+          OF_VALUES.stream()
+              .filter(s::has)
+              .forEach(key -> s.mistake(key, "is for roles with a value; a relay has none"));
+        }
         double gain = s.optionalNumber("gain_pct", -20, 20, "%").orElse(0.0);
         double offset = s.optionalNumber("offset", -100, 100, "in the channel's unit").orElse(0.0);
         Optional<Register.Order> order = s.optionalChoice("word_order", ORDERS);
         double scale = s.optionalNumber("scale", 0.001, 1000, "times").orElse(1.0);
+        Manner manner = Manner.read(s, role);
         s.noOtherKeys();
-        errors.add(new InstrumentError(on, role, order, scale, gain, offset));
+        errors.add(new InstrumentError(on, role, order, scale, gain, offset, manner));
       }
     }
     return errors;
@@ -111,7 +121,7 @@ public record InstrumentError(
       List<InstrumentSpec> there =
           file.instruments().stream()
               .filter(spec -> error.isOf(spec, error.role()))
-              .filter(spec -> spec.channels().containsKey(error.role()))
+              .filter(spec -> spec.roles().contains(error.role()))
               .toList();
       if (there.isEmpty()) {
         mistakes.add(new Mistake(benchName, 0, TABLE, error.missingFrom(file)));
@@ -126,7 +136,7 @@ public record InstrumentError(
   private String missingFrom(BenchFile file) {
     String names =
         file.instruments().stream()
-            .filter(spec -> spec.channels().containsKey(role))
+            .filter(spec -> spec.roles().contains(role))
             .map(spec -> "\"" + spec.name() + "\"")
             .collect(Collectors.joining(", "));
     return "the simulation has one on \""

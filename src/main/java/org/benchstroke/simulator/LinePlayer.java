@@ -1,11 +1,13 @@
 package org.benchstroke.simulator;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.DoubleSupplier;
 import java.util.regex.Pattern;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Talk;
@@ -29,17 +31,32 @@ final class LinePlayer {
   private final LineWords words;
   private final Map<Role, Specimen> specimens;
   private final UnitModel unit;
-  private final SignalRange feedback;
+  private final Around around;
+  private final Map<Role, DoubleSupplier> shown = new EnumMap<>(Role.class);
   private double setMilliamps;
   private boolean on;
 
-  LinePlayer(
-      InstrumentSpec spec, Map<Role, Specimen> specimens, UnitModel unit, SignalRange feedback) {
+  /**
+   * What is around the instrument.
+   *
+   * @param relay its relay for the motor supply, if it has one
+   * @param converters where the converters of its channels are kept
+   * @param feedback the unit's feedback range, for instruments that show %
+   */
+  record Around(SimulatedRelay relay, Converters converters, SignalRange feedback) {}
+
+  LinePlayer(InstrumentSpec spec, Map<Role, Specimen> specimens, UnitModel unit, Around around) {
     this.specimens = specimens;
     this.spec = spec;
     this.words = spec.talk(Talk.Line.class).orElseThrow().words();
     this.unit = unit;
-    this.feedback = feedback;
+    this.around = around;
+    words
+        .values()
+        .keySet()
+        .forEach(
+            role ->
+                shown.put(role, around.converters().of(specimens.get(role), () -> truth(role))));
     this.on = words.source().isPresent() && words.source().get().output().isEmpty();
   }
 
@@ -140,13 +157,13 @@ final class LinePlayer {
     }
     LineWords.Power power = words.power().get();
     if (command.equals(power.ask())) {
-      Pattern reply = unit.motorPower() ? power.replyOn() : power.replyOff();
+      Pattern reply = around.relay().on() ? power.replyOn() : power.replyOff();
       return Optional.of(ReplySample.of(reply));
     }
     if (!command.equals(power.on()) && !command.equals(power.off())) {
       return Optional.empty();
     }
-    unit.motorPower(command.equals(power.on()));
+    around.relay().set(command.equals(power.on()));
     return Optional.of(done(power.setReply()));
   }
 
@@ -167,32 +184,29 @@ final class LinePlayer {
     for (Map.Entry<Role, LineWords.Value> each : words.values().entrySet()) {
       if (command.equals(each.getValue().question().ask())) {
         Channel channel = channel(each.getKey());
-        return Optional.of(number(each.getValue(), channel, shown(each.getKey(), channel)));
+        double value = shown.get(each.getKey()).getAsDouble();
+        return Optional.of(number(each.getValue(), channel, value));
       }
     }
     return Optional.empty();
   }
 
-  private double shown(Role role, Channel channel) {
-    return specimens.get(role).shown(truth(role, channel));
-  }
-
-  private double truth(Role role, Channel channel) {
+  private double truth(Role role) {
     return switch (role) {
       case LOOP_METER -> unit.loopMilliamps();
       case SUPPLY_METER -> unit.supplyVolts();
       case ANGLE_REFERENCE -> unit.stemDegrees();
-      case POSITION_TRANSMITTER -> position(channel);
+      case POSITION_TRANSMITTER -> position(specimens.get(role));
       case SIGNAL_SOURCE, SWITCHES, MOTOR_POWER ->
           throw new IllegalArgumentException("the " + role.key() + " measures nothing");
     };
   }
 
-  private double position(Channel channel) {
-    double milliamps = unit.feedbackMilliamps();
-    return channel.unit().equals("mA")
+  private double position(Specimen specimen) {
+    double milliamps = specimen.atFeedbackTerminals(unit);
+    return specimen.unit().equals("mA")
         ? milliamps
-        : feedback.positionAt(Current.ofMilliamps(milliamps)).percent();
+        : around.feedback().positionAt(Current.ofMilliamps(milliamps)).percent();
   }
 
   private Channel channel(Role role) {

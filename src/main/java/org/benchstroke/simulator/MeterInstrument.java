@@ -17,20 +17,19 @@ final class MeterInstrument implements ScpiInstrument {
    * A loop meter.
    *
    * @param identity as *IDN? answers it
-   * @param milliamps gives the current that flows, mA
+   * @param shown gives the current that it shows, mA
    */
-  static MeterInstrument loop(String identity, Specimen specimen, DoubleSupplier milliamps) {
+  static MeterInstrument loop(String identity, DoubleSupplier shown) {
     return new MeterInstrument(
         identity,
         List.of(
             ScpiCommand.query(
-                "MEASure:CURRent[:DC]",
-                () -> SourceInstrument.amps(specimen.shown(milliamps.getAsDouble())))));
+                "MEASure:CURRent[:DC]", () -> SourceInstrument.amps(shown.getAsDouble()))));
   }
 
-  /** A supply meter; its voltage, V, is direct or alternating as it is asked for. */
-  static MeterInstrument supply(String identity, Specimen specimen, DoubleSupplier volts) {
-    ScpiCommand.Getter shown = () -> ScpiNumber.text(specimen.shown(volts.getAsDouble()));
+  /** A supply meter; the voltage that it shows, V, is direct or alternating as it is asked for. */
+  static MeterInstrument supply(String identity, DoubleSupplier volts) {
+    ScpiCommand.Getter shown = () -> ScpiNumber.text(volts.getAsDouble());
     return new MeterInstrument(
         identity,
         List.of(

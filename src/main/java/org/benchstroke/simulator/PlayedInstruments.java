@@ -27,14 +27,20 @@ final class PlayedInstruments {
 
   private final Simulation simulation;
   private final UnitModel unit;
+  private final Converters converters;
   private final Map<Endpoint, String> names = new LinkedHashMap<>();
   private final Map<Endpoint, List<InstrumentSpec>> specs = new LinkedHashMap<>();
   private final Map<Endpoint, Supplier<ByteSession>> ports = new HashMap<>();
 
   /** Plays instruments that have a port. */
-  PlayedInstruments(Simulation simulation, UnitModel unit, List<InstrumentSpec> instruments) {
+  PlayedInstruments(
+      Simulation simulation,
+      UnitModel unit,
+      Converters converters,
+      List<InstrumentSpec> instruments) {
     this.simulation = simulation;
     this.unit = unit;
+    this.converters = converters;
     for (InstrumentSpec spec : instruments) {
       specs.computeIfAbsent(spec.endpoint(), at -> new ArrayList<>()).add(spec);
       names.merge(spec.endpoint(), spec.name(), (one, other) -> one + ", " + other);
@@ -85,7 +91,11 @@ final class PlayedInstruments {
       case LINE -> {
         InstrumentSpec spec = there.get(0);
         LinePlayer player =
-            new LinePlayer(spec, specimens(spec), unit, simulation.unitType().feedback());
+            new LinePlayer(
+                spec,
+                specimens(spec),
+                unit,
+                new LinePlayer.Around(relay(spec), converters, simulation.unitType().feedback()));
         yield player::connect;
       }
       case TYPED_IN -> throw new IllegalStateException("what is typed in has no port");
@@ -108,9 +118,17 @@ final class PlayedInstruments {
   private ScpiInstrument scpiInstrument(Role role, String identity, Specimen specimen) {
     return switch (role) {
       case SIGNAL_SOURCE -> new SourceInstrument(identity, specimen, unit::command);
-      case SUPPLY_METER -> MeterInstrument.supply(identity, specimen, unit::supplyVolts);
-      default -> MeterInstrument.loop(identity, specimen, unit::loopMilliamps);
+      case SUPPLY_METER ->
+          MeterInstrument.supply(identity, converters.of(specimen, unit::supplyVolts));
+      default -> MeterInstrument.loop(identity, converters.of(specimen, unit::loopMilliamps));
     };
+  }
+
+  private SimulatedRelay relay(InstrumentSpec spec) {
+    boolean welded =
+        simulation.instrumentErrors().stream()
+            .anyMatch(e -> e.isOf(spec, Role.MOTOR_POWER) && e.manner().welded());
+    return new SimulatedRelay(unit, welded);
   }
 
   private Map<Integer, RegisterMap> modbus(List<InstrumentSpec> there) {
@@ -118,7 +136,7 @@ final class PlayedInstruments {
     for (InstrumentSpec spec : there) {
       int unitId = spec.modbus().orElseThrow().unitId();
       RegisterMap map = units.computeIfAbsent(unitId, id -> new RegisterMap());
-      new SimulatedModbus(unit, simulation.unitType().feedback(), map)
+      new SimulatedModbus(unit, relay(spec), converters, simulation.unitType().feedback(), map)
           .add(spec, specimens(spec), simulation.instrumentErrors());
     }
     return units;

@@ -30,6 +30,7 @@ public final class SimulatedBench {
   private final SimulatedUnit unit;
   private final PlayedInstruments instruments;
   private final LinkScript script;
+  private final Converters converters = new Converters();
 
   private SimulatedBench(Simulation simulation, String benchName, String benchText)
       throws FileMistakes {
@@ -45,7 +46,7 @@ public final class SimulatedBench {
     this.unit =
         new SimulatedUnit(
             simulation.unitType(), withSource(simulation.parameters(), file), simulation.seed());
-    this.instruments = new PlayedInstruments(simulation, unit.model(), played);
+    this.instruments = new PlayedInstruments(simulation, unit.model(), converters, played);
     PlayableBench.requireReplaceable(benchName, benchText, file);
   }
 
@@ -89,7 +90,7 @@ public final class SimulatedBench {
   /** Steps the unit up to the instant, ns since the bench's beginning. */
   public void advanceTo(long nanos) {
     script.advanceTo(nanos);
-    unit.advanceTo(nanos);
+    converters.advanceTo(nanos, unit::advanceTo);
   }
 
   /**

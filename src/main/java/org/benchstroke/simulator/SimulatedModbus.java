@@ -15,17 +15,28 @@ import org.benchstroke.quantity.SignalRange;
 /** Fills a register map with what a bench file says of one Modbus instrument. One thread. */
 final class SimulatedModbus {
   private final UnitModel unit;
+  private final SimulatedRelay relay;
+  private final Converters converters;
   private final SignalRange feedback;
   private final RegisterMap map;
 
   /**
    * For one instrument.
    *
+   * @param relay its relay for the motor supply, if it has one
+   * @param converters where the converters of its channels are kept
    * @param feedback the unit's feedback range, for instruments that show %
    * @param map what is filled; instruments with the same address share it
    */
-  SimulatedModbus(UnitModel unit, SignalRange feedback, RegisterMap map) {
+  SimulatedModbus(
+      UnitModel unit,
+      SimulatedRelay relay,
+      Converters converters,
+      SignalRange feedback,
+      RegisterMap map) {
     this.unit = unit;
+    this.relay = relay;
+    this.converters = converters;
     this.feedback = feedback;
     this.map = map;
   }
@@ -64,7 +75,8 @@ final class SimulatedModbus {
       case SIGNAL_SOURCE -> addSource(register, wiring, specimens.get(role));
       case LOOP_METER, POSITION_TRANSMITTER, ANGLE_REFERENCE, SUPPLY_METER -> {
         Specimen specimen = specimens.get(role);
-        SimulatedRegisters.reading(map, register, () -> specimen.shown(truth(role, specimen)));
+        SimulatedRegisters.reading(
+            map, register, converters.of(specimen, () -> truth(role, specimen)));
         register.guard().counter().ifPresent(counter -> addCounter(counter.register()));
       }
     }
@@ -125,8 +137,10 @@ final class SimulatedModbus {
       case ANGLE_REFERENCE -> unit.stemDegrees();
       default ->
           specimen.unit().equals("mA")
-              ? unit.feedbackMilliamps()
-              : feedback.positionAt(Current.ofMilliamps(unit.feedbackMilliamps())).percent();
+              ? specimen.atFeedbackTerminals(unit)
+              : feedback
+                  .positionAt(Current.ofMilliamps(specimen.atFeedbackTerminals(unit)))
+                  .percent();
     };
   }
 
@@ -135,8 +149,8 @@ final class SimulatedModbus {
         coil.table(),
         coil.address(),
         1,
-        () -> new int[] {unit.motorPower() ? 1 : 0},
-        (index, value) -> unit.motorPower(value != 0));
+        () -> new int[] {relay.on() ? 1 : 0},
+        (index, value) -> relay.set(value != 0));
   }
 
   private void addSwitch(LimitSwitch which, Register bit) {

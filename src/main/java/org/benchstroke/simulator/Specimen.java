@@ -3,6 +3,7 @@ package org.benchstroke.simulator;
 import java.util.List;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.model.Noise;
+import org.benchstroke.model.UnitModel;
 
 /**
  * One specimen of a simulated instrument's channel: its own errors, which stay the same and lie
@@ -18,18 +19,26 @@ final class Specimen {
   private final double gain;
   private final double offset;
   private final Noise noise;
+  private final Manner manner;
 
   Specimen(Channel channel, long seed, List<InstrumentError> errors) {
     this.channel = channel;
     this.low = channel.low().orElse(Double.NEGATIVE_INFINITY);
     this.high = channel.high().orElse(Double.POSITIVE_INFINITY);
     this.noise = new Noise(seed);
+    this.manner =
+        errors.stream().map(InstrumentError::manner).reduce((a, b) -> b).orElse(Manner.USUAL);
     double beyond = errors.stream().mapToDouble(InstrumentError::gainPercent).sum() / 100.0;
     this.gain =
         1.0 + SHARE * noise.symmetric() * channel.accuracy().percentOfReading() / 100.0 + beyond;
     this.offset =
         SHARE * noise.symmetric() * channel.accuracy().halfWidthAt(0.0)
             + errors.stream().mapToDouble(InstrumentError::offset).sum();
+  }
+
+  /** In what it behaves otherwise than its data sheet lets expect. */
+  Manner manner() {
+    return manner;
   }
 
   /** The unit of its values. */
@@ -61,6 +70,17 @@ final class Specimen {
   double shown(double truth) {
     double read = made(truth) + 0.5 * channel.resolution() * noise.normal();
     return Math.max(low, Math.min(high, stepped(read)));
+  }
+
+  /** What there is at the terminals of a position transmitter, mA. */
+  double atFeedbackTerminals(UnitModel unit) {
+    boolean echo =
+        switch (manner.echo()) {
+          case NEVER -> false;
+          case WHILE_OFF -> !unit.motorPower();
+          case ALWAYS -> true;
+        };
+    return echo ? unit.loopMilliamps() : unit.feedbackMilliamps();
   }
 
   private double stepped(double value) {

@@ -29,7 +29,7 @@ class ScpiSessionTest {
   private final ScpiSession meter =
       new ScpiSession(
           MeterInstrument.loop(
-              "Example Instruments,LM6,900202,1.0", specimen(0.01, 30.0, 2), () -> 12.0));
+              "Example Instruments,LM6,900202,1.0", () -> specimen(0.01, 30.0, 2).shown(12.0)));
 
   /** ±(0.02 % of reading + 2 µA) for a source, half of that for a meter. */
   private static Accuracy accuracy(double percent) {

@@ -94,7 +94,8 @@ class SimulationReaderTest {
                 + ":12: mechanics2: is not known here; did you mean \"mechanics\"; known:"
                 + " angle_reference, calibration, control, expected, fault, format, heat, input,"
                 + " instrument_error, kind, load, loss, mechanics, motor, name, pneumatic,"
-                + " sample_period_ms, seed, sensor, shows, supply, switches, transmitter, unit_type",
+                + " sample_period_ms, seed, sensor, shows, supply, switches, transmitter,"
+                + " unit_type",
             file() + ":13: sensor: dead spot's end, %, must be 50 to 110, not 40",
             file()
                 + ":17: loss.action: found \"panic\", allowed is \"close\" or \"open\" or"
@@ -198,9 +199,16 @@ class SimulationReaderTest {
             """);
     assertThat(off.instrumentErrors())
         .containsExactly(
-            new InstrumentError("loop meter", Role.LOOP_METER, Optional.empty(), 1.0, 0.5, 0.0),
             new InstrumentError(
-                "angle reference", Role.ANGLE_REFERENCE, Optional.empty(), 1.0, 0.0, -2.0));
+                "loop meter", Role.LOOP_METER, Optional.empty(), 1.0, 0.5, 0.0, Manner.USUAL),
+            new InstrumentError(
+                "angle reference",
+                Role.ANGLE_REFERENCE,
+                Optional.empty(),
+                1.0,
+                0.0,
+                -2.0,
+                Manner.USUAL));
     assertThat(off.withSeed(9).instrumentErrors()).isEqualTo(off.instrumentErrors());
     FileMistakes none = catchThrowableOfType(FileMistakes.class, () -> SimulatedBench.builtIn(off));
     assertThat(none.getMessage())
@@ -234,14 +242,14 @@ class SimulationReaderTest {
 
   private static String head(String unitType) {
     return """
-        kind = "simulation"
-        format = 1
-        name = "n"
-        shows = "s"
-        unit_type = "%s"
-        seed = 1
-        angle_reference = "absent"
-        """
+    kind = "simulation"
+    format = 1
+    name = "n"
+    shows = "s"
+    unit_type = "%s"
+    seed = 1
+    angle_reference = "absent"
+    """
         .formatted(unitType);
   }
 
