@@ -38,7 +38,9 @@ class ArchitectureTest {
 
   @ArchTest static final ArchRule modelKnowsQuantitiesOnly = knowsOnly("model", "quantity");
 
-  @ArchTest static final ArchRule recordKnowsTimeOnly = knowsOnly("record", "clock");
+  @ArchTest static final ArchRule filesKnowNothing = knowsOnly("files");
+
+  @ArchTest static final ArchRule recordKnowsTimeAndFiles = knowsOnly("record", "clock", "files");
 
   @ArchTest
   static final ArchRule runKnowsNoVerdict =

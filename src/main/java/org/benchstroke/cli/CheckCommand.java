@@ -66,7 +66,7 @@ final class CheckCommand implements Callable<Integer> {
     if (json) {
       out.println(new ObjectMapper().writeValueAsString(mistakes));
     } else {
-      mistakes.forEach(mistake -> out.println(mistake.text()));
+      FileMistakes.lines(mistakes).forEach(out::println);
       if (!mistakes.isEmpty()) {
         out.println(mistakes.size() + (mistakes.size() == 1 ? " mistake" : " mistakes"));
       }

@@ -7,6 +7,7 @@ import java.io.OutputStreamWriter;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.record.RecordReader;
 import picocli.AutoComplete;
@@ -47,6 +48,9 @@ import picocli.CommandLine.Command;
       "             3 the test could not be completed"
     })
 public final class Main implements Runnable {
+  private static final Pattern DECIMAL =
+      Pattern.compile("[+-]?([0-9]+\\.?[0-9]*|\\.[0-9]+)([eE][+-]?[0-9]{1,3})?");
+
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
 
   private Main() {}
@@ -67,7 +71,24 @@ public final class Main implements Runnable {
 
   /** Runs the command; for tests too. */
   static int execute(PrintWriter out, PrintWriter err, String... args) {
-    return commandLine().setOut(out).setErr(err).execute(args);
+    try {
+      return commandLine().setOut(out).setErr(err).execute(args);
+    } catch (Error e) {
+      err.println(overcome(e));
+      return ExitCode.NOT_COMPLETED;
+    }
+  }
+
+  /** An error of Java itself, in a line: left alone it would end with 1, as a judged run does. */
+  static String overcome(Error e) {
+    if (e instanceof OutOfMemoryError) {
+      return "The memory did not suffice: give Java more of it (java -Xmx4g -jar ...), or a smaller"
+          + " file.";
+    }
+    String what = e instanceof StackOverflowError ? "something is nested too deep" : e.toString();
+    return "benchstroke failed: "
+        + what.lines().findFirst().orElse("")
+        + ". This is a fault of the program; please report it with the command you gave.";
   }
 
   /** All commands, as they are parsed; writes to the standard streams unless told otherwise. */
@@ -79,9 +100,10 @@ public final class Main implements Runnable {
             .setExecutionExceptionHandler(Main::told)
             .setParameterExceptionHandler(Main::toldShortly);
     line.registerConverter(int.class, text -> number(text, Integer::valueOf, "a whole number"));
+    line.registerConverter(Integer.class, text -> number(text, Integer::valueOf, "a whole number"));
     line.registerConverter(Long.class, text -> number(text, Long::valueOf, "a whole number"));
-    line.registerConverter(double.class, text -> number(text, Double::valueOf, "a number"));
-    line.registerConverter(Double.class, text -> number(text, Double::valueOf, "a number"));
+    line.registerConverter(double.class, text -> number(text, Main::decimal, "a number"));
+    line.registerConverter(Double.class, text -> number(text, Main::decimal, "a number"));
     line.getSubcommands()
         .get("generate-completion")
         .getCommandSpec()
@@ -102,6 +124,15 @@ public final class Main implements Runnable {
       throw new CommandLine.TypeConversionException(
           "found \"" + text + "\", allowed is " + allowed);
     }
+  }
+
+  /** A number as people write it: not Java's own "7d", "0x1p3", "NaN" or "Infinity". */
+  private static double decimal(String text) {
+    double value = DECIMAL.matcher(text).matches() ? Double.parseDouble(text) : Double.NaN;
+    if (!Double.isFinite(value)) {
+      throw new NumberFormatException();
+    }
+    return value + 0.0; // -0 is 0
   }
 
   /** Not all of the help: what was wrong must not scroll out of sight. */

@@ -25,8 +25,15 @@ import org.benchstroke.bench.toml.FileMistakes;
 record Column(String what, int index, String name, String unit, boolean comma) {
   static final String ISO = "iso";
   private static final Pattern POINT =
-      Pattern.compile("[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?");
-  private static final Pattern COMMA = Pattern.compile("[+-]?(\\d+,?\\d*|,\\d+)([eE][+-]?\\d+)?");
+      Pattern.compile("[+-]?([0-9]+\\.?[0-9]*|\\.[0-9]+)([eE][+-]?[0-9]{1,3})?");
+  private static final Pattern COMMA =
+      Pattern.compile("[+-]?([0-9]+,?[0-9]*|,[0-9]+)([eE][+-]?[0-9]{1,3})?");
+
+  /** Longer is nothing that an instrument said. */
+  private static final int LONGEST_NUMBER = 40;
+
+  private static final Instant EARLIEST = Instant.parse("1900-01-01T00:00:00Z");
+  private static final Instant LATEST = Instant.parse("2200-01-01T00:00:00Z");
 
   String text() {
     return what + ": " + name + (unit.isEmpty() ? "" : ", " + unit);
@@ -42,19 +49,22 @@ record Column(String what, int index, String name, String unit, boolean comma) {
     if (text.isEmpty()) {
       return OptionalDouble.empty();
     }
-    boolean fits = (comma ? COMMA : POINT).matcher(text.get()).matches();
-    double value = fits ? Double.parseDouble(text.get().replace(',', '.')) : Double.NaN;
+    double value =
+        isNumber(text.get()) ? Double.parseDouble(text.get().replace(',', '.')) : Double.NaN;
     if (!Double.isFinite(value)) {
       throw sheet.mistake(
           row,
           index,
-          "\""
-              + text.get()
-              + "\" is no number; allowed are numbers with a decimal "
+          CsvSheet.shown(text.get())
+              + " is no number; allowed are numbers with a decimal "
               + (comma ? "comma" : "point")
               + " and nothing between thousands, or an empty cell");
     }
-    return OptionalDouble.of(value);
+    return OptionalDouble.of(value + 0.0); // -0 is 0
+  }
+
+  private boolean isNumber(String text) {
+    return text.length() <= LONGEST_NUMBER && (comma ? COMMA : POINT).matcher(text).matches();
   }
 
   /**
@@ -91,9 +101,8 @@ record Column(String what, int index, String name, String unit, boolean comma) {
       throw sheet.mistake(
           row,
           index,
-          "\""
-              + text.get()
-              + "\" is no time; allowed is 2026-06-01T08:00:00.25, with an offset or"
+          CsvSheet.shown(text.get())
+              + " is no time; allowed is 2026-06-01T08:00:00.25, with an offset or"
               + " Z behind it");
     }
     return instant;
@@ -102,14 +111,19 @@ record Column(String what, int index, String name, String unit, boolean comma) {
   static Optional<Instant> iso(String text) {
     String sound = text.replace(' ', 'T').replace(',', '.');
     try {
-      return Optional.of(OffsetDateTime.parse(sound).toInstant());
+      return Optional.of(OffsetDateTime.parse(sound).toInstant()).filter(Column::isSane);
     } catch (DateTimeParseException e) {
       try {
-        return Optional.of(LocalDateTime.parse(sound).toInstant(ZoneOffset.UTC));
+        return Optional.of(LocalDateTime.parse(sound).toInstant(ZoneOffset.UTC))
+            .filter(Column::isSane);
       } catch (DateTimeParseException none) {
         return Optional.empty();
       }
     }
+  }
+
+  private static boolean isSane(Instant instant) {
+    return instant.isAfter(EARLIEST) && instant.isBefore(LATEST);
   }
 
   /** The step of its numbers: one of the last digit of the finest cell, in its unit (time: s). */

@@ -87,9 +87,7 @@ final class Columns {
     Optional<Integer> named =
         colon < 0 ? Optional.empty() : index(sheet, rest.substring(0, colon).strip());
     if (named.isEmpty()) {
-      throw wrong(
-          request,
-          sheet.file() + " has no such column; it has " + String.join(", ", sheet.header()));
+      throw wrong(request, sheet.file() + " has no such column; it has " + sheet.columns());
     }
     return column(sheet, what, named.get(), rest.substring(colon + 1).strip());
   }
@@ -189,7 +187,7 @@ final class Columns {
               + "; name it with --column "
               + missing.get(0)
               + "=HEADER:UNIT; the file has "
-              + String.join(", ", sheet.header()));
+              + sheet.columns());
     }
   }
 }

@@ -17,11 +17,12 @@ public final class CsvImport {
    * @param file the file
    * @param columns what its columns are, "time=T:s" each, where the header doesn't say it
    * @param given what it is judged with
-   * @throws FileMistakes with file, line and column of the first thing that can't be taken
+   * @throws FileMistakes with file, line and column of what can't be taken
    */
   public static RunRecord record(Path file, List<String> columns, Given given) throws FileMistakes {
     CsvSheet sheet = CsvSheet.read(file);
     Map<String, Column> found = Columns.of(sheet, columns);
+    Cells.require(sheet, found);
     return found.containsKey("reading") && !found.containsKey("time")
         ? TypedImport.record(sheet, found, given)
         : TraceImport.record(sheet, found, given);

@@ -2,11 +2,7 @@ package org.benchstroke.imported;
 
 import java.io.IOException;
 import java.io.StringReader;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
+import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -19,11 +15,13 @@ import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.Mistake;
+import org.benchstroke.files.GivenFile;
+import org.benchstroke.files.Unreadable;
 
 /**
  * A file of comma-separated values: a header and rows of as many cells. UTF-8, with or without a
  * byte order mark; the separator is a comma, a semicolon or a tab, as in the header; quotes as in
- * RFC 4180. Immutable.
+ * RFC 4180. Lines that begin with # are comments. Immutable.
  *
  * @param file the file as it was named
  * @param name its name without folders
@@ -32,6 +30,7 @@ import org.benchstroke.bench.toml.Mistake;
  * @param headerLine the header's line, from 1
  * @param header the columns' names
  * @param rows the rows
+ * @param comments how many comments were left out
  */
 record CsvSheet(
     String file,
@@ -40,9 +39,17 @@ record CsvSheet(
     char separator,
     int headerLine,
     List<String> header,
-    List<Row> rows) {
+    List<Row> rows,
+    int comments) {
   private static final char[] SEPARATORS = {';', '\t', ','};
-  private static final char MARK = '\uFEFF';
+  private static final char COMMENT = '#';
+
+  /** A week at one reading a second, with eight columns. */
+  private static final int MOST_BYTES = 50_000_000;
+
+  private static final int MOST_COLUMNS = 500;
+  private static final int LONGEST_NAME = 200;
+  private static final int LONGEST_SHOWN = 40;
 
   /** One row; line counts from 1. */
   record Row(int line, List<String> cells) {
@@ -62,59 +69,95 @@ record CsvSheet(
    * @throws FileMistakes if it is not such a file
    */
   static CsvSheet read(Path path) throws FileMistakes {
-    byte[] bytes = bytes(path);
-    String text = text(path, bytes);
+    String file = path.toString();
+    byte[] bytes;
+    String text;
+    try {
+      bytes = GivenFile.bytes(path, MOST_BYTES);
+      text = GivenFile.text(bytes);
+    } catch (Unreadable e) {
+      throw mistake(file, 0, "", e.getMessage());
+    }
+    refuseZeros(file, text);
     char separator = separator(text);
-    CSVFormat format =
-        CSVFormat.RFC4180
-            .builder()
-            .setDelimiter(separator)
-            .setIgnoreSurroundingSpaces(true)
-            .setIgnoreEmptyLines(true)
-            .get();
-    List<Row> rows = new ArrayList<>();
-    try (CSVParser parser =
-        CSVParser.builder().setReader(new StringReader(text)).setFormat(format).get()) {
-      int line = 1;
-      for (CSVRecord record : parser) {
-        // The parser's number is that of the record's last line.
-        line = (int) Math.max(line, parser.getCurrentLineNumber());
-        rows.add(new Row(line, record.toList()));
-      }
-    } catch (IOException | IllegalArgumentException | java.io.UncheckedIOException e) {
-      throw mistake(
-          path.toString(), 0, "", "is no table of comma-separated values: " + e.getMessage());
-    }
+    List<Row> rows = rows(file, text, separator);
     if (rows.size() < 2) {
-      throw mistake(
-          path.toString(), 0, "", "holds no rows; a header and a row for each reading are needed");
+      throw mistake(file, 0, "", "holds no rows; a header and a row for each reading are needed");
     }
-    requireWhole(path, rows);
+    requireWhole(file, rows);
     return new CsvSheet(
-        path.toString(),
+        file,
         path.getFileName().toString(),
         sha256(bytes),
         separator,
         rows.get(0).line(),
         rows.get(0).cells().stream().map(String::strip).toList(),
-        rows.subList(1, rows.size()));
+        rows.subList(1, rows.size()),
+        (int) text.lines().filter(CsvSheet::isComment).count());
   }
 
-  private static void requireWhole(Path path, List<Row> rows) throws FileMistakes {
+  private static List<Row> rows(String file, String text, char separator) throws FileMistakes {
+    CSVFormat format =
+        CSVFormat.RFC4180
+            .builder()
+            .setDelimiter(separator)
+            .setCommentMarker(COMMENT)
+            .setIgnoreSurroundingSpaces(true)
+            .setIgnoreEmptyLines(true)
+            .get();
+    List<Row> rows = new ArrayList<>();
+    int line = 0;
+    try (CSVParser parser =
+        CSVParser.builder().setReader(new StringReader(text)).setFormat(format).get()) {
+      for (CSVRecord record : parser) {
+        // The parser's number is that of the record's last line.
+        line = (int) Math.max(line, parser.getCurrentLineNumber());
+        if (record.size() > MOST_COLUMNS) {
+          String why = "has " + record.size() + " cells; allowed are at most " + MOST_COLUMNS;
+          throw mistake(file, line, "", why);
+        }
+        rows.add(new Row(line, record.toList()));
+      }
+    } catch (IOException | IllegalArgumentException | UncheckedIOException e) {
+      String why = "a quote is out of place from here on: it is not closed, or text follows it";
+      throw mistake(file, line + 1, "", why);
+    }
+    return rows;
+  }
+
+  private static boolean isComment(String line) {
+    return !line.isEmpty() && line.charAt(0) == COMMENT;
+  }
+
+  private static void refuseZeros(String file, String text) throws FileMistakes {
+    int at = text.indexOf('\0');
+    if (at >= 0) {
+      int line = 1 + (int) text.substring(0, at).chars().filter(c -> c == '\n').count();
+      throw mistake(file, line, "", "holds a zero byte; that is no text: export the file anew");
+    }
+  }
+
+  private static void requireWhole(String file, List<Row> rows) throws FileMistakes {
     int columns = rows.get(0).cells().size();
+    List<Mistake> mistakes = new ArrayList<>();
+    if (rows.get(0).cells().stream().anyMatch(name -> name.length() > LONGEST_NAME)) {
+      String why = "has a name of more than " + LONGEST_NAME + " characters; is this the header?";
+      throw mistake(file, rows.get(0).line(), "", why);
+    }
     for (Row row : rows) {
       if (row.cells().size() != columns) {
-        throw mistake(
-            path.toString(),
-            row.line(),
-            "",
+        String why =
             "has "
                 + row.cells().size()
                 + (row.cells().size() == 1 ? " cell" : " cells")
                 + " where the header has "
                 + columns
-                + "; every row must have as many (a decimal comma needs semicolons between cells)");
+                + "; every row must have as many (a decimal comma needs semicolons between cells)";
+        mistakes.add(new Mistake(file, row.line(), "", why));
       }
+    }
+    if (!mistakes.isEmpty()) {
+      throw new FileMistakes(mistakes);
     }
   }
 
@@ -124,37 +167,34 @@ record CsvSheet(
     return text.isEmpty() || text.equalsIgnoreCase("nan") ? Optional.empty() : Optional.of(text);
   }
 
+  /** A text of the file as messages show it: in quotes, and not without end. */
+  static String shown(String text) {
+    return "\"" + cut(text) + "\"";
+  }
+
+  private static String cut(String text) {
+    return text.length() <= LONGEST_SHOWN ? text : text.substring(0, LONGEST_SHOWN) + "…";
+  }
+
+  /** The names of all columns, for messages. */
+  String columns() {
+    List<String> some = header.stream().limit(LONGEST_SHOWN).map(CsvSheet::cut).toList();
+    return String.join(", ", some) + (header.size() > some.size() ? ", …" : "");
+  }
+
   /** A mistake at a cell. */
   FileMistakes mistake(Row row, int column, String message) {
-    return mistake(file, row.line(), "column \"" + header.get(column) + "\"", message);
+    return mistake(file, row.line(), "column " + shown(header.get(column)), message);
   }
 
   static FileMistakes mistake(String file, int line, String key, String message) {
     return new FileMistakes(List.of(new Mistake(file, line, key, message)));
   }
 
-  private static byte[] bytes(Path path) throws FileMistakes {
-    try {
-      return Files.readAllBytes(path);
-    } catch (NoSuchFileException e) {
-      throw mistake(path.toString(), 0, "", "there is no such file; check the name and the folder");
-    } catch (IOException e) {
-      throw mistake(path.toString(), 0, "", "can't be read: " + e.getMessage());
-    }
-  }
-
-  private static String text(Path path, byte[] bytes) throws FileMistakes {
-    try {
-      String text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
-      return !text.isEmpty() && text.charAt(0) == MARK ? text.substring(1) : text;
-    } catch (CharacterCodingException e) {
-      throw mistake(path.toString(), 0, "", "is not UTF-8; save it as \"CSV UTF-8\"");
-    }
-  }
-
   /** The one that the first line has most of, outside of quotes. */
   private static char separator(String text) {
-    String header = text.lines().filter(line -> !line.isBlank()).findFirst().orElse("");
+    String header =
+        text.lines().filter(line -> !line.isBlank() && !isComment(line)).findFirst().orElse("");
     String bare = header.replaceAll("\"[^\"]*\"", "");
     char best = ',';
     long most = 0;

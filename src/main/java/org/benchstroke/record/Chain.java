@@ -22,7 +22,7 @@ final class Chain {
     return HexFormat.of().formatHex(hash, 0, BYTES);
   }
 
-  private static MessageDigest sha256() {
+  static MessageDigest sha256() {
     try {
       return MessageDigest.getInstance("SHA-256");
     } catch (NoSuchAlgorithmException e) {

@@ -39,6 +39,11 @@ final class RecordLines {
     return number;
   }
 
+  /** The check value of the last of them. */
+  String lastCheck() {
+    return previous;
+  }
+
   /**
    * Reads the next line.
    *

@@ -1,16 +1,20 @@
 package org.benchstroke.record;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.InputStreamReader;
+import java.io.OutputStream;
 import java.io.Reader;
 import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.security.DigestInputStream;
 import java.util.ArrayList;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.files.GivenFile;
+import org.benchstroke.files.Unreadable;
 
 /** Reads records back. Stateless. */
 public final class RecordReader {
@@ -31,7 +35,9 @@ public final class RecordReader {
     List<Entry> entries = new ArrayList<>();
     List<String> flaws = new ArrayList<>();
     RecordLines lines = new RecordLines();
-    try (Reader reader = open(file)) {
+    String sha256;
+    try (DigestInputStream bytes = new DigestInputStream(GivenFile.open(file), Chain.sha256());
+        Reader reader = characters(bytes)) {
       LineCutter cutter = new LineCutter(reader);
       Optional<Line> line = cutter.next();
       while (line.isPresent()) {
@@ -44,8 +50,11 @@ public final class RecordReader {
         }
         line = following;
       }
-    } catch (NoSuchFileException e) {
-      throw new NotARecord(file + ": there is no such file; check the name and the folder");
+      // The digest is that of the whole file, whatever could be taken of it.
+      bytes.transferTo(OutputStream.nullOutputStream());
+      sha256 = HexFormat.of().formatHex(bytes.getMessageDigest().digest());
+    } catch (Unreadable e) {
+      throw new NotARecord(file + ": " + e.getMessage());
     } catch (IOException e) {
       throw new NotARecord(file + ": can't be read: " + e.getMessage());
     }
@@ -57,7 +66,8 @@ public final class RecordReader {
               + (entries.isEmpty() && flaws.isEmpty() ? "it is empty" : "its first line is none")
               + "; name a run's .jsonl file");
     }
-    return new RunRecord(entries, flaws);
+    RecordDigest digest = new RecordDigest(sha256, lines.number(), lines.lastCheck());
+    return new RunRecord(entries, flaws, Optional.of(digest));
   }
 
   /** Whether the file looks like a record that was never closed; empty if it is no record. */
@@ -120,14 +130,14 @@ public final class RecordReader {
     }
   }
 
-  private static Reader open(Path file) throws IOException {
+  private static Reader characters(InputStream bytes) {
     // A kill may cut a character in two; the torn line is then dropped, not the file.
     var decoder =
         StandardCharsets.UTF_8
             .newDecoder()
             .onMalformedInput(CodingErrorAction.REPLACE)
             .onUnmappableCharacter(CodingErrorAction.REPLACE);
-    return new InputStreamReader(Files.newInputStream(file), decoder);
+    return new InputStreamReader(bytes, decoder);
   }
 
   private static String flaw(int line, boolean last, String why) {

@@ -12,9 +12,15 @@ import java.util.stream.Stream;
 public final class RunRecord {
   private final List<Entry> entries;
   private final List<String> flaws;
+  private final Optional<RecordDigest> digest;
 
   /** A record may have a hundred thousand lines, and is asked for a few of them again and again. */
   private final Map<Class<?>, List<Event>> byKind = new HashMap<>();
+
+  /** Of these lines, which no file holds yet. */
+  public RunRecord(List<Entry> entries, List<String> flaws) {
+    this(entries, flaws, Optional.empty());
+  }
 
   /**
    * Of these lines.
@@ -22,11 +28,13 @@ public final class RunRecord {
    * @param entries the lines that are whole and chained, in order; the first is {@link
    *     Event.Opened}
    * @param flaws what the reader met: "torn last line", "broken chain at line 17"; empty if sound
+   * @param digest of the file that holds them; empty if none does
    * @throws IllegalArgumentException if there is no opening line
    */
-  public RunRecord(List<Entry> entries, List<String> flaws) {
+  public RunRecord(List<Entry> entries, List<String> flaws, Optional<RecordDigest> digest) {
     this.entries = List.copyOf(entries);
     this.flaws = List.copyOf(flaws);
+    this.digest = digest;
     if (entries.isEmpty() || !(entries.get(0).event() instanceof Event.Opened)) {
       throw new IllegalArgumentException("a record begins with its opening line");
     }
@@ -43,6 +51,11 @@ public final class RunRecord {
   /** What the reader met; empty if the file was sound. */
   public List<String> flaws() {
     return flaws;
+  }
+
+  /** Of the file that it was read from or written to; empty if there is none. */
+  public Optional<RecordDigest> digest() {
+    return digest;
   }
 
   public Event.Opened opened() {
@@ -65,6 +78,7 @@ public final class RunRecord {
     return byKind.getOrDefault(kind, List.of()).stream().map(kind::cast);
   }
 
+  /** By what it says, wherever it is kept. */
   @Override
   public boolean equals(Object other) {
     return other instanceof RunRecord r && entries.equals(r.entries) && flaws.equals(r.flaws);

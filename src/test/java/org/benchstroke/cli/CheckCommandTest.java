@@ -37,7 +37,8 @@ class CheckCommandTest {
     assertThat(check.out())
         .matches(
             // Below a bench file: where each Modbus value was understood to stand.
-            ".*: ok, a (bench|unit type|procedure|simulation) file\n(  .*, unit \\d+: .* at .*\n)*");
+            ".*: ok, a (bench|unit type|procedure|simulation) file\\n"
+                + "(  .*, unit \\d+: .* at .*\\n)*");
     assertThat(check.err()).isEmpty();
     assertThat(check.code()).isZero();
   }
@@ -121,7 +122,7 @@ class CheckCommandTest {
     Path bytes = Files.write(folder.resolve("bytes.toml"), new byte[] {'a', '=', '"', -1, '"'});
     Path huge = Files.writeString(folder.resolve("huge.toml"), "# fill\n".repeat(200_000));
     assertOneMistake(bytes, "is not UTF-8 text; save it as UTF-8");
-    assertOneMistake(huge, "is larger than 1 MB");
+    assertOneMistake(huge, "is larger than 250 kB");
     assertOneMistake(folder, "is a folder; name a file");
     assertOneMistake(folder.resolve("none.toml"), "there is no such file");
   }

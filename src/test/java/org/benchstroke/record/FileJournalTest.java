@@ -121,7 +121,7 @@ class FileJournalTest {
         .hasMessageContaining("there is no such file");
     assertThatThrownBy(() -> RecordReader.read(folder))
         .isInstanceOf(RecordReader.NotARecord.class)
-        .hasMessageContaining("can't be read");
+        .hasMessageContaining("is a folder; name a file");
   }
 
   /** Lines that are sound by themselves, in another order, twice, or one left out. */

@@ -1,14 +1,12 @@
 package org.benchstroke.bench.toml;
 
-import java.io.IOException;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
+import org.benchstroke.files.GivenFile;
+import org.benchstroke.files.Unreadable;
 import org.tomlj.Toml;
 import org.tomlj.TomlParseError;
 import org.tomlj.TomlParseResult;
@@ -18,7 +16,8 @@ import org.tomlj.TomlParseResult;
  * and are all thrown at once by {@link #finish()}, so a person mends a file in one go. One thread.
  */
 public final class TomlDocument {
-  private static final long MOST_BYTES = 1_000_000;
+  /** Ten times the longest file that has been of use. */
+  private static final int MOST_BYTES = 250_000;
 
   private static final int MOST_KEPT = 16;
 
@@ -54,19 +53,9 @@ public final class TomlDocument {
    */
   public static String textOf(Path path) throws FileMistakes {
     try {
-      if (Files.isDirectory(path)) {
-        throw whole(path, "is a folder; name a file");
-      }
-      if (Files.size(path) > MOST_BYTES) {
-        throw whole(path, "is larger than 1 MB; that is no file of this kind");
-      }
-      return Files.readString(path, StandardCharsets.UTF_8);
-    } catch (CharacterCodingException e) {
-      throw whole(path, "is not UTF-8 text; save it as UTF-8");
-    } catch (java.nio.file.NoSuchFileException e) {
-      throw whole(path, "there is no such file; check the name and the folder");
-    } catch (IOException e) {
-      throw whole(path, "can't be read: " + e.getMessage());
+      return GivenFile.text(GivenFile.bytes(path, MOST_BYTES));
+    } catch (Unreadable e) {
+      throw whole(path.toString(), e.getMessage());
     }
   }
 
@@ -77,6 +66,9 @@ public final class TomlDocument {
    * @throws FileMistakes if it is no TOML: its keys would mislead
    */
   public static TomlDocument parse(String file, String text) throws FileMistakes {
+    if (text.length() > MOST_BYTES) {
+      throw whole(file, "is too long for a file of this kind");
+    }
     if (KEPT.size() >= MOST_KEPT) {
       KEPT.clear();
     }
@@ -124,7 +116,7 @@ public final class TomlDocument {
     mistakes.add(new Mistake(file, line, key, message));
   }
 
-  private static FileMistakes whole(Path path, String message) {
-    return new FileMistakes(List.of(new Mistake(path.toString(), 0, "", message)));
+  private static FileMistakes whole(String file, String message) {
+    return new FileMistakes(List.of(new Mistake(file, 0, "", message)));
   }
 }

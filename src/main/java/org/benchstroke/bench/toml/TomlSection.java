@@ -20,6 +20,17 @@ import org.tomlj.TomlTable;
  * document's {@link TomlDocument#finish()} keeps such values from ever being used. One thread.
  */
 public final class TomlSection {
+  /** Far more than a bench has instruments or a procedure tests. */
+  private static final int MOST_TABLES = 200;
+
+  /** Far more than a list of points or words has. */
+  private static final int MOST_ITEMS = 1000;
+
+  private static final int LONGEST_TEXT = 2000;
+
+  /** Of what was found, a message shows so many characters. */
+  private static final int LONGEST_SHOWN = 60;
+
   private final TomlDocument document;
   private final TomlTable table;
   private final String path;
@@ -173,7 +184,7 @@ public final class TomlSection {
     List<TomlSection> sections = new ArrayList<>();
     Optional<Object> value = required(key, allowed);
     if (value.isPresent() && value.get() instanceof TomlArray array && array.size() > 0) {
-      for (int i = 0; i < array.size(); i++) {
+      for (int i = 0; i < atMost(key, array, MOST_TABLES); i++) {
         if (array.get(i) instanceof TomlTable inner) {
           int at = array.inputPositionOf(i).line();
           sections.add(new TomlSection(document, inner, full(key) + "[" + (i + 1) + "]", at));
@@ -230,7 +241,7 @@ public final class TomlSection {
     List<Object> items = new ArrayList<>();
     Optional<Object> value = required(key, allowed);
     if (value.isPresent() && value.get() instanceof TomlArray array && array.size() > 0) {
-      for (int i = 0; i < array.size(); i++) {
+      for (int i = 0; i < atMost(key, array, MOST_ITEMS); i++) {
         items.add(array.get(i));
       }
     } else {
@@ -239,8 +250,19 @@ public final class TomlSection {
     return items;
   }
 
+  /** How many items of a list are read: too many are a mistake, and not looked at one by one. */
+  private int atMost(String key, TomlArray array, int most) {
+    if (array.size() > most) {
+      mistake(key, "holds " + array.size() + ", allowed are at most " + most);
+    }
+    return Math.min(array.size(), most);
+  }
+
   private String asText(String key, Object value) {
     if (value instanceof String text && !text.isBlank()) {
+      if (text.length() > LONGEST_TEXT) {
+        mistake(key, "is longer than " + LONGEST_TEXT + " characters");
+      }
       return text.strip();
     }
     wrong(key, value, "a text in quotes, not blank");
@@ -250,8 +272,8 @@ public final class TomlSection {
   private double asNumber(String key, Object value, double low, double high, String unit) {
     if (value instanceof Number number) {
       double found = number.doubleValue();
-      if (found >= low && found <= high) {
-        return found;
+      if (Double.isFinite(found) && found >= low && found <= high) {
+        return found + 0.0; // -0 is 0
       }
     }
     wrong(key, value, "a number, " + range(low, high, unit));
@@ -272,12 +294,16 @@ public final class TomlSection {
 
   private static String shown(Object found) {
     if (found instanceof String text) {
-      return "\"" + text + "\"";
+      return "\"" + cut(text) + "\"";
     }
     if (found instanceof TomlTable) {
       return "a table";
     }
-    return found instanceof TomlArray ? "a list" : String.valueOf(found);
+    return found instanceof TomlArray ? "a list" : cut(String.valueOf(found));
+  }
+
+  private static String cut(String text) {
+    return text.length() <= LONGEST_SHOWN ? text : text.substring(0, LONGEST_SHOWN) + "…";
   }
 
   private static String range(double low, double high, String unit) {
@@ -292,6 +318,7 @@ public final class TomlSection {
 
   private String nearest(String key) {
     return asked.stream()
+        .filter(known -> key.length() <= 2 * LONGEST_SHOWN)
         .filter(known -> distance(known, key) <= Math.max(2, key.length() / 4))
         .min((a, b) -> Integer.compare(distance(a, key), distance(b, key)))
         .map(known -> "; did you mean \"" + known + "\"")
@@ -317,7 +344,7 @@ public final class TomlSection {
   }
 
   private String full(String key) {
-    return path.isEmpty() ? key : path + "." + key;
+    return path.isEmpty() ? cut(key) : path + "." + cut(key);
   }
 
   private int lineOf(String key) {
