@@ -11,13 +11,19 @@ import org.apache.commons.math3.distribution.TDistribution;
  *
  * @param resolutionPercent the step of the reading, %, ≥ 0
  * @param falseProbability how likely noise alone may be taken for motion, each time, 0 to 0.5
+ * @param neighbours how neighbouring readings go together, where that is known
  */
-public record MotionRule(double resolutionPercent, double falseProbability) {
+public record MotionRule(double resolutionPercent, double falseProbability, RestNoise neighbours) {
   /** Once in a hundred thousand comparisons: a whole test makes a few hundred. Our own choice. */
   public static final double USUAL_FALSE_PROBABILITY = 1.0e-5;
 
   /** Two means that are a step apart must not differ by more for the computer's own rounding. */
   private static final double ROUNDING_PERCENT = 1.0e-9;
+
+  /** Of readings that are taken to be independent of one another. */
+  public MotionRule(double resolutionPercent, double falseProbability) {
+    this(resolutionPercent, falseProbability, RestNoise.INDEPENDENT);
+  }
 
   public MotionRule {
     if (!(resolutionPercent >= 0.0 && falseProbability > 0.0 && falseProbability < 0.5)) {
@@ -51,19 +57,27 @@ public record MotionRule(double resolutionPercent, double falseProbability) {
 
   /** What the means of two windows may differ by without a motion, %. */
   public double thresholdPercent(Spread before, Spread after) {
-    int degrees = before.count() + after.count() - 2;
-    if (degrees < 1) {
+    if (before.count() + after.count() < 3) {
       return Double.POSITIVE_INFINITY;
     }
     double pooled =
         ((before.count() - 1) * before.deviation() * before.deviation()
                 + (after.count() - 1) * after.deviation() * after.deviation())
-            / degrees;
-    double ofDifference = Math.sqrt(pooled * (1.0 / before.count() + 1.0 / after.count()));
-    return factor(degrees) * ofDifference + resolutionPercent + ROUNDING_PERCENT;
+            / (before.count() + after.count() - 2.0);
+    RestNoise.Known first = mean(pooled, before.count());
+    RestNoise.Known second = mean(pooled, after.count());
+    double ofDifference = Math.hypot(first.standard(), second.standard());
+    return factor(first.degrees() + second.degrees()) * ofDifference
+        + resolutionPercent
+        + ROUNDING_PERCENT;
   }
 
-  private double factor(int degrees) {
+  private RestNoise.Known mean(double variance, int count) {
+    double deviation = Math.sqrt(variance);
+    return count < 2 ? new RestNoise.Known(deviation, 0.0) : neighbours.ofMean(deviation, count);
+  }
+
+  private double factor(double degrees) {
     return new TDistribution(degrees).inverseCumulativeProbability(1.0 - falseProbability / 2.0);
   }
 }

@@ -10,6 +10,8 @@ package org.benchstroke.analysis;
  * @param bandPercent a response has settled when it stays within ± this of its end, % of travel
  * @param noise of the position
  * @param longestPauseSeconds a longer pause between samples is a gap
+ * @param restSamples so many samples at least make a mean at rest
+ * @param restBandPercent a unit that moves less than this over them is at rest in any noise, %
  */
 public record Step(
     double seconds,
@@ -18,7 +20,33 @@ public record Step(
     double toPercent,
     double bandPercent,
     PositionNoise noise,
-    double longestPauseSeconds) {
+    double longestPauseSeconds,
+    int restSamples,
+    double restBandPercent) {
+  private static final int USUAL_SAMPLES = 20;
+  private static final double USUAL_BAND_PERCENT = 0.05;
+
+  /** With a rest as it is usual: 20 samples within 0.05 % (common practice, no source). */
+  public Step(
+      double seconds,
+      double halfSeconds,
+      double fromPercent,
+      double toPercent,
+      double bandPercent,
+      PositionNoise noise,
+      double longestPauseSeconds) {
+    this(
+        seconds,
+        halfSeconds,
+        fromPercent,
+        toPercent,
+        bandPercent,
+        noise,
+        longestPauseSeconds,
+        USUAL_SAMPLES,
+        USUAL_BAND_PERCENT);
+  }
+
   public Step {
     if (!(Math.abs(toPercent - fromPercent) > 0.0)) {
       throw new IllegalArgumentException("a step needs two different setpoints");

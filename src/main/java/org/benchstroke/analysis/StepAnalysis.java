@@ -55,10 +55,8 @@ final class StepAnalysis {
   static StepResponse of(Trace trace, Step step) {
     double threshold = threshold(step.noise());
     int first = trace.indexAt(step.seconds());
-    Optional<Rest> start =
-        Rest.before(trace.first(first), step.noise(), step.longestPauseSeconds());
-    Optional<Rest> finish =
-        Rest.atEndOf(trace.slice(first, trace.size()), step.noise(), step.longestPauseSeconds());
+    Optional<Rest> start = Rest.before(trace.first(first), step);
+    Optional<Rest> finish = Rest.atEndOf(trace.slice(first, trace.size()), step);
     if (start.isEmpty() || finish.isEmpty()) {
       String which = start.isEmpty() ? "before" : "after";
       String reason = "too few positions were read " + which + " the step";

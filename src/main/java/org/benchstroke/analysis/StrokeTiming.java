@@ -41,6 +41,7 @@ public final class StrokeTiming {
    * @param stampStandard by the stamps of the two crossings
    * @param interpolationStandard by what happens between two samples
    * @param noiseStandard by the noise of the position
+   * @param noiseDegrees the degrees of freedom of that
    * @param secondsPerPercent the crossing's shift per % of position error at either level, s/%
    */
   public record Timed(
@@ -49,6 +50,7 @@ public final class StrokeTiming {
       double stampStandard,
       double interpolationStandard,
       double noiseStandard,
+      double noiseDegrees,
       double secondsPerPercent) {}
 
   /**
@@ -96,7 +98,8 @@ public final class StrokeTiming {
     double sign = Math.signum(change);
     Crossing start = finder.at(near - 1, fromPercent + NEAR * change, sign);
     Crossing end = finder.at(far - 1, fromPercent + FAR * change, sign);
-    return new Outcome(Optional.of(timed(start, end, commandSeconds, Math.abs(change))), "", false);
+    return new Outcome(
+        Optional.of(timed(start, end, commandSeconds, Math.abs(change), noise)), "", false);
   }
 
   /** A gap may have hidden it. */
@@ -106,7 +109,8 @@ public final class StrokeTiming {
         .orElseGet(() -> Outcome.none("position never reached " + level + " of the stroke"));
   }
 
-  private static Timed timed(Crossing start, Crossing end, double commandSeconds, double change) {
+  private static Timed timed(
+      Crossing start, Crossing end, double commandSeconds, double change, PositionNoise noise) {
     double seconds = (end.seconds() - start.seconds()) / SHARE;
     double perPercent = seconds / change;
     double deadSeconds = start.seconds() - commandSeconds - NEAR * seconds;
@@ -116,7 +120,8 @@ public final class StrokeTiming {
     double between =
         Math.hypot(start.betweenHalfSeconds(), end.betweenHalfSeconds()) / Math.sqrt(3.0) / SHARE;
     double noisy = Math.hypot(start.noiseStandard(), end.noiseStandard()) / SHARE;
-    return new Timed(seconds, deadSeconds, stamps, between, noisy, perPercent / SHARE);
+    return new Timed(
+        seconds, deadSeconds, stamps, between, noisy, noise.degrees(), perPercent / SHARE);
   }
 
   private static int firstBeyond(Trace trace, double from, double change, double share) {

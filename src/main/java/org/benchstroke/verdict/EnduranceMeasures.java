@@ -24,11 +24,13 @@ final class EnduranceMeasures {
   /** Fewer whole strokes tell no slope. */
   private static final int LEAST = 8;
 
+  private final JudgedBench judged;
   private final Samples samples;
   private final Endurance spec;
   private final Optional<Attempt> attempt;
 
   EnduranceMeasures(JudgedBench judged, Endurance spec, Optional<Attempt> attempt) {
+    this.judged = judged;
     this.samples = judged.samples();
     this.spec = spec;
     this.attempt = attempt;
@@ -44,7 +46,7 @@ final class EnduranceMeasures {
     List<double[]> points = new ArrayList<>();
     int cycle = 0;
     double stamp = 0.0;
-    for (StrokeTiming.Outcome each : new Strokes(samples).of(entries(), opening)) {
+    for (StrokeTiming.Outcome each : new Strokes(judged).of(entries(), opening)) {
       cycle++;
       if (each.timed().isPresent()) {
         points.add(new double[] {cycle, each.timed().get().seconds()});

@@ -166,7 +166,11 @@ final class HuntingMeasures {
             .map(c -> c.values().getOrDefault(CheckNames.DEVIATION_PERCENT, 0.0))
             .reduce((first, last) -> last)
             .orElse(0.0);
-    return new PositionNoise(deviation, judged.samples().resolutionPercent());
+    return new PositionNoise(
+        deviation,
+        judged.samples().resolutionPercent(),
+        Double.POSITIVE_INFINITY,
+        judged.noise(Truth.FEEDBACK));
   }
 
   private AsOrdered judge(String place, Hunting hunting, Event.Watched watched) {

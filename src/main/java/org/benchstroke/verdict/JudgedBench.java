@@ -4,7 +4,11 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.analysis.PositionNoise;
+import org.benchstroke.analysis.RestNoise;
+import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentBounds;
 import org.benchstroke.bench.InstrumentSpec;
@@ -12,6 +16,7 @@ import org.benchstroke.bench.SetpointDigits;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Position;
+import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 
@@ -23,9 +28,15 @@ import org.benchstroke.record.RunRecord;
  * @param record the record
  * @param logged whether the record is of a trace that was logged elsewhere
  * @param day the day of the run by UTC; empty where the record is of one whose day is not known
+ * @param noises how neighbouring readings at rest go together, learnt from all rests of the record
  */
 record JudgedBench(
-    BenchFile bench, UnitType unit, RunRecord record, boolean logged, Optional<LocalDate> day) {
+    BenchFile bench,
+    UnitType unit,
+    RunRecord record,
+    boolean logged,
+    Optional<LocalDate> day,
+    Map<Truth, RestNoise> noises) {
   /** So that the arithmetic of a last bit makes no difference. */
   private static final double SAME_PERCENT = 1.0e-6;
 
@@ -37,7 +48,8 @@ record JudgedBench(
         imported.stream().allMatch(Event.Imported::dated)
             ? Optional.of(LocalDate.ofInstant(opened, ZoneOffset.UTC))
             : Optional.empty();
-    return new JudgedBench(bench, unit, record, logged, day);
+    Map<Truth, RestNoise> noises = Rests.noises(new Samples(bench, unit), record);
+    return new JudgedBench(bench, unit, record, logged, day, noises);
   }
 
   Samples samples() {
@@ -54,9 +66,23 @@ record JudgedBench(
     return InstrumentBounds.of(bench, role, day);
   }
 
+  /** How neighbouring readings at rest go together. */
+  RestNoise noise(Truth truth) {
+    return noises.getOrDefault(truth, RestNoise.INDEPENDENT);
+  }
+
+  /**
+   * The noise of the position, by the window of the last rest among the lines of a motion; without
+   * one by its last samples.
+   */
+  PositionNoise positionNoise(Trace position, List<Entry> lines) {
+    Trace window = Rests.last(position, lines, unit.practice().restSamples());
+    return PositionNoise.seen(window, samples().resolutionPercent(), noise(Truth.FEEDBACK));
+  }
+
   PositionBudget budget(Truth truth) {
     return new PositionBudget(
-        bench, unit, truth, byEye(PositionBudget.meter(truth)), day, digits());
+        bench, unit, truth, byEye(PositionBudget.meter(truth)), day, digits(), noise(truth));
   }
 
   private SetpointDigits digits() {

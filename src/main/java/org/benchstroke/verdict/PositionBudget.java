@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.analysis.RestNoise;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentBudget;
@@ -20,6 +21,7 @@ import org.benchstroke.uncertainty.Component;
  */
 final class PositionBudget {
   private final InstrumentBudget instruments;
+  private final RestNoise noise;
 
   /** The scatter of one reading by eye, %, if that is how positions are known. */
   private final OptionalDouble byEyePercent;
@@ -30,7 +32,9 @@ final class PositionBudget {
       Truth truth,
       boolean byEye,
       Optional<LocalDate> day,
-      SetpointDigits digits) {
+      SetpointDigits digits,
+      RestNoise noise) {
+    this.noise = noise;
     Role meter = meter(truth);
     this.instruments = new InstrumentBudget(bench, unit, meter, day, digits);
     this.byEyePercent =
@@ -56,9 +60,9 @@ final class PositionBudget {
   /**
    * The scatter of the mean over the cycles at one point. With two cycles or more the scatter
    * between them, pooled over all points and both ways: few cycles at one point often agree by
-   * chance (JCGM 100:2008 4.2.4). With one s/√n within the window, ν = n − 1; never less than what
-   * the windows alone give. One reading by eye has no scatter of its own: the one that the bench
-   * file states stands for it.
+   * chance (JCGM 100:2008 4.2.4). With one the scatter within the window, by how many independent
+   * readings it is worth; never less than what the windows alone give. One reading by eye has no
+   * scatter of its own: the one that the bench file states stands for it.
    *
    * @param cycles the readings at the point
    * @param taken all readings of the test
@@ -88,12 +92,13 @@ final class PositionBudget {
     return mean.times(Math.sqrt(cycles.size()));
   }
 
-  private static Component within(List<RestReading> cycles) {
+  private Component within(List<RestReading> cycles) {
     double squares = 0.0;
     double degrees = 0.0;
     for (RestReading r : cycles) {
-      squares += r.deviationPercent() * r.deviationPercent() / r.samples();
-      degrees += r.samples() - 1.0;
+      RestNoise.Known mean = noise.ofMean(r.deviationPercent(), r.samples());
+      squares += mean.standard() * mean.standard();
+      degrees += mean.degrees();
     }
     return Component.typeA(
         "rest, scatter within the window", Math.sqrt(squares) / cycles.size(), degrees);

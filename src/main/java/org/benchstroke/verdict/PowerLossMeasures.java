@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.analysis.PositionNoise;
+import org.benchstroke.analysis.RestNoise;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
@@ -19,7 +20,7 @@ import org.benchstroke.verdict.AsOrdered.Subject;
 /** How far a unit without motor power went, and whether it came back to its setpoint. */
 final class PowerLossMeasures {
   private static final int ENDS = 10;
-  private static final String METHOD = "power-loss/1";
+  private static final String METHOD = "power-loss/2";
   private static final MeasureKind KIND = MeasureKind.POWER_LOSS_DRIFT;
 
   private final JudgedBench judged;
@@ -84,9 +85,11 @@ final class PowerLossMeasures {
         }
       }
     }
-    components.add(
-        Component.typeA("noise before", noise / Math.sqrt(start.size()), end.count() - 1.0));
-    components.add(Component.typeA("noise after", end.ofMean(), end.count() - 1.0));
+    RestNoise neighbours = judged.noise(Truth.FEEDBACK);
+    RestNoise.Known after = neighbours.ofMean(noise, end.count());
+    RestNoise.Known before = start.size() < 2 ? neighbours.ofOne(noise, end.count()) : after;
+    components.add(Component.typeA("noise before", before.standard(), before.degrees()));
+    components.add(Component.typeA("noise after", after.standard(), after.degrees()));
     double value = end.mean() - from;
     if (moving) {
       Trace.Sample last = start.get(0);
@@ -124,7 +127,12 @@ final class PowerLossMeasures {
   private boolean stillMoving(Trace away) {
     Spread last = away.last(ENDS).spread();
     Spread before = away.last(2 * ENDS).first(ENDS).spread();
-    double noise = 4.0 * Math.hypot(last.ofMean(), before.ofMean());
+    RestNoise neighbours = judged.noise(Truth.FEEDBACK);
+    double noise =
+        4.0
+            * Math.hypot(
+                neighbours.ofMean(last.deviation(), ENDS).standard(),
+                neighbours.ofMean(before.deviation(), ENDS).standard());
     double band = judged.unit().practice().restBandPercent();
     return Math.abs(last.mean() - before.mean()) > band + noise;
   }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.analysis.PositionNoise;
 import org.benchstroke.analysis.RampFollowing;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
@@ -18,9 +19,8 @@ import org.benchstroke.uncertainty.DrawnErrors;
 
 /** How a unit follows a slow ramp, there and back. */
 final class RampMeasures {
-  private static final String METHOD = "ramp/1";
+  private static final String METHOD = "ramp/2";
   private static final int LEAST_SETPOINTS = 30;
-  private static final int NOISE_SAMPLES = 20;
   private static final String NOISE = "noise of the position";
   private static final String CYCLES = "starts and stops not whole";
 
@@ -70,9 +70,9 @@ final class RampMeasures {
     }
     RampFollowing.Line line = line(commands);
     Optional<Trace> residual =
-        unfit(trace, line, noisePercent()).isPresent()
+        unfit(trace, line, noise()).isPresent()
             ? Optional.empty()
-            : Optional.of(following(trace, line, noisePercent()).residuals(trace, line));
+            : Optional.of(following(trace, line, noise()).residuals(trace, line));
     return Optional.of(new TestTrace.OfRamp(place, trace, line, residual));
   }
 
@@ -123,7 +123,7 @@ final class RampMeasures {
       return none(place, "only " + commands.size() + " setpoints, at least " + LEAST_SETPOINTS);
     }
     RampFollowing.Line line = line(commands);
-    double noise = noisePercent();
+    PositionNoise noise = noise();
     Optional<String> unfit =
         TraceGuards.gapWithin(
                 trace,
@@ -134,20 +134,23 @@ final class RampMeasures {
     return unfit.isPresent() ? none(place, unfit.get()) : measured(place, trace, line, noise);
   }
 
-  private Optional<String> unfit(Trace trace, RampFollowing.Line line, double noise) {
+  private Optional<String> unfit(Trace trace, RampFollowing.Line line, PositionNoise noise) {
     return RampFollowing.unfit(trace, line)
         .or(
             () ->
                 TraceGuards.impossibleSlew(
-                    trace, samples.fastestPercentPerSecond(), noise, samples.resolutionPercent()));
+                    trace,
+                    samples.fastestPercentPerSecond(),
+                    noise.deviationPercent(),
+                    samples.resolutionPercent()));
   }
 
-  private double noisePercent() {
-    Trace all = samples.position(entries);
-    return all.isEmpty() ? 0.0 : all.last(NOISE_SAMPLES).spread().deviation();
+  private PositionNoise noise() {
+    return judged.positionNoise(samples.position(entries), entries);
   }
 
-  private List<Measure> measured(String place, Trace trace, RampFollowing.Line line, double noise) {
+  private List<Measure> measured(
+      String place, Trace trace, RampFollowing.Line line, PositionNoise noise) {
     RampFollowing ramp = following(trace, line, noise);
     double rate = Math.abs(line.percentPerSecond());
     String note =
@@ -169,8 +172,8 @@ final class RampMeasures {
             note));
   }
 
-  private RampFollowing following(Trace trace, RampFollowing.Line line, double noise) {
-    double least = Math.max(6.0 * noise, 2.0 * samples.resolutionPercent());
+  private RampFollowing following(Trace trace, RampFollowing.Line line, PositionNoise noise) {
+    double least = Math.max(6.0 * noise.deviationPercent(), 2.0 * samples.resolutionPercent());
     double threshold = Math.max(least, judged.unit().practice().restBandPercent());
     return RampFollowing.of(trace, line, threshold);
   }
@@ -179,8 +182,8 @@ final class RampMeasures {
    * U of the largest distance, by draws: all positions whose distance from it may be chance count
    * as equal to it, for noise favours the largest of them.
    */
-  private double half(RampFollowing ramp, List<Component> own, double noise) {
-    double one = Math.hypot(noise, samples.resolutionPercent() / Math.sqrt(12.0));
+  private double half(RampFollowing ramp, List<Component> own, PositionNoise noise) {
+    double one = noise.standard();
     double least = ramp.residualPercent() - CHANCE * Math.sqrt(2.0) * one;
     List<Component> reading =
         List.of(Component.typeA("one reading", one, Double.POSITIVE_INFINITY));
@@ -195,17 +198,15 @@ final class RampMeasures {
   }
 
   /** A position that is off by as much is late by that over the speed of the ramp. */
-  private List<Component> lag(RampFollowing ramp, double rate, double noise) {
+  private List<Component> lag(RampFollowing ramp, double rate, PositionNoise noise) {
     List<Component> components = new ArrayList<>();
     double middle = (spec.from().percent() + spec.to().percent()) / 2.0;
     for (Component c : budget.instruments().accuracy(middle, middle)) {
       components.add(c.in("%").times(1.0 / rate));
     }
-    double n = ramp.behind().size();
-    components.add(
-        Component.typeA(NOISE, noise / Math.sqrt(n), NOISE_SAMPLES - 1.0)
-            .in("%")
-            .times(1.0 / rate));
+    double mean =
+        noise.deviationPercent() * Math.sqrt(noise.neighbours().shareOfMean(ramp.behind().size()));
+    components.add(Component.typeA(NOISE, mean, noise.degrees()).in("%").times(1.0 / rate));
     components.add(
         Component.typeA(CYCLES, ramp.meanStandardPercent(), RampFollowing.BLOCKS - 1.0)
             .in("%")
@@ -214,10 +215,10 @@ final class RampMeasures {
   }
 
   /** A largest distance between two samples is missed by what the setpoint goes until the next. */
-  private List<Component> residual(RampFollowing ramp, double rate, double noise) {
+  private List<Component> residual(RampFollowing ramp, double rate, PositionNoise noise) {
     double missed = rate * ramp.intervalSeconds() / Math.max(1.0, ramp.starts());
     return List.of(
-        Component.typeA(NOISE, noise, NOISE_SAMPLES - 1.0),
+        Component.typeA(NOISE, noise.deviationPercent(), noise.degrees()),
         Component.rectangular("resolution", samples.resolutionPercent() / 2.0, 1.0),
         Component.rectangular("largest distance between samples", missed, 1.0),
         Component.typeA(CYCLES, ramp.meanStandardPercent(), RampFollowing.BLOCKS - 1.0));

@@ -32,7 +32,9 @@ final class StairReadings {
     this.entries = entries;
     this.position = samples.position(entries);
     double resolution = samples.resolutionPercent();
-    this.rule = new MotionRule(resolution, MotionRule.USUAL_FALSE_PROBABILITY);
+    this.rule =
+        new MotionRule(
+            resolution, MotionRule.USUAL_FALSE_PROBABILITY, judged.noise(Truth.FEEDBACK));
     this.oneMotion =
         new CleanApproach(
             judged.unit().practice().restBandPercent(),

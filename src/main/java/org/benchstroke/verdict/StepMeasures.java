@@ -25,8 +25,7 @@ final class StepMeasures {
   /** What is looked at before a step, s: it stands at rest there. */
   private static final double BEFORE_SECONDS = 2.0;
 
-  private static final int NOISE_SAMPLES = 20;
-  private static final String METHOD = "step-response/1";
+  private static final String METHOD = "step-response/2";
 
   private final JudgedBench judged;
   private final Samples samples;
@@ -53,7 +52,8 @@ final class StepMeasures {
   }
 
   /** A step as the record holds it: its command, and the position around it. */
-  private record Recorded(Event.Commanded before, Event.Commanded at, Trace trace) {}
+  private record Recorded(
+      Event.Commanded before, Event.Commanded at, Trace trace, PositionNoise noise) {}
 
   /** The steps that the record holds, with or without a result. */
   List<TestTrace.OfStep> traces() {
@@ -69,29 +69,24 @@ final class StepMeasures {
 
   private TestTrace.OfStep seen(String place, Recorded recorded) {
     Trace trace = recorded.trace();
-    Step step = step(recorded, noise(trace));
-    boolean unfit = budget.instruments().lacking().isPresent() || impossibleSlew(trace).isPresent();
+    Step step = step(recorded);
+    boolean unfit =
+        budget.instruments().lacking().isPresent() || impossibleSlew(recorded).isPresent();
     Optional<StepResponse> response =
         unfit ? Optional.empty() : Optional.of(StepResponse.of(trace, step));
     return new TestTrace.OfStep(place, trace, step, response);
   }
 
-  private Optional<String> impossibleSlew(Trace trace) {
+  private Optional<String> impossibleSlew(Recorded recorded) {
     return TraceGuards.impossibleSlew(
-        trace,
+        recorded.trace(),
         samples.fastestPercentPerSecond(),
-        noise(trace).deviationPercent(),
+        recorded.noise().deviationPercent(),
         samples.resolutionPercent());
   }
 
   private static String place(double size, String direction) {
     return Numbers.plain(size) + " % " + direction;
-  }
-
-  private PositionNoise noise(Trace trace) {
-    return new PositionNoise(
-        trace.isEmpty() ? 0.0 : trace.last(NOISE_SAMPLES).spread().deviation(),
-        samples.resolutionPercent());
   }
 
   private List<Measure> of(double size, String direction) {
@@ -104,16 +99,14 @@ final class StepMeasures {
     if (lacking.isPresent() || recorded.isEmpty()) {
       return none(place, lacking.orElse("the record holds no such step"));
     }
-    Trace trace = recorded.get().trace();
-    PositionNoise noise = noise(trace);
-    Optional<String> slew = impossibleSlew(trace);
+    Optional<String> slew = impossibleSlew(recorded.get());
     if (slew.isPresent()) {
       return none(place, slew.get());
     }
-    return measured(place, size, recorded.get(), noise);
+    return measured(place, size, recorded.get());
   }
 
-  private Step step(Recorded recorded, PositionNoise noise) {
+  private Step step(Recorded recorded) {
     Event.Commanded at = recorded.at();
     double asked = Samples.seconds(at.askedNanos());
     double answered = Samples.seconds(at.answeredNanos());
@@ -123,14 +116,15 @@ final class StepMeasures {
         recorded.before().setpointPercent(),
         at.setpointPercent(),
         spec.band().orElse(judged.unit().deadBandPercent()),
-        noise,
-        samples.longestPauseSeconds());
+        recorded.noise(),
+        samples.longestPauseSeconds(),
+        judged.unit().practice().restSamples(),
+        judged.unit().practice().restBandPercent());
   }
 
-  private List<Measure> measured(
-      String place, double size, Recorded recorded, PositionNoise noise) {
+  private List<Measure> measured(String place, double size, Recorded recorded) {
     Event.Commanded at = recorded.at();
-    Step step = step(recorded, noise);
+    Step step = step(recorded);
     StepResponse response = StepResponse.of(recorded.trace(), step);
     boolean within = size <= 2.0 * judged.unit().deadBandPercent();
     if (within && stood(recorded.trace(), response)) {
@@ -234,7 +228,9 @@ final class StepMeasures {
         int end = i + Segments.untilNext(entries, i).size();
         double from = Samples.seconds(at.askedNanos()) - BEFORE_SECONDS;
         Trace trace = samples.position(entries.subList(0, end));
-        return Optional.of(new Recorded(before, at, trace.between(from, Double.POSITIVE_INFINITY)));
+        Trace around = trace.between(from, Double.POSITIVE_INFINITY);
+        PositionNoise noise = judged.positionNoise(around, entries.subList(i, i + 1));
+        return Optional.of(new Recorded(before, at, around, noise));
       }
     }
     return Optional.empty();

@@ -14,19 +14,16 @@ import org.benchstroke.uncertainty.Component;
 
 /** What one stroke time test says: both times, their asymmetry, and how evenly it went. */
 final class StrokeMeasures {
-  private static final int NOISE_SAMPLES = 20;
   private static final String SCATTER = "scatter of the strokes, both ways pooled";
   private static final String TRANSMITTER = "position transmitter ";
 
   private final JudgedBench judged;
-  private final Samples samples;
   private final PositionBudget budget;
   private final StrokeTime spec;
   private final Optional<Attempt> attempt;
 
   StrokeMeasures(JudgedBench judged, StrokeTime spec, Optional<Attempt> attempt) {
     this.judged = judged;
-    this.samples = judged.samples();
     this.budget = judged.budget(Truth.FEEDBACK);
     this.spec = spec;
     this.attempt = attempt;
@@ -41,14 +38,14 @@ final class StrokeMeasures {
   }
 
   private Measure time(MeasureKind kind, boolean opening) {
-    String method = "stroke-time/1";
+    String method = "stroke-time/2";
     if (attempt.isEmpty()) {
       return Measures.none(kind, "", Truth.CLOCK, method, "the test was not completed");
     }
     if (budget.instruments().lacking().isPresent()) {
       return Measures.none(kind, "", Truth.CLOCK, method, budget.instruments().lacking().get());
     }
-    List<StrokeTiming.Outcome> outcomes = new Strokes(samples).of(attempt.get().entries(), opening);
+    List<StrokeTiming.Outcome> outcomes = new Strokes(judged).of(attempt.get().entries(), opening);
     Optional<String> failed =
         outcomes.stream().map(StrokeTiming.Outcome::reason).filter(r -> !r.isEmpty()).findFirst();
     if (failed.isPresent() || outcomes.size() < spec.repeats()) {
@@ -66,10 +63,12 @@ final class StrokeMeasures {
     double stamps = 0.0;
     double motion = 0.0;
     double noise = 0.0;
+    double degrees = 0.0;
     for (Timed t : timed) {
       stamps += t.stampStandard() * t.stampStandard();
       motion += t.interpolationStandard() * t.interpolationStandard();
       noise += t.noiseStandard() * t.noiseStandard();
+      degrees += t.noiseDegrees();
     }
     double perPercent =
         timed.stream().mapToDouble(Timed::secondsPerPercent).average().orElseThrow();
@@ -82,9 +81,7 @@ final class StrokeMeasures {
     } else {
       components.add(normal("stamps of the samples", Math.sqrt(stamps) / n));
       components.add(normal("motion between samples", Math.sqrt(motion) / n));
-      components.add(
-          Component.typeA(
-              "noise of the position", Math.sqrt(noise) / n, n * (NOISE_SAMPLES - 1.0)));
+      components.add(Component.typeA("noise of the position", Math.sqrt(noise) / n, degrees));
     }
     for (double level : new double[] {5.0, 95.0}) {
       for (Component c : budget.instruments().meterAccuracy(level, perPercent)) {
@@ -100,7 +97,7 @@ final class StrokeMeasures {
     double degrees = 0.0;
     for (boolean opening : new boolean[] {true, false}) {
       List<Double> seconds =
-          new Strokes(samples)
+          new Strokes(judged)
               .of(attempt.orElseThrow().entries(), opening).stream()
                   .flatMap(o -> o.timed().stream())
                   .map(Timed::seconds)

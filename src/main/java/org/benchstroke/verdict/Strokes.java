@@ -13,12 +13,13 @@ import org.benchstroke.record.Event;
 /** The full strokes that a record holds. */
 final class Strokes {
   private static final double FULL_STROKE_PERCENT = 99.9;
-  private static final int NOISE_SAMPLES = 20;
 
+  private final JudgedBench judged;
   private final Samples samples;
 
-  Strokes(Samples samples) {
-    this.samples = samples;
+  Strokes(JudgedBench judged) {
+    this.judged = judged;
+    this.samples = judged.samples();
   }
 
   /** One full stroke: both setpoints commanded within the test. */
@@ -55,7 +56,7 @@ final class Strokes {
     Event.Commanded before = stroke.before();
     Event.Commanded now = stroke.now();
     Trace trace = samples.position(stroke.entries());
-    double noise = trace.isEmpty() ? 0.0 : trace.last(NOISE_SAMPLES).spread().deviation();
+    PositionNoise noise = judged.positionNoise(trace, stroke.entries());
     StrokeTiming.Outcome outcome =
         StrokeTiming.of(
             trace,
@@ -63,9 +64,12 @@ final class Strokes {
             before.setpointPercent(),
             now.setpointPercent(),
             samples.longestPauseSeconds(),
-            new PositionNoise(noise, samples.resolutionPercent()));
+            noise);
     return TraceGuards.impossibleSlew(
-            trace, samples.fastestPercentPerSecond(), noise, samples.resolutionPercent())
+            trace,
+            samples.fastestPercentPerSecond(),
+            noise.deviationPercent(),
+            samples.resolutionPercent())
         .map(slew -> new StrokeTiming.Outcome(Optional.empty(), slew, false))
         .orElse(outcome);
   }

@@ -3,6 +3,7 @@ package org.benchstroke.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.analysis.RestNoise;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.InstrumentBounds;
 import org.benchstroke.bench.MeasureKind;
@@ -16,7 +17,7 @@ import org.benchstroke.uncertainty.Component;
 
 /** The supply's voltage at the unit's terminals, at rest and while the motor starts and runs. */
 final class SupplyMeasures {
-  private static final String METHOD = "supply/1";
+  private static final String METHOD = "supply/2";
   private static final int LEAST_SAMPLES = 10;
 
   private final JudgedBench judged;
@@ -71,7 +72,9 @@ final class SupplyMeasures {
       return none("the supply at rest reads " + volts(rest.mean()) + ": is it switched on?");
     }
     List<Component> atRest = new ArrayList<>(reading(meter, rest.mean()));
-    atRest.add(Component.typeA("scatter of the readings", rest.ofMean(), rest.count() - 1.0));
+    double[] readings = still.stream().mapToDouble(Event.Sampled::value).toArray();
+    RestNoise.Known mean = RestNoise.of(List.of(readings)).ofMean(rest.deviation(), rest.count());
+    atRest.add(Component.typeA("scatter of the readings", mean.standard(), mean.degrees()));
     List<Component> low = new ArrayList<>(reading(meter, lowest));
     low.add(Component.typeA("scatter of a reading", rest.deviation(), rest.count() - 1.0));
     double perVolt = 100.0 / rest.mean();

@@ -14,8 +14,6 @@ import org.benchstroke.record.Event;
 
 /** Where the switches changed while the unit crept past them, in a record's lines. */
 final class SwitchPassages {
-  private static final int NOISE_SAMPLES = 20;
-
   /**
    * A feedback lags behind the shaft by 0.5 s at most (from memory), and shows it twice as late.
    */
@@ -27,6 +25,7 @@ final class SwitchPassages {
   private static final double STILL_PERCENT = 0.02;
 
   private final Samples samples;
+  private final int restSamples;
   private final double travelDegrees;
   private final List<Entry> entries;
   private final Trace trace;
@@ -45,6 +44,7 @@ final class SwitchPassages {
 
   SwitchPassages(JudgedBench judged, Truth truth, List<Entry> entries) {
     this.samples = judged.samples();
+    this.restSamples = judged.unit().practice().restSamples();
     this.travelDegrees = judged.unit().travelDegrees();
     this.entries = entries;
     this.trace = truth == Truth.STEM ? samples.stem(entries) : samples.position(entries);
@@ -143,7 +143,7 @@ final class SwitchPassages {
     if (last < 1 || last + 1 >= trace.size()) {
       return Found.none("no position was read on both sides of its change");
     }
-    Trace rest = trace.between(Double.NEGATIVE_INFINITY, from).last(NOISE_SAMPLES);
+    Trace rest = trace.between(Double.NEGATIVE_INFINITY, from).last(restSamples);
     double noise = rest.isEmpty() ? 0.0 : rest.spread().deviation();
     int end = afterMotion(last, instant, Math.max(STILL_PERCENT, 4.0 * noise));
     return new Found(Optional.of(Passage.over(trace, last - 1, end)), "");

@@ -92,7 +92,7 @@ final class TraverseMeasures {
     InstrumentBudget reference = judged.budget(Truth.STEM).instruments();
     Optional<String> why = lacking(reference);
     Trace stem = judged.samples().stem(entries);
-    List<Trace> strokes = new Strokes(judged.samples()).traces(entries, true);
+    List<Trace> strokes = new Strokes(judged).traces(entries, true);
     List<Beside> all = strokes.stream().flatMap(s -> beside(s, stem).stream()).toList();
     if (why.isEmpty() && (all.isEmpty() || all.size() < strokes.size())) {
       why = Optional.of("too few readings of the stem in an opening stroke");

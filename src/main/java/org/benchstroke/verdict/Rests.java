@@ -1,0 +1,58 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.benchstroke.analysis.RestNoise;
+import org.benchstroke.analysis.Trace;
+import org.benchstroke.analysis.TraceGuards;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+
+/** The windows in which a record found the unit at rest. Stateless. */
+final class Rests {
+  private Rests() {}
+
+  /** How neighbouring readings go together in all rests of a run, by each truth. */
+  static Map<Truth, RestNoise> noises(Samples samples, RunRecord record) {
+    List<Event.Rested> rests =
+        record.events(Event.Rested.class).filter(Event.Rested::settled).toList();
+    Map<Truth, RestNoise> noises = new EnumMap<>(Truth.class);
+    noises.put(Truth.FEEDBACK, noise(samples, samples.position(record.entries()), rests));
+    noises.put(Truth.STEM, noise(samples, samples.stem(record.entries()), rests));
+    return noises;
+  }
+
+  private static RestNoise noise(Samples samples, Trace trace, List<Event.Rested> rests) {
+    List<double[]> windows = new ArrayList<>();
+    for (Event.Rested rest : rests) {
+      Trace window = window(trace, rest);
+      boolean whole =
+          TraceGuards.gap(window, samples.longestPauseSeconds()).isEmpty()
+              && TraceGuards.saturated(window).isEmpty();
+      if (whole) {
+        windows.add(window.samples().stream().mapToDouble(Trace.Sample::percent).toArray());
+      }
+    }
+    return RestNoise.of(windows);
+  }
+
+  static Trace window(Trace trace, Event.Rested rest) {
+    return trace.between(Samples.seconds(rest.fromNanos()), Samples.seconds(rest.toNanos()));
+  }
+
+  /** The window of the last rest among these lines; without one the last so many samples. */
+  static Trace last(Trace trace, List<Entry> entries, int otherwise) {
+    Optional<Event.Rested> rested =
+        entries.stream()
+            .map(Entry::event)
+            .filter(e -> e instanceof Event.Rested r && r.settled())
+            .map(Event.Rested.class::cast)
+            .reduce((first, last) -> last);
+    Trace window = rested.map(r -> window(trace, r)).orElse(Trace.empty());
+    return window.size() < 2 ? trace.last(otherwise) : window;
+  }
+}
