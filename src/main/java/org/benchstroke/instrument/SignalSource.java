@@ -1,5 +1,6 @@
 package org.benchstroke.instrument;
 
+import java.util.Optional;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.quantity.Current;
 
@@ -18,6 +19,27 @@ public interface SignalSource {
    * @throws InstrumentException if it can't be said that the setting took effect
    */
   Reading<Current> apply(Current current, Deadline deadline) throws InstrumentException;
+
+  /**
+   * What it makes now, by its own word. Nothing is set: a source that lost its setting says so.
+   *
+   * @return empty if it can't tell
+   * @throws InstrumentException if it did not answer
+   */
+  Optional<Held> held(Deadline deadline) throws InstrumentException;
+
+  /**
+   * What a source says of itself.
+   *
+   * @param setting what it is set to
+   * @param output whether its output is on
+   */
+  record Held(Current setting, boolean output) {
+    @Override
+    public String toString() {
+      return setting + (output ? "" : " with its output off");
+    }
+  }
 
   /** Whether it can open the loop; if not, {@link #release} is always refused. */
   default boolean opensLoop() {

@@ -15,5 +15,8 @@ public final class FaultNames {
   /** A value kept all its digits where it had to change; an instrument's error of the same name. */
   public static final String FROZEN_VALUE = "frozen value";
 
+  /** The source no longer makes what it was set to. */
+  public static final String SETTING_LOST = "setting lost";
+
   private FaultNames() {}
 }

@@ -60,6 +60,15 @@ final class Conductor {
   }
 
   /**
+   * Requires that the source still makes what it was set to.
+   *
+   * @throws TestVoid if it lost its setting
+   */
+  void requireSource() throws TestVoid {
+    signal.requireHeld();
+  }
+
+  /**
    * Proves that the unit stands still without its supply, before that is taken away in earnest.
    *
    * @throws RunEnded if it moves

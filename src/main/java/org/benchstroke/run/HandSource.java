@@ -1,5 +1,6 @@
 package org.benchstroke.run;
 
+import java.util.Optional;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
@@ -55,6 +56,12 @@ final class HandSource implements SignalSource {
           "nobody said that it was set");
     }
     return new Reading<>(current, Quality.GOOD, SAID, asked, clock.nanos());
+  }
+
+  /** Nobody is asked again and again. */
+  @Override
+  public Optional<Held> held(Deadline deadline) {
+    return Optional.empty();
   }
 
   @Override

@@ -243,6 +243,7 @@ public final class Runner {
     for (Action action : test.actions()) {
       stop.check();
       OptionalDouble rest = conductor.perform(action);
+      conductor.requireSource();
       before += action.seconds();
       progress.done(before);
       if (action instanceof Action.Approach approach && !test.measures()) {

@@ -95,11 +95,16 @@ final class Sampler {
    * screen held in that time is none of its own.
    */
   void commanded() {
+    paused();
+    stem = new StemWatch();
+    round = new SamplingRound(bench, this::deadline);
+  }
+
+  /** Another instrument was asked between two samples: no gap, and the unit was told nothing. */
+  void paused() {
     last.ifPresent(
         before ->
             excusedNanos = clock.nanos() - before.stampNanos() - (log.heldNanos() - heldBefore));
-    stem = new StemWatch();
-    round = new SamplingRound(bench, this::deadline);
   }
 
   /**

@@ -6,6 +6,8 @@ import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.instrument.InstrumentException;
 import org.benchstroke.instrument.Reading;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.instrument.SignalSource;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
@@ -15,6 +17,12 @@ import org.benchstroke.record.FaultNames;
  * The signal to the unit during the tests: every change of it is in the record. Runner's thread.
  */
 final class Signal {
+  /** Set anew within this time the signal follows a ramp, and is not asked after, ns. */
+  private static final long FOLLOWED_NANOS = 1_000_000_000L;
+
+  /** What the unit may be off by for less is nobody's fault, mA. Own choice. */
+  private static final double LEAST_MILLIAMPS = 0.01;
+
   private final RunPlan plan;
   private final UnitType unit;
   private final Bench bench;
@@ -23,6 +31,8 @@ final class Signal {
   private final Sampler sampler;
   private final ProgressLine progress;
   private Optional<Current> lastLoop = Optional.empty();
+  private Optional<SignalSource.Held> given = Optional.empty();
+  private long givenNanos;
 
   Signal(
       RunPlan plan,
@@ -57,8 +67,12 @@ final class Signal {
    */
   Reading<Current> command(Position setpoint) throws TestVoid {
     Current current = unit.currentAt(setpoint);
+    if (clock.nanos() - givenNanos > FOLLOWED_NANOS) {
+      requireHeld();
+    }
     try {
       Reading<Current> applied = bench.source().apply(current, deadline());
+      gave(applied.value(), true);
       log.write(
           new Event.Commanded(
               setpoint.percent(),
@@ -84,6 +98,7 @@ final class Signal {
   Reading<Current> pretend(Position setpoint) throws TestVoid {
     try {
       Reading<Current> applied = bench.source().apply(unit.currentAt(setpoint), deadline());
+      gave(applied.value(), true);
       tellDoubts(applied);
       return applied;
     } catch (InstrumentException e) {
@@ -112,12 +127,16 @@ final class Signal {
   }
 
   private long disturb(String what, Optional<Current> current) throws TestVoid {
+    requireHeld();
     long asked = clock.nanos();
     try {
       if (current.isPresent()) {
-        tellDoubts(bench.source().apply(current.get(), deadline()));
+        Reading<Current> applied = bench.source().apply(current.get(), deadline());
+        gave(applied.value(), true);
+        tellDoubts(applied);
       } else {
         bench.source().release(deadline());
+        gave(Current.ofMilliamps(0.0), false);
       }
     } catch (InstrumentException e) {
       throw failed(e);
@@ -149,6 +168,7 @@ final class Signal {
       return;
     }
     Current again = sampler.loopAgain().map(Reading::value).orElse(found);
+    requireHeld();
     String carries = "the loop carries " + found + " where " + wanted + " was set";
     if (agrees(again, wanted)) {
       throw same
@@ -160,6 +180,55 @@ final class Signal {
             FaultNames.FROZEN_VALUE,
             carries + "; check the loop's wiring and the meter: its value did not change by a step")
         : fault("loop current", carries + "; check the loop's wiring");
+  }
+
+  /**
+   * Asks the source whether it still makes what it was set to: before the unit is blamed for what a
+   * source did that was reset, and before it is set anew.
+   *
+   * @throws TestVoid if it does not, or does not answer
+   */
+  void requireHeld() throws TestVoid {
+    if (given.isEmpty()) {
+      return;
+    }
+    SignalSource.Held set = given.get();
+    Optional<SignalSource.Held> now;
+    try {
+      now = bench.source().held(deadline());
+    } catch (InstrumentException e) {
+      throw failed(e);
+    }
+    sampler.paused();
+    if (now.isPresent() && !same(set, now.get())) {
+      given = Optional.empty();
+      throw fault(
+          FaultNames.SETTING_LOST,
+          "the source lost its setting: it says "
+              + now.get()
+              + ", where "
+              + set
+              + " was set; it was reset or somebody touched it, so what the unit did since is not"
+              + " the unit's doing; check the source's supply, its watchdog and who else talks to"
+              + " it");
+    }
+  }
+
+  /** A source with its output off makes nothing, whatever it is set to. */
+  private boolean same(SignalSource.Held set, SignalSource.Held now) {
+    double step =
+        plan.bench()
+            .playing(Role.SIGNAL_SOURCE)
+            .map(spec -> spec.channels().get(Role.SIGNAL_SOURCE).resolution())
+            .orElse(0.0);
+    double away = Math.abs(now.setting().minus(set.setting()).milliamps());
+    return now.output() == set.output()
+        && (!set.output() || away <= Math.max(step, LEAST_MILLIAMPS));
+  }
+
+  private void gave(Current current, boolean output) {
+    given = Optional.of(new SignalSource.Held(current, output));
+    givenNanos = clock.nanos();
   }
 
   /** Nothing was written again: what is read back proves the setting, its stamps are wide. */

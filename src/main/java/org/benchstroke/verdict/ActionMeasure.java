@@ -10,6 +10,7 @@ import org.benchstroke.bench.UnitType;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.FaultNames;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.verdict.AsOrdered.Subject;
 
@@ -95,13 +96,15 @@ final class ActionMeasure {
     for (int i = 0; i < entries.size(); i++) {
       Event event = entries.get(i).event();
       if (event instanceof Event.Commanded now) {
-        Trace trace = samples.position(Segments.untilNext(entries, i + 1));
+        List<Entry> after = Segments.untilNext(entries, i + 1);
+        // What the unit did then, it did by another signal.
+        Trace trace = lost(after) ? Trace.empty() : samples.position(after);
         // One reading is what a person typed in; of a trace both ends must be seen.
         if (trace.size() == 1 || trace.size() >= 2 * ENDS) {
           Way next = Way.of(way, now.setpointPercent(), trace);
           next.steps(unit).forEach(steps::add);
           way = Optional.of(next);
-        } else if (!trace.isEmpty()) {
+        } else if (!trace.isEmpty() || lost(after)) {
           way = Optional.empty();
         }
       } else if (Segments.changes(event)) {
@@ -109,6 +112,12 @@ final class ActionMeasure {
       }
     }
     return steps;
+  }
+
+  private static boolean lost(List<Entry> entries) {
+    return entries.stream()
+        .map(Entry::event)
+        .anyMatch(e -> e instanceof Event.Faulted f && f.fault().equals(FaultNames.SETTING_LOST));
   }
 
   /** Where it was, by setpoint and position. */

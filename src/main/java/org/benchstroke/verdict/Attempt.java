@@ -34,7 +34,8 @@ record Attempt(
       if (outcome.equals(COMPLETE)
           && entry.event() instanceof Event.Faulted fault
           && (fault.fault().equals(FaultNames.IMPOSSIBLE_SLEW)
-              || fault.fault().equals(FaultNames.FROZEN_VALUE))) {
+              || fault.fault().equals(FaultNames.FROZEN_VALUE)
+              || fault.fault().equals(FaultNames.SETTING_LOST))) {
         outcome = VOID;
         reason = fault.fault() + ": " + fault.detail();
       }

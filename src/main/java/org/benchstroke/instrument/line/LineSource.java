@@ -1,5 +1,6 @@
 package org.benchstroke.instrument.line;
 
+import java.util.Optional;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.InstrumentException;
@@ -73,6 +74,16 @@ final class LineSource implements SignalSource {
     requireSame(current, set, command, reply);
     long answered = words.setReply().isPresent() ? done.answeredNanos() : reply.answeredNanos();
     return new Reading<>(set, Quality.GOOD, reply.text(), done.askedNanos(), answered);
+  }
+
+  /** Some tell that the output is off in the place of the setting. */
+  @Override
+  public Optional<Held> held(Deadline deadline) throws InstrumentException {
+    if (words.output().isPresent() && !state(words.output().get(), deadline).on()) {
+      return Optional.of(new Held(Current.ofMilliamps(0.0), false));
+    }
+    TextReply reply = voice.ask(back.question().ask(), deadline);
+    return Optional.of(new Held(Current.ofMilliamps(back.scale().of(number(reply))), true));
   }
 
   @Override

@@ -1,5 +1,6 @@
 package org.benchstroke.instrument.modbus;
 
+import java.util.List;
 import java.util.Optional;
 import org.benchstroke.clock.Deadline;
 import org.benchstroke.instrument.Channel;
@@ -83,6 +84,14 @@ final class ModbusSource implements SignalSource {
   }
 
   @Override
+  public Optional<Held> held(Deadline deadline) throws InstrumentException {
+    Image image = new BlockReader(unit, List.of(register)).read(deadline);
+    Current setting = Current.ofMilliamps(image.measured(register).value());
+    boolean on = wiring.output().isEmpty() || outputOn(wiring.output().get(), deadline);
+    return Optional.of(new Held(setting, on));
+  }
+
+  @Override
   public void release(Deadline deadline) throws InstrumentException {
     if (wiring.output().isEmpty()) {
       throw refused(
@@ -96,11 +105,14 @@ final class ModbusSource implements SignalSource {
   /** Returns when the output was known to be on. */
   private long switchedOn(Register output, long answeredNanos, Deadline deadline)
       throws InstrumentException {
-    ModbusRequest read = ModbusRequest.read(output.table(), output.address(), 1);
-    if (unit.ask(read, deadline).bit(0)) {
+    if (outputOn(output, deadline)) {
       return answeredNanos;
     }
     return CoilSwitch.set(unit, output, true, deadline);
+  }
+
+  private boolean outputOn(Register output, Deadline deadline) throws InstrumentException {
+    return unit.ask(ModbusRequest.read(output.table(), output.address(), 1), deadline).bit(0);
   }
 
   /** One step of the channel, and what rounding to whole counts can do. */

@@ -105,6 +105,13 @@ public final class ScpiSignalSource implements Instrument, SignalSource {
   }
 
   @Override
+  public Optional<Held> held(Deadline deadline) throws InstrumentException {
+    boolean on = talk.askWhether(OUTPUT + "?", deadline);
+    double amps = talk.ask(CURRENT + "?", "A", deadline).value();
+    return Optional.of(new Held(Current.ofMilliamps(amps * MILLIAMPS_PER_AMP), on));
+  }
+
+  @Override
   public void release(Deadline deadline) throws InstrumentException {
     talk.tell(OUTPUT + " OFF", deadline);
     requireOutput(false, deadline);
