@@ -1,8 +1,8 @@
 package org.benchstroke.cli;
 
+import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Optional;
-import org.benchstroke.transport.SystemLinks;
 import picocli.CommandLine.Option;
 
 /** The option {@code --capture}, for every command that speaks with instruments. */
@@ -17,8 +17,8 @@ final class CaptureFolder {
     return folder;
   }
 
-  /** The system's links, captured if that was asked for. */
-  CaptureOption links() throws WrongRequest {
-    return CaptureOption.of(folder, new SystemLinks());
+  /** The system's links to addresses that nobody else uses, captured if that was asked for. */
+  BenchLinks links(BenchLinks.Wanted wanted, PrintWriter err) throws WrongRequest {
+    return BenchLinks.of(wanted, folder, err);
   }
 }

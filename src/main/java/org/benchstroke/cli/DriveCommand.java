@@ -43,8 +43,8 @@ import picocli.CommandLine.Spec;
       "                 + -     a step of the current step 1% the size of a step",
       "                 safe    the safe signal       q       the end",
       "",
-      "Exit codes: 0 ended as asked, with the safe signal confirmed; 2 a mistake in a file;",
-      "            3 anything else.",
+      "Exit codes: 0 ended as asked, with the safe signal confirmed; 2 a mistake in a file, or the",
+      "            bench is in use; 3 anything else.",
       "",
       "Example:",
       "  benchstroke drive --bench bench.toml --unit-type unit.toml --step 0.1"
@@ -84,8 +84,10 @@ final class DriveCommand implements Callable<Integer> {
     }
     PrintWriter out = spec.commandLine().getOut();
     StopSwitch stop = new StopSwitch();
-    StopHook hook = StopHook.set(stop, out, spec.commandLine().getErr());
-    try (CaptureOption links = capture.links()) {
+    PrintWriter err = spec.commandLine().getErr();
+    BenchLinks.Wanted wantedLinks = BenchLinks.Wanted.of(file.value(), "a drive by hand");
+    StopHook hook = StopHook.set(stop, out, err);
+    try (BenchLinks links = capture.links(wantedLinks, err)) {
       BenchClock clock = GivenFiles.clockOf(file.value());
       Keys keys = new Keys(System.in);
       DriveScreen screen = new DriveScreen(out, Terminal.isThere(), clock);

@@ -105,8 +105,11 @@ final class FindMapCommand implements Callable<Integer> {
     List<Position> positions = positions();
     PrintWriter out = spec.commandLine().getOut();
     StopSwitch stop = new StopSwitch();
-    StopHook hook = StopHook.set(stop, out, spec.commandLine().getErr());
-    try (CaptureOption links = capture.links()) {
+    PrintWriter err = spec.commandLine().getErr();
+    BenchLinks.Wanted wantedLinks =
+        BenchLinks.Wanted.of(file.value(), "a search for a register map");
+    StopHook hook = StopHook.set(stop, out, err);
+    try (BenchLinks links = capture.links(wantedLinks, err)) {
       BenchClock clock = GivenFiles.clockOf(file.value());
       Keys keys = new Keys(System.in);
       HandWork work = new HandWork(out);

@@ -39,7 +39,8 @@ import picocli.CommandLine.Spec;
     sortOptions = false,
     footer = {
       "",
-      "Exit codes: 0 every role answers soundly, 2 a mistake in a file, 3 a role does not.",
+      "Exit codes: 0 every role answers soundly, 2 a mistake in a file, or the bench is in use,",
+      "            3 a role does not.",
       "",
       "Example:",
       "  benchstroke probe --bench bench.toml --unit-type unit.toml"
@@ -81,7 +82,8 @@ final class ProbeCommand implements Callable<Integer> {
         unitType.map(path -> files.read(path, UnitTypeReader::read));
     files.finish();
     BenchClock clock = GivenFiles.clockOf(file.value());
-    try (CaptureOption links = capture.links();
+    BenchLinks.Wanted wanted = BenchLinks.Wanted.of(file.value(), "a probe");
+    try (BenchLinks links = capture.links(wanted, spec.commandLine().getErr());
         Survey survey =
             new Survey(file.value(), unit.map(GivenFiles.Given::value), links.opener(), clock)) {
       return probe(survey, file.value(), clock);

@@ -2,7 +2,6 @@ package org.benchstroke.cli;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.DirectoryStream;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -11,12 +10,8 @@ import java.nio.file.StandardOpenOption;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Locale;
 import java.util.UUID;
-import org.benchstroke.record.RecordReader;
-import org.benchstroke.record.RunRecord;
 
 /**
  * The files that belong to a run.
@@ -24,7 +19,7 @@ import org.benchstroke.record.RunRecord;
  * @param record the record, JSON Lines
  */
 record RecordFiles(Path record) {
-  private static final String RECORD_END = ".jsonl";
+  static final String RECORD_END = ".jsonl";
   private static final DateTimeFormatter STAMP =
       DateTimeFormatter.ofPattern("uuuuMMdd-HHmmss", Locale.ROOT).withZone(ZoneOffset.UTC);
 
@@ -69,22 +64,5 @@ record RecordFiles(Path record) {
     } finally {
       Files.deleteIfExists(draft);
     }
-  }
-
-  /** Records in the folder that have no closing line: runs that were interrupted. */
-  static List<Path> interrupted(Path folder) throws IOException {
-    List<Path> found = new ArrayList<>();
-    if (!Files.isDirectory(folder)) {
-      return found;
-    }
-    try (DirectoryStream<Path> files = Files.newDirectoryStream(folder, "*" + RECORD_END)) {
-      for (Path file : files) {
-        if (RecordReader.readIfInterrupted(file).map(RunRecord::opened).isPresent()) {
-          found.add(file);
-        }
-      }
-    }
-    found.sort(null);
-    return found;
   }
 }

@@ -2,6 +2,7 @@ package org.benchstroke.cli;
 
 import java.io.PrintWriter;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.benchstroke.clock.BenchClock;
@@ -110,6 +111,13 @@ final class ScanCommand implements Callable<Integer> {
     if (timeoutMillis < 10 || timeoutMillis > 60_000) {
       throw new WrongRequest("--timeout-ms: found " + timeoutMillis + ", allowed is 10 to 60000");
     }
+    BenchLinks.Wanted wanted = new BenchLinks.Wanted(Map.of("the line", endpoint), "a scan");
+    try (BenchLinks links = capture.links(wanted, spec.commandLine().getErr())) {
+      return scan(endpoint, framed, links);
+    }
+  }
+
+  private int scan(Endpoint endpoint, boolean framed, BenchLinks links) {
     PrintWriter out = spec.commandLine().getOut();
     BenchClock clock = SystemClock.realTime();
     ScanScreen screen = new ScanScreen(out, Terminal.isThere());
@@ -122,7 +130,7 @@ final class ScanCommand implements Callable<Integer> {
             + to
             + ": reads one register of each, changes nothing");
     out.flush();
-    try (CaptureOption links = capture.links()) {
+    try {
       ModbusLine line =
           framed
               ? new ModbusRtuLine(links.opener(), endpoint, RtuTiming.of(endpoint), clock)

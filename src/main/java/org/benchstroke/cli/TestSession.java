@@ -26,7 +26,6 @@ import org.benchstroke.run.RunPlan;
 import org.benchstroke.run.RunResult;
 import org.benchstroke.run.Runner;
 import org.benchstroke.run.StopSwitch;
-import org.benchstroke.transport.SystemLinks;
 
 /** One run from the files to the report: what {@code run} and {@code demo} both do. */
 final class TestSession {
@@ -67,13 +66,23 @@ final class TestSession {
               + ": --unattended leaves nobody to read the instrument that is \"typed in\"; run it"
               + " without");
     }
-    tellInterrupted(request.records());
+    BenchLinks.Wanted wanted =
+        BenchLinks.Wanted.of(
+            plan.bench(), "a run of unit " + plan.serial() + " by " + plan.operator());
+    try (BenchLinks links = BenchLinks.of(wanted, request.capture(), err)) {
+      LastRun.warnings(request.records(), plan.bench()).forEach(err::println);
+      return carryOut(plan, request, links);
+    }
+  }
+
+  private int carryOut(RunPlan plan, Request request, BenchLinks links)
+      throws FileMistakes, WrongRequest, IOException, RecordReader.NotARecord {
     BenchClock clock = GivenFiles.clockOf(plan.bench());
     RecordFiles files = RecordFiles.fresh(request.records(), request.serial(), clock.utc());
     StopSwitch stop = new StopSwitch();
     StopHook hook = StopHook.set(stop, out, err);
     try {
-      RunResult result = run(plan, request, clock, files, stop);
+      RunResult result = run(plan, request, clock, files, stop, links);
       if (!result.recorded()) {
         tellLost(files.record(), result);
         return ExitCode.NOT_COMPLETED;
@@ -113,15 +122,6 @@ final class TestSession {
             + (Files.exists(record) ? " What was written until then is in " + record + "." : ""));
   }
 
-  private void tellInterrupted(Path records) throws IOException {
-    for (Path file : RecordFiles.interrupted(records)) {
-      err.println(
-          file
-              + ": this run was interrupted, so its unit may not have been left safe. A new run"
-              + " commands the safe signal before anything else.");
-    }
-  }
-
   /**
    * With a terminal, its end stops the run. The system's own word for that may not come: the serial
    * library has the program ignore SIGHUP. Answers from a file may end before the run does.
@@ -133,7 +133,12 @@ final class TestSession {
   }
 
   private RunResult run(
-      RunPlan plan, Request request, BenchClock clock, RecordFiles files, StopSwitch stop)
+      RunPlan plan,
+      Request request,
+      BenchClock clock,
+      RecordFiles files,
+      StopSwitch stop,
+      BenchLinks links)
       throws IOException, WrongRequest {
     PrintWriter shown = request.json() ? new PrintWriter(Writer.nullWriter()) : out;
     Operator operator =
@@ -141,8 +146,8 @@ final class TestSession {
             ? new UnattendedOperator(shown)
             : new ConsoleOperator(request.json() ? err : out, keys(stop), clock, stop);
     RunScreen screen = new RunScreen(shown, Terminal.isThere(), clock.scale());
-    try (CaptureOption links = CaptureOption.of(request.capture(), new SystemLinks());
-        Bench bench = BenchAssembly.of(plan.bench(), plan.unit(), links.opener(), clock, operator);
+    try (Bench bench =
+            BenchAssembly.of(plan.bench(), plan.unit(), links.opener(), clock, operator);
         FileJournal journal = journal(files.record(), clock)) {
       Runner runner = new Runner(plan, bench, clock, journal, List.of(screen), operator, stop);
       RunResult result = runner.run();

@@ -51,7 +51,7 @@ final class RecordLines {
    */
   Entry read(String line) throws BadLine {
     int at = line.lastIndexOf(CHECK);
-    if (at < 0 || !line.endsWith("\"}")) {
+    if (at < 0 || !line.endsWith("\"}") || at + CHECK.length() > line.length() - 2) {
       throw new BadLine("it is not whole");
     }
     String found = line.substring(at + CHECK.length(), line.length() - 2);

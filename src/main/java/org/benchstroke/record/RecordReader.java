@@ -70,16 +70,6 @@ public final class RecordReader {
     return new RunRecord(entries, flaws, Optional.of(digest));
   }
 
-  /** Whether the file looks like a record that was never closed; empty if it is no record. */
-  public static Optional<RunRecord> readIfInterrupted(Path file) {
-    try {
-      RunRecord record = read(file);
-      return record.closed().isEmpty() ? Optional.of(record) : Optional.empty();
-    } catch (NotARecord e) {
-      return Optional.empty();
-    }
-  }
-
   /** A line and whether its line end came: without it, it was not written to its end. */
   private record Line(String text, boolean ended) {
     String whole() throws RecordLines.BadLine {

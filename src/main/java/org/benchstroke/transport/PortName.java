@@ -37,7 +37,8 @@ public sealed interface PortName {
       return bare().equals(other.bare());
     }
 
-    private String bare() {
+    /** Without the folder of devices; a name of Windows in capitals. */
+    String bare() {
       boolean windows = name.toUpperCase(Locale.ROOT).matches("COM[0-9]+");
       String upper = windows ? name.toUpperCase(Locale.ROOT) : name;
       return upper.startsWith(DEVICES) ? upper.substring(DEVICES.length()) : upper;

@@ -14,6 +14,7 @@ import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.IntStream;
 import org.benchstroke.diagnosis.Aids;
+import org.benchstroke.record.RecordHeading;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.report.Elsewhere;
@@ -155,7 +156,8 @@ class RecordFileTest {
     byte[] bytes = Files.readAllBytes(shared("healthy-b"));
     List<Integer> ends = ends(bytes);
     Path open = write("open", Arrays.copyOf(bytes, ends.get(ends.size() - 2)));
-    assertThat(RecordReader.readIfInterrupted(open)).isPresent();
+    assertThat(RecordHeading.read(open).closed()).isEmpty();
+    assertThat(RecordHeading.read(shared("healthy-b")).closed()).isPresent();
     JudgedRun run = VirtualBench.judge(RecordReader.read(open));
     assertThat(run.passed()).isFalse();
     assertThat(run.verdict()).isEqualTo(Word.NO_RESULT);

@@ -102,19 +102,22 @@ class FileJournalTest {
     Path empty = Files.createFile(folder.resolve("empty.jsonl"));
     Path text = Files.writeString(folder.resolve("text.jsonl"), "hello\nworld\n");
     Path json = Files.writeString(folder.resolve("json.jsonl"), "{\"n\":1}\n");
+    Path cut = Files.writeString(folder.resolve("cut.jsonl"), "{\"n\":1,\"check\":\"}\n");
     Path binary = Files.write(folder.resolve("binary.jsonl"), new byte[] {0, -1, -2, 10, 13, -128});
     Path middle = folder.resolve("middle.jsonl");
     write(folder.resolve("whole.jsonl"), oneOfEach());
     List<String> lines = Files.readAllLines(folder.resolve("whole.jsonl"));
     Files.write(middle, lines.subList(1, lines.size()));
 
-    for (Path file : List.of(empty, text, json, binary, middle)) {
+    for (Path file : List.of(empty, text, json, cut, binary, middle)) {
       assertThatThrownBy(() -> RecordReader.read(file))
           .isInstanceOf(RecordReader.NotARecord.class)
           .hasMessageContaining(file.getFileName().toString())
           .hasMessageContaining("is not a record")
           .hasMessageContaining(file.equals(empty) ? "it is empty" : "its first line is none");
-      assertThat(RecordReader.readIfInterrupted(file)).isEmpty();
+      assertThatThrownBy(() -> RecordHeading.read(file))
+          .isInstanceOf(RecordReader.NotARecord.class)
+          .hasMessageContaining(file.getFileName().toString());
     }
     assertThatThrownBy(() -> RecordReader.read(folder.resolve("nothing.jsonl")))
         .isInstanceOf(RecordReader.NotARecord.class)

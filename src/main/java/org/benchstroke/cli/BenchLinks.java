@@ -1,0 +1,125 @@
+package org.benchstroke.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.clock.SystemClock;
+import org.benchstroke.transport.AddressLocks;
+import org.benchstroke.transport.Capture;
+import org.benchstroke.transport.Endpoint;
+import org.benchstroke.transport.LinkOpener;
+import org.benchstroke.transport.SystemLinks;
+
+/**
+ * The system's links of a command, its addresses kept to this program, with the transcripts that
+ * {@code --capture} asks for.
+ *
+ * @param opener opens them
+ * @param capture writes the transcripts
+ * @param held the addresses
+ */
+record BenchLinks(LinkOpener opener, Optional<Capture> capture, AddressLocks held)
+    implements AutoCloseable {
+  private static final DateTimeFormatter SINCE =
+      DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm:ss 'UTC'", Locale.ROOT)
+          .withZone(ZoneOffset.UTC);
+
+  /**
+   * Addresses, and what for.
+   *
+   * @param addresses of the instruments, by their names
+   * @param work in words, for whoever wants them meanwhile: "a drive by hand"
+   */
+  record Wanted(Map<String, Endpoint> addresses, String work) {
+    /** All of a bench. */
+    static Wanted of(BenchFile file, String work) {
+      Map<String, Endpoint> addresses = new LinkedHashMap<>();
+      for (InstrumentSpec each : file.instruments()) {
+        addresses.put("\"" + each.name() + "\"", each.endpoint());
+      }
+      return new Wanted(addresses, work);
+    }
+
+    private String names(Endpoint endpoint) {
+      List<String> names =
+          addresses.entrySet().stream()
+              .filter(each -> each.getValue().equals(endpoint))
+              .map(Map.Entry::getKey)
+              .toList();
+      return String.join(", ", names) + " at " + endpoint.text();
+    }
+  }
+
+  /**
+   * Opens no link yet.
+   *
+   * @param err is told if nobody can be kept away
+   * @throws WrongRequest if an address is in use, or the transcripts can't be written
+   */
+  static BenchLinks of(Wanted wanted, Optional<Path> folder, PrintWriter err) throws WrongRequest {
+    AddressLocks held = hold(wanted, err);
+    boolean made = false;
+    try {
+      LinkOpener links = new SystemLinks();
+      Optional<Capture> capture =
+          folder.isPresent() ? Optional.of(Capture.into(folder.get(), links)) : Optional.empty();
+      made = true;
+      return new BenchLinks(capture.<LinkOpener>map(c -> c).orElse(links), capture, held);
+    } catch (IOException e) {
+      throw new WrongRequest("--capture " + folder.orElseThrow() + ": " + e.getMessage());
+    } finally {
+      if (!made) {
+        held.close();
+      }
+    }
+  }
+
+  private static AddressLocks hold(Wanted wanted, PrintWriter err) throws WrongRequest {
+    Collection<Endpoint> addresses = wanted.addresses().values();
+    try {
+      return AddressLocks.take(AddressLocks.sharedFolder(), addresses, holder(wanted.work()));
+    } catch (AddressLocks.InUse e) {
+      throw new WrongRequest(
+          wanted.names(e.endpoint())
+              + " is in use by "
+              + e.getMessage()
+              + ". Two programs on one bench disturb each other: wait until that has ended."
+              + " Nothing was done.");
+    } catch (IOException e) {
+      err.println(
+          "WARNING: see for yourself that no other program uses this bench; it can't be noted that"
+              + " this one does: "
+              + e.getMessage());
+      return AddressLocks.none();
+    }
+  }
+
+  private static String holder(String work) {
+    Instant now = SystemClock.realTime().utc();
+    return work
+        + " (user "
+        + System.getProperty("user.name", "unknown")
+        + ", process "
+        + ProcessHandle.current().pid()
+        + ", since "
+        + SINCE.format(now)
+        + ")";
+  }
+
+  @Override
+  public void close() {
+    capture.ifPresent(Capture::close);
+    held.close();
+  }
+}

@@ -1,0 +1,164 @@
+package org.benchstroke.cli;
+
+import java.io.IOException;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.regex.Pattern;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.instrument.Role;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RecordHeading;
+import org.benchstroke.record.RecordReader;
+import org.benchstroke.record.RunRecord;
+
+/**
+ * How the last run with a bench's source left it, by the records of a folder: both ends of the
+ * newest ones are read until one is of that source. A run that sourced nothing left things as they
+ * were before.
+ */
+final class LastRun {
+  /** What a record's name begins with, so that names sort by time. */
+  private static final Pattern STAMPED = Pattern.compile("[0-9]{8}-[0-9]{6}-.*");
+
+  /** A run that sourced nothing has a short record. */
+  private static final long SHORT_BYTES = 2_000_000;
+
+  private static final int MOST_TOLD = 3;
+
+  private final InstrumentSpec source;
+
+  /** Bench files that were met, and whether they are of this source: most are the same. */
+  private final Map<String, Boolean> seen = new HashMap<>();
+
+  private final List<String> unreadable = new ArrayList<>();
+  private Optional<RecordHeading> newest = Optional.empty();
+
+  private LastRun(BenchFile bench) {
+    this.source = source(bench);
+  }
+
+  /**
+   * What there is to say before a run.
+   *
+   * @return sentences; none if all is well
+   * @throws IOException if the folder can't be listed
+   */
+  static List<String> warnings(Path folder, BenchFile bench) throws IOException {
+    LastRun last = new LastRun(bench);
+    List<Path> others = new ArrayList<>();
+    List<Path> stamped = new ArrayList<>();
+    for (Path file : records(folder)) {
+      boolean named = STAMPED.matcher(file.getFileName().toString()).matches();
+      (named ? stamped : others).add(file);
+    }
+    stamped.sort(Comparator.reverseOrder());
+    // Names that say nothing of their time are looked at all; they are few.
+    others.forEach(last::look);
+    for (Path file : stamped) {
+      if (last.look(file)) {
+        break;
+      }
+    }
+    return last.told();
+  }
+
+  private static List<Path> records(Path folder) throws IOException {
+    List<Path> found = new ArrayList<>();
+    if (Files.isDirectory(folder)) {
+      try (DirectoryStream<Path> files =
+          Files.newDirectoryStream(folder, "*" + RecordFiles.RECORD_END)) {
+        files.forEach(found::add);
+      }
+    }
+    return found;
+  }
+
+  /** Looks at a record; says whether it is of a run that left this source at some current. */
+  private boolean look(Path file) {
+    try {
+      RecordHeading heading = RecordHeading.read(file);
+      if (!isOurs(heading) || sourcedNothing(heading)) {
+        return false;
+      }
+      newest =
+          newest
+              .filter(other -> other.begun().isAfter(heading.begun()))
+              .or(() -> Optional.of(heading));
+      return true;
+    } catch (RecordReader.NotARecord e) {
+      unreadable.add(e.getMessage());
+      return false;
+    }
+  }
+
+  /** By the source's own maker, model and serial number: its address may have changed. */
+  private boolean isOurs(RecordHeading heading) {
+    return heading.opened().files().stream()
+        .filter(file -> file.kind().equals(BenchFileReader.KIND))
+        .anyMatch(file -> seen.computeIfAbsent(file.text(), text -> isOurs(file)));
+  }
+
+  private boolean isOurs(Event.SourceFile file) {
+    try {
+      return file.text().contains(source.serial())
+          && source(BenchFileReader.read(TomlDocument.parse(file.name(), file.text())))
+              .expected()
+              .equals(source.expected());
+    } catch (FileMistakes e) {
+      return false;
+    }
+  }
+
+  private static InstrumentSpec source(BenchFile bench) {
+    return bench.playing(Role.SIGNAL_SOURCE).orElseThrow();
+  }
+
+  private static boolean sourcedNothing(RecordHeading heading) {
+    if (heading.closed().isEmpty() || heading.safe().map(Event.MadeSafe::confirmed).orElse(false)) {
+      return false;
+    }
+    try {
+      if (heading.safe().isEmpty() || Files.size(heading.file()) > SHORT_BYTES) {
+        // What others recorded commands no safe signal.
+        return heading.safe().isEmpty();
+      }
+      RunRecord record = RecordReader.read(heading.file());
+      return record.events(Event.MadeSafe.class).count() == 1
+          && record.events(Event.Commanded.class).findAny().isEmpty();
+    } catch (IOException | RecordReader.NotARecord e) {
+      return false;
+    }
+  }
+
+  private List<String> told() {
+    List<String> told = new ArrayList<>();
+    newest
+        .filter(last -> !last.safe().map(Event.MadeSafe::confirmed).orElse(false))
+        .ifPresent(
+            last ->
+                told.add(
+                    last.file()
+                        + (last.closed().isEmpty()
+                            ? ": this run was interrupted, so its unit may not have been left safe."
+                            : ": this run ended without its safe signal confirmed.")
+                        + " It was the last one with this source. The new run makes the source"
+                        + " safe before it asks any other instrument."));
+    unreadable.stream().limit(MOST_TOLD).forEach(each -> told.add("WARNING: passed over: " + each));
+    if (unreadable.size() > MOST_TOLD) {
+      told.add(
+          "WARNING: passed over: " + (unreadable.size() - MOST_TOLD) + " more files like that");
+    }
+    return told;
+  }
+}

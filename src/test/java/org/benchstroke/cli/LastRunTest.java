@@ -1,0 +1,177 @@
+package org.benchstroke.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.RandomAccessFile;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import org.benchstroke.acceptance.VirtualBench;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.run.Operator;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What a folder of records says before a run: how the last one left the source, and no more. */
+@Timeout(120)
+class LastRunTest {
+  private static final String BRIEF = "[[test]]\ntest = \"exercise\"\nstrokes = 1\n";
+
+  @TempDir static Path shared;
+  private static Path whole;
+  private static Path refused;
+
+  @TempDir Path folder;
+
+  @BeforeAll
+  static void run() {
+    whole = VirtualBench.with("healthy-b").tests(BRIEF).runInto(shared.resolve("whole.jsonl"));
+    refused =
+        VirtualBench.with("healthy-b")
+            .tests(BRIEF)
+            .askedBy(Operator.NOBODY)
+            .runInto(shared.resolve("refused.jsonl"));
+  }
+
+  @Test
+  void aWholeRunIsNothingToTell() throws Exception {
+    record("20260601-080000-A", whole());
+    assertThat(warnings()).isEmpty();
+    assertThat(LastRun.warnings(folder.resolve("none"), bench())).isEmpty();
+  }
+
+  @Test
+  void anInterruptedRunIsToldUntilALaterOneIsWhole() throws Exception {
+    record("20260601-080000-A", whole());
+    Path last = record("20260601-090000-B", withoutItsEnd(whole()));
+    assertThat(warnings()).singleElement().asString().contains(last + ": this run was interrupted");
+    record("20260601-100000-C", whole());
+    assertThat(warnings()).isEmpty();
+  }
+
+  @Test
+  void soIsOneWhoseLastLineIsTorn() throws Exception {
+    String text = whole();
+    record("20260601-090000-B", text.substring(0, text.length() - 1));
+    assertThat(warnings()).singleElement().asString().contains("was interrupted");
+  }
+
+  @Test
+  void aRunThatEndedWithoutASafeSignalIsTold() throws Exception {
+    String text = whole();
+    int at = text.lastIndexOf("\"confirmed\":true");
+    record(
+        "20260601-090000-B",
+        text.substring(0, at) + text.substring(at).replaceFirst("true", "false"));
+    assertThat(warnings())
+        .singleElement()
+        .asString()
+        .contains("this run ended without its safe signal confirmed");
+  }
+
+  @Test
+  void aRunThatSourcedNothingLeavesThingsAsTheyWere() throws Exception {
+    record("20260601-090000-B", withoutItsEnd(whole()));
+    record("20260601-100000-C", Files.readString(refused));
+    assertThat(warnings())
+        .singleElement()
+        .asString()
+        .contains("-B.jsonl: this run was interrupted");
+    record("20260601-110000-D", whole());
+    record("20260601-120000-E", Files.readString(refused));
+    assertThat(warnings()).isEmpty();
+  }
+
+  @Test
+  void aRunOnAnotherBenchIsTheOthersMatter() throws Exception {
+    record("20260601-090000-B", withoutItsEnd(whole()));
+    String other = benchText().replace("900101", "900111");
+    assertThat(LastRun.warnings(folder, bench(other))).isEmpty();
+  }
+
+  /** The name tells the time first; a file without one is looked at by its content. */
+  @Test
+  void aRenamedRecordCounts() throws Exception {
+    record("kept", withoutItsEnd(whole()));
+    assertThat(warnings()).singleElement().asString().contains("kept.jsonl: this run was");
+  }
+
+  @Test
+  void whatCanNotBeReadIsPassedOverWithAWord() throws Exception {
+    record("20260601-080000-A", whole());
+    record("20260601-090000-short", "{\"n\":1,\"check\":\"}\n");
+    record("20260601-090001-text", "hello\nworld\n");
+    record("20260601-090002-empty", "");
+    Files.createDirectory(folder.resolve("20260601-090003-folder.jsonl"));
+    try (RandomAccessFile huge =
+        new RandomAccessFile(folder.resolve("20260601-090004-huge.jsonl").toFile(), "rw")) {
+      huge.setLength(2_000_000_000L);
+    }
+    Path pipe = folder.resolve("20260601-090005-pipe.jsonl");
+    assertThat(new ProcessBuilder("mkfifo", pipe.toString()).start().waitFor()).isZero();
+
+    List<String> said = warnings();
+
+    assertThat(said).hasSize(4).allMatch(line -> line.startsWith("WARNING: passed over: "));
+    assertThat(said.get(0)).contains(pipe + ": is no ordinary file");
+    assertThat(said.get(1)).contains("huge").contains("its first line is none");
+    assertThat(said.get(3)).contains("3 more");
+  }
+
+  /** A damaged file among the records costs a word and no run. */
+  @Test
+  void aRunBeginsBesideADamagedFile() throws Exception {
+    record("20260601-090000-short", "{\"n\":1,\"check\":\"}\n");
+    Path bench = Files.writeString(folder.resolve("bench.toml"), benchText());
+    Command run = Command.run(Command.runArguments(bench, ShortRun.TYPE, folder));
+    // Nobody serves that bench; the run began all the same.
+    assertThat(run.code()).isEqualTo(3);
+    assertThat(run.err()).contains("passed over").contains("short.jsonl");
+  }
+
+  /** However many there are, the newest one answers: the others are not opened. */
+  @Test
+  void thousandsOfOldRecordsAreNotLookedAt() throws Exception {
+    for (int i = 0; i < 3_000; i++) {
+      record("20250601-%06d-old".formatted(i), "no record, and a warning if it were looked at\n");
+    }
+    record("20260601-090000-A", whole());
+    assertThat(warnings()).isEmpty();
+  }
+
+  private List<String> warnings() throws Exception {
+    return LastRun.warnings(folder, bench());
+  }
+
+  private Path record(String name, String text) throws IOException {
+    return Files.writeString(folder.resolve(name + ".jsonl"), text);
+  }
+
+  private static String whole() throws IOException {
+    return Files.readString(whole, StandardCharsets.UTF_8);
+  }
+
+  private static String withoutItsEnd(String text) {
+    return text.substring(0, text.lastIndexOf('\n', text.length() - 2) + 1);
+  }
+
+  private static String benchText() {
+    return VirtualBench.with("healthy-b").unit().benchToml(Map.of(), 1.0);
+  }
+
+  private static BenchFile bench() throws FileMistakes {
+    return bench(benchText());
+  }
+
+  private static BenchFile bench(String text) throws FileMistakes {
+    return BenchFileReader.read(TomlDocument.parse("bench.toml", text));
+  }
+}
