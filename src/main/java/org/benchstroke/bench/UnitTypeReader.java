@@ -64,7 +64,7 @@ public final class UnitTypeReader {
     List<Limit> limits =
         root.optionalSection("limits").map(UnitTypeReader::limits).orElse(List.of());
     Practice practice = root.optionalSection("practice").map(Practice::read).orElse(Practice.USUAL);
-    Duty duty = root.optionalSection("duty").map(Duty::read).orElse(Duty.UNSTATED);
+    Duty duty = root.optionalSection("duty").map(Duty::read).orElse(usual(drive));
     root.noOtherKeys();
     document.finish();
     return new UnitType(
@@ -98,6 +98,10 @@ public final class UnitTypeReader {
           "zero_mA", "must be below full_mA; a reversed unit says action = \"reverse\"");
     }
     return reverse ? range.reversed() : range;
+  }
+
+  private static Duty usual(UnitType.Drive drive) {
+    return drive == UnitType.Drive.MOTOR ? Duty.UNSTATED : Duty.NO_MOTOR;
   }
 
   private static SignalRange range(TomlSection section) {

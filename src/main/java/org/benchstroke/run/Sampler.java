@@ -95,6 +95,7 @@ final class Sampler {
    * screen held in that time is none of its own.
    */
   void commanded() {
+    duty.commanded();
     paused();
     stem = new StemWatch();
     round = new SamplingRound(bench, this::deadline);

@@ -37,7 +37,7 @@ class DutyTest {
   void restIsKeptBetweenStrokes() {
     RunRecord record =
         VirtualBench.with("healthy-b")
-            .unitType(text -> text + "\n[duty]\non_ratio_pct = 25\n")
+            .unitType(text -> duty(text, "on_ratio_pct = 25\n"))
             .tests(STROKES)
             .run();
 
@@ -45,6 +45,70 @@ class DutyTest {
     // The last stroke has no rest after it any more: it may lie above by its own share.
     assertThat(onRatio(record)).isBetween(0.20, 0.28);
     assertThat(onRatio(VirtualBench.with("healthy-b").tests(STROKES).run())).isGreaterThan(0.7);
+  }
+
+  /** The unit type with other duties; none at all with no keys. */
+  static String duty(String unitType, String keys) {
+    String without = unitType.replaceFirst("(?s)\\[duty].*?\n\n", "");
+    assertThat(without).isNotEqualTo(unitType).doesNotContain("[duty]");
+    return keys.isEmpty() ? without : without + "\n[duty]\n" + keys;
+  }
+
+  /**
+   * A unit of which nothing is stated, and that hunts some 7700 times an hour wherever it is: it is
+   * not driven for as long as the procedure would take.
+   */
+  @Test
+  void aUnitThatHuntsIsStoppedThoughItsTypeStatesNoDuty() {
+    VirtualBench bench =
+        VirtualBench.with(HuntingTest.unit(0.3))
+            .tests(
+                """
+                [[test]]
+                test = "travel error"
+                points_pct = [10, 20, 30, 40, 50, 60, 70, 80, 90]
+                cycles = 3
+                """)
+            .unitType(text -> duty(text, ""));
+    RunRecord record = bench.run();
+    assertThat(bench.result().how()).isEqualTo(RunEnded.How.FAULT);
+    assertThat(bench.result().reason())
+        .contains("stopped by the starts limit: ")
+        .contains("1200 an hour are allowed where the unit type states none under [duty]")
+        .contains("starts by itself where it is held");
+    assertThat(bench.result().safe().confirmed()).isTrue();
+    // 200 starts are those of ten minutes; the unit makes two a second.
+    assertThat(seconds(record)).isLessThan(240.0);
+    assertThat(VirtualBench.judge(record).passed()).isFalse();
+  }
+
+  /** The motor of a type that states nothing runs a quarter of an hour in one, not longer. */
+  @Test
+  void restIsKeptThoughTheTypeStatesNone() {
+    String strokes = "[[test]]\ntest = \"endurance\"\ncycles = 30\n";
+    RunRecord record =
+        VirtualBench.with("healthy-b").tests(strokes).unitType(text -> duty(text, "")).run();
+    assertThat(record.closed().orElseThrow().how()).isEqualTo("complete");
+    assertThat(onRatio(record)).isLessThan(0.30);
+    assertThat(seconds(record)).isGreaterThan(3600.0);
+  }
+
+  /** Starts that a procedure asks for are spread over the time that they need. */
+  @Test
+  void movesAreSpreadWhereFewStartsAreAllowed() {
+    RunRecord record =
+        VirtualBench.with("healthy-b")
+            .tests(STROKES)
+            .unitType(text -> duty(text, "starts_per_hour = 36\n"))
+            .run();
+    assertThat(record.closed().orElseThrow().how()).isEqualTo("complete");
+    // Six in ten minutes: the ten strokes take more than one of them.
+    assertThat(seconds(record)).isGreaterThan(600.0);
+    assertThat(seconds(VirtualBench.with("healthy-b").tests(STROKES).run())).isLessThan(400.0);
+  }
+
+  private static double seconds(RunRecord record) {
+    return record.entries().get(record.entries().size() - 1).nanos() / 1e9;
   }
 
   /** A unit that hunts never cools: the run does not wait for that, and leaves it safe. */
@@ -59,10 +123,10 @@ class DutyTest {
                 points_pct = [50, 60]
                 hold_s = 60
                 """)
-            .unitType(text -> text + "\n[duty]\non_ratio_pct = 25\n");
+            .unitType(text -> duty(text, "on_ratio_pct = 25\n"));
     RunRecord record = bench.run();
     assertThat(bench.result().how()).isEqualTo(RunEnded.How.FAULT);
-    assertThat(bench.result().reason()).contains("does not stand still");
+    assertThat(bench.result().reason()).containsAnyOf("does not stand still", "starts by itself");
     assertThat(bench.result().safe().confirmed()).isTrue();
     assertThat(record.closed()).isPresent();
   }
@@ -98,10 +162,10 @@ class DutyTest {
             t ->
                 t.replaceAll("(?s)\\[limits].*", "")
                     + """
-                      [limits]
-                      duty_starts_per_hour = { min = 200, max = 280 }
-                      duty_on_ratio_pct = 30
-                      """)
+                    [limits]
+                    duty_starts_per_hour = { min = 200, max = 280 }
+                    duty_on_ratio_pct = 30
+                    """)
         .judge();
   }
 

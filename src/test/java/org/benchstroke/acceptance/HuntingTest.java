@@ -85,7 +85,7 @@ class HuntingTest {
   @Test
   void theStartsLimitEndsTheHold() {
     JudgedRun run =
-        bench(0.36, 50).unitType(text -> text + "\n[duty]\nstarts_per_hour = 1200\n").judge();
+        bench(0.36, 50).unitType(text -> DutyTest.duty(text, "starts_per_hour = 1200\n")).judge();
     Event.Watched hold = run.record().events(Event.Watched.class).findFirst().orElseThrow();
     assertThat(hold.whole()).isFalse();
     assertThat(hold.reason()).startsWith("stopped by the starts limit");
@@ -128,7 +128,7 @@ class HuntingTest {
                 hold_s = 20
                 """)
             .benchText(t -> t.replaceFirst("sample_period_ms = \\d+", "sample_period_ms = 50"))
-            .unitType(text -> text + "\n[duty]\nstarts_per_hour = 4000\n")
+            .unitType(text -> DutyTest.duty(text, "starts_per_hour = 4000\n"))
             .judge();
     List<AsOrdered> hunts =
         run.orders().stream()
