@@ -34,6 +34,12 @@ final class LastRun {
   /** A run that sourced nothing has a short record. */
   private static final long SHORT_BYTES = 2_000_000;
 
+  /**
+   * So many of the newest are looked at: a source of which they say nothing was not used for long,
+   * and a start must not take longer with every record that there is.
+   */
+  private static final int MOST_LOOKED_AT = 500;
+
   private static final int MOST_TOLD = 3;
 
   private final InstrumentSpec source;
@@ -63,9 +69,9 @@ final class LastRun {
       (named ? stamped : others).add(file);
     }
     stamped.sort(Comparator.reverseOrder());
-    // Names that say nothing of their time are looked at all; they are few.
-    others.forEach(last::look);
-    for (Path file : stamped) {
+    // Names that say nothing of their time have no order; they are few.
+    others.stream().limit(MOST_LOOKED_AT).forEach(last::look);
+    for (Path file : stamped.subList(0, Math.min(MOST_LOOKED_AT, stamped.size()))) {
       if (last.look(file)) {
         break;
       }

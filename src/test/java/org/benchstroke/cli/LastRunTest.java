@@ -147,6 +147,16 @@ class LastRunTest {
     assertThat(warnings()).isEmpty();
   }
 
+  /** Nor is a source looked for in all of them that was not used for long. */
+  @Test
+  void theNewestFiveHundredAreLookedAt() throws Exception {
+    record("20250601-080000-A", withoutItsEnd(whole()));
+    for (int i = 0; i < 500; i++) {
+      record("20260601-%06d-new".formatted(i), "no record\n");
+    }
+    assertThat(warnings()).hasSize(4).last().asString().contains("497 more");
+  }
+
   private List<String> warnings() throws Exception {
     return LastRun.warnings(folder, bench());
   }
