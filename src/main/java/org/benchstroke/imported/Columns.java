@@ -9,8 +9,10 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.instrument.Role;
 
 /** Finds out which column of a sheet is what: as it was said, or by the header. Stateless. */
 final class Columns {
@@ -171,6 +173,54 @@ final class Columns {
 
   private static FileMistakes wrong(String request, String why) {
     return CsvSheet.mistake("--column " + request, 0, "", why);
+  }
+
+  /** Tells which columns are taken for nothing; empty if none is. */
+  static Optional<String> unread(CsvSheet sheet, Map<String, Column> columns) {
+    List<String> unread = new ArrayList<>();
+    for (int i = 0; i < sheet.header().size(); i++) {
+      int index = i;
+      if (columns.values().stream().noneMatch(c -> c.index() == index)) {
+        unread.add(sheet.header().get(i));
+      }
+    }
+    return unread.isEmpty()
+        ? Optional.empty()
+        : Optional.of("Columns that were not read: " + String.join(", ", unread) + ".");
+  }
+
+  /** What else stands in a file of written readings would be judged by nobody. */
+  static void requireOnly(CsvSheet sheet, Map<String, Column> columns, List<String> allowed)
+      throws FileMistakes {
+    for (Column column : columns.values()) {
+      if (!allowed.contains(column.what())) {
+        throw CsvSheet.mistake(
+            sheet.file(),
+            sheet.headerLine(),
+            "column \"" + column.name() + "\"",
+            "has no place beside written readings, whose columns are "
+                + String.join(", ", allowed)
+                + "; a current that was measured is the setpoint: --column setpoint=HEADER:mA; else"
+                + " give the column another header");
+      }
+    }
+  }
+
+  /** What was read by an instrument that the bench file doesn't have can't be judged. */
+  static void requireInstruments(CsvSheet sheet, Map<String, Column> columns, BenchFile bench)
+      throws FileMistakes {
+    for (Role role : List.of(Role.ANGLE_REFERENCE, Role.LOOP_METER)) {
+      String what = role == Role.ANGLE_REFERENCE ? "stem" : "loop";
+      if (columns.containsKey(what) && bench.playing(role).isEmpty()) {
+        throw CsvSheet.mistake(
+            sheet.file(),
+            sheet.headerLine(),
+            "column \"" + columns.get(what).name() + "\"",
+            "was read by an instrument that the bench file doesn't have; add one with the role \""
+                + role.key()
+                + "\" and its accuracy, so that it is judged");
+      }
+    }
   }
 
   /** What this kind of file needs and doesn't have. */

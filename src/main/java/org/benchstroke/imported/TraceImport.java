@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.TestSpec;
@@ -26,6 +27,7 @@ final class TraceImport {
   static RunRecord record(CsvSheet sheet, Map<String, Column> columns, Given given)
       throws FileMistakes {
     Columns.require(sheet, columns, "time", "setpoint", "position");
+    Columns.requireInstruments(sheet, columns, given.bench());
     TraceRows trace = TraceRows.of(sheet, columns, given.unit());
     Tolerance tolerance =
         new Tolerance(given.bench(), given.unit(), columns.get("setpoint"), sheet);
@@ -35,7 +37,10 @@ final class TraceImport {
     List<Double> setpoints = points(plateaus, given.procedure(), tolerance);
     List<RestFinder.Found> rests = new ArrayList<>();
     for (int i = 0; i < plateaus.size(); i++) {
-      double from = from(plateaus, setpoints, positions, Math.max(0, i - 1));
+      double from =
+          i == 0
+              ? seen(plateaus.get(0), positions).findFirst().orElse(setpoints.get(0))
+              : from(plateaus, setpoints, positions, i - 1);
       rests.add(finder.find(plateaus.get(i), setpoints.get(i), from, direction(setpoints, i)));
     }
     Placing placing =
@@ -63,6 +68,7 @@ final class TraceImport {
             columns.values().stream().map(Column::text).toList(),
             sheet.rows().size(),
             journal.dated(),
+            given.procedure().isPresent(),
             tolerance.halfDigit(plateaus.stream().map(Plateau::percent).toList(), setpoints),
             tolerance.unit(),
             tolerance.measured(),
@@ -83,11 +89,13 @@ final class TraceImport {
       List<Plateau> plateaus, List<Double> setpoints, Positions positions, int before) {
     double setpoint = setpoints.get(before);
     boolean none = setpoint < 0.0 || setpoint > 100.0;
-    return plateaus.get(before).rows().stream()
-        .filter(row -> none && row.positioned())
-        .map(positions::percent)
-        .reduce((first, last) -> last)
-        .orElse(setpoint);
+    return none
+        ? seen(plateaus.get(before), positions).reduce((first, last) -> last).orElse(setpoint)
+        : setpoint;
+  }
+
+  private static Stream<Double> seen(Plateau plateau, Positions positions) {
+    return plateau.rows().stream().filter(TraceRows.Row::positioned).map(positions::percent);
   }
 
   static String direction(List<Double> setpoints, int index) {
@@ -142,6 +150,7 @@ final class TraceImport {
     if (!empty.isEmpty()) {
       notes.add("Empty cells, of " + sheet.rows().size() + " rows: " + empty + ".");
     }
+    Columns.unread(sheet, columns).ifPresent(notes::add);
     return notes;
   }
 

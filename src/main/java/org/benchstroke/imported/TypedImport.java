@@ -39,13 +39,14 @@ final class TypedImport {
       double milliamps,
       String direction,
       int cycle,
-      double value) {
+      double value,
+      OptionalDouble stem) {
     String name() {
       return "travel " + Numbers.plain(point) + " " + direction;
     }
 
     Reading at(double other) {
-      return new Reading(line, row, setpoint, other, milliamps, direction, cycle, value);
+      return new Reading(line, row, setpoint, other, milliamps, direction, cycle, value, stem);
     }
   }
 
@@ -53,6 +54,9 @@ final class TypedImport {
       throws FileMistakes {
     Columns.require(sheet, columns, "setpoint", "direction", "reading");
     requireByEye(sheet, given.bench());
+    Columns.requireOnly(
+        sheet, columns, List.of("setpoint", "direction", "cycle", "reading", "stem"));
+    Columns.requireInstruments(sheet, columns, given.bench());
     Tolerance tolerance =
         new Tolerance(given.bench(), given.unit(), columns.get("setpoint"), sheet);
     List<Reading> readings = readings(sheet, columns, given, tolerance);
@@ -71,12 +75,13 @@ final class TypedImport {
             columns.values().stream().map(Column::text).toList(),
             sheet.rows().size(),
             journal.dated(),
+            given.procedure().isPresent(),
             tolerance.halfDigit(
                 readings.stream().map(Reading::setpoint).toList(),
                 readings.stream().map(Reading::point).toList()),
             tolerance.unit(),
             tolerance.measured(),
-            given.procedure().isEmpty() ? List.of(AsFound.words(procedure)) : List.of()));
+            notes(sheet, columns, given, procedure)));
     boolean told = false;
     for (int index = 0; index < procedure.tests().size(); index++) {
       TestSpec test = procedure.tests().get(index);
@@ -95,6 +100,16 @@ final class TypedImport {
       }
     }
     return journal.close();
+  }
+
+  private static List<String> notes(
+      CsvSheet sheet, Map<String, Column> columns, Given given, Procedure procedure) {
+    List<String> notes = new ArrayList<>();
+    if (given.procedure().isEmpty()) {
+      notes.add(AsFound.words(procedure));
+    }
+    Columns.unread(sheet, columns).ifPresent(notes::add);
+    return notes;
   }
 
   private static void requireByEye(CsvSheet sheet, BenchFile bench) throws FileMistakes {
@@ -143,9 +158,22 @@ final class TypedImport {
                 + before
                 + "; each may stand there once: give the rows a cycle, or delete one");
       }
+      requireWithin(sheet, columns.get("setpoint"), reading);
       readings.add(reading);
     }
     return readings;
+  }
+
+  private static void requireWithin(CsvSheet sheet, Column setpoint, Reading reading)
+      throws FileMistakes {
+    if (!(reading.point() >= 0.0 && reading.point() <= 100.0)) {
+      throw sheet.mistake(
+          reading.row(),
+          setpoint.index(),
+          "asks for "
+              + Numbers.plain(reading.setpoint())
+              + " % of travel; allowed are 0 to 100 %: beyond an end no reading shows an error");
+    }
   }
 
   private static Reading reading(
@@ -167,7 +195,11 @@ final class TypedImport {
     }
     int cycle = columns.containsKey("cycle") ? cycle(sheet, columns.get("cycle"), row) : 1;
     double value = needed(sheet, columns.get("reading"), row);
-    return new Reading(row.line(), row, exact, exact, milliamps, direction, cycle, value);
+    OptionalDouble stem =
+        columns.containsKey("stem")
+            ? columns.get("stem").number(sheet, row)
+            : OptionalDouble.empty();
+    return new Reading(row.line(), row, exact, exact, milliamps, direction, cycle, value, stem);
   }
 
   private static List<Double> points(Given given) {
@@ -214,25 +246,32 @@ final class TypedImport {
 
   private static void tell(
       ImportJournal journal, List<Reading> readings, Map<String, Column> columns, Given given) {
-    String unit = columns.get("reading").unit();
     Positions positions = new Positions(given.bench(), given.unit(), columns);
     for (int i = 0; i < readings.size(); i++) {
       Reading r = readings.get(i);
       long at = ImportJournal.nanos(i + 1.0);
       journal.at(i + 1.0);
       journal.write(new Event.Commanded(r.setpoint(), r.milliamps(), r.milliamps(), at, at));
-      journal.write(
-          new Event.Sampled(
-              "position",
-              r.value(),
-              unit,
-              positions.quality("position", r.value(), unit),
-              "line " + r.line() + ": " + Numbers.plain(r.value()),
-              at,
-              at));
+      journal.write(sampled("position", columns.get("reading"), r, r.value(), positions, at));
       journal.write(
           new Event.Rested(
               r.name(), r.setpoint(), r.direction(), r.cycle(), true, true, at, at, 0.0));
+      if (r.stem().isPresent()) {
+        double stem = r.stem().getAsDouble();
+        journal.write(sampled("stem", columns.get("stem"), r, stem, positions, at));
+      }
     }
+  }
+
+  private static Event.Sampled sampled(
+      String channel, Column column, Reading r, double value, Positions positions, long at) {
+    return new Event.Sampled(
+        channel,
+        value,
+        column.unit(),
+        positions.quality(channel, value, column.unit()),
+        "line " + r.line() + ": " + Numbers.plain(value),
+        at,
+        at);
   }
 }

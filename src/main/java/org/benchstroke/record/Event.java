@@ -70,6 +70,8 @@ public sealed interface Event {
    * @param columns what each column was taken for: "position: Pos [%]"
    * @param rows how many rows it has
    * @param dated whether the time of day of the record is known
+   * @param ordered whether a procedure says what the file must show; else it was made of what the
+   *     file shows
    * @param setpointHalfDigit half of the last digit that its setpoints were read to; 0 where they
    *     stand for themselves
    * @param setpointUnit the unit of that, "%" or "mA"
@@ -83,6 +85,7 @@ public sealed interface Event {
       List<String> columns,
       int rows,
       boolean dated,
+      boolean ordered,
       double setpointHalfDigit,
       String setpointUnit,
       boolean setpointMeasured,

@@ -72,7 +72,7 @@ final class Findings {
       findings.add(
           "Setpoint not proven: a person set the source by hand, and nothing measured the loop.");
     }
-    if (bench.playing(Role.LOOP_METER).map(InstrumentSpec::typedIn).orElse(false)) {
+    if (judged.byEye(Role.LOOP_METER)) {
       findings.add(
           "Setpoint proven before motion only: the loop meter was read by eye and typed in, and"
               + " not read during the tests.");

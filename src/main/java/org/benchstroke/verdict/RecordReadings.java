@@ -5,6 +5,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.analysis.Trace;
@@ -79,7 +83,8 @@ final class RecordReadings {
           return here.saturated(0)
               ? Outcome.none("the position is at the end of the display's range")
               : one(place, wait, here.percent(0));
-        });
+        },
+        others(judged.samples()::position, 1));
   }
 
   private static Outcome one(Taken.Place place, Wait wait, double percent) {
@@ -102,7 +107,7 @@ final class RecordReadings {
 
   /** The angles that a person read, one at each point of rest. */
   Taken stemByEye() {
-    return taken(Truth.STEM, this::byEye);
+    return taken(Truth.STEM, this::byEye, List.of());
   }
 
   private interface Rule {
@@ -110,10 +115,13 @@ final class RecordReadings {
   }
 
   private Taken taken(Truth truth, Trace trace, int least) {
-    return taken(truth, (place, wait) -> outcome(place, wait, truth, trace, least));
+    return taken(
+        truth,
+        (place, wait) -> outcome(place, wait, truth, trace, least),
+        others(truth == Truth.STEM ? samples::stem : samples::position, least));
   }
 
-  private Taken taken(Truth truth, Rule rule) {
+  private Taken taken(Truth truth, Rule rule, List<RestReading> others) {
     Map<String, Wait> waits = waits();
     List<RestReading> readings = new ArrayList<>();
     Map<Taken.Place, String> missing = new LinkedHashMap<>();
@@ -128,7 +136,63 @@ final class RecordReadings {
         missing.put(place, outcome.reason());
       }
     }
-    return new Taken(truth, spec, readings, missing);
+    return new Taken(truth, spec, readings, missing, others);
+  }
+
+  /**
+   * Where it rested in the whole record beside the places of the test: in other tests, in attempts
+   * that were given up, between tests, at points and in cycles that were not asked for. After a
+   * small change of the setpoint a unit need not follow; that says nothing of its error.
+   */
+  private List<RestReading> others(Function<List<Entry>, Trace> traces, int least) {
+    Set<Event.Rested> asked =
+        waits().entrySet().stream()
+            .filter(w -> expected().contains(w.getKey()))
+            .map(w -> w.getValue().rested())
+            .collect(Collectors.toSet());
+    List<RestReading> others = new ArrayList<>();
+    for (Told told : Told.all(judged.record())) {
+      double setpoint = told.commanded().setpointPercent();
+      boolean within =
+          setpoint >= Math.max(0.0, unit.characteristic().lowestPercent()) && setpoint <= 100.0;
+      double change = told.changePercent().orElse(Double.POSITIVE_INFINITY);
+      if (within && (least == 1 || Math.abs(change) >= unit.mustFollowPercent() - SAME_PERCENT)) {
+        Trace trace = traces.apply(told.entries());
+        told.rests().stream()
+            .filter(rest -> rest.settled() && !asked.contains(rest))
+            .filter(rest -> told.signalOn(rest))
+            .forEach(rest -> other(told, rest, trace, least).ifPresent(others::add));
+      }
+    }
+    return others;
+  }
+
+  private Set<String> expected() {
+    return Taken.places(spec).stream()
+        .map(place -> key(place.point(), place.cycle()))
+        .collect(Collectors.toSet());
+  }
+
+  private Optional<RestReading> other(Told told, Event.Rested rest, Trace trace, int least) {
+    Trace window =
+        trace
+            .between(Samples.seconds(rest.fromNanos()), Samples.seconds(rest.toNanos()))
+            .last(unit.practice().restSamples());
+    if (window.size() < least) {
+      return Optional.empty();
+    }
+    Spread spread = window.spread();
+    double setpoint = told.commanded().setpointPercent();
+    boolean up =
+        rest.direction().equals(Direction.UP.text()) || told.changePercent().orElse(0.0) > 0.0;
+    return Optional.of(
+        new RestReading(
+            setpoint,
+            up ? Direction.UP : Direction.DOWN,
+            0,
+            spread.mean(),
+            spread.deviation(),
+            spread.count()));
   }
 
   private String below() {

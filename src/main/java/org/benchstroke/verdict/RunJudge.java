@@ -48,11 +48,9 @@ public final class RunJudge {
     JudgedBench judged = JudgedBench.of(bench, unit, record);
     Attempts attempts = Attempts.of(record);
     List<TestResult> results = new ArrayList<>();
-    List<Attempt> counting = new ArrayList<>();
     for (int index = 0; index < procedure.tests().size(); index++) {
       TestSpec test = procedure.tests().get(index);
       Optional<Attempt> attempt = attempts.counting(index, test.name());
-      attempt.ifPresent(counting::add);
       results.add(result(judged, test, attempt));
     }
     List<Measure> measures =
@@ -62,7 +60,7 @@ public final class RunJudge {
     measures.addAll(HysteresisMeasure.all(judged, travels, measures));
     List<AsOrdered> orders = new ArrayList<>();
     orders.add(new ActionMeasure(unit, judged.samples()).judge(record));
-    orders.addAll(Arrivals.orders(judged, counting));
+    orders.addAll(Arrivals.orders(judged));
     results.forEach(r -> orders.addAll(r.orders()));
     List<Judgement> judgements = judgements(unit, measures);
     List<TestSummary> tests = attempts.summaries(procedure);

@@ -18,9 +18,15 @@ import org.benchstroke.uncertainty.Component;
  * @param spec the test
  * @param readings in the order in which they were taken
  * @param missing why an expected reading isn't there
+ * @param others what the unit rested at elsewhere in the record, which the test did not ask for; of
+ *     no cycle
  */
 record Taken(
-    Truth truth, TravelError spec, List<RestReading> readings, Map<Taken.Place, String> missing) {
+    Truth truth,
+    TravelError spec,
+    List<RestReading> readings,
+    Map<Taken.Place, String> missing,
+    List<RestReading> others) {
 
   /** One reading of the test: where, from which side, in which cycle. */
   record Place(double setpointPercent, Direction direction, int cycle) {
@@ -33,6 +39,12 @@ record Taken(
   Taken {
     readings = List.copyOf(readings);
     missing = Map.copyOf(missing);
+    others = List.copyOf(others);
+  }
+
+  /** Of a record that holds nothing else. */
+  Taken(Truth truth, TravelError spec, List<RestReading> readings, Map<Place, String> missing) {
+    this(truth, spec, readings, missing, List.of());
   }
 
   double lowest() {

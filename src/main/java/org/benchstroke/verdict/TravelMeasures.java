@@ -59,18 +59,28 @@ final class TravelMeasures {
   }
 
   /**
-   * With several cycles the highest and the lowest single reading, each with its error: a mean
-   * hides one that strays.
+   * The highest and the lowest of all single readings, where there are more than one for each place
+   * of the test: a mean hides one that strays, and what the test did not ask for was read all the
+   * same.
    */
   private List<Measure> extremes() {
-    boolean whole = budget.instruments().lacking().or(taken::anyLacking).isEmpty();
-    if (taken.spec().cycles() < 2 || !whole) {
+    boolean more = taken.spec().cycles() > 1 || !taken.others().isEmpty();
+    List<RestReading> all = new ArrayList<>(taken.readings());
+    all.addAll(taken.others());
+    if (!more || all.isEmpty() || budget.instruments().lacking().isPresent()) {
       return List.of();
     }
     Comparator<RestReading> byError = Comparator.comparingDouble(RestReading::errorPercent);
-    RestReading highest = taken.readings().stream().max(byError).orElseThrow();
-    RestReading lowest = taken.readings().stream().min(byError).orElseThrow();
-    return List.of(extreme("highest reading", highest), extreme("lowest reading", lowest));
+    RestReading highest = all.stream().max(byError).orElseThrow();
+    RestReading lowest = all.stream().min(byError).orElseThrow();
+    List<Measure> measures = new ArrayList<>();
+    if (taken.spec().cycles() > 1 || highest.cycle() == 0) {
+      measures.add(extreme("highest reading", highest));
+    }
+    if (taken.spec().cycles() > 1 || lowest.cycle() == 0) {
+      measures.add(extreme("lowest reading", lowest));
+    }
+    return measures;
   }
 
   private Measure extreme(String which, RestReading reading) {
@@ -79,14 +89,8 @@ final class TravelMeasures {
         new ArrayList<>(budget.instruments().accuracy(at, reading.meanPercent()));
     components.addAll(budget.instruments().steps(at));
     components.add(budget.oneReading(List.of(reading)));
-    String place =
-        percent(at)
-            + " "
-            + reading.direction().text()
-            + ", cycle "
-            + reading.cycle()
-            + ", "
-            + which;
+    String cycle = reading.cycle() == 0 ? ", another rest, " : ", cycle " + reading.cycle() + ", ";
+    String place = percent(at) + " " + reading.direction().text() + cycle + which;
     double error = reading.errorPercent();
     return value(MeasureKind.TRAVEL_ERROR, place, error, components, "travel-error/2", note);
   }

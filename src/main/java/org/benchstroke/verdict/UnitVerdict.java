@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.bench.UnitType;
+import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.verdict.AsOrdered.Subject;
@@ -26,7 +27,7 @@ record UnitVerdict(Word word, String reason, boolean complete) {
       List<TestSummary> tests,
       List<Judgement> judgements,
       List<AsOrdered> orders) {
-    Optional<String> lacking = lacking(record, tests);
+    Optional<String> lacking = unordered(record).or(() -> lacking(record, tests));
     List<String> failed = named(Word.FAIL, judgements, orders);
     if (record.closed().map(c -> c.how().equals("action reversed")).orElse(false)
         && !failed.contains(Subject.ACTION.words())) {
@@ -66,6 +67,39 @@ record UnitVerdict(Word word, String reason, boolean complete) {
             ? "Every limit and every order is met."
             : "Every limit and every order that was tested is met; loss of the signal was not.";
     return new UnitVerdict(Word.PASS, reason, true);
+  }
+
+  /** A file of others shows what it shows: what is missing from it, only an order tells. */
+  private static Optional<String> unordered(RunRecord record) {
+    Optional<Event.Imported> imported = record.events(Event.Imported.class).findFirst();
+    if (imported.isEmpty()) {
+      return Optional.empty();
+    }
+    List<String> missing = new ArrayList<>();
+    if (record.opened().serial().isBlank()) {
+      missing.add("no serial number of the unit (--serial)");
+    }
+    if (!imported.get().ordered()) {
+      missing.add("no procedure that says what the file must show (--procedure)");
+    }
+    return missing.isEmpty()
+        ? damaged(record)
+        : Optional.of("no order was given: " + String.join(", ", missing));
+  }
+
+  /** Damage within a test voids the test; elsewhere in the file it may hide as much. */
+  private static Optional<String> damaged(RunRecord record) {
+    boolean testing = false;
+    for (Entry entry : record.entries()) {
+      if (entry.event() instanceof Event.TestBegan) {
+        testing = true;
+      } else if (entry.event() instanceof Event.TestEnded) {
+        testing = false;
+      } else if (!testing && entry.event() instanceof Event.Faulted fault) {
+        return Optional.of("the file is damaged, " + fault.fault() + ": " + fault.detail());
+      }
+    }
+    return Optional.empty();
   }
 
   /** Why the run is not whole and valid; empty if it is. */

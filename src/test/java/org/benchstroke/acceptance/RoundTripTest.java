@@ -117,7 +117,11 @@ class RoundTripTest {
   void withoutAProcedureWhatTheFileShowsIsJudged() throws IOException, FileMistakes {
     RunRecord record = VirtualBench.with("healthy-b").tests(TESTS).run();
     JudgedRun found = again(record, false);
-    assertThat(found.verdict()).as(found.reason()).isEqualTo(Word.PASS);
+    assertThat(found.verdict()).as(found.reason()).isEqualTo(Word.NO_RESULT);
+    assertThat(found.reason()).startsWith("Not judged: no order was given");
+    assertThat(found.judgements().stream().flatMap(j -> j.word().stream()))
+        .isNotEmpty()
+        .containsOnly(Word.PASS);
     assertThat(found.findings())
         .anyMatch(f -> f.startsWith("Recorded elsewhere, not by this program: trace.csv"))
         .anyMatch(

@@ -30,16 +30,41 @@ class JudgeCsvTest {
     return Command.run(all);
   }
 
+  private Path ordered(String tables) throws IOException {
+    return Files.writeString(
+        folder.resolve("ordered.toml"),
+        "kind = \"procedure\"\nformat = 1\nname = \"ordered\"\nversion = \"1\"\n" + tables);
+  }
+
+  private static final String TRAVEL =
+      """
+      [[test]]
+      test = "travel error"
+      points_pct = [0, 25, 50, 75, 100]
+      cycles = 1
+      """;
+
   @Test
   void writtenReadingsAreJudged() throws IOException {
     Path unit = unit("travel_error_pct = 1.5\n");
     Path report = folder.resolve("r.html");
     Path record = folder.resolve("r.jsonl");
     Command judge =
-        judge(READINGS, unit, "--date", "2026-06-01", "--report", report, "--record", record);
+        judge(
+            READINGS,
+            unit,
+            "--date",
+            "2026-06-01",
+            "--report",
+            report,
+            "--record",
+            record,
+            "--serial",
+            "SN-4",
+            "--procedure",
+            ordered(TRAVEL));
     assertThat(judge.out().replaceAll("\\s+", " "))
         .contains("recorded elsewhere, not by this program: readings.csv")
-        .contains("travel error at 0, 25, 50, 75, 100 %, cycles: 1")
         .contains("PASSED");
     assertThat(judge.code()).isZero();
     assertThat(Files.readString(report)).contains("RECORDED ELSEWHERE").contains("readings.csv");
@@ -47,8 +72,21 @@ class JudgeCsvTest {
     assertThat(Command.run("judge", record, "--bench", BENCH).code()).isEqualTo(2);
   }
 
+  /** Without an order nobody knows what is missing from a file. */
   @Test
-  void theDemoTraceIsJudgedWithItsBench() {
+  void withoutAnOrderNothingPasses() throws IOException {
+    Path unit = unit("travel_error_pct = 1.5\n");
+    Command found = judge(READINGS, unit, "--date", "2026-06-01");
+    assertThat(found.out().replaceAll("\\s+", " "))
+        .contains("NO RESULT")
+        .contains("no order was given")
+        .contains("travel error at 0, 25, 50, 75, 100 %, cycles: 1")
+        .doesNotContain("PASSED");
+    assertThat(found.code()).isEqualTo(1);
+  }
+
+  @Test
+  void theDemoTraceIsJudgedWithItsBench() throws IOException {
     Object[] judge = {
       "judge",
       "demo-data/recorded/trace.csv",
@@ -57,10 +95,14 @@ class JudgeCsvTest {
       "--unit-type",
       "demo-data/unit-types/quarter-turn-15s.toml",
       "--date",
-      "2026-06-01"
+      "2026-06-01",
+      "--serial",
+      "SIM-1",
+      "--procedure",
+      ordered("[[test]]\ntest = \"stroke time\"\nrepeats = 1\n\n" + TRAVEL)
     };
     Command passed = Command.run(judge);
-    assertThat(passed.out()).contains("stroke time, 1 each way").contains("PASSED");
+    assertThat(passed.out()).contains("PASSED");
     assertThat(passed.code()).isZero();
     judge[7] = "2027-09-01";
     Command overdue = Command.run(judge);
@@ -72,15 +114,22 @@ class JudgeCsvTest {
   void whatReadingsDoNotShowIsNeverPassed() throws IOException {
     Path unit =
         unit("travel_error_pct = 1.5\nstroke_time_opening_s = { min = 13.5, max = 16.5 }\n");
-    assertThat(judge(READINGS, unit).out()).contains("No result: ").doesNotContain("PASSED");
+    Object[] order = {"--serial", "SN-4", "--procedure", ordered(TRAVEL)};
+    assertThat(judge(READINGS, unit, order).out()).contains("No result: ").doesNotContain("PASSED");
     Path travel = unit("travel_error_pct = 1.5\n");
     Command whole =
-        judge(READINGS, travel, "--procedure", "demo-data/procedures/short-acceptance.toml");
+        judge(
+            READINGS,
+            travel,
+            "--serial",
+            "SN-4",
+            "--procedure",
+            "demo-data/procedures/short-acceptance.toml");
     assertThat(whole.code()).isEqualTo(1);
     assertThat(whole.out()).contains("is not done").doesNotContain("PASSED");
     Path short1 = folder.resolve("short.csv");
     Files.writeString(short1, Files.readString(READINGS).replaceFirst("50,down,1,.*\n", ""));
-    assertThat(judge(short1, travel).out()).contains("No result: ").doesNotContain("PASSED");
+    assertThat(judge(short1, travel, order).out()).contains("No result: ").doesNotContain("PASSED");
   }
 
   @Test

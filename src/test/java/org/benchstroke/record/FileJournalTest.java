@@ -36,7 +36,7 @@ class FileJournalTest {
             "4711",
             List.of(new Event.SourceFile("bench", "bench.toml", "a = 1\r\n# " + text))),
         new Event.Imported(
-            "trace", text, "00ff", List.of(text), 3, true, 0.05, "mA", true, List.of(text)),
+            "trace", text, "00ff", List.of(text), 3, true, true, 0.05, "mA", true, List.of(text)),
         new Event.Cautioned("motion", text, "yes"),
         new Event.Identified("source", "X", text, false),
         new Event.Checked(

@@ -118,7 +118,8 @@ class InfluencesTest {
   void withoutADayTheLastOneCounts() {
     RecordFixture fixture = fixture(true);
     fixture.add(
-        new Event.Imported("trace", "x.csv", "0", List.of(), 1, false, 0.0, "%", false, List.of()));
+        new Event.Imported(
+            "trace", "x.csv", "0", List.of(), 1, false, true, 0.0, "%", false, List.of()));
     JudgedBench judged = judged(fixture);
     assertThat(judged.day()).isEmpty();
     // 365 days: 12 mA × 0.1 % = 12 µA.

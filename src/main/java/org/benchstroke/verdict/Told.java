@@ -1,0 +1,67 @@
+package org.benchstroke.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+
+/**
+ * What a record holds from one setpoint to the next change of the signal or of the motor supply, in
+ * whatever test, attempt or pause between two tests. A unit without power, or without its signal,
+ * has no setpoint to come to.
+ *
+ * @param commanded the setpoint
+ * @param changePercent by how much it differs from the one before; empty if there was none
+ * @param entries the lines after it
+ */
+record Told(Event.Commanded commanded, Optional<Double> changePercent, List<Entry> entries) {
+  Told {
+    entries = List.copyOf(entries);
+  }
+
+  static List<Told> all(RunRecord record) {
+    List<Entry> entries = record.entries();
+    List<Told> all = new ArrayList<>();
+    boolean powered = true;
+    Optional<Double> before = Optional.empty();
+    for (int i = 0; i < entries.size(); i++) {
+      Event event = entries.get(i).event();
+      if (event instanceof Event.Powered power) {
+        powered = power.on();
+        before = Optional.empty();
+      } else if (event instanceof Event.Commanded now) {
+        if (powered) {
+          Optional<Double> change = before.map(b -> now.setpointPercent() - b);
+          all.add(new Told(now, change, Segments.untilNext(entries, i + 1)));
+        }
+        before = Optional.of(now.setpointPercent());
+      } else if (Segments.changes(event)) {
+        before = Optional.empty();
+      }
+    }
+    return all;
+  }
+
+  /** The waits for rest, in order. */
+  List<Event.Rested> rests() {
+    return of(Event.Rested.class);
+  }
+
+  /** What was watched: a judge of its own looks at that. */
+  List<Event.Watched> watched() {
+    return of(Event.Watched.class);
+  }
+
+  /** Whether the unit has its signal; without it has no setpoint to come to. */
+  boolean signalOn(Event.Rested rest) {
+    return List.of(SignalLoss.Way.values()).stream()
+        .noneMatch(way -> rest.point().equals(SignalLoss.point(way)));
+  }
+
+  private <T extends Event> List<T> of(Class<T> kind) {
+    return entries.stream().map(Entry::event).filter(kind::isInstance).map(kind::cast).toList();
+  }
+}
