@@ -82,7 +82,7 @@ final class FindMapCommand implements Callable<Integer> {
       names = "--at",
       paramLabel = "P,P",
       split = ",",
-      defaultValue = "25,75",
+      defaultValue = "25,75,40",
       description = "Positions to drive to, %% of travel (default: ${DEFAULT-VALUE}).")
   private List<Double> at;
 

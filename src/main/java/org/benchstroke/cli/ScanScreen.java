@@ -9,6 +9,9 @@ import org.benchstroke.quantity.Numbers;
 
 /** Shows the scan: what answered stays, the progress is one line on a terminal. */
 final class ScanScreen {
+  /** More do not stand on one line: 32 unit loads (TIA-485). */
+  private static final int MOST_DEVICES = 32;
+
   private static final String CLEAR_LINE = "\r\u001b[K";
   private static final int PLAIN_EVERY = 50;
 
@@ -73,8 +76,11 @@ final class ScanScreen {
     }
     if (devices == all.size() && all.size() > 2) {
       out.println(
-          "  every unit id answered: this is one device that takes any unit id, as many on"
-              + " Modbus TCP do");
+          all.size() > MOST_DEVICES
+              ? "  every unit id answered: this is one device that takes any unit id, as many on"
+                  + " Modbus TCP do"
+              : "  every unit id that was asked answered: that many devices, or one that takes any"
+                  + " unit id, as many on Modbus TCP do; ask more of them (--to) to tell");
     }
     if (devices == 0 && gateway == 0) {
       out.println(

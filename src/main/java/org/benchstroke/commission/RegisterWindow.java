@@ -1,6 +1,7 @@
 package org.benchstroke.commission;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.clock.Deadline;
@@ -19,10 +20,29 @@ import org.benchstroke.instrument.modbus.Register;
 record RegisterWindow(Register.Table table, int first, int count) {
   private static final int ADDRESSES = 65_536;
 
-  /** From where to where around the address, the widest first; a device may refuse any of them. */
-  private static final int[][] AROUND = {
-    {-2, 4}, {-2, 2}, {-1, 3}, {0, 4}, {-1, 2}, {0, 2}, {-1, 1}, {0, 1}
-  };
+  /** So many registers at most, and so far from the address, are looked at. */
+  private static final int MOST = 6;
+
+  private static final int AWAY = 4;
+
+  /**
+   * From where to where, the widest first, of those the ones about a number of two registers at the
+   * address. A device may refuse each that holds an address it lacks, the given one included.
+   */
+  private static final List<int[]> AROUND = around();
+
+  private static List<int[]> around() {
+    List<int[]> around = new ArrayList<>();
+    for (int from = -AWAY; from <= 2; from++) {
+      for (int to = Math.max(from + 1, -1); to <= Math.min(AWAY + 1, from + MOST); to++) {
+        around.add(new int[] {from, to});
+      }
+    }
+    around.sort(
+        Comparator.<int[]>comparingInt(each -> each[0] - each[1])
+            .thenComparingInt(each -> Math.abs(each[0] + each[1] - 2)));
+    return around;
+  }
 
   /** Gives the instant by which an exchange must be done. */
   interface Deadlines {
@@ -62,7 +82,9 @@ record RegisterWindow(Register.Table table, int first, int count) {
       for (int[] around : AROUND) {
         int first = Math.max(0, register.address() + around[0]);
         int end = Math.min(ADDRESSES, register.address() + around[1]);
-        windows.add(new RegisterWindow(table, first, end - first));
+        if (first < end) {
+          windows.add(new RegisterWindow(table, first, end - first));
+        }
       }
     }
     return windows.stream().distinct().toList();

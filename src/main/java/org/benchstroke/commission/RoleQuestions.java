@@ -27,6 +27,12 @@ import org.benchstroke.run.Bench;
  * only act. The survey's thread.
  */
 final class RoleQuestions {
+  /** Less is nothing, mA or V. Own choice. */
+  private static final double NOTHING = 0.1;
+
+  /** A meter whose range begins at the signal's live zero shows no less. */
+  private static final double LIVE_ZERO_MILLIAMPS = 4.1;
+
   private final BenchFile file;
   private final Optional<UnitType> unit;
   private final SignalRange feedback;
@@ -68,7 +74,7 @@ final class RoleQuestions {
       throws InstrumentException {
     long asked = clock.nanos();
     Optional<Identity> identity = instrument.identify(deadline);
-    Shown shown = new Shown(words, OptionalDouble.empty());
+    Shown shown = plain(words);
     return identity.map(i -> new Reading<>(shown, Quality.GOOD, i.raw(), asked, clock.nanos()));
   }
 
@@ -81,7 +87,7 @@ final class RoleQuestions {
         unit.isPresent() || !unitText.equals("mA")
             ? OptionalDouble.of(reading.value().percent())
             : OptionalDouble.empty();
-    return as(new Shown(both ? text + " = " + percent : text, known), reading);
+    return as(new Shown(both ? text + " = " + percent : text, known, false), reading);
   }
 
   private InstrumentSpec spec() {
@@ -90,12 +96,18 @@ final class RoleQuestions {
 
   private Optional<Reading<Shown>> loop(Deadline deadline) throws InstrumentException {
     var reading = bench.loopMeter().orElseThrow().read(deadline);
-    return Optional.of(as(plain(reading.value().toString()), reading));
+    double milliamps = reading.value().milliamps();
+    boolean atLowEnd = reading.quality() == Quality.SATURATED && milliamps < LIVE_ZERO_MILLIAMPS;
+    boolean none = Math.abs(milliamps) < NOTHING || atLowEnd;
+    return Optional.of(
+        as(new Shown(reading.value().toString(), OptionalDouble.empty(), none), reading));
   }
 
   private Optional<Reading<Shown>> supply(Deadline deadline) throws InstrumentException {
     var reading = bench.supplyMeter().orElseThrow().read(deadline);
-    return Optional.of(as(plain(reading.value().toString()), reading));
+    boolean none = Math.abs(reading.value().volts()) < NOTHING;
+    return Optional.of(
+        as(new Shown(reading.value().toString(), OptionalDouble.empty(), none), reading));
   }
 
   private Optional<Reading<Shown>> angle(Deadline deadline) throws InstrumentException {
@@ -119,7 +131,7 @@ final class RoleQuestions {
   }
 
   private static Shown plain(String text) {
-    return new Shown(text, OptionalDouble.empty());
+    return new Shown(text, OptionalDouble.empty(), false);
   }
 
   private static Reading<Shown> as(Shown shown, Reading<?> reading) {

@@ -66,7 +66,7 @@ final class SurveyJudge {
     } else if (unreachable.containsKey(state.instrument())) {
       faults.add("it failed when it was opened: " + unreachable.get(state.instrument()));
     }
-    if (role.saturated()) {
+    if (role.saturated() && !nothing(role, state)) {
       faults.add(
           "a value stood at the end of the channel's range: check wire, polarity and the range in"
               + " the bench file");
@@ -91,6 +91,12 @@ final class SurveyJudge {
     return faults;
   }
 
+  /** Nothing is sourced and nothing switched on here, so that nothing is no fault. */
+  private static boolean nothing(WatchedRole role, RoleState state) {
+    boolean canBe = role.role() == Role.LOOP_METER || role.role() == Role.SUPPLY_METER;
+    return canBe && state.replies() > 0 && !role.flowed();
+  }
+
   private static String sound(WatchedRole role, RoleState state) {
     if (role.mute()) {
       return "opened; it has no question that would not act";
@@ -113,6 +119,13 @@ final class SurveyJudge {
       notes.add(
           "all replies were the same: right at rest, else frozen; move the unit (drive) and probe"
               + " again");
+    }
+    if (nothing(role, state)) {
+      notes.add(
+          role.role() == Role.LOOP_METER
+              ? "no current flows: right while nothing is sourced; the preflight tells whether the"
+                  + " loop is sound"
+              : "no voltage: right while the supply is off");
     }
     if (role.role() == Role.POSITION_TRANSMITTER && unit.isEmpty() && state.percent().isEmpty()) {
       notes.add("not judged as a position: give --unit-type");

@@ -14,8 +14,12 @@ import org.benchstroke.instrument.Role;
 
 /** One role of a bench, read again and again, with its errors counted. The survey's thread. */
 final class WatchedRole {
-  /** A value as people read it. */
-  record Shown(String text, OptionalDouble percent) {}
+  /**
+   * A value as people read it.
+   *
+   * @param none whether it is the nothing of a loop in which no current flows
+   */
+  record Shown(String text, OptionalDouble percent, boolean none) {}
 
   /** One harmless exchange; empty where the role has none. */
   interface Question {
@@ -34,6 +38,7 @@ final class WatchedRole {
   private int errors;
   private boolean mute;
   private boolean saturated;
+  private boolean flowed;
   private String lastError = "";
 
   WatchedRole(Instrument instrument, Role role, Question question, BenchClock clock) {
@@ -61,6 +66,11 @@ final class WatchedRole {
     return saturated;
   }
 
+  /** Whether any value was more than nothing. */
+  boolean flowed() {
+    return flowed;
+  }
+
   void ask(Deadline deadline) {
     try {
       instrument.connect(deadline);
@@ -72,6 +82,7 @@ final class WatchedRole {
       }
       last = reading;
       saturated |= reading.get().quality() == Quality.SATURATED;
+      flowed |= !reading.get().value().none();
       different.add(reading.get().raw());
       double millis = (clock.nanos() - asked) / clock.scale() / 1e6;
       lastMillis = OptionalDouble.of(millis);

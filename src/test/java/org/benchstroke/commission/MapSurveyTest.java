@@ -9,6 +9,8 @@ import org.benchstroke.instrument.modbus.Register;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.run.Caution;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class MapSurveyTest {
   private static final List<Position> TWO =
@@ -81,6 +83,21 @@ class MapSurveyTest {
     assertThat(read.question()).isEmpty();
     assertThat(read.end().reason()).contains("no register at or next to address 5000");
     assertThat(read.end().safe().confirmed()).isTrue();
+  }
+
+  /** The device has 0 and 1 alone and refuses whatever reads more; the file says something near. */
+  @ParameterizedTest
+  @ValueSource(ints = {1, 2, 3})
+  void aRegisterNextToTheOneInTheFileIsFound(int address) {
+    rig.benchText =
+        text ->
+            text.replaceFirst(
+                "(?m)^table = \"input\"\naddress = 0", "table = \"input\"\naddress = " + address);
+    MapSurvey.Read read = survey().driven(TWO);
+    assertThat(read.end().clean()).as(read.end().reason()).isTrue();
+    MapCandidate best = MapInference.infer(read.question().orElseThrow()).best().orElseThrow();
+    assertThat(best.register().address()).isZero();
+    assertThat(best.register().type()).isEqualTo(Register.Type.F32);
   }
 
   @Test

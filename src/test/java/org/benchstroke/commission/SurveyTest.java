@@ -19,6 +19,14 @@ class SurveyTest {
         .allMatch(w -> w.contains("without an error"));
   }
 
+  /** Nothing is sourced here, so that no current is no fault; the meter stands at its low end. */
+  @Test
+  void noCurrentIsNoFaultOfTheLoopMeter() throws InterruptedException {
+    RoleVerdict meter = of(survey(true), Role.LOOP_METER);
+    assertThat(meter.ok()).as(meter.words()).isTrue();
+    assertThat(meter.words()).contains("no current flows: right while nothing is sourced");
+  }
+
   @Test
   void nothingIsSourcedAndNothingSwitched() throws InterruptedException {
     survey(true);
