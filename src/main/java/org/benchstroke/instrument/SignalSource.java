@@ -41,6 +41,17 @@ public interface SignalSource {
     }
   }
 
+  /**
+   * What may be the matter with a source that says less than it was told.
+   *
+   * @return to follow the words of the difference; empty if it says more
+   */
+  static String limited(Current wanted, Current found) {
+    return found.compareTo(wanted) < 0
+        ? "; it may be at the end of its range, or of the voltage that it has to drive the loop"
+        : "";
+  }
+
   /** Whether it can open the loop; if not, {@link #release} is always refused. */
   default boolean opensLoop() {
     return true;

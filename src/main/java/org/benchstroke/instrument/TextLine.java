@@ -236,8 +236,11 @@ public final class TextLine {
         }
         return line(end);
       } catch (LinkException e) {
-        String part = count == 0 ? "" : "; cut reply: a part of a line came, but not its end";
-        LinkException told = new LinkException(e.kind(), e.getMessage() + part, e);
+        boolean cut = count > 0 && e.kind() == LinkException.Kind.NO_REPLY;
+        String part = count == 0 ? "" : "cut reply: a part of a line came, but not its end";
+        String more = count == 0 ? "" : "; " + part;
+        // "Nothing came" is no longer true then.
+        LinkException told = new LinkException(e.kind(), cut ? part : e.getMessage() + more, e);
         throw InstrumentException.of(told, instrument, endpoint.text(), text());
       }
     }

@@ -142,7 +142,8 @@ final class LineSource implements SignalSource {
               + wanted
               + "; its resolution is "
               + Numbers.plain(resolutionMilliamps)
-              + " mA");
+              + " mA"
+              + SignalSource.limited(wanted, set));
     }
   }
 }

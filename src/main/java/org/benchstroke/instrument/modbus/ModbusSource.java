@@ -133,7 +133,8 @@ final class ModbusSource implements SignalSource {
             + found
             + "; allowed is a difference of "
             + Numbers.significant(allowed(), 2)
-            + " mA");
+            + " mA"
+            + SignalSource.limited(wanted, found));
   }
 
   private InstrumentException refused(String what, String detail) {

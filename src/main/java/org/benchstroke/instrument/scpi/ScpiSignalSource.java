@@ -152,7 +152,8 @@ public final class ScpiSignalSource implements Instrument, SignalSource {
                   + wanted
                   + "; its resolution is "
                   + Numbers.plain(resolutionMilliamps)
-                  + " mA");
+                  + " mA"
+                  + SignalSource.limited(wanted, set));
     }
   }
 
