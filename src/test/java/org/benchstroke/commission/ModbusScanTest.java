@@ -66,10 +66,11 @@ class ModbusScanTest {
     }
 
     @Override
-    public int receive(byte[] buffer, int offset, int length, Deadline deadline) {
+    public int receive(byte[] buffer, int offset, int length, Deadline deadline)
+        throws LinkException {
       if (out.isEmpty()) {
         pass(Math.max(0, deadline.remainingNanos() / 1_000_000L + 1));
-        return 0;
+        throw new LinkException(LinkException.Kind.NO_REPLY, "nothing came");
       }
       int count = 0;
       while (count < length && !out.isEmpty()) {
