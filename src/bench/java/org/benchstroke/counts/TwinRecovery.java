@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import java.util.function.LongFunction;
 import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 import org.benchstroke.twin.Found;
@@ -13,7 +14,8 @@ import org.benchstroke.twin.Recovery;
  * How well twins find the hidden settings of 500 drawn units: two thirds were there to tune on
  * while the fit was made, a third was held out. Units whose run does not tell h_off − coast to a
  * tenth are run once more with five times as many stops. Published in docs/explanation/twin.md.
- * {@code -Dbench.java=-Dtwin.units=40} takes so many of each only.
+ * {@code -Dbench.java=-Dtwin.units=40} takes so many of each only, {@code -Dtwin.strokes=fast}
+ * those of 3 to 8 s, {@code slow} those of 30 to 60 s.
  */
 public final class TwinRecovery {
   private static final int TUNED = 333;
@@ -23,13 +25,31 @@ public final class TwinRecovery {
   /** Fewer while the fit is worked on. */
   private static final int MOST = Integer.getInteger("twin.units", TUNED);
 
+  /** "usual", "fast", "slow", or all of them. */
+  private static final String STROKES = System.getProperty("twin.strokes", "");
+
+  /** Units of strokes that are shorter or longer, none of which was there to tune on. */
+  private static final int OTHERS = Math.min(60, MOST);
+
   private TwinRecovery() {}
 
   public static void run() throws Exception {
+    if (STROKES.isEmpty() || STROKES.equals("usual")) {
+      usual();
+    }
+    if (STROKES.isEmpty() || STROKES.equals("fast")) {
+      table(OTHERS + " units of 3 to 8 s", recovered(901, 900 + OTHERS, Recovery::fast));
+    }
+    if (STROKES.isEmpty() || STROKES.equals("slow")) {
+      table(OTHERS + " units of 30 to 60 s", recovered(901, 900 + OTHERS, Recovery::slow));
+    }
+  }
+
+  private static void usual() throws Exception {
     int tunedTo = Math.min(TUNED, MOST);
     int heldTo = Math.min(HELD_TO, HELD_FROM + MOST - 1);
-    List<Recovery> tuned = recovered(1, tunedTo);
-    List<Recovery> held = recovered(HELD_FROM, heldTo);
+    List<Recovery> tuned = recovered(1, tunedTo, Recovery::of);
+    List<Recovery> held = recovered(HELD_FROM, heldTo, Recovery::of);
     table("units 1 to " + tunedTo + ", there to tune on", tuned);
     table("units " + HELD_FROM + " to " + heldTo + ", held out", held);
     List<Recovery> all = new ArrayList<>(tuned);
@@ -40,11 +60,12 @@ public final class TwinRecovery {
     leads("those whose run does not tell it, with ten cycles", Work.all("longer", again));
   }
 
-  private static List<Recovery> recovered(int from, int to) throws Exception {
+  private static List<Recovery> recovered(int from, int to, LongFunction<Recovery> of)
+      throws Exception {
     List<Callable<Recovery>> runs = new ArrayList<>();
     for (int seed = from; seed <= to; seed++) {
       int drawn = seed;
-      runs.add(() -> Recovery.of(drawn));
+      runs.add(() -> of.apply(drawn));
     }
     List<Recovery> units = Work.all("twins", runs);
     units.stream().filter(r -> !good(r)).forEach(System.out::println);

@@ -43,7 +43,7 @@ final class Work {
   }
 
   private static void tell(String name, int done, int all, long begin) {
-    if (done % Math.max(1, all / 200) == 0 || done == all) {
+    if (done % Math.max(1, all / 50) == 0 || done == all) {
       double seconds = (System.nanoTime() - begin) / 1e9;
       int filled = (int) (30L * done / all);
       System.err.printf(

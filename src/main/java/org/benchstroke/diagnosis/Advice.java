@@ -8,9 +8,13 @@ import org.benchstroke.quantity.Numbers;
 import org.benchstroke.twin.Twin;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
+import org.benchstroke.verdict.Truth;
 
 /** What to adjust, and by how much where the run's figures tell it. */
 final class Advice {
+  /** No amount is known better, % of travel; our choice. */
+  private static final double LEAST_HALF = 0.05;
+
   private final JudgedRun run;
   private final Signs signs;
   private final Supplier<Twin> twin;
@@ -29,21 +33,23 @@ final class Advice {
   private Optional<String> amount(Cause cause) {
     double degrees = run.unit().travelDegrees() / 100.0;
     return switch (cause) {
-      case ZERO_SHIFT, GROUND_OFFSET -> signs.feedback().map(l -> "by " + opposite(l.middle()));
-      case SPAN -> signs.feedback().map(l -> "by " + opposite(l.rise()));
+      case ZERO_SHIFT, GROUND_OFFSET, INPUT_ZERO ->
+          signs.feedback().map(l -> opposite(l.zero(), MeasureKind.ZERO_ERROR));
+      case SPAN -> signs.feedback().map(l -> opposite(l.rise(), MeasureKind.SPAN_ERROR));
       case THERMAL_DRIFT ->
           signs
               .feedback()
               .filter(l -> l.drift().told())
               .map(l -> "it went by " + percent(l.drift().value()) + " meanwhile");
-      case QUADRANT_OFF -> signs.beside().map(l -> "off by " + angle(l.middle().value() * degrees));
+      case QUADRANT_OFF -> signs.beside().map(l -> "off by " + angle(l.zero().value() * degrees));
       case SLACK_AFTER_SENSOR, STICTION ->
           signs.beside().map(l -> "about " + Numbers.fixed(l.lag().value(), 1) + " % of travel");
       case NON_LINEAR_LINKAGE ->
           signs
               .beside()
-              .filter(l -> l.bend().told())
-              .map(l -> "its S is " + percent(l.bend().value()));
+              .flatMap(Advice::bent)
+              .or(() -> signs.feedback().flatMap(Advice::bent))
+              .map(t -> "it bends by " + percent(t.value()));
       case CAM_SET_SHORT -> shortEnd().map(d -> "trip it " + angle(d * degrees) + " later");
       case STOP_BEFORE_SWITCH ->
           shortEnd().map(d -> "by " + angle(d * degrees) + " and a little more");
@@ -56,6 +62,10 @@ final class Advice {
       case BACKLASH_BEFORE_SENSOR -> reversal();
       default -> Optional.empty();
     };
+  }
+
+  private static Optional<Law.Term> bent(Law law) {
+    return law.bent().filter(t -> t.beyond(Law.WORTH_SAYING));
   }
 
   /** By how much it stops short, % of travel; the largest. */
@@ -85,7 +95,9 @@ final class Advice {
       return Optional.empty();
     }
     double play = (down.getAsDouble() - up.getAsDouble()) * run.unit().percentPerSecond();
-    return Optional.of("about " + Numbers.fixed(play, 1) + " % of travel");
+    return play < LEAST_HALF
+        ? Optional.empty()
+        : Optional.of("about " + Numbers.fixed(play, 1) + " % of travel");
   }
 
   private OptionalDouble deadTime(String place) {
@@ -97,9 +109,18 @@ final class Advice {
         .findFirst();
   }
 
-  /** What takes an error away. */
-  private static String opposite(Law.Term error) {
-    return Numbers.signed(-error.value(), 2) + " ± " + Numbers.fixed(error.half(), 2) + " %";
+  /** What takes an error away; its instruments make it no surer than the measure itself is. */
+  private String opposite(Law.Term error, MeasureKind kind) {
+    double half =
+        run.judgements().stream()
+            .map(Judgement::measure)
+            .filter(m -> m.kind() == kind && m.truth() == Truth.FEEDBACK)
+            .flatMap(m -> m.budget().stream())
+            .mapToDouble(b -> b.expand().half())
+            .findFirst()
+            .orElse(LEAST_HALF);
+    double whole = Math.max(LEAST_HALF, Math.hypot(error.half(), half));
+    return "by " + Numbers.signed(-error.value(), 2) + " ± " + Numbers.fixed(whole, 2) + " %";
   }
 
   private static String percent(double value) {

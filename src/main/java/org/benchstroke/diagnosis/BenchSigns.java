@@ -117,25 +117,37 @@ final class BenchSigns {
   }
 
   private void loop() {
-    List<Event.Checked> loops =
-        run.record()
-            .events(Event.Checked.class)
-            .filter(c -> c.values().containsKey(CheckNames.FOUND_MILLIAMPS))
-            .toList();
+    List<Event.Checked> loops = loops(run);
     if (loops.isEmpty()) {
       return;
     }
     Event.Checked top = loops.get(loops.size() - 1);
     double missing = -off(top);
+    List<Event.Checked> below = loops.subList(0, loops.size() - 1);
     boolean shortAtTop =
-        !top.outcome().equals("ok") && missing > LOOP && flat(loops.subList(0, loops.size() - 1));
+        !top.outcome().equals("ok") && missing > LOOP && (flat(below) || limited(below, top));
     taker.add(Sign.LOOP_SHORT_AT_TOP, shortAtTop, milliamps(-missing));
     boolean disagrees = loops.stream().anyMatch(c -> !c.outcome().equals("ok")) && !shortAtTop;
     taker.add(Sign.LOOP_DISAGREES, disagrees, milliamps(off(top)));
   }
 
+  /** What was flowing beside what was set, of a bench with a loop meter. */
+  static List<Event.Checked> loops(JudgedRun run) {
+    return run.record()
+        .events(Event.Checked.class)
+        .filter(c -> c.values().containsKey(CheckNames.FOUND_MILLIAMPS))
+        .toList();
+  }
+
   private static boolean flat(List<Event.Checked> below) {
     return below.stream().allMatch(c -> Math.abs(off(c)) < LOOP);
+  }
+
+  /** Whether it carried no more at the top than below it, though more was set. */
+  private static boolean limited(List<Event.Checked> below, Event.Checked top) {
+    double most = top.values().get(CheckNames.FOUND_MILLIAMPS);
+    return below.stream()
+        .anyMatch(c -> Math.abs(c.values().get(CheckNames.FOUND_MILLIAMPS) - most) < LOOP);
   }
 
   private static double off(Event.Checked c) {

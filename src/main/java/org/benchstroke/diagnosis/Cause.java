@@ -113,6 +113,11 @@ public enum Cause {
       "frozen data",
       "a quiet reading still moves by its last digit, a frozen one never",
       "check the link and what feeds the value"),
+  INPUT_ZERO(
+      "zero of the controller's input",
+      "the same point on a battery source: a zero of the board stays, an earth's offset goes; the"
+          + " unit's own display beside the loop meter shows either",
+      "set the zero of the controller's input"),
   DEAD_BAND_TOO_LARGE(
       "dead band too large",
       "a long coast carries it beyond its setpoint both ways, a wide dead band alone does not",

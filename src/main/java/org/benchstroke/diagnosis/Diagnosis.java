@@ -1,23 +1,27 @@
 package org.benchstroke.diagnosis;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.twin.Twin;
 import org.benchstroke.verdict.JudgedRun;
 
 /**
- * Likely causes of what a run shows, most likely first: a naive Bayes over {@link Sign}s, each
- * taken as independent of the others given the cause, with {@link Likelihoods} counted on simulated
- * units. What the bench or the procedure can't show counts neither way. Immutable.
+ * Likely causes of what a run shows, most likely first, with {@link Likelihoods} counted on
+ * simulated units. What the bench or the procedure can't show counts neither way; what a measure of
+ * the run denies is not named. Immutable.
  *
  * @param evidence every sign that the run could show
- * @param ranked all causes, most likely first; their probabilities sum to 1; none of a unit whose
- *     signs nobody has counted
+ * @param ranked all causes that no measure denies, most likely first, each with how likely it is
+ *     there, alone or beside another; none of a unit whose signs nobody has counted
+ * @param named those that are named: of each list one is there
+ * @param unexplained what was seen and none of the named shows
+ * @param whole whether the run came to its end
  * @param passed whether the run passed: a fault may break no limit that was agreed
  * @param outcome what there is to say
  * @param next the test that would tell the first two apart; empty if none would
@@ -26,23 +30,14 @@ import org.benchstroke.verdict.JudgedRun;
 public record Diagnosis(
     List<Evidence> evidence,
     List<Ranked> ranked,
+    List<List<Ranked>> named,
+    List<Evidence> unexplained,
+    boolean whole,
     boolean passed,
     Outcome outcome,
     Optional<String> next,
     String advice) {
-  /** Most units that pass are sound; our choice, no source. */
-  private static final double SOUND_IF_PASSED = 0.7;
-
-  /** Few that do not pass are; our choice, no source. */
-  private static final double SOUND_IF_NOT = 0.05;
-
-  /**
-   * Two causes closer than this ratio are not told apart, nor a cause and a sound unit. Our choice.
-   */
-  private static final double APART = 3.0;
-
-  /** What is named must be likelier than all the rest together. Our choice. */
-  private static final double NAMED = 0.5;
+  private static final Map<Integer, String> COUNTED = Map.of(2, "two", 3, "three", 4, "four");
 
   /** What there is to say. */
   public enum Outcome {
@@ -62,18 +57,22 @@ public record Diagnosis(
     TOO_LITTLE,
     /** One cause stands out. */
     ONE_CAUSE,
-    /** Two causes are too close to call. */
-    TWO_CAUSES;
+    /** Two causes or more are too close to call: one of them is there. */
+    TWO_CAUSES,
+    /** Two are there at once. */
+    BOTH_CAUSES;
 
     /** Whether causes are named, and something to adjust with them. */
     public boolean namesCauses() {
-      return this == ONE_CAUSE || this == TWO_CAUSES;
+      return this == ONE_CAUSE || this == TWO_CAUSES || this == BOTH_CAUSES;
     }
   }
 
   public Diagnosis {
     evidence = List.copyOf(evidence);
     ranked = List.copyOf(ranked);
+    named = named.stream().map(List::copyOf).toList();
+    unexplained = List.copyOf(unexplained);
   }
 
   public static Diagnosis of(JudgedRun run) {
@@ -89,127 +88,82 @@ public record Diagnosis(
   static Diagnosis of(JudgedRun run, Likelihoods likelihoods, Supplier<Twin> twin) {
     if (run.unit().drive() == UnitType.Drive.PNEUMATIC) {
       return new Diagnosis(
-          List.of(), List.of(), run.passed(), Outcome.NOT_COUNTED, Optional.empty(), "");
+          List.of(),
+          List.of(),
+          List.of(),
+          List.of(),
+          true,
+          run.passed(),
+          Outcome.NOT_COUNTED,
+          Optional.empty(),
+          "");
     }
     Signs signs = new Signs(run);
-    List<Evidence> evidence = signs.all();
-    List<Ranked> ranked = ranked(evidence, run.passed(), likelihoods);
-    Outcome outcome = outcome(run, evidence, ranked);
+    Showing showing = signs.showing();
+    Causes causes = Causes.of(showing, likelihoods);
+    Outcome outcome = outcome(run, causes);
+    List<List<Ranked>> named = outcome.namesCauses() ? causes.named() : List.of();
     return new Diagnosis(
-        evidence,
-        ranked,
+        showing.evidence(),
+        causes.ranked(),
+        named,
+        outcome.namesCauses() ? causes.unexplained() : List.of(),
+        showing.whole(),
         run.passed(),
         outcome,
-        next(run, outcome, evidence, ranked, likelihoods),
-        advice(outcome, ranked, new Advice(run, signs, twin)));
+        next(run, outcome, causes, likelihoods),
+        advice(named, new Advice(run, signs, twin)));
   }
 
-  /** Of two causes neither is adjusted before they are told apart. */
-  private static String advice(Outcome outcome, List<Ranked> ranked, Advice advice) {
-    Cause first = ranked.get(0).cause();
-    Cause second = ranked.get(1).cause();
-    return switch (outcome) {
-      case ONE_CAUSE -> advice.of(first);
-      case TWO_CAUSES ->
-          "adjust nothing before they are told apart; then, for "
-              + first.title()
-              + ": "
-              + advice.of(first)
-              + "; for "
-              + second.title()
-              + ": "
-              + advice.of(second);
-      default -> "";
-    };
-  }
-
-  /** The signs of a run alone, for counting. */
-  public static List<Evidence> signs(JudgedRun run) {
-    return new Signs(run).all();
-  }
-
-  /** All causes by what was seen and what was not, most likely first. */
-  public static List<Ranked> ranked(
-      List<Evidence> evidence, boolean passed, Likelihoods likelihoods) {
-    double sound = passed ? SOUND_IF_PASSED : SOUND_IF_NOT;
-    double faultPrior = (1.0 - sound) / (Cause.values().length - 1);
-    List<Ranked> weighed = new ArrayList<>();
-    double total = 0.0;
-    for (Cause cause : Cause.values()) {
-      double weight = cause == Cause.HEALTHY ? sound : faultPrior;
-      for (Evidence e : evidence) {
-        double seen = likelihoods.of(e.sign(), cause);
-        weight *= e.seen() ? seen : 1.0 - seen;
-      }
-      total += weight;
-      weighed.add(
-          new Ranked(
-              cause,
-              weight,
-              speaking(evidence, true, cause, likelihoods),
-              speaking(evidence, false, cause, likelihoods)));
+  /** Of those that are not told apart none is adjusted before they are. */
+  private static String advice(List<List<Ranked>> named, Advice advice) {
+    List<String> lines = new ArrayList<>();
+    for (List<Ranked> alike : named) {
+      List<String> each =
+          alike.stream()
+              .map(
+                  r ->
+                      alike.size() + named.size() == 2
+                          ? advice.of(r.cause())
+                          : "for " + r.cause().title() + ": " + advice.of(r.cause()))
+              .toList();
+      lines.add(
+          (alike.size() > 1 ? "adjust nothing before they are told apart; then, " : "")
+              + String.join("; ", each));
     }
-    double sum = total;
-    return weighed.stream()
-        .map(r -> r.withProbability(r.probability() / sum))
-        .sorted(Comparator.comparingDouble(Ranked::probability).reversed())
-        .toList();
+    return String.join("; ", lines);
   }
 
-  /** What is mostly seen with that cause, and was or was not. */
-  private static List<Evidence> speaking(
-      List<Evidence> evidence, boolean seen, Cause cause, Likelihoods likelihoods) {
-    return cause == Cause.HEALTHY
-        ? List.of()
-        : evidence.stream()
-            .filter(e -> e.seen() == seen && likelihoods.of(e.sign(), cause) > 0.5)
-            .toList();
-  }
-
-  /** Whether anything was seen, and is much likelier with a fault than without. */
-  public static boolean standsOut(List<Evidence> evidence, List<Ranked> ranked) {
-    double first = ranked.get(0).probability();
-    return evidence.stream().anyMatch(Evidence::seen)
-        && ranked.stream()
-            .filter(r -> r.cause() == Cause.HEALTHY)
-            .allMatch(sound -> first >= APART * sound.probability());
-  }
-
-  private static Outcome outcome(JudgedRun run, List<Evidence> evidence, List<Ranked> ranked) {
+  private static Outcome outcome(JudgedRun run, Causes causes) {
+    Showing showing = causes.showing();
     if (run.record().closed().isEmpty()) {
       return Outcome.NOT_CLOSED;
     }
-    if (evidence.isEmpty()) {
+    if (showing.evidence().isEmpty()) {
       return Outcome.NO_FIGURES;
     }
     Outcome unnamed = endedEarly(run) ? Outcome.CANT_TELL : Outcome.UNKNOWN;
-    if (evidence.stream().noneMatch(Evidence::seen)) {
+    if (showing.seen().isEmpty()) {
       return run.passed() ? Outcome.NOTHING_STANDS_OUT : unnamed;
     }
-    if (!standsOut(evidence, ranked)) {
+    List<List<Ranked>> named = causes.named();
+    if (!causes.standOut() || (named.isEmpty() && !causes.known())) {
       return run.passed() ? Outcome.TOO_LITTLE : unnamed;
     }
-    return named(ranked.get(0).probability(), ranked.get(1).probability());
+    if (named.isEmpty()) {
+      return Outcome.CANT_TELL;
+    }
+    return named.size() > 1
+        ? Outcome.BOTH_CAUSES
+        : named.get(0).size() > 1 ? Outcome.TWO_CAUSES : Outcome.ONE_CAUSE;
   }
 
   private static boolean endedEarly(JudgedRun run) {
     return run.record().closed().filter(c -> c.how().equals("complete")).isEmpty();
   }
 
-  private static Outcome named(double first, double second) {
-    boolean close = first < APART * second;
-    if (first + (close ? second : 0.0) < NAMED) {
-      return Outcome.CANT_TELL;
-    }
-    return close ? Outcome.TWO_CAUSES : Outcome.ONE_CAUSE;
-  }
-
   private static Optional<String> next(
-      JudgedRun run,
-      Outcome outcome,
-      List<Evidence> evidence,
-      List<Ranked> ranked,
-      Likelihoods likelihoods) {
+      JudgedRun run, Outcome outcome, Causes causes, Likelihoods likelihoods) {
     if (outcome == Outcome.CANT_TELL) {
       return Optional.of(
           endedEarly(run) ? "the same procedure, to its end" : "the procedure fault finding");
@@ -217,12 +171,23 @@ public record Diagnosis(
     if (!outcome.namesCauses()) {
       return Optional.empty();
     }
+    List<Ranked> alike = causes.named().get(0);
+    Cause first = alike.get(0).cause();
+    Cause second =
+        alike.size() > 1
+            ? alike.get(1).cause()
+            : causes.ranked().stream()
+                .map(Ranked::cause)
+                .filter(c -> c != first)
+                .findFirst()
+                .orElseThrow();
+    String apart = first.apart() + (alike.size() > 1 ? "; " + second.apart() : "");
     Optional<NextTest> test =
-        NextTest.of(run, ranked.get(0).cause(), ranked.get(1).cause(), evidence, likelihoods);
+        NextTest.of(run, first, second, causes.showing().evidence(), likelihoods);
     if (test.isEmpty()) {
-      return Optional.of(ranked.get(0).cause().apart());
+      return Optional.of(apart);
     }
-    String words = test.get().words() + "; " + ranked.get(0).cause().apart();
+    String words = test.get().words() + "; " + apart;
     return Optional.of(
         test.get().possible()
             ? words
@@ -231,6 +196,14 @@ public record Diagnosis(
 
   public Ranked first() {
     return ranked.get(0);
+  }
+
+  /** "slack after the sensor or stiction; and wrong fail action". */
+  public String namedInWords() {
+    return named.stream()
+        .map(
+            alike -> alike.stream().map(r -> r.cause().title()).collect(Collectors.joining(" or ")))
+        .collect(Collectors.joining("; and "));
   }
 
   /** A few lines for people: the cause, its evidence, the next test and the advice. */
@@ -263,34 +236,56 @@ public record Diagnosis(
               "  Run next: " + next.orElseThrow() + ".");
       case TOO_LITTLE ->
           List.of("No cause is much likelier than a sound unit; seen: " + told.words(seen()) + ".");
-      case ONE_CAUSE, TWO_CAUSES -> causes(told);
+      case ONE_CAUSE, TWO_CAUSES, BOTH_CAUSES -> causes(told);
     };
   }
 
   private List<String> causes(Told told) {
     List<String> lines = new ArrayList<>();
-    String start = passed ? "It passed, and yet most likely: " : "Most likely: ";
-    for (Ranked r : ranked.subList(0, outcome == Outcome.TWO_CAUSES ? 2 : 1)) {
-      String seen = told.words(r.evidenceFor());
-      lines.add(
-          (lines.isEmpty() ? start : "or: ")
-              + r.cause().title()
-              + ", "
-              + Numbers.fixed(100.0 * r.probability(), 0)
-              + " %"
-              + (seen.equals(Told.ABOVE) ? " (" + seen + ")" : ""));
-      if (!seen.isEmpty() && !seen.equals(Told.ABOVE)) {
-        lines.add("  for: " + seen);
+    for (List<Ranked> alike : named) {
+      String start =
+          !lines.isEmpty()
+              ? "and with it: "
+              : passed ? "It passed, and yet most likely: " : "Most likely: ";
+      for (Ranked r : alike) {
+        lines.addAll(cause(r, r.equals(alike.get(0)) ? start : "or: ", told));
       }
-      if (!r.evidenceAgainst().isEmpty()) {
-        lines.add("  against: not seen: " + told.words(r.evidenceAgainst()));
+      if (alike.size() > 1) {
+        lines.add("  These " + COUNTED.get(alike.size()) + " are not told apart by this run.");
       }
     }
-    if (outcome == Outcome.TWO_CAUSES) {
-      lines.add("  These two are not told apart by this run.");
-    }
+    rest(told).ifPresent(words -> lines.add("  " + words));
     next.ifPresent(test -> lines.add("  To be sure: " + test + "."));
     lines.add("  Advice: " + advice + "; the unit's own manual comes first.");
+    return lines;
+  }
+
+  /** That what is named may not be all, and why; empty where nothing says so. */
+  public Optional<String> rest(Told told) {
+    if (!outcome.namesCauses() || (unexplained.isEmpty() && whole)) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        (unexplained.isEmpty() ? "" : "Not explained by that: " + told.words(unexplained) + ". ")
+            + (whole ? "It may not be all." : "The run ended early: it may not be all."));
+  }
+
+  private static List<String> cause(Ranked r, String start, Told told) {
+    List<String> lines = new ArrayList<>();
+    String seen = told.words(r.evidenceFor());
+    lines.add(
+        start
+            + r.cause().title()
+            + ", "
+            + Numbers.fixed(100.0 * r.probability(), 0)
+            + " %"
+            + (seen.equals(Told.ABOVE) ? " (" + seen + ")" : ""));
+    if (!seen.isEmpty() && !seen.equals(Told.ABOVE)) {
+      lines.add("  for: " + seen);
+    }
+    if (!r.evidenceAgainst().isEmpty()) {
+      lines.add("  against: not seen: " + told.words(r.evidenceAgainst()));
+    }
     return lines;
   }
 

@@ -5,9 +5,11 @@ import java.util.Optional;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Event;
 import org.benchstroke.verdict.AsOrdered;
 import org.benchstroke.verdict.AsOrdered.Subject;
 import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Samples;
 import org.benchstroke.verdict.Word;
 
 /** The signs at the ends of travel, of the action, of the switches and of lost signals. */
@@ -15,11 +17,25 @@ final class EndSigns {
   /** Further from where it should stand, it stops short, % of travel. */
   private static final double SHORT = 0.8;
 
+  /** Likewise where nothing tells its error elsewhere: a zero may be off by as much. */
+  private static final double SHORT_WITHOUT_LAW = 2.0;
+
   /** Sent beyond the end it stands short by more than any dead band of a sound unit, %. */
   private static final double STANDS_SHORT = 0.85;
 
   /** No sound unit goes further past its ends, % of travel. */
   private static final double PAST = 1.2;
+
+  /** It stands when its readings stay so near to each other for so long. */
+  private static final double STILL_PERCENT = 0.5;
+
+  private static final double STILL_SECONDS = 2.0;
+
+  /** Setpoints so far from mid travel are for an end, %. */
+  private static final double AT_AN_END = 45.0;
+
+  /** Nearer to the end that it was sent to, it is not at the other, %. */
+  private static final double OTHER_END = 60.0;
 
   private final JudgedRun run;
   private final Trace position;
@@ -46,9 +62,7 @@ final class EndSigns {
 
   void find() {
     action();
-    if (law.isPresent()) {
-      shortOf();
-    }
+    shortOf();
     auxiliaries();
     losses();
   }
@@ -60,6 +74,7 @@ final class EndSigns {
         taker.add(Sign.ACTION_OPPOSITE, opposite, action.found());
       }
     }
+    ends();
     if (!position.isEmpty()) {
       double last = position.percent(position.size() - 1);
       boolean past = last < -PAST || last > 100.0 + PAST;
@@ -67,19 +82,44 @@ final class EndSigns {
     }
   }
 
+  /** Where it stood, still, at the end of the first signal for an end. */
+  private void ends() {
+    List<Event.Commanded> told = run.record().events(Event.Commanded.class).toList();
+    for (int i = 0; i + 1 < told.size(); i++) {
+      double from = Samples.seconds(told.get(i).answeredNanos());
+      double to = Samples.seconds(told.get(i + 1).askedNanos());
+      double asked = told.get(i).setpointPercent();
+      Trace trace = position.between(from, to);
+      boolean end = Math.abs(asked - 50.0) > AT_AN_END;
+      if (end && to - from > 2.0 * STILL_SECONDS && still(trace.between(to - STILL_SECONDS, to))) {
+        double stood = trace.percent(trace.size() - 1);
+        String figures =
+            Numbers.fixed(stood, 1) + " % with the signal for " + Numbers.fixed(asked, 0) + " %";
+        taker.add(Sign.ENDS_SWAPPED, Math.abs(stood - asked) > OTHER_END, figures);
+        return;
+      }
+    }
+  }
+
+  private static boolean still(Trace trace) {
+    return trace.size() > 2 && trace.spread().range() < STILL_PERCENT;
+  }
+
   /** A feedback that is off shows the ends where they are not. */
   private boolean zeroOff() {
-    return law.map(l -> Math.abs(l.middle().value()) > 0.5).orElse(false);
+    return law.map(l -> Math.max(Math.abs(l.zero().value()), Math.abs(l.atTop())) > 0.5)
+        .orElse(false);
   }
 
   private void shortOf() {
     boolean switches = run.bench().playing(Role.SWITCHES).isPresent();
     Optional<Stand> made = stands.stream().filter(s -> atEnd(s) && made(s)).findFirst();
     Optional<Stand> open = stands.stream().filter(s -> atEnd(s) && !made(s) && !let(s)).findFirst();
-    if (switches) {
+    if (switches && !stands.isEmpty()) {
       taker.add(Sign.SHORT_SWITCH_MADE, made.isPresent(), at(made));
     }
-    if (law.orElseThrow().lag().told()) { // else it may be a wide dead band that stands short
+    if (law.isPresent()
+        && law.get().lag().told()) { // else it may be a wide dead band that stands short
       if (switches) {
         beyond();
       }
@@ -89,10 +129,11 @@ final class EndSigns {
 
   /** Sent to an end, it stands inside, and not where its error elsewhere would have it. */
   private boolean atEnd(Stand s) {
-    double expected = s.setpointPercent() + law.orElseThrow().at(s);
+    double expected = s.setpointPercent() + law.map(l -> l.at(s)).orElse(0.0);
+    double least = law.isPresent() ? SHORT : SHORT_WITHOUT_LAW;
     double y = s.feedbackPercent();
-    return (s.setpointPercent() > 99.9 && y < 99.0 && y < expected - SHORT)
-        || (s.setpointPercent() < 0.1 && y > 1.0 && y > expected + SHORT);
+    return (s.setpointPercent() > 99.9 && y < 99.0 && y < expected - least)
+        || (s.setpointPercent() < 0.1 && y > 1.0 && y > expected + least);
   }
 
   private void beyond() {
@@ -115,9 +156,9 @@ final class EndSigns {
 
   /** By how much it stands inside of where its error elsewhere would have it. */
   private double inside(Stand s) {
-    double expected = s.setpointPercent() + law.orElseThrow().at(s);
+    double expected = s.setpointPercent() + law.map(l -> l.at(s)).orElse(0.0);
     // The feedback can't show more than its own ends.
-    boolean shown = s.feedbackPercent() > -1.0 && s.feedbackPercent() < 102.5 && expected < 102.5;
+    boolean shown = s.shown() && expected < Stand.MOST_SHOWN;
     double off = expected - s.feedbackPercent();
     return !shown ? 0.0 : s.setpointPercent() > 50.0 ? off : -off;
   }

@@ -16,8 +16,4 @@ public record Ranked(
     evidenceFor = List.copyOf(evidenceFor);
     evidenceAgainst = List.copyOf(evidenceAgainst);
   }
-
-  Ranked withProbability(double other) {
-    return new Ranked(cause, other, evidenceFor, evidenceAgainst);
-  }
 }

@@ -15,6 +15,9 @@ final class SelfStops {
 
   private static final double END = 1.5;
 
+  /** Stops at one limit differ by less, % of travel. */
+  private static final double LIMIT = 0.6;
+
   /** It stands when it moves by less in so many seconds. */
   private static final double STILL_PERCENT = 0.1;
 
@@ -35,7 +38,9 @@ final class SelfStops {
               || entry.event() instanceof Event.Powered
               || entry.event() instanceof Event.Closed;
       if (ends && now != null) {
-        Optional<Double> stop = within(now, Samples.seconds(entry.nanos()), position);
+        Optional<Double> stop =
+            within(now, Samples.seconds(entry.nanos()), position)
+                .filter(at -> goesBeyond(at, position));
         if (stop.isPresent()) {
           return stop;
         }
@@ -45,6 +50,17 @@ final class SelfStops {
       }
     }
     return Optional.empty();
+  }
+
+  /** Where it never goes further it was held: by a stop, or by a signal that says no more. */
+  private static boolean goesBeyond(double at, Trace position) {
+    boolean below = false;
+    boolean above = false;
+    for (int i = 0; i < position.size(); i++) {
+      below |= position.percent(i) < at - LIMIT;
+      above |= position.percent(i) > at + LIMIT;
+    }
+    return below && above;
   }
 
   private static Optional<Double> within(Event.Commanded now, double end, Trace position) {

@@ -4,7 +4,7 @@ import static org.benchstroke.diagnosis.Shown.*;
 
 /** Something that a run shows, does not show, or can't show, and by which test it is shown. */
 public enum Sign {
-  CONSTANT_ERROR("the error is the same everywhere", TRAVEL),
+  CONSTANT_ERROR("the error is there at 0 % already", TRAVEL),
   GROWING_ERROR("the error grows with the setpoint", TRAVEL),
   STEM_SHARES_ERROR("the stem is off alike", TRAVEL_WITH_STEM),
   STEM_LAGS("the stem differs more between the two ways than the feedback", TRAVEL_WITH_STEM),
@@ -12,11 +12,13 @@ public enum Sign {
   STEM_OFF_AT_SEAT("the stem is off near closed only", TRAVEL_WITH_STEM),
   STEM_TRAILS_AT_SEAT(
       "the stem trails as it leaves closed, more than elsewhere", STROKES_WITH_STEM),
-  STEM_S_SHAPED("the stem leads and trails on the two sides of mid travel", TRAVEL_WITH_STEM),
+  STEM_BENT("the stem leads or trails between its ends", TRAVEL_WITH_STEM),
+  FEEDBACK_BENT("the error bends along the travel", TRAVEL),
   STEM_OFFSET("the stem is off by a constant angle, the feedback is not", TRAVEL_WITH_STEM),
   GOES_PAST("it rests beyond its setpoint, both ways", TRAVEL),
   ERROR_DRIFTS("the error changes with the time", TRAVEL),
   STANDS_FAR_OFF("once or more it stood far from its setpoint", TRAVEL),
+  STANDS_AT_ONE_PLACE("wherever it was sent beyond, it stood at the same place", TRAVEL),
   STOPS_BY_ITSELF("it stopped by itself, or did not start, with the signal as it was", STROKES),
   LIMIT_CYCLE("it hunts with a steady period", HOLDS),
   RESTLESS_EVERYWHERE("it starts without need at most places", HOLDS),
@@ -25,6 +27,7 @@ public enum Sign {
   SMALL_JUMPS("its position jumped by a little, faster than it can move", STROKES),
   LARGE_JUMP("its position jumped far, faster than it can move", STROKES),
   ACTION_OPPOSITE("it moved against the signal", STROKES),
+  ENDS_SWAPPED("with the signal of one end it stood at the other", STROKES),
   PAST_ITS_END("it ran past its end switch to the stop", STROKES),
   SHORT_SWITCH_MADE("it stops short of the end with its end switch made", TRAVEL),
   SHORT_SWITCH_OPEN("it stops short of the end and the end switch is open", TRAVEL),

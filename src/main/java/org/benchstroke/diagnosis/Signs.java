@@ -2,6 +2,7 @@ package org.benchstroke.diagnosis;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.DoubleSummaryStatistics;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.analysis.Strides;
@@ -24,8 +25,25 @@ final class Signs {
   /** A stem on a whole unit is mounted and slack by a little more than its feedback is off. */
   private static final double STEM_WORTH_SAYING = 0.45;
 
+  /** Nor is it mated to more than this, % of travel. */
+  private static final double STEM_OFF = 0.8;
+
+  /** A large slack is not taken up in every move, and leaves so much of itself. */
+  private static final double SLACK_LEAVES = 0.25;
+
+  /** A stick is some 0.6 to 0.8 of what it lags by, and sticks again with a part of it left. */
+  private static final double IN_STEP_FROM = 1.2;
+
+  private static final double IN_STEP_TO = 2.0;
+
   /** A law that leaves more than this explains nothing, % of travel. */
   private static final double UNEXPLAINED = 0.6;
+
+  /** Further from where its error elsewhere would have it, a stand is no matter of a law, %. */
+  private static final double FAR_OFF = 3.0;
+
+  /** Stands at one stop, or at one limit of the signal, differ by less, %. */
+  private static final double ONE_PLACE = 0.6;
 
   private final JudgedRun run;
   private final Trace position;
@@ -51,7 +69,10 @@ final class Signs {
 
   private static Optional<Law> besides(List<Stand> stands) {
     boolean seen = stands.stream().allMatch(s -> s.stemPercent().isPresent());
-    return seen ? law(Law.of(stands, Stand::besidePercent)) : Optional.empty();
+    return seen
+        ? Law.of(stands, Stand::besidePercent)
+            .filter(l -> l.residual() < Math.max(UNEXPLAINED, SLACK_LEAVES * l.lag().value()))
+        : Optional.empty();
   }
 
   /** What does not explain its stands says nothing. */
@@ -73,7 +94,11 @@ final class Signs {
     return stands;
   }
 
-  List<Evidence> all() {
+  Showing showing() {
+    return new Showing(all(), Denials.of(run, stands, feedback), run.passed());
+  }
+
+  private List<Evidence> all() {
     BenchSigns bench = new BenchSigns(run, position, this::add);
     bench.find();
     if (!bench.impossible()) {
@@ -105,14 +130,10 @@ final class Signs {
   }
 
   private void errors(Law law) {
-    double rise = law.rise().value();
-    double zero = law.at(0.0);
-    boolean constant =
-        law.middle().beyond(Law.WORTH_SAYING)
-            && Math.abs(rise) < 0.4 * Math.abs(law.middle().value()) + law.rise().half();
-    add(Sign.CONSTANT_ERROR, constant, percent(law.middle()));
-    boolean grows = law.rise().beyond(Law.WORTH_SAYING) && Math.abs(zero) < 0.4 * Math.abs(rise);
+    add(Sign.CONSTANT_ERROR, law.zero().beyond(Law.WORTH_SAYING), percent(law.zero()));
+    boolean grows = law.rise().beyond(Law.WORTH_SAYING);
     add(Sign.GROWING_ERROR, grows, percent(law.rise()) + " from 0 to 100 %");
+    bent(Sign.FEEDBACK_BENT, law, Law.WORTH_SAYING);
     if (law.lag().told()) {
       boolean past = law.lag().value() < -(Law.WORTH_SAYING + law.lag().half());
       add(Sign.GOES_PAST, past, percent(law.lag()));
@@ -127,12 +148,20 @@ final class Signs {
     }
   }
 
+  /** Seen if either bend is; not seen only where both could be. */
+  private void bent(Sign sign, Law law, double least) {
+    boolean seen = law.arc().beyond(least) || law.bend().beyond(least);
+    if (seen || (law.arc().told() && law.bend().told())) {
+      add(sign, seen, law.bent().map(Signs::percent).orElse(""));
+    }
+  }
+
   private void stemSigns() {
     if (beside.isPresent()) {
       Law b = beside.get();
       boolean lags = b.lag().value() > STEM_WORTH_SAYING + b.lag().half();
       add(Sign.STEM_LAGS, lags, percent(b.lag()));
-      term(Sign.STEM_S_SHAPED, b.bend(), STEM_WORTH_SAYING);
+      bent(Sign.STEM_BENT, b, STEM_WORTH_SAYING);
       offset(b);
       if (!lags && b.bend().told()) { // an S that is taken for a slope ends elsewhere
         seat(b);
@@ -149,22 +178,37 @@ final class Signs {
     if (!stem.isEmpty()) {
       Strides even = Strides.of(stem, position, run.unit().percentPerSecond());
       if (even.possible()) {
-        String figures = Numbers.fixed(even.usual(), 3) + " %";
-        add(Sign.STEM_JERKS, even.usual() > 0.08 + even.stamps(), figures);
+        boolean jerks = even.usual() > 0.08 + even.stamps();
+        if (jerks || !inStep()) {
+          add(Sign.STEM_JERKS, jerks, Numbers.fixed(even.usual(), 3) + " %");
+        }
       }
     }
   }
 
+  /** Jerks as long as what it goes from one reading to the next are not seen. */
+  private boolean inStep() {
+    double way = run.unit().percentPerSecond() * run.bench().samplePeriodSeconds();
+    double lag = beside.map(b -> b.lag().value()).orElse(0.0);
+    return lag > IN_STEP_FROM * way && lag < IN_STEP_TO * way;
+  }
+
   /** A feedback that is off by itself is off beside a stem that is right. */
   private void offset(Law b) {
-    Optional<Law> own = feedback.filter(l -> l.middle().beyond(Law.WORTH_SAYING));
+    Optional<Law> own = feedback.filter(Signs::off);
     if (own.isPresent()) {
-      double error = own.get().middle().value();
-      boolean alike = Math.abs(b.middle().value()) < 0.4 * Math.abs(error);
-      add(Sign.STEM_SHARES_ERROR, alike, percent(b.middle()) + " beside the feedback");
-    } else {
-      add(Sign.STEM_OFFSET, b.middle().beyond(0.8), percent(b.middle()));
+      Law f = own.get();
+      double most = Math.max(Math.abs(f.zero().value()), Math.abs(f.atTop()));
+      double apart = Math.max(Math.abs(b.zero().value()), Math.abs(b.atTop()));
+      add(Sign.STEM_SHARES_ERROR, apart < 0.4 * most, percent(b.middle()) + " beside the feedback");
     }
+    double stands = b.zero().value() + own.map(f -> f.zero().value()).orElse(0.0);
+    boolean off = b.zero().beyond(STEM_OFF) && Math.abs(stands) > STEM_OFF + b.zero().half();
+    add(Sign.STEM_OFFSET, off, percent(b.zero()));
+  }
+
+  private static boolean off(Law law) {
+    return law.zero().beyond(Law.WORTH_SAYING) || law.rise().beyond(Law.WORTH_SAYING);
   }
 
   private void seat(Law b) {
@@ -182,21 +226,29 @@ final class Signs {
 
   private void farOff() {
     double usual = median(stands.stream().mapToDouble(Stand::errorPercent).sorted().toArray());
-    Optional<Stand> far =
+    List<Stand> far =
         stands.stream()
-            .filter(s -> s.within() && !s.openMade() && !s.closedMade())
-            .filter(s -> Math.abs(s.errorPercent() - expected(s, usual)) > 3.0)
-            .findFirst();
-    add(
-        Sign.STANDS_FAR_OFF,
-        far.isPresent(),
-        far.map(
-                s ->
-                    Numbers.fixed(s.feedbackPercent(), 1)
-                        + " % instead of "
-                        + Numbers.fixed(s.setpointPercent(), 1)
-                        + " %")
-            .orElse(""));
+            .filter(s -> s.within() && Math.abs(s.errorPercent() - expected(s, usual)) > FAR_OFF)
+            .toList();
+    add(Sign.STANDS_FAR_OFF, !far.isEmpty(), far.stream().findFirst().map(Signs::place).orElse(""));
+    List<Stand> shortOf =
+        stands.stream()
+            .filter(s -> !s.openMade() && !s.closedMade())
+            .filter(s -> Math.abs(s.errorPercent() - expected(s, usual)) > FAR_OFF)
+            .toList();
+    if (shortOf.size() > 1) {
+      DoubleSummaryStatistics places =
+          shortOf.stream().mapToDouble(Stand::feedbackPercent).summaryStatistics();
+      boolean one = places.getMax() - places.getMin() < ONE_PLACE;
+      add(Sign.STANDS_AT_ONE_PLACE, one, Numbers.fixed(places.getAverage(), 1) + " %");
+    }
+  }
+
+  private static String place(Stand s) {
+    return Numbers.fixed(s.feedbackPercent(), 1)
+        + " % instead of "
+        + Numbers.fixed(s.setpointPercent(), 1)
+        + " %";
   }
 
   private double expected(Stand s, double usual) {

@@ -23,6 +23,9 @@ record Stand(
     double jitterPercent,
     boolean openMade,
     boolean closedMade) {
+  private static final double LEAST_SHOWN = -1.0;
+  static final double MOST_SHOWN = 102.5;
+
   double errorPercent() {
     return feedbackPercent - setpointPercent;
   }
@@ -32,8 +35,16 @@ record Stand(
     return stemPercent.isPresent() ? stemPercent.getAsDouble() - feedbackPercent : 0.0;
   }
 
-  /** Whether it is far enough from both ends, and from their switches, to tell of the travel. */
+  /**
+   * Whether it is far enough from both ends, and from their switches, to tell of the travel, and
+   * its feedback from its own ends, beyond which it shows no more.
+   */
   boolean within() {
-    return setpointPercent > 3.0 && setpointPercent < 97.0 && !openMade && !closedMade;
+    return setpointPercent > 3.0 && setpointPercent < 97.0 && !openMade && !closedMade && shown();
+  }
+
+  /** Whether the feedback is not at an end of what it can show: common is 3.8 to 20.5 mA. */
+  boolean shown() {
+    return feedbackPercent > LEAST_SHOWN && feedbackPercent < MOST_SHOWN;
   }
 }

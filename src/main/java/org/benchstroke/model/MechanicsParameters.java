@@ -39,9 +39,10 @@ public record MechanicsParameters(
     return new MechanicsParameters(travel, other, linkage, friction, startPercent);
   }
 
-  /** Another linkage, and another angle of the stem on it. */
+  /** A linkage that bends like an S, and another angle of the stem on it. */
   public MechanicsParameters withLinkage(double bendPercent, double quadrantDegrees) {
-    LinkageParameters other = new LinkageParameters(bendPercent, quadrantDegrees);
+    Bow bend = new Bow(bendPercent, Bow.Shape.S);
+    LinkageParameters other = new LinkageParameters(bend, quadrantDegrees);
     return new MechanicsParameters(travel, play, other, friction, startPercent);
   }
 

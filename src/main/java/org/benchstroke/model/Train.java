@@ -1,21 +1,19 @@
 package org.benchstroke.model;
 
-import net.jafama.StrictFastMath;
-
 /**
  * From the gear to the stem, and to the sensor where it sits: play in the gear, linkage, slack at
  * the coupling, friction, the angle at which the stem was mounted. Angles in °.
  *
- * <p>The linkage: x = y + s·sin(2π·y/span), no error at closed, middle and open, the shape of two
- * arms that are not parallel at mid travel. The project's own simplification.
+ * <p>The linkage: x = y + b(y/span), no error at closed and open.
  */
 final class Train {
   private final Play gearPlay;
   private final Play sensorPlay;
   private final Play couplingPlay;
   private final Friction friction;
-  private final double bend;
-  private final double perDegree;
+  private final Bow bend;
+  private final double percent;
+  private final double span;
   private final double quadrant;
   private final SensorParameters.Place place;
   private final boolean rigid;
@@ -26,9 +24,9 @@ final class Train {
 
   /** At rest in the middle of all play. */
   Train(MechanicsParameters mechanics, SensorParameters.Place place, double gear) {
-    double percent = mechanics.travel().degreesPerPercent();
-    this.bend = mechanics.linkage().bendPercent() * percent;
-    this.perDegree = 2.0 * Math.PI / mechanics.travel().spanDegrees();
+    this.percent = mechanics.travel().degreesPerPercent();
+    this.bend = mechanics.linkage().bend();
+    this.span = mechanics.travel().spanDegrees();
     this.quadrant = mechanics.linkage().quadrantDegrees();
     this.place = place;
     this.rigid = rigid(mechanics);
@@ -68,7 +66,7 @@ final class Train {
   }
 
   private double valve(double shaft) {
-    return bend == 0.0 ? shaft : shaft + bend * StrictFastMath.sin(perDegree * shaft);
+    return shaft + percent * bend.at(shaft / span);
   }
 
   private double seat(double gear) {

@@ -6,6 +6,7 @@ final class Transmitter {
   private final double zeroMilliamps;
   private final double milliampsPerPercent;
   private final double gain;
+  private final Bow bow;
   private final double share;
   private final double quantum;
   private double zeroPercent;
@@ -16,6 +17,7 @@ final class Transmitter {
     this.zeroMilliamps = parameters.range().zero().milliamps();
     this.milliampsPerPercent = parameters.range().spanMilliamps() / 100.0;
     this.gain = 1.0 + parameters.spanPercent() / 100.0;
+    this.bow = parameters.bow();
     this.share = 1.0 - StrictMath.exp(-stepSeconds / parameters.lagSeconds());
     double range = parameters.highestMilliamps() - parameters.lowestMilliamps();
     this.quantum = range / ((1 << parameters.bits()) - 1);
@@ -34,7 +36,7 @@ final class Transmitter {
 
   /** What it shows for a sensed position, % of span, before lag, clip and resolution. */
   double withErrors(double sensedPercent) {
-    return zeroPercent + sensedPercent * gain;
+    return zeroPercent + sensedPercent * gain + bow.at(sensedPercent / 100.0);
   }
 
   double milliamps() {

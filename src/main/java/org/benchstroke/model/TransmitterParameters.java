@@ -12,6 +12,7 @@ import org.benchstroke.quantity.SignalRange;
  * @param highestMilliamps the largest, mA, at most 25
  * @param zeroPercent what it shows too much at 0 %, % of span, ±20
  * @param spanPercent what its span is too large by, %, ±20
+ * @param bow what it shows too much between its ends: a linkage of its own, or a loaded track
  */
 public record TransmitterParameters(
     SignalRange range,
@@ -20,7 +21,8 @@ public record TransmitterParameters(
     double lowestMilliamps,
     double highestMilliamps,
     double zeroPercent,
-    double spanPercent) {
+    double spanPercent,
+    Bow bow) {
   public TransmitterParameters {
     Require.within("transmitter lag, s,", lagSeconds, 0.001, 10);
     Require.within("transmitter bits", bits, 6, 24);
@@ -31,12 +33,32 @@ public record TransmitterParameters(
     Require.within("transmitter span, %,", spanPercent, -20, 20);
   }
 
+  /** One that is straight. */
+  public TransmitterParameters(
+      SignalRange range,
+      double lagSeconds,
+      int bits,
+      double lowestMilliamps,
+      double highestMilliamps,
+      double zeroPercent,
+      double spanPercent) {
+    this(
+        range,
+        lagSeconds,
+        bits,
+        lowestMilliamps,
+        highestMilliamps,
+        zeroPercent,
+        spanPercent,
+        Bow.NONE);
+  }
+
   static TransmitterParameters baseline() {
     return new TransmitterParameters(SignalRange.FOUR_TO_TWENTY, 0.05, 14, 3.8, 20.5, 0.0, 0.0);
   }
 
   public TransmitterParameters withErrors(double zero, double span) {
     return new TransmitterParameters(
-        range, lagSeconds, bits, lowestMilliamps, highestMilliamps, zero, span);
+        range, lagSeconds, bits, lowestMilliamps, highestMilliamps, zero, span, bow);
   }
 }

@@ -1,6 +1,10 @@
 package org.benchstroke.practice;
 
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Set;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.bench.UnitTypeReader;
 import org.benchstroke.bench.toml.FileMistakes;
@@ -89,12 +93,31 @@ public final class DrawnUnits {
     return new DrawnUnits(unitTypeFile, bench, unitType, procedure, tables);
   }
 
-  /** A run against the unit, not begun yet. */
+  /** On a bench without the instruments of these names. */
+  public DrawnUnits without(Set<String> instruments) {
+    String left = without(bench, instruments);
+    return new DrawnUnits(unitTypeFile, left, unitType, procedure, linkFaults);
+  }
+
+  /** The text of a bench file without the instruments of these names. */
+  public static String without(String bench, Set<String> instruments) {
+    return Pattern.compile("(?=\\[\\[instrument\\]\\])")
+        .splitAsStream(bench)
+        .filter(t -> instruments.stream().noneMatch(i -> t.contains("name = \"" + i + '"')))
+        .collect(Collectors.joining());
+  }
+
+  /** A run against a unit with one fault, not begun yet. */
   public VirtualRun run(Cause cause, Severity severity, long seed) {
+    return run(List.of(Fault.of(cause, severity, seed)), seed);
+  }
+
+  /** A run against a unit with these faults, not begun yet. */
+  public VirtualRun run(List<Fault> faults, long seed) {
     try {
       return new VirtualRun(
           SimulatedBench.around(
-              FaultDraw.unit(cause, severity, seed, unitTypeFile, linkFaults), "bench.toml", bench),
+              FaultDraw.unit(faults, seed, unitTypeFile, linkFaults), "bench.toml", bench),
           unitType,
           procedure);
     } catch (FileMistakes e) {
@@ -105,6 +128,11 @@ public final class DrawnUnits {
   /** Runs and judges. */
   public JudgedRun judge(Cause cause, Severity severity, long seed) {
     return judge(run(cause, severity, seed).record());
+  }
+
+  /** Runs a unit with these faults, and judges. */
+  public JudgedRun judge(List<Fault> faults, long seed) {
+    return judge(run(faults, seed).record());
   }
 
   /** Judges a record of such a run. */

@@ -98,7 +98,7 @@ public final class MysteryUnit {
 
   /** The simulation file of the unit, to be run again by {@code simulate}. */
   public String file(String unitType) {
-    return FaultDraw.text(hidden, severity, seed, unitType);
+    return FaultDraw.text(List.of(Fault.of(hidden, severity, seed)), seed, unitType);
   }
 
   /** What the program itself makes of the unit by the procedure <em>fault finding</em>. */
@@ -109,7 +109,7 @@ public final class MysteryUnit {
   /** Counts the points of an answer. */
   public Score score(Cause named) {
     double minutes = benchSeconds / 60.0;
-    if (named == hidden) {
+    if (FaultDraw.sameUnit(named, hidden)) {
       int points =
           (int) Math.max(LEAST_IF_RIGHT, Math.round(WHOLE_SCORE - POINTS_A_MINUTE * minutes));
       return new Score(true, points, "right; two points off for each minute of bench time");

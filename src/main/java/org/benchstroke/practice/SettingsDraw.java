@@ -54,8 +54,18 @@ public final class SettingsDraw {
    * @throws IllegalStateException if that file can't be read
    */
   public static Drawn unit(long seed, Path unitTypeFile) {
-    UnitDraft d = new UnitDraft(Severity.CLEAR, seed * 15_485_863L + 11L);
-    double stroke = Math.rint(d.between(8.0, 30.0));
+    return unit(seed, unitTypeFile, 8.0, 30.0);
+  }
+
+  /**
+   * A unit whose stroke time is within a range.
+   *
+   * @param least in s, 3 or more
+   * @param most in s, 60 or less
+   */
+  public static Drawn unit(long seed, Path unitTypeFile, double least, double most) {
+    UnitDraft d = new UnitDraft(seed * 15_485_863L + 11L);
+    double stroke = Math.rint(d.between(least, most));
     double start = 0.3 * Math.pow(2.0 / 0.3, d.between(0.0, 1.0));
     double share = d.between(LEAST_SHARE, 0.7);
     likeAnyOther(d, stroke);

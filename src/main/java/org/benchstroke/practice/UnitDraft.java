@@ -3,7 +3,9 @@ package org.benchstroke.practice;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.DoubleStream;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.model.Noise;
 import org.benchstroke.quantity.Numbers;
@@ -15,15 +17,14 @@ import org.benchstroke.simulator.SimulationReader;
  * drawn from. The same seed draws the same file. One thread.
  */
 final class UnitDraft {
-  private final Severity severity;
+  private Severity severity = Severity.CLEAR;
   private final Noise noise;
   private final Map<String, String> values = new TreeMap<>();
   private final Map<String, String> ranges = new LinkedHashMap<>();
   private final StringBuilder top = new StringBuilder();
   private final StringBuilder more = new StringBuilder();
 
-  UnitDraft(Severity severity, long seed) {
-    this.severity = severity;
+  UnitDraft(long seed) {
     this.noise = new Noise(seed);
   }
 
@@ -41,24 +42,24 @@ final class UnitDraft {
     return noise.symmetric() < 0.0 ? -1 : 1;
   }
 
+  /** From here on faults of that severity are drawn. */
+  void now(Severity other) {
+    severity = other;
+  }
+
   /**
-   * A size of the fault: barely above the limit it lies between the first two edges, moderate
-   * between the next two, clear between the last two.
+   * A size of the fault. The edges of below, barely, moderate, clear and large, and the largest;
+   * each lies between its own edge and the next.
    */
-  double size(String key, double barely, double moderate, double clear, double most) {
-    ranges.put(
-        key,
-        Numbers.plain(barely)
-            + " | "
-            + Numbers.plain(moderate)
-            + " | "
-            + Numbers.plain(clear)
-            + " | "
-            + Numbers.plain(most));
+  double size(String key, double... edges) {
+    ranges.put(key, String.join(" | ", DoubleStream.of(edges).mapToObj(Numbers::plain).toList()));
     return switch (severity) {
-      case BARELY -> between(barely, moderate);
-      case MODERATE -> between(moderate, clear);
-      case CLEAR -> between(clear, most);
+      case BELOW -> between(edges[0], edges[1]);
+      case BARELY -> between(edges[1], edges[2]);
+      case MODERATE -> between(edges[2], edges[3]);
+      case CLEAR -> between(edges[3], edges[4]);
+      case LARGE -> between(edges[4], edges[5]);
+      case ONCE, TWICE, THRICE -> Math.min(severity.times() * edges[4], edges[5]);
     };
   }
 
@@ -71,13 +72,13 @@ final class UnitDraft {
   }
 
   /** Sets the key to a size of the fault. */
-  void grow(String key, double barely, double moderate, double clear, double most) {
-    set(key, size(key, barely, moderate, clear, most));
+  void grow(String key, double... edges) {
+    set(key, size(key, edges));
   }
 
   /** Likewise with either sign. */
-  void growEitherWay(String key, double barely, double moderate, double clear, double most) {
-    set(key, sign() * size(key, barely, moderate, clear, most));
+  void growEitherWay(String key, double... edges) {
+    set(key, sign() * size(key, edges));
   }
 
   /** Sets the key to a value that any sound unit may have. */
@@ -85,9 +86,14 @@ final class UnitDraft {
     set(key, between(low, high));
   }
 
-  /** What was drawn as a size, and from which edges: barely | moderate | clear | most. */
+  /** What was drawn as a size, and from which edges. */
   Map<String, String> ranges() {
     return ranges;
+  }
+
+  /** The keys that have been set, whatever for. */
+  Set<String> keys() {
+    return values.keySet();
   }
 
   /** Sets a key at the top of the file. */
@@ -116,15 +122,15 @@ final class UnitDraft {
    */
   String text(String words, String shows, long number, long noise, String unitType) {
     return """
-        # Invented, drawn by benchstroke. %s.
-        kind = "simulation"
-        format = 1
-        name = "Unit %d"
-        shows = "%s"
-        unit_type = "%s"
-        seed = %d
-        angle_reference = "fitted"
-        """
+    # Invented, drawn by benchstroke. %s.
+    kind = "simulation"
+    format = 1
+    name = "Unit %d"
+    shows = "%s"
+    unit_type = "%s"
+    seed = %d
+    angle_reference = "fitted"
+    """
             .formatted(words, number, shows, unitType, Math.floorMod(noise, 1L << 31))
         + top
         + tables()

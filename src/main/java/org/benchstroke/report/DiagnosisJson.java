@@ -28,6 +28,16 @@ final class DiagnosisJson {
       out.writeEndObject();
     }
     out.writeEndArray();
+    out.writeArrayFieldStart("named");
+    for (List<Ranked> alike : diagnosis.named()) {
+      out.writeStartArray();
+      for (Ranked r : alike) {
+        out.writeString(key(r.cause()));
+      }
+      out.writeEndArray();
+    }
+    out.writeEndArray();
+    evidence(out, "unexplained", diagnosis.unexplained());
     if (diagnosis.next().isPresent()) {
       out.writeStringField("next", diagnosis.next().get());
     }

@@ -40,6 +40,10 @@ final class DiagnosisSection {
     if (causes) {
       blocks.add(table(diagnosis, new Told(findings)));
       List<Block.Fact> facts = new ArrayList<>();
+      facts.add(new Block.Fact("Named", diagnosis.namedInWords()));
+      diagnosis
+          .rest(new Told(findings))
+          .ifPresent(words -> facts.add(new Block.Fact("Beside that", words)));
       diagnosis.next().ifPresent(n -> facts.add(new Block.Fact("To be sure", n + ".")));
       facts.add(
           new Block.Fact("Advice", diagnosis.advice() + "; the unit's own manual comes first."));

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.function.BiFunction;
 import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.model.Bow;
 import org.benchstroke.model.CalibrationParameters;
 import org.benchstroke.model.CamParameters;
 import org.benchstroke.model.ControlParameters;
@@ -149,8 +150,18 @@ final class UnitSections {
 
   private static LinkageParameters linkage(TomlSection s, LinkageParameters l) {
     return new LinkageParameters(
-        number(s, "linkage_bend_pct", -10, 10, "% of span", l.bendPercent()),
+        bow(s, "linkage_bend_pct", 10, "linkage_shape", l.bend()),
         number(s, "quadrant_deg", -180, 180, "°", l.quadrantDegrees()));
+  }
+
+  private static Bow bow(TomlSection s, String size, double most, String shape, Bow b) {
+    Map<String, Bow.Shape> shapes = new LinkedHashMap<>();
+    for (Bow.Shape each : Bow.Shape.values()) {
+      shapes.put(each.key(), each);
+    }
+    return new Bow(
+        number(s, size, -most, most, "% of span", b.percent()),
+        s.optionalChoice(shape, shapes).orElse(b.shape()));
   }
 
   private static FrictionParameters friction(TomlSection s, FrictionParameters f) {
@@ -209,7 +220,8 @@ final class UnitSections {
         number(s, "lowest_mA", 0, 25, "mA", t.lowestMilliamps()),
         number(s, "highest_mA", 0, 25, "mA", t.highestMilliamps()),
         number(s, "zero_pct", -20, 20, "% of span", t.zeroPercent()),
-        number(s, "span_pct", -20, 20, "%", t.spanPercent()));
+        number(s, "span_pct", -20, 20, "%", t.spanPercent()),
+        bow(s, "bow_pct", 20, "bow_shape", t.bow()));
   }
 
   private static InputParameters input(TomlSection s, InputParameters i) {

@@ -9,7 +9,7 @@ import org.benchstroke.quantity.Numbers;
 /** What is recommended, or why nothing. */
 record Advice(Misfit misfit, Optional<Starts> starts, Optional<Found> margin, double onset) {
   OptionalDouble least() {
-    return misfit.explained() && starts.isPresent()
+    return misfit.explained() && starts.isPresent() && now() < onset
         ? OptionalDouble.of(onset)
         : OptionalDouble.empty();
   }
@@ -24,12 +24,13 @@ record Advice(Misfit misfit, Optional<Starts> starts, Optional<Found> margin, do
               + " and a resolution test do.");
     }
     Found is = margin.orElseThrow();
+    int decimals = is.half() < 0.01 ? 3 : 2; // an uncertainty of nothing is none
     List<String> words = new ArrayList<>();
     words.add(
         "Margin to hunting: "
-            + Numbers.fixed(is.value(), 2)
+            + Numbers.fixed(is.value(), decimals)
             + " % ± "
-            + Numbers.fixed(is.half(), 2)
+            + Numbers.fixed(is.half(), decimals)
             + " % of travel.");
     words.add(recommended());
     words.add("An aid, no part of the verdict; the unit's own manual comes first.");
@@ -37,16 +38,21 @@ record Advice(Misfit misfit, Optional<Starts> starts, Optional<Found> margin, do
   }
 
   private String recommended() {
-    double now = starts.orElseThrow().threshold().value();
-    String least = Numbers.fixed(onset, 2) + " %";
-    String why = "20 % beyond where its worst stop may begin to hunt, U included";
     if (onset <= 0.0) {
       return "Coasting makes it hunt at no start threshold: it stops before its setpoint by more"
           + " than its stops scatter.";
     }
-    return now >= onset
-        ? "Its start threshold (dead band setting) is wide enough: " + why + ", is " + least + "."
-        : "Widen its start threshold (dead band setting) to at least " + least + ": " + why + ".";
+    return now() >= onset
+        ? "Clear of hunting: its start threshold (dead band setting) of "
+            + Numbers.fixed(now(), 2)
+            + " % is more than 20 % beyond where its worst stop may begin to hunt, U included."
+        : "Widen its start threshold (dead band setting) to at least "
+            + Numbers.fixed(onset, 2)
+            + " %: 20 % beyond where its worst stop may begin to hunt, U included.";
+  }
+
+  private double now() {
+    return starts.orElseThrow().threshold().value();
   }
 
   private String unexplained() {

@@ -10,9 +10,20 @@ record Parameters(
     Stops stops,
     Optional<Starts> starts,
     MotionFit.Result motion,
+    boolean explained,
     boolean tellsPlay,
     Optional<StemSide> stem) {
   private static final String TRAVEL = "% of travel";
+  private static final String SECONDS = "s";
+
+  /** A value that is known no better than to this share of itself is none. Our choice. */
+  private static final double TELLING = 0.25;
+
+  private static final String UNEXPLAINED = "the model does not explain this run's moves";
+
+  private static final String UNTOLD =
+      "these traces don't tell: a dead band test and a step response of 10 % or more do, read more"
+          + " often the faster the unit is";
 
   List<Parameter> all() {
     List<Parameter> all = new ArrayList<>();
@@ -36,8 +47,8 @@ record Parameters(
     String traces = "fitted to " + motion.moves().size() + " traces";
     all.add(value("speed_opening", "Speed opening", m.up(), Motion.UP, "%/s", traces));
     all.add(value("speed_closing", "Speed closing", m.down(), Motion.DOWN, "%/s", traces));
-    all.add(value("lag", "Lag of the feedback", m.lag(), Motion.LAG, "s", traces));
-    all.add(value("delay", "Delay of the start", m.delay(), Motion.DELAY, "s", traces));
+    all.add(value("lag", "Lag of the feedback", m.lag(), Motion.LAG, SECONDS, traces));
+    all.add(value("delay", "Delay of the start", m.delay(), Motion.DELAY, SECONDS, traces));
     all.add(
         tellsPlay
             ? value("play_inside", "Play before the sensor", m.play(), Motion.PLAY, TRAVEL, traces)
@@ -72,9 +83,15 @@ record Parameters(
   private Parameter value(
       String key, String title, double value, int index, String unit, String note) {
     double half = motion.half().get(index);
-    return Double.isFinite(half)
+    boolean told = half <= Math.max(fine(unit), TELLING * Math.abs(value));
+    return told && explained
         ? new Parameter(key, title, Optional.of(new Found(value, half)), unit, note)
-        : new Parameter(key, title, Optional.empty(), unit, "the traces don't tell");
+        : new Parameter(key, title, Optional.empty(), unit, explained ? UNTOLD : UNEXPLAINED);
+  }
+
+  /** What is known as finely is told even where it is nothing. */
+  private static double fine(String unit) {
+    return unit.equals(SECONDS) ? 0.1 : unit.equals(TRAVEL) ? 0.2 : 0.0;
   }
 
   private static Parameter found(String key, String title, Found found) {

@@ -37,6 +37,12 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
   /** Noise moves a stop by no more than this × its standard deviation, one way or the other. */
   private static final double MOST_EARLY = 0.4;
 
+  /** The time constant of a motor's run-up, at most (common practice, no source), s. */
+  private static final double RUN_UP_SECONDS = 0.14;
+
+  /** Delays, lags and run-down of a controller, as seconds at speed (likewise), s. */
+  private static final double COAST_SECONDS = 0.17;
+
   /**
    * 1.96, and a quarter more because stops repeat one another: our own choice, by counting how
    * often it covers.
@@ -48,8 +54,10 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
    *
    * @param corrected how many motions as long as these overran so far that the unit came back
    * @param noise standard deviation of the feedback at rest, %
+   * @param percentPerSecond the speed of its type
    */
-  static Optional<Stops> of(List<Move> clean, int corrected, double noise) {
+  static Optional<Stops> of(
+      List<Move> clean, int corrected, double noise, double percentPerSecond) {
     long up = clean.stream().filter(m -> m.sign() > 0).count();
     if (clean.size() < LEAST_RESTS || up < 2 || clean.size() - up < 2) {
       return Optional.empty();
@@ -66,7 +74,9 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
       List<Rest> rests = clean.stream().map(Rest::of).toList();
       double[] mean = fit(rests, sloped).estimateRegressionParameters();
       double scatter = scatter(rests, mean);
-      Optional<EvenStops> even = EvenStops.of(rests, mean, scatter, noise);
+      // A maximum that is as flat as that shows no ends.
+      Optional<EvenStops> even =
+          EvenStops.of(rests, mean, scatter, noise).filter(e -> e.standard() < scatter);
       Found middle =
           even.map(e -> new Found(e.lead(), EVEN_FACTOR * e.standard()))
               .orElseGet(() -> new Found(mean[1], ofMeans(cells, sloped, degrees)));
@@ -76,7 +86,10 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
       }
       return Optional.of(
           new Stops(
-              whole(middle, Math.sqrt(3.0) * scatter * cut / (1.0 - cut), noise),
+              whole(
+                  middle,
+                  Math.sqrt(3.0) * scatter * cut / (1.0 - cut),
+                  StrictMath.hypot(early(noise), coastsLess(clean, percentPerSecond))),
               scatter / (1.0 - cut),
               even.map(EvenStops::atMiddle).orElse(mean[0]),
               even.map(EvenStops::slope).orElse(sloped ? mean[2] : 0.0),
@@ -86,11 +99,25 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
     }
   }
 
-  /** With what the longest overruns would have moved it by, and what noise may. */
-  private static Found whole(Found middle, double unseen, double noise) {
-    double early = 1.96 * MOST_EARLY * noise / Math.sqrt(3.0);
-    double half = StrictMath.hypot(StrictMath.hypot(middle.half(), early), 0.5 * unseen);
+  /** With what the longest overruns would have moved it by, and what else may. */
+  private static Found whole(Found middle, double unseen, double more) {
+    double half = StrictMath.hypot(StrictMath.hypot(middle.half(), more), 0.5 * unseen);
     return new Found(middle.value() - unseen, half);
+  }
+
+  private static double early(double noise) {
+    return 1.96 * MOST_EARLY * noise / Math.sqrt(3.0);
+  }
+
+  /** A motor that is stopped before it has come to its speed coasts less than from a long move. */
+  private static double coastsLess(List<Move> clean, double percentPerSecond) {
+    double share =
+        clean.stream()
+            .mapToDouble(m -> Math.abs(m.way()) / percentPerSecond)
+            .map(seconds -> StrictMath.exp(-seconds / RUN_UP_SECONDS))
+            .average()
+            .orElseThrow();
+    return COAST_SECONDS * percentPerSecond * share;
   }
 
   private static double ofMeans(List<Rest> cells, boolean sloped, int degrees) {

@@ -12,7 +12,7 @@ import org.benchstroke.verdict.JudgedRun;
  * @param parameters what was fitted; empty if the run can't be fitted at all
  * @param margin h_on + h_off − coast, the dead band of one way: at 0 it hunts, % of travel
  * @param leastStartPercent the start threshold to set at least, %: 20 % beyond the onset of hunting
- *     (common practice, no source); empty without a recommendation
+ *     (common practice, no source); empty without a recommendation, and where it is set wider
  * @param misfit how well it repeats the run; empty if it could not be fitted
  * @param curves moves for a picture
  * @param words what it recommends, or why nothing, in sentences

@@ -18,8 +18,14 @@ final class TwinFit {
   /** Setpoints nearer to an end are left out: an end switch may stop the motor there, %. */
   private static final double END = 3.0;
 
-  /** A motion must last this long for the motor to have reached its speed, s. */
+  /** In a motion of this length any motor has reached its speed, s. */
   private static final double RUN_UP_SECONDS = 0.6;
+
+  /** No motor of a modulating unit takes longer (common practice, no source), s. */
+  private static final double LEAST_RUN_UP_SECONDS = 0.27;
+
+  /** The approaches to a dead band are a little longer: a fast unit has no longer moves, %. */
+  private static final double APPROACH_PERCENT = 9.0;
 
   /** The longest usual controller period (common practice, no source), s. */
   private static final double LONGEST_PERIOD = 0.05;
@@ -79,25 +85,44 @@ final class TwinFit {
               + LEAST_MOVES
               + " are needed: run a travel error or a dead band test");
     }
-    double least = RUN_UP_SECONDS * run.unit().percentPerSecond();
+    double least = leastWay(run.unit().percentPerSecond());
     List<Move> clean =
         moves.stream().filter(m -> m.motions() == 1 && Math.abs(m.way()) >= least).toList();
     int corrected =
         (int) moves.stream().filter(m -> m.motions() > 1 && Math.abs(m.way()) >= least).count();
     double noise = noise(clean);
-    Optional<Stops> stops = Stops.of(clean, corrected, noise);
+    Optional<Stops> stops = Stops.of(clean, corrected, noise, run.unit().percentPerSecond());
     if (stops.isEmpty()) {
-      return Twin.none(
-          "only "
-              + clean.size()
-              + " of "
-              + moves.size()
-              + " moves came to rest in one motion: a unit that hunts or corrects itself does not"
-              + " show where it stops");
+      return Twin.none(tooFew(moves, clean.size(), corrected, least));
     }
     Optional<Starts> starts =
         Starts.of(moves, stops.get(), noise, resolution).filter(Starts::telling);
     return twin(moves, clean, stops.get(), starts, noise);
+  }
+
+  /** What is shorter does not show where a motor at its speed stops, %. */
+  private static double leastWay(double percentPerSecond) {
+    return Math.max(
+        LEAST_RUN_UP_SECONDS * percentPerSecond,
+        Math.min(RUN_UP_SECONDS * percentPerSecond, APPROACH_PERCENT));
+  }
+
+  private static String tooFew(List<Move> moves, int clean, int corrected, double least) {
+    long stood = moves.stream().filter(m -> !m.moved()).count();
+    return "of "
+        + moves.size()
+        + " moves "
+        + stood
+        + " did not move it, "
+        + (moves.size() - stood - clean - corrected)
+        + " were shorter than the "
+        + Numbers.fixed(least, 1)
+        + " % of travel in which its motor comes to its speed, "
+        + corrected
+        + " took more than one motion, and "
+        + clean
+        + " came to rest in one: too few of these at too few setpoints, from either side, to show"
+        + " where it stops; a travel error or a step response test has longer moves";
   }
 
   /** Of a unit that hunts: how it must be set is known, how it is set is not. */
@@ -187,7 +212,8 @@ final class TwinFit {
     double onset = stops.lead().half() + Math.sqrt(3.0) * stops.scatter() - stops.lead().value();
     Advice advice = new Advice(misfit, starts, margin, BEYOND_ONSET * Math.max(0.0, onset));
     return new Twin(
-        new Parameters(stops, starts, motion, fit.tellsPlay(), StemSide.of(run)).all(),
+        new Parameters(stops, starts, motion, misfit.explained(), fit.tellsPlay(), StemSide.of(run))
+            .all(),
         margin,
         advice.least(),
         Optional.of(misfit),

@@ -118,8 +118,21 @@ final class StairRelation {
     if (onset <= 0.0) {
       return " It stops before its setpoint: coasting makes it hunt at no start threshold.";
     }
-    return " Set its start threshold to at least "
-        + Numbers.fixed(BEYOND_ONSET * onset, 2)
-        + " %: 20 % beyond where it may begin to hunt, U included.";
+    double least = BEYOND_ONSET * onset;
+    return startsWider(band.place(), measures, least)
+        ? " Clear of hunting: its start threshold is more than 20 % beyond where it may begin to"
+            + " hunt, U included."
+        : " Set its start threshold to at least "
+            + Numbers.fixed(least, 2)
+            + " %: 20 % beyond where it may begin to hunt, U included.";
+  }
+
+  /** Whether even the least that its start threshold may be is more: then nothing is to be set. */
+  private static boolean startsWider(String place, List<Measure> measures, double percent) {
+    return measures.stream()
+        .filter(m -> m.kind() == MeasureKind.START_THRESHOLD && m.place().equals(place))
+        .filter(m -> m.value().isPresent())
+        .anyMatch(
+            m -> m.value().orElseThrow() - m.budget().orElseThrow().expand().half() > percent);
   }
 }

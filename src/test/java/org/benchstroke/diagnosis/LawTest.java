@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.DoubleBinaryOperator;
+import java.util.function.DoubleUnaryOperator;
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
 
@@ -88,5 +89,32 @@ class LawTest {
     List<Stand> stands = stands((s, t) -> 1.0, 25, 50, 75, 25, 50, 75);
     stands.set(4, stand(50, 1, 40.0, (s, t) -> 9.0));
     assertThat(law(stands).middle().value()).isCloseTo(1.0, NEAR);
+  }
+
+  /** To one side, whatever its shape: its ends are where they should be. */
+  @Test
+  void anArcIsNeitherZeroNorSlope() {
+    List<DoubleUnaryOperator> shapes =
+        List.of(
+            share -> Math.sin(Math.PI * share),
+            share -> 4.0 * share * (1.0 - share),
+            share -> Math.min(share / 0.3, (1.0 - share) / 0.7));
+    for (DoubleUnaryOperator shape : shapes) {
+      Law law =
+          law(stands((s, t) -> 2.0 * shape.applyAsDouble(s / 100.0), 10, 25, 40, 50, 60, 75, 90));
+      assertThat(law.arc().beyond(Law.WORTH_SAYING)).isTrue();
+      assertThat(law.zero().beyond(Law.WORTH_SAYING)).as("zero %s", law.zero()).isFalse();
+      assertThat(law.rise().beyond(0.6)).as("rise %s", law.rise()).isFalse();
+      assertThat(law.bent().orElseThrow().value()).isBetween(1.4, 2.2);
+    }
+  }
+
+  /** What the stands show of an arc that is not there does not blur what is. */
+  @Test
+  void aStraightLineIsToldAsFinelyAsWithoutAnArc() {
+    Law law = law(stands((s, t) -> 1.0 + 0.01 * s, 10, 25, 50, 75, 90));
+    assertThat(law.arc().told()).isTrue();
+    assertThat(law.zero().value()).isCloseTo(1.0, NEAR);
+    assertThat(law.atTop()).isCloseTo(2.0, NEAR);
   }
 }

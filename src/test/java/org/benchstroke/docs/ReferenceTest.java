@@ -47,85 +47,85 @@ class ReferenceTest {
 
   private static final String SCPI_BENCH =
       """
-        kind = "bench"
-        [ambient_c]
-        [simulation]
-        [[line]]
-        address = "serial:COM3"
-        [line.rs485]
-        [[instrument]]
-        roles = ["signal source", "loop meter", "supply meter"]
-        speaks = "scpi"
-        line = "x"
-        [instrument.talk]
-        [instrument.signal_source]
-        [instrument.loop_meter]
-        [instrument.supply_meter]
-        """;
+      kind = "bench"
+      [ambient_c]
+      [simulation]
+      [[line]]
+      address = "serial:COM3"
+      [line.rs485]
+      [[instrument]]
+      roles = ["signal source", "loop meter", "supply meter"]
+      speaks = "scpi"
+      line = "x"
+      [instrument.talk]
+      [instrument.signal_source]
+      [instrument.loop_meter]
+      [instrument.supply_meter]
+      """;
 
   private static final String MODBUS_BENCH =
       """
-        kind = "bench"
-        [[instrument]]
-        speaks = "modbus tcp"
-        roles = ["signal source", "loop meter", "position transmitter", "angle reference", \
-        "switches", "motor power", "supply meter"]
-        [instrument.signal_source]
-        [instrument.signal_source.output]
-        [instrument.loop_meter]
-        table = "input"
-        [instrument.loop_meter.counter]
-        [instrument.angle_reference]
-        table = "input"
-        [instrument.switches]
-        [instrument.switches.closed]
-        [instrument.motor_power]
-        [instrument.supply_meter]
-        table = "input"
-        [instrument.serial_number]
-        [instrument.keep_alive]
-        [instrument.position_transmitter]
-        """;
+      kind = "bench"
+      [[instrument]]
+      speaks = "modbus tcp"
+      roles = ["signal source", "loop meter", "position transmitter", "angle reference", \
+      "switches", "motor power", "supply meter"]
+      [instrument.signal_source]
+      [instrument.signal_source.output]
+      [instrument.loop_meter]
+      table = "input"
+      [instrument.loop_meter.counter]
+      [instrument.angle_reference]
+      table = "input"
+      [instrument.switches]
+      [instrument.switches.closed]
+      [instrument.motor_power]
+      [instrument.supply_meter]
+      table = "input"
+      [instrument.serial_number]
+      [instrument.keep_alive]
+      [instrument.position_transmitter]
+      """;
 
   private static final String LINE_BENCH =
       """
-        kind = "bench"
-        [[instrument]]
-        speaks = "line"
-        roles = ["signal source", "loop meter", "position transmitter", "angle reference", \
-        "switches", "motor power", "supply meter"]
-        [instrument.talk]
-        [instrument.identity]
-        [instrument.signal_source]
-        set = "{pct:%.3f}"
-        unit = "%"
-        [instrument.loop_meter]
-        unit = "%"
-        [instrument.angle_reference]
-        [instrument.switches]
-        [instrument.motor_power]
-        [instrument.supply_meter]
-        [instrument.position_transmitter]
-        """;
+      kind = "bench"
+      [[instrument]]
+      speaks = "line"
+      roles = ["signal source", "loop meter", "position transmitter", "angle reference", \
+      "switches", "motor power", "supply meter"]
+      [instrument.talk]
+      [instrument.identity]
+      [instrument.signal_source]
+      set = "{pct:%.3f}"
+      unit = "%"
+      [instrument.loop_meter]
+      unit = "%"
+      [instrument.angle_reference]
+      [instrument.switches]
+      [instrument.motor_power]
+      [instrument.supply_meter]
+      [instrument.position_transmitter]
+      """;
 
   private static final String TYPED_BENCH =
       """
-        kind = "bench"
-        [[instrument]]
-        speaks = "typed in"
-        roles = ["angle reference"]
-        [instrument.angle_reference]
-        """;
+      kind = "bench"
+      [[instrument]]
+      speaks = "typed in"
+      roles = ["angle reference"]
+      [instrument.angle_reference]
+      """;
 
   private static final String BY_HAND_BENCH =
       """
-        kind = "bench"
-        [[instrument]]
-        speaks = "typed in"
-        roles = ["position transmitter", "switches"]
-        [instrument.switches]
-        [instrument.position_transmitter]
-        """;
+      kind = "bench"
+      [[instrument]]
+      speaks = "typed in"
+      roles = ["position transmitter", "switches"]
+      [instrument.switches]
+      [instrument.position_transmitter]
+      """;
 
   private static final List<String> BENCHES =
       List.of(
@@ -139,18 +139,18 @@ class ReferenceTest {
 
   private static final String UNIT_TYPE =
       """
-        kind = "unit type"
-        [signal]
-        [feedback]
-        [signal_loss]
-        action = "close"
-        [controller]
-        [duty]
-        [switches_deg]
-        [limits]
-        [limits.travel_error_pct]
-        [practice]
-        """;
+      kind = "unit type"
+      [signal]
+      [feedback]
+      [signal_loss]
+      action = "close"
+      [controller]
+      [duty]
+      [switches_deg]
+      [limits]
+      [limits.travel_error_pct]
+      [practice]
+      """;
 
   private static final Path TYPE =
       Path.of("demo-data/unit-types/quarter-turn-15s.toml").toAbsolutePath();
@@ -231,8 +231,26 @@ class ReferenceTest {
     String type = TYPE.toString().replace("\\", "\\\\");
     return "kind = \"simulation\"\nunit_type = \""
         + type
-        + "\"\n[motor]\n[supply]\n[load]\n[mechanics]\n[sensor]\n[[sensor.dead_spot]]\n[transmitter]\n[input]\n[control]\n[loss]\n"
-        + "[switches]\n[heat]\n[calibration]\n[pneumatic]\n[pneumatic.air]\n[pneumatic.positioner]\n[[fault]]\n[[instrument_error]]\n[expected]\n";
+        + "\"\n"
+        + "[motor]\n"
+        + "[supply]\n"
+        + "[load]\n"
+        + "[mechanics]\n"
+        + "[sensor]\n"
+        + "[[sensor.dead_spot]]\n"
+        + "[transmitter]\n"
+        + "[input]\n"
+        + "[control]\n"
+        + "[loss]\n"
+        + "[switches]\n"
+        + "[heat]\n"
+        + "[calibration]\n"
+        + "[pneumatic]\n"
+        + "[pneumatic.air]\n"
+        + "[pneumatic.positioner]\n"
+        + "[[fault]]\n"
+        + "[[instrument_error]]\n"
+        + "[expected]\n";
   }
 
   private static String simulationHead() {
@@ -356,7 +374,7 @@ class ReferenceTest {
 
   @Test
   void defaultsOfTheModel() throws FileMistakes {
-    assertThat(defaults(simulationHead(), table -> !table.startsWith("pneumatic"), 64))
+    assertThat(defaults(simulationHead(), table -> !table.startsWith("pneumatic"), 65))
         .isEqualTo(simulated(simulationHead()).parameters());
     String pneumatic = simulationHead() + "[pneumatic]\n";
     assertThat(defaults(pneumatic, table -> table.startsWith("pneumatic"), 15))

@@ -88,8 +88,8 @@ class SimulationReaderTest {
                 + ":11: mechanics.copling_play_pct: is not known here; did you mean"
                 + " \"coupling_play_pct\"; known: closed_stop_deg, coupling_play_pct,"
                 + " friction_from_pct, friction_to_pct, gear_play_pct, linkage_bend_pct,"
-                + " open_stop_deg, quadrant_deg, sensor_play_pct, slide_pct, slip_overshoot_ratio,"
-                + " start_pct, stick_pct",
+                + " linkage_shape, open_stop_deg, quadrant_deg, sensor_play_pct, slide_pct,"
+                + " slip_overshoot_ratio, start_pct, stick_pct",
             file()
                 + ":12: mechanics2: is not known here; did you mean \"mechanics\"; known:"
                 + " angle_reference, calibration, control, expected, fault, format, heat, input,"

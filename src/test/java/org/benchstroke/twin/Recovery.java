@@ -21,6 +21,16 @@ public record Recovery(long seed, SettingsDraw.Drawn unit, Twin twin) {
     return run(seed, SettingsDraw.unit(seed, TYPE), tests(PROCEDURE));
   }
 
+  /** One whose stroke time is 3 to 8 s. */
+  public static Recovery fast(long seed) {
+    return run(seed, SettingsDraw.unit(seed, TYPE, 3.0, 8.0), tests(PROCEDURE));
+  }
+
+  /** One whose stroke time is 30 to 60 s. */
+  public static Recovery slow(long seed) {
+    return run(seed, SettingsDraw.unit(seed, TYPE, 30.0, 60.0), tests(PROCEDURE));
+  }
+
   /** The same unit with ten cycles in place of two: five times as many stops. */
   public Recovery longer() {
     return run(seed, unit, tests(PROCEDURE).replace("cycles = 2", "cycles = 10"));

@@ -5,11 +5,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.LongStream;
+import java.util.stream.Stream;
 import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.model.LoadParameters;
 import org.benchstroke.model.ModelParameters;
 import org.benchstroke.model.MotorParameters;
 import org.benchstroke.model.SensorParameters;
+import org.benchstroke.practice.SettingsDraw;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.TestTrace;
@@ -20,6 +22,8 @@ class TwinTest {
   private static final Path BENCH = Path.of("demo-data/benches/type-test-bench.toml");
   private static final Path DEAD_BAND = Path.of("demo-data/procedures/dead-band.toml");
   private static final Path ROUTINE = Path.of("demo-data/procedures/routine-acceptance.toml");
+
+  private static final Path TYPE = Path.of("demo-data/unit-types/quarter-turn-15s.toml");
 
   private static final Path SHORT = Path.of("demo-data/procedures/short-acceptance.toml");
 
@@ -114,6 +118,68 @@ class TwinTest {
       Twin twin = Twin.of(VirtualBench.with(unit).tests(Recovery.tests(DEAD_BAND)).judge());
       assertThat(twin.leastStartPercent()).as(twin.words().toString()).isEmpty();
       assertThat(twin.words().get(0)).contains("the model does not explain this unit");
+    }
+  }
+
+  /** Strokes of 3 to 8 s, and of 30 to 60 s, by the same procedure. */
+  @Test
+  void fastAndSlowUnitsAreFoundToo() {
+    List<Recovery> units =
+        Stream.concat(
+                LongStream.rangeClosed(501, 506).mapToObj(Recovery::fast),
+                LongStream.rangeClosed(501, 503).mapToObj(Recovery::slow))
+            .toList();
+    for (Recovery r : units) {
+      assertThat(r.startError()).as(r.toString()).isLessThan(0.05);
+      assertThat(r.leadOff()).as(r.toString()).isLessThan(0.005 + 0.08 * r.lookPercent());
+    }
+  }
+
+  private static Twin fast(String tests) {
+    SettingsDraw.Drawn drawn = SettingsDraw.unit(501, TYPE, 4.5, 5.5);
+    return Twin.of(
+        VirtualBench.with(drawn.simulation())
+            .unitType(text -> drawn.unitTypeText())
+            .tests(tests)
+            .judge());
+  }
+
+  /** None of them corrects itself: they did not move it, or were too short. */
+  @Test
+  void tooFewMovesAreToldForWhatTheyAre() {
+    Twin twin =
+        fast(
+            """
+            [[test]]
+            test = "dead band"
+            at_pct = [50]
+            step_pct = 0.1
+            most_pct = 3
+            cycles = 1
+            """);
+    assertThat(twin.words().get(0))
+        .startsWith("No twin: of ")
+        .contains(" did not move it, ", " were shorter than the 9.0 % of travel")
+        .contains(" 0 took more than one motion")
+        .doesNotContain("hunts");
+  }
+
+  /** A figure of which nothing is known is none: what would tell it stands in its place. */
+  @Test
+  void whatIsNotToldIsNoFigure() {
+    for (String procedure : List.of("routine-acceptance", "short-acceptance", "dead-band")) {
+      Twin twin = fast(Recovery.tests(ROUTINE.resolveSibling(procedure + ".toml")));
+      for (Parameter p : twin.parameters()) {
+        p.found()
+            .ifPresent(
+                f ->
+                    assertThat(f.half())
+                        .as(procedure + " " + p)
+                        .isLessThan(Math.max(0.2, 0.5 * Math.abs(f.value()))));
+        if (p.found().isEmpty()) {
+          assertThat(p.note()).as(p.key()).containsPattern("needs|do, read|test");
+        }
+      }
     }
   }
 }
