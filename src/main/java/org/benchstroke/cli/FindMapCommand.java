@@ -39,9 +39,10 @@ import picocli.CommandLine.Spec;
     name = "find-map",
     description = {
       "Works out how a Modbus value is to be read.",
-      "Finds its type, word order and scale: drives the unit to two positions (or asks for two"
-          + " values that you read on a display), reads the raw registers at and around the address"
-          + " in the bench file, and proposes the map that explains both. After a typed yes it"
+      "Finds its type, word order and scale: drives the unit to three positions (or asks for"
+          + " three values that you read on a display), reads the raw registers at and around the"
+          + " address in the bench file, and proposes the map that explains them all. After a typed"
+          + " yes it"
           + " writes a new bench file beside the old one, never over it.",
       "",
       "The unit moves, unless --typed is given: cautions first, the safe signal last, as in drive.",
@@ -55,11 +56,14 @@ import picocli.CommandLine.Spec;
       "            3 nothing was found, it was stopped, or the answer was not yes.",
       "",
       "Example:",
-      "  benchstroke find-map --bench bench.toml --unit-type unit.toml --at 25,75"
+      "  benchstroke find-map --bench bench.toml --unit-type unit.toml --at 25,75,40"
     })
 final class FindMapCommand implements Callable<Integer> {
   private static final int MOST_POINTS = 6;
   private static final int MOST_OTHERS = 5;
+
+  /** Two fit any line, and often more than one coding. */
+  private static final int TYPED_POINTS = 3;
 
   @Option(names = "--bench", required = true, paramLabel = "FILE", description = "The bench file.")
   private Path bench;
@@ -88,7 +92,7 @@ final class FindMapCommand implements Callable<Integer> {
 
   @Option(
       names = "--typed",
-      description = "Asks for two values that you read on a display; moves nothing.")
+      description = "Asks for three values that you read on a display; moves nothing.")
   private boolean typed;
 
   @Mixin private CaptureFolder capture;
@@ -117,7 +121,10 @@ final class FindMapCommand implements Callable<Integer> {
       MapSurvey survey = new MapSurvey(hands, wanted);
       MapSurvey.Read read =
           typed
-              ? survey.typed(2, (point, points, text) -> ask(out, keys, stop, point, text))
+              ? survey.typed(
+                  TYPED_POINTS,
+                  (point, points, text) ->
+                      ask(out, keys, stop, "Value " + point + " of " + points, text))
               : survey.driven(positions);
       tellEnd(work, read.end());
       boolean left = typed || read.end().clean();
@@ -160,17 +167,15 @@ final class FindMapCommand implements Callable<Integer> {
     boolean apart = range.getMax() - range.getMin() >= 10.0;
     if (!inside || !apart || at.size() < 2 || at.size() > MOST_POINTS) {
       throw new WrongRequest(
-          "--at: allowed are 2 to 6 positions of 0 to 100 %, at least 10 % apart, as in 25,75");
+          "--at: allowed are 2 to 6 positions of 0 to 100 %, at least 10 % apart, as in 25,75,40");
     }
     return at.stream().map(Position::ofPercent).toList();
   }
 
   private static OptionalDouble ask(
-      PrintWriter out, Keys keys, StopSwitch stop, int point, String unit) {
+      PrintWriter out, Keys keys, StopSwitch stop, String which, String unit) {
     out.println();
-    String number = point == 1 ? "First" : "Second";
-    out.print(
-        "  " + number + " value: bring it there, let it rest, type what you read, in " + unit);
+    out.print("  " + which + ": bring it there, let it rest, type what you read, in " + unit);
     out.print(" (q ends): ");
     out.flush();
     while (!stop.isStopping()) {
@@ -255,7 +260,7 @@ final class FindMapCommand implements Callable<Integer> {
     if (best.scaleKind() == MapCandidate.ScaleKind.POINTS_ONLY) {
       out.println(
           "  CAUTION: its scale is no usual one, it only fits these points. Compare it with the"
-              + " manual, and try a third point (--at 25,50,75).");
+              + " manual, and try more points (--at 25,50,75,40).");
     }
     findings
         .ties()

@@ -152,6 +152,20 @@ class HandCommandsTest {
     }
   }
 
+  /** Two points would fit any line. The unit stands still, so that nothing explains the values. */
+  @Test
+  void threeValuesAreAskedForWhereNothingMayMove() throws IOException {
+    try (SimulatorServer server = server()) {
+      Path bench = write("bench.toml", server.benchToml());
+      Command search =
+          typed("20\n35\n70\n", "find-map", "--bench", bench, "--unit-type", UNIT, "--typed");
+      assertThat(search.code()).as(search.out() + search.err()).isEqualTo(3);
+      assertThat(search.out())
+          .contains("Value 1 of 3: bring it there", "Value 2 of 3", "Value 3 of 3")
+          .contains("Nothing that was read explains the known values");
+    }
+  }
+
   @Test
   void wrongRequestsOfTheSearchAreRefused() throws IOException {
     try (SimulatorServer server = server()) {
