@@ -38,10 +38,17 @@ public final class InstrumentException extends Exception {
 
   private final Kind kind;
   private final String instrument;
+  private final String port;
+  private final String exchange;
   private final String detail;
 
   public InstrumentException(
       Kind kind, String instrument, String port, String exchange, String detail) {
+    this(kind, instrument, port, exchange, detail, kind.remedy());
+  }
+
+  private InstrumentException(
+      Kind kind, String instrument, String port, String exchange, String detail, String remedy) {
     super(
         instrument
             + " at "
@@ -53,9 +60,11 @@ public final class InstrumentException extends Exception {
             + " ("
             + exchange
             + "); "
-            + kind.remedy());
+            + remedy);
     this.kind = kind;
     this.instrument = instrument;
+    this.port = port;
+    this.exchange = exchange;
     this.detail = detail;
   }
 
@@ -68,6 +77,14 @@ public final class InstrumentException extends Exception {
           case PORT_GONE -> Kind.PORT_GONE;
         };
     return new InstrumentException(kind, instrument, port, exchange, failure.getMessage());
+  }
+
+  /** The same failure, of which more is known than its kind: what to do about it. */
+  public InstrumentException remediedBy(String remedy) {
+    InstrumentException better =
+        new InstrumentException(kind, instrument, port, exchange, detail, remedy);
+    better.setStackTrace(getStackTrace());
+    return better;
   }
 
   public Kind kind() {

@@ -42,14 +42,17 @@ public interface SignalSource {
   }
 
   /**
-   * What may be the matter with a source that says less than it was told.
-   *
-   * @return to follow the words of the difference; empty if it says more
+   * The failure of a setting that reads back otherwise. A source that says less than it was told
+   * more likely can't than is another instrument than the bench file says.
    */
-  static String limited(Current wanted, Current found) {
+  static InstrumentException readBackOtherwise(
+      InstrumentException failure, Current wanted, Current found) {
     return found.compareTo(wanted) < 0
-        ? "; it may be at the end of its range, or of the voltage that it has to drive the loop"
-        : "";
+        ? failure.remediedBy(
+            "the source is at the end of its range or of its voltage, or the loop's resistance is"
+                + " too high: check these first, and at last that the bench file describes this"
+                + " instrument")
+        : failure;
   }
 
   /** Whether it can open the loop; if not, {@link #release} is always refused. */

@@ -133,17 +133,18 @@ final class LineSource implements SignalSource {
       throws InstrumentException {
     double away = Math.abs(set.minus(wanted).milliamps());
     if (away > resolutionMilliamps + 1e-9) {
-      throw voice.bad(
-          command + "; " + back.question().ask(),
-          reply,
-          "the setting reads back as "
-              + set
-              + ", not "
-              + wanted
-              + "; its resolution is "
-              + Numbers.plain(resolutionMilliamps)
-              + " mA"
-              + SignalSource.limited(wanted, set));
+      InstrumentException failure =
+          voice.bad(
+              command + "; " + back.question().ask(),
+              reply,
+              "the setting reads back as "
+                  + set
+                  + ", not "
+                  + wanted
+                  + "; its resolution is "
+                  + Numbers.plain(resolutionMilliamps)
+                  + " mA");
+      throw SignalSource.readBackOtherwise(failure, wanted, set);
     }
   }
 }

@@ -123,18 +123,22 @@ final class ModbusSource implements SignalSource {
 
   private InstrumentException badReadBack(
       ModbusWriter.Written written, Current wanted, Current found) {
-    return written.other(
-        unit,
-        register,
-        wanted
-            + " was written to "
-            + register.place()
-            + ", but it reads "
-            + found
-            + "; allowed is a difference of "
-            + Numbers.significant(allowed(), 2)
-            + " mA"
-            + SignalSource.limited(wanted, found));
+    InstrumentException failure =
+        written.other(
+            unit,
+            register,
+            wanted
+                + " was written to "
+                + register.place()
+                + ", but it reads "
+                + found
+                + "; allowed is a difference of "
+                + Numbers.significant(allowed(), 2)
+                + " mA");
+    // A write that itself failed may not have been acted on at all.
+    return written.failed().isPresent()
+        ? failure
+        : SignalSource.readBackOtherwise(failure, wanted, found);
   }
 
   private InstrumentException refused(String what, String detail) {

@@ -142,18 +142,19 @@ public final class ScpiSignalSource implements Instrument, SignalSource {
       throws InstrumentException {
     double away = Math.abs(set.minus(wanted).milliamps());
     if (away > resolutionMilliamps + 1e-9) {
-      throw talk.line()
-          .badReply(
-              name(),
-              command + "; " + ScpiTalk.exchange(CURRENT + "?", reply),
-              "the setting reads back as "
-                  + set
-                  + ", not "
-                  + wanted
-                  + "; its resolution is "
-                  + Numbers.plain(resolutionMilliamps)
-                  + " mA"
-                  + SignalSource.limited(wanted, set));
+      InstrumentException failure =
+          talk.line()
+              .badReply(
+                  name(),
+                  command + "; " + ScpiTalk.exchange(CURRENT + "?", reply),
+                  "the setting reads back as "
+                      + set
+                      + ", not "
+                      + wanted
+                      + "; its resolution is "
+                      + Numbers.plain(resolutionMilliamps)
+                      + " mA");
+      throw SignalSource.readBackOtherwise(failure, wanted, set);
     }
   }
 

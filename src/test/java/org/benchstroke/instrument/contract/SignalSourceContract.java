@@ -72,7 +72,16 @@ public interface SignalSourceContract extends RoleContract {
   default void aSettingThatDidNotTakeEffectIsNoticed() throws InstrumentException {
     role().apply(Current.ofMilliamps(4.0), soon());
     jam();
-    assertThat(failure().kind()).isEqualTo(Kind.BAD_REPLY);
+    InstrumentException less = failure();
+    assertThat(less.kind()).isEqualTo(Kind.BAD_REPLY);
+    // Each of these sources holds 4 mA where 12 mA was set: it may not be able to.
+    assertThat(less.getMessage())
+        .contains("; the source is at the end of its range or of its voltage, or the loop's")
+        .endsWith("at last that the bench file describes this instrument");
+    InstrumentException more =
+        catchThrowableOfType(
+            InstrumentException.class, () -> role().apply(role().lowest(), soon()));
+    assertThat(more).hasMessageEndingWith("); check that the bench file describes this instrument");
     InstrumentException release =
         catchThrowableOfType(InstrumentException.class, () -> role().release(soon()));
     assertThat(release.kind()).isEqualTo(Kind.BAD_REPLY);
