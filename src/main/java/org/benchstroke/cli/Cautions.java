@@ -1,22 +1,29 @@
 package org.benchstroke.cli;
 
-import java.io.PrintWriter;
 import org.benchstroke.run.Caution;
 
-/** How a caution looks at the terminal. Stateless. */
+/** How a caution looks at the terminal, and that it rings. Stateless. */
 final class Cautions {
-  private static final int WIDTH = 84;
+  private static final int WIDEST = 84;
+  private static final String PREFIX = "  /!\\ CAUTION  ";
 
   private Cautions() {}
 
-  static void show(PrintWriter out, Caution caution) {
+  /**
+   * Shows it.
+   *
+   * @param columns of the terminal
+   */
+  static void show(Shown out, Caution caution, int columns) {
+    int width = Math.min(WIDEST, columns - 1);
     out.println();
-    String prefix = "  /!\\ CAUTION  ";
-    StringBuilder line = new StringBuilder(prefix);
+    out.control(Shown.Control.BELL);
+    StringBuilder line = new StringBuilder(PREFIX);
     for (String word : caution.text().split(" ", -1)) {
-      if (line.length() + 1 + word.length() > WIDTH) {
+      boolean full = line.length() + word.length() > width;
+      if (full && line.length() > PREFIX.length()) {
         out.println(line.toString().stripTrailing());
-        line = new StringBuilder(" ".repeat(prefix.length()));
+        line = new StringBuilder(" ".repeat(PREFIX.length()));
       }
       line.append(word).append(' ');
     }

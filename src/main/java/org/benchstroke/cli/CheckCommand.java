@@ -2,7 +2,6 @@ package org.benchstroke.cli;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -47,7 +46,7 @@ final class CheckCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws JsonProcessingException {
-    PrintWriter out = spec.commandLine().getOut();
+    Shown out = Shown.out(spec);
     List<Mistake> mistakes = new ArrayList<>();
     Map<String, List<Path>> kinds = new HashMap<>();
     for (Path file : files) {
@@ -75,7 +74,7 @@ final class CheckCommand implements Callable<Integer> {
   }
 
   /** One bench and one unit type, with a procedure or without, are also checked together. */
-  private void together(Map<String, List<Path>> kinds, PrintWriter out, List<Mistake> mistakes) {
+  private void together(Map<String, List<Path>> kinds, Shown out, List<Mistake> mistakes) {
     List<Path> benches = kinds.getOrDefault(BenchFileReader.KIND, List.of());
     List<Path> units = kinds.getOrDefault(UnitTypeReader.KIND, List.of());
     List<Path> procedures = kinds.getOrDefault(ProcedureReader.KIND, List.of());

@@ -1,32 +1,48 @@
 package org.benchstroke.cli;
 
-import java.io.PrintWriter;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.BooleanSupplier;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.StopSwitch;
 
-/** Asks at the terminal: y and Enter goes on, n or q and Enter stops. A pedal may send them. */
+/**
+ * Asks at the terminal: y goes on, n or q stops, and motion wants the word <em>move</em>. Only what
+ * is typed after the question was seen answers it.
+ */
 final class ConsoleOperator implements Operator {
+  private static final String MOVE = "move";
+  private static final String STOP_KEYS = "nq";
   private static final int COUNT_DOWN_SECONDS = 3;
   private static final int SLICES = 5;
   private static final double LAST_PATIENCE_SECONDS = 5.0;
+  private static final long SLICE_MILLIS = 100;
 
-  private final PrintWriter out;
+  private final Shown out;
   private final Keys keys;
   private final BenchClock clock;
   private final StopSwitch stop;
+  private final Tty tty;
   private Runnable meanwhile = () -> {};
 
-  ConsoleOperator(PrintWriter out, Keys keys, BenchClock clock, StopSwitch stop) {
+  /** Asks a person whose keys are read by these already. */
+  ConsoleOperator(Shown out, Keys keys, Tty tty, BenchClock clock, StopSwitch stop) {
     this.out = out;
     this.keys = keys;
+    this.tty = tty;
     this.clock = clock;
     this.stop = stop;
+  }
+
+  /**
+   * Asks the person at a terminal, whose end stops the work. The system's own word for that may not
+   * come: the serial library has the program ignore SIGHUP.
+   */
+  ConsoleOperator(Shown out, Tty tty, BenchClock clock, StopSwitch stop) {
+    this(out, Keys.at(tty, out, () -> stop.stop("the terminal is gone")), tty, clock, stop);
   }
 
   @Override
@@ -36,45 +52,40 @@ final class ConsoleOperator implements Operator {
 
   @Override
   public String acknowledge(Caution caution) {
-    Cautions.show(out, caution);
-    out.print("  Go on?   y + Enter = yes     n + Enter = no, stop   ");
-    out.flush();
-    while (!stop.isStopping()) {
-      meanwhile.run();
-      Optional<String> line = keys.poll();
-      if (line.isPresent()) {
-        Terminal.endAnswer(out);
-        String answer = line.get().toLowerCase(Locale.ROOT);
-        if (answer.equals("y") || answer.equals("yes")) {
-          return "yes, at the terminal";
-        }
-        if (answer.equals("n") || answer.equals("no") || answer.equals("q") || Keys.isEnd(answer)) {
-          return "";
-        }
-        out.print("  Type y or n, then Enter:  ");
-        out.flush();
+    Cautions.show(out, caution, tty.width());
+    return caution.startsMotion()
+        ? said(MOVE, "  To let it move, type  move  and Enter.   n = no, stop   ", STOP_KEYS)
+        : said("y", "  Go on?   y = yes   n = no, stop   ", "y" + STOP_KEYS);
+  }
+
+  /** What was said, for the record; empty if it is not what goes on. */
+  private String said(String goesOn, String question, String single) {
+    BooleanSupplier going = () -> !stop.isStopping();
+    Optional<String> answer = answer(question, single, going);
+    while (answer.isPresent()) {
+      if (answer.get().equalsIgnoreCase(goesOn)) {
+        return goesOn + ", at the terminal";
       }
+      if (stops(answer.get())) {
+        return "";
+      }
+      answer = answer("  Type  " + goesOn + "  or n:  ", single, going);
     }
     return "";
   }
 
   @Override
   public OptionalDouble read(DisplayQuestion question) {
-    out.print("\u0007  " + question.words() + ", then Enter (q stops):  ");
-    out.flush();
-    while (!stop.isStopping()) {
-      meanwhile.run();
-      Optional<String> line = keys.poll();
-      if (line.isPresent()) {
-        Terminal.endAnswer(out);
-        OptionalDouble number = question.number(line.get());
-        boolean ends = line.get().equalsIgnoreCase("q") || Keys.isEnd(line.get());
-        if (number.isPresent() || ends) {
-          return number;
-        }
-        out.print("  Type " + question.allowed() + ", then Enter:  ");
-        out.flush();
+    BooleanSupplier going = () -> !stop.isStopping();
+    out.control(Shown.Control.BELL);
+    Optional<String> answer =
+        answer("  " + question.words() + ", then Enter (q stops):  ", "q", going);
+    while (answer.isPresent() && !stops(answer.get())) {
+      OptionalDouble number = question.number(answer.get());
+      if (number.isPresent()) {
+        return number;
       }
+      answer = answer("  Type " + question.allowed() + ", then Enter:  ", "q", going);
     }
     return OptionalDouble.empty();
   }
@@ -85,33 +96,51 @@ final class ConsoleOperator implements Operator {
    */
   @Override
   public boolean confirm(String request) {
-    out.print("\u0007  " + request + ", then y + Enter (q stops):  ");
-    out.flush();
     long patience = clock.nanos() + (long) (LAST_PATIENCE_SECONDS * 1e9 * clock.scale());
-    while (!stop.isStopping() || clock.nanos() < patience) {
+    BooleanSupplier going = () -> !stop.isStopping() || clock.nanos() < patience;
+    out.control(Shown.Control.BELL);
+    Optional<String> answer =
+        answer("  " + request + ", then y (q stops):  ", "y" + STOP_KEYS, going);
+    while (answer.isPresent() && !answer.get().equalsIgnoreCase("y")) {
+      if (stops(answer.get())) {
+        stop.stop("stopped at the terminal");
+        return false;
+      }
+      answer = answer("  Type y when it is done, or q to stop:  ", "y" + STOP_KEYS, going);
+    }
+    return answer.isPresent();
+  }
+
+  /** The answer to a question, given after it was seen; empty if there is no more to be asked. */
+  private Optional<String> answer(String question, String single, BooleanSupplier going) {
+    out.print(question);
+    while (going.getAsBoolean() && !out.drain(SLICE_MILLIS)) {
       meanwhile.run();
-      Optional<String> line = keys.poll();
-      if (line.isPresent()) {
-        Terminal.endAnswer(out);
-        String answer = line.get().toLowerCase(Locale.ROOT);
-        if (answer.equals("y") || answer.equals("yes")) {
-          return true;
-        }
-        if (answer.equals("n") || answer.equals("q") || Keys.isEnd(answer)) {
-          stop.stop("stopped at the terminal");
-          return false;
-        }
-        out.print("  Type y when it is done, or q to stop, then Enter:  ");
-        out.flush();
+    }
+    keys.forget();
+    while (going.getAsBoolean()) {
+      meanwhile.run();
+      Optional<String> answer = keys.poll(single);
+      if (answer.isPresent()) {
+        return answer;
       }
     }
-    return false;
+    out.println();
+    return Optional.empty();
+  }
+
+  private static boolean stops(String answer) {
+    return answer.equalsIgnoreCase("n")
+        || answer.equalsIgnoreCase("no")
+        || answer.equalsIgnoreCase("q")
+        || Keys.isEnd(answer);
   }
 
   @Override
   public void countDown() {
     for (int left = COUNT_DOWN_SECONDS; left > 0 && !stop.isStopping(); left--) {
-      out.println("  Moving in " + left + " …\u0007");
+      out.control(Shown.Control.BELL);
+      out.println("  Moving in " + left + " …");
       aSecond();
     }
   }

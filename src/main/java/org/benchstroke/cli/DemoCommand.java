@@ -5,7 +5,6 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
-import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
@@ -28,7 +27,7 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     sortOptions = false,
     footer = {"", "Example, a unit with a fault:", "  benchstroke demo simulators/span-error.toml"})
-final class DemoCommand implements Callable<Integer> {
+final class DemoCommand implements Callable<Integer>, LeavesMore {
   @Parameters(
       paramLabel = "FILE",
       arity = "0..1",
@@ -53,7 +52,7 @@ final class DemoCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
-    PrintWriter out = spec.commandLine().getOut();
+    Shown out = Shown.out(spec);
     Path folder = records.resolve("demo");
     DemoFiles.unpack(folder);
     Path file = simulation == null ? folder.resolve("simulators/healthy-b.toml") : simulation;
@@ -68,7 +67,7 @@ final class DemoCommand implements Callable<Integer> {
               + " × real time: "
               + simulationName(simulator));
       int code =
-          new TestSession(out, spec.commandLine().getErr())
+          new TestSession(out, Shown.err(spec))
               .carryOut(
                   new TestSession.Request(
                       bench,
@@ -119,7 +118,7 @@ final class DemoCommand implements Callable<Integer> {
     }
   }
 
-  private static void tellNext(PrintWriter out, Path folder) {
+  private static void tellNext(Shown out, Path folder) {
     String program = Invocation.program();
     out.println();
     out.println("Try next:");

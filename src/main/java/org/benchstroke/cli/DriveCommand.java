@@ -1,6 +1,5 @@
 package org.benchstroke.cli;
 
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -49,7 +48,7 @@ import picocli.CommandLine.Spec;
       "Example:",
       "  benchstroke drive --bench bench.toml --unit-type unit.toml --step 0.1"
     })
-final class DriveCommand implements Callable<Integer> {
+final class DriveCommand implements Callable<Integer>, LeavesMore {
   @Option(names = "--bench", required = true, paramLabel = "FILE", description = "The bench file.")
   private Path bench;
 
@@ -67,6 +66,13 @@ final class DriveCommand implements Callable<Integer> {
       description = "What + and - change: mA, or %% of travel (default: 1 %% of travel).")
   private String step;
 
+  @Option(
+      names = "--unattended",
+      description =
+          "Answers the cautions itself and takes its orders from a file or a pipe, too; on a"
+              + " simulated bench only.")
+  private boolean unattended;
+
   @Mixin private CaptureFolder capture;
 
   @Spec private CommandSpec spec;
@@ -78,31 +84,30 @@ final class DriveCommand implements Callable<Integer> {
     GivenFiles.Given<UnitType> unit = files.read(unitType, UnitTypeReader::read);
     files.finish();
     requirePorts(file.value());
+    HandWork.requireAllowed(unattended, bench, file.value());
     OptionalDouble milliamps = HandOrder.stepMilliamps(step, unit.value().signal());
     if (milliamps.isEmpty()) {
       throw new WrongRequest("--step: found " + step + ", allowed is a size such as 0.1 or 1%");
     }
-    PrintWriter out = spec.commandLine().getOut();
+    Shown out = Shown.out(spec);
     StopSwitch stop = new StopSwitch();
-    PrintWriter err = spec.commandLine().getErr();
+    Shown err = Shown.err(spec);
     BenchLinks.Wanted wantedLinks = BenchLinks.Wanted.of(file.value(), "a drive by hand");
-    StopHook hook = StopHook.set(stop, out, err);
-    try (BenchLinks links = capture.links(wantedLinks, err)) {
+    try (StopHook hook = StopHook.set(stop, out, err);
+        BenchLinks links = capture.links(wantedLinks, err);
+        HandWork work =
+            unattended ? HandWork.unattended(out, stop) : HandWork.attended(out, stop, hook)) {
       BenchClock clock = GivenFiles.clockOf(file.value());
-      Keys keys = new Keys(System.in);
-      DriveScreen screen = new DriveScreen(out, Terminal.isThere(), clock);
-      HandWork work = new HandWork(out);
+      DriveScreen screen = new DriveScreen(out, Terminals.isThere(), clock, work::columns);
       HandResult result =
           new HandDrive(
-                  work.bench(file.value(), unit.value(), links.opener(), clock, keys, stop),
-                  () -> typed(keys, screen),
+                  work.bench(file.value(), unit.value(), links.opener(), clock),
+                  () -> typed(work.keys(), screen),
                   screen,
                   milliamps.getAsDouble())
               .drive();
       work.tellEnd(result);
       return result.clean() ? ExitCode.PASSED : ExitCode.NOT_COMPLETED;
-    } finally {
-      hook.remove();
     }
   }
 

@@ -1,6 +1,7 @@
 package org.benchstroke.cli;
 
-import java.io.PrintWriter;
+import java.util.function.IntSupplier;
+import org.benchstroke.cli.Shown.Control;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.commission.HandDrive;
 import org.benchstroke.commission.HandState;
@@ -11,22 +12,21 @@ import org.benchstroke.commission.HandState;
  */
 final class DriveScreen implements HandDrive.Screen {
   private static final String PROMPT = "  mA, %, + - safe q > ";
-  private static final String LINE_ABOVE = "\u001b7\u001b[1A\r\u001b[K";
-  private static final String BACK = "\u001b8";
   private static final double REDRAW_SECONDS = 0.1;
   private static final double PLAIN_SECONDS = 1.0;
-  private static final int WIDTH = 118;
 
-  private final PrintWriter out;
+  private final Shown out;
   private final boolean live;
   private final BenchClock clock;
+  private final IntSupplier columns;
   private double drawnAt = Double.NEGATIVE_INFINITY;
   private boolean prompted;
 
-  DriveScreen(PrintWriter out, boolean live, BenchClock clock) {
+  DriveScreen(Shown out, boolean live, BenchClock clock, IntSupplier columns) {
     this.out = out;
     this.live = live;
     this.clock = clock;
+    this.columns = columns;
   }
 
   @Override
@@ -40,16 +40,20 @@ final class DriveScreen implements HandDrive.Screen {
   @Override
   public void shown(HandState state) {
     double now = clock.nanos() / clock.scale() / 1e9;
-    if (prompted && now - drawnAt < (live ? REDRAW_SECONDS : PLAIN_SECONDS)) {
+    if (out.waiting() > 0
+        || (prompted && now - drawnAt < (live ? REDRAW_SECONDS : PLAIN_SECONDS))) {
       return;
     }
     drawnAt = now;
     String line = "  " + state.line();
-    String cut = line.length() <= WIDTH ? line : line.substring(0, WIDTH - 1) + "…";
+    int width = columns.getAsInt() - 1;
+    String cut = line.length() <= width ? line : line.substring(0, width - 1) + "…";
     if (!live) {
       out.println(line);
     } else if (prompted) {
-      out.print(LINE_ABOVE + cut + BACK);
+      out.control(Control.KEEP_PLACE, Control.LINE_UP, Control.CLEAR_LINE);
+      out.print(cut);
+      out.control(Control.BACK_TO_PLACE);
     } else {
       out.println(cut);
       out.print(PROMPT);

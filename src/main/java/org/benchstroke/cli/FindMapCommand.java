@@ -1,7 +1,6 @@
 package org.benchstroke.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -58,7 +57,7 @@ import picocli.CommandLine.Spec;
       "Example:",
       "  benchstroke find-map --bench bench.toml --unit-type unit.toml --at 25,75,40"
     })
-final class FindMapCommand implements Callable<Integer> {
+final class FindMapCommand implements Callable<Integer>, LeavesMore {
   private static final int MOST_POINTS = 6;
   private static final int MOST_OTHERS = 5;
 
@@ -95,6 +94,11 @@ final class FindMapCommand implements Callable<Integer> {
       description = "Asks for three values that you read on a display; moves nothing.")
   private boolean typed;
 
+  @Option(
+      names = "--unattended",
+      description = "Answers the cautions itself; on a simulated bench only.")
+  private boolean unattended;
+
   @Mixin private CaptureFolder capture;
 
   @Spec private CommandSpec spec;
@@ -107,17 +111,22 @@ final class FindMapCommand implements Callable<Integer> {
     files.finish();
     Role wanted = wanted(file.value());
     List<Position> positions = positions();
-    PrintWriter out = spec.commandLine().getOut();
+    if (!typed) {
+      HandWork.requireAllowed(unattended, bench, file.value());
+    }
+    boolean asks = typed ? Terminals.canAnswer() : !unattended;
+    Shown out = Shown.out(spec);
     StopSwitch stop = new StopSwitch();
-    PrintWriter err = spec.commandLine().getErr();
+    Shown err = Shown.err(spec);
     BenchLinks.Wanted wantedLinks =
         BenchLinks.Wanted.of(file.value(), "a search for a register map");
-    StopHook hook = StopHook.set(stop, out, err);
-    try (BenchLinks links = capture.links(wantedLinks, err)) {
+    try (StopHook hook = StopHook.set(stop, out, err);
+        BenchLinks links = capture.links(wantedLinks, err);
+        HandWork work =
+            asks ? HandWork.attended(out, stop, hook) : HandWork.unattended(out, stop)) {
       BenchClock clock = GivenFiles.clockOf(file.value());
-      Keys keys = new Keys(System.in);
-      HandWork work = new HandWork(out);
-      HandBench hands = work.bench(file.value(), unit.value(), links.opener(), clock, keys, stop);
+      Keys keys = work.keys();
+      HandBench hands = work.bench(file.value(), unit.value(), links.opener(), clock);
       MapSurvey survey = new MapSurvey(hands, wanted);
       MapSurvey.Read read =
           typed
@@ -132,8 +141,6 @@ final class FindMapCommand implements Callable<Integer> {
         return ExitCode.NOT_COMPLETED;
       }
       return propose(file, wanted, read.question().get(), keys, stop);
-    } finally {
-      hook.remove();
     }
   }
 
@@ -141,7 +148,7 @@ final class FindMapCommand implements Callable<Integer> {
     if (!typed) {
       work.tellEnd(end);
     } else if (end.how() != HandResult.How.DONE) {
-      spec.commandLine().getOut().println("Ended: " + end.reason());
+      Shown.out(spec).println("Ended: " + end.reason());
     }
   }
 
@@ -173,7 +180,7 @@ final class FindMapCommand implements Callable<Integer> {
   }
 
   private static OptionalDouble ask(
-      PrintWriter out, Keys keys, StopSwitch stop, String which, String unit) {
+      Shown out, Keys keys, StopSwitch stop, String which, String unit) {
     out.println();
     out.print("  " + which + ": bring it there, let it rest, type what you read, in " + unit);
     out.print(" (q ends): ");
@@ -181,7 +188,6 @@ final class FindMapCommand implements Callable<Integer> {
     while (!stop.isStopping()) {
       Optional<String> line = keys.poll();
       if (line.isPresent()) {
-        Terminal.endAnswer(out);
         String text = line.get().replaceFirst("\\s*(mA|%|deg|°)$", "");
         if (text.matches("-?[0-9]{1,6}(\\.[0-9]{1,9})?")) {
           return OptionalDouble.of(Double.parseDouble(text));
@@ -203,7 +209,7 @@ final class FindMapCommand implements Callable<Integer> {
       Keys keys,
       StopSwitch stop)
       throws IOException {
-    PrintWriter out = spec.commandLine().getOut();
+    Shown out = Shown.out(spec);
     MapFindings findings = MapInference.infer(question);
     out.println();
     if (findings.best().isEmpty()) {
@@ -238,7 +244,7 @@ final class FindMapCommand implements Callable<Integer> {
         .table();
   }
 
-  private static void tellReadings(PrintWriter out, MapQuestion question) {
+  private static void tellReadings(Shown out, MapQuestion question) {
     question
         .points()
         .forEach(
@@ -254,7 +260,7 @@ final class FindMapCommand implements Callable<Integer> {
                         + point.readings().get(point.readings().size() - 1)));
   }
 
-  private static void tell(PrintWriter out, MapFindings findings) {
+  private static void tell(Shown out, MapFindings findings) {
     MapCandidate best = findings.best().orElseThrow();
     out.println("Explains every known value: " + best.text());
     if (best.scaleKind() == MapCandidate.ScaleKind.POINTS_ONLY) {
@@ -277,7 +283,7 @@ final class FindMapCommand implements Callable<Integer> {
   private int write(
       GivenFiles.Given<BenchFile> file, MapProposal proposal, Keys keys, StopSwitch stop)
       throws IOException {
-    PrintWriter out = spec.commandLine().getOut();
+    Shown out = Shown.out(spec);
     Optional<String> whole = proposal.inFile(file.text());
     out.print(
         whole.isPresent()
@@ -297,6 +303,7 @@ final class FindMapCommand implements Callable<Integer> {
   }
 
   private static boolean saidYes(Keys keys, StopSwitch stop) {
+    keys.forget();
     while (!stop.isStopping()) {
       Optional<String> line = keys.poll();
       if (line.isPresent()) {

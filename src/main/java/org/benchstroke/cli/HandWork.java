@@ -1,6 +1,6 @@
 package org.benchstroke.cli;
 
-import java.io.PrintWriter;
+import java.nio.file.Path;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.clock.BenchClock;
@@ -8,29 +8,73 @@ import org.benchstroke.commission.HandBench;
 import org.benchstroke.commission.HandResult;
 import org.benchstroke.run.BenchAssembly;
 import org.benchstroke.run.Caution;
+import org.benchstroke.run.Operator;
 import org.benchstroke.run.StopSwitch;
 import org.benchstroke.transport.LinkOpener;
 
 /** What the commands that move a unit by hand share at the terminal. */
-final class HandWork {
-  private final PrintWriter out;
+final class HandWork implements AutoCloseable {
+  private final Shown out;
+  private final StopSwitch stop;
+  private final boolean asks;
+  private final Tty tty;
+  private final Keys keys;
 
-  HandWork(PrintWriter out) {
+  private HandWork(Shown out, StopSwitch stop, boolean asks, Tty tty, Keys keys) {
     this.out = out;
+    this.stop = stop;
+    this.asks = asks;
+    this.tty = tty;
+    this.keys = keys;
+  }
+
+  /**
+   * With a person at the terminal who answers the cautions.
+   *
+   * @param hook gives the terminal back
+   */
+  static HandWork attended(Shown out, StopSwitch stop, StopHook hook) {
+    Tty tty = Tty.forKeys();
+    hook.lastly(tty::close);
+    return new HandWork(
+        out, stop, true, tty, Keys.at(tty, out, () -> stop.stop("the terminal is gone")));
+  }
+
+  /** Orders come from standard input, whatever it is; cautions are shown, and nobody is asked. */
+  static HandWork unattended(Shown out, StopSwitch stop) {
+    return new HandWork(out, stop, false, Tty.watched(), Keys.lines(out));
+  }
+
+  /** Refuses what can't be: nobody at a real bench, or nobody who can be asked. */
+  static void requireAllowed(boolean unattended, Path bench, BenchFile file) throws WrongRequest {
+    boolean simulated = file.simulation().isPresent();
+    if (!unattended) {
+      Terminals.requirePerson(simulated);
+    } else if (!simulated) {
+      throw new WrongRequest(
+          bench
+              + ": --unattended is for simulated benches only; on a real one a person answers the"
+              + " cautions");
+    }
+  }
+
+  Keys keys() {
+    return keys;
+  }
+
+  int columns() {
+    return tty.width();
   }
 
   /** The bench, with the person at the terminal as its operator. */
-  HandBench bench(
-      BenchFile file,
-      UnitType unit,
-      LinkOpener links,
-      BenchClock clock,
-      Keys keys,
-      StopSwitch stop) {
+  HandBench bench(BenchFile file, UnitType unit, LinkOpener links, BenchClock clock) {
     if (file.simulation().isPresent()) {
       out.println("SIMULATED bench " + file.name());
     }
-    ConsoleOperator operator = new ConsoleOperator(out, keys, clock, stop);
+    Operator operator =
+        asks
+            ? new ConsoleOperator(out, keys, tty, clock, stop)
+            : new UnattendedOperator(out, tty::width);
     return new HandBench(
         file,
         unit,
@@ -55,8 +99,13 @@ final class HandWork {
     out.println("Safe signal: " + result.safe().detail());
     out.println("Motor power: " + result.power());
     if (!result.safe().confirmed()) {
-      out.println(Caution.LINK_LOST.text());
+      Cautions.show(out, Caution.LINK_LOST, tty.width());
     }
     out.flush();
+  }
+
+  @Override
+  public void close() {
+    tty.close();
   }
 }

@@ -1,7 +1,6 @@
 package org.benchstroke.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
@@ -64,7 +63,7 @@ final class JudgeCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws RecordReader.NotARecord, FileMistakes, WrongRequest, IOException {
-    PrintWriter out = spec.commandLine().getOut();
+    Shown out = Shown.out(spec);
     Aids aids = CsvGiven.isCsv(file) ? imported() : new Aids(recorded());
     JudgedRun run = aids.run();
     if (json) {

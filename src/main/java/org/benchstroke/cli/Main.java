@@ -3,12 +3,12 @@ package org.benchstroke.cli;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.IOException;
-import java.io.OutputStreamWriter;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.util.function.Function;
 import java.util.regex.Pattern;
 import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.quantity.Visible;
 import org.benchstroke.record.RecordReader;
 import picocli.AutoComplete;
 import picocli.CommandLine;
@@ -57,22 +57,59 @@ public final class Main implements Runnable {
 
   /** Runs the command and exits with its code. */
   public static void main(String[] args) {
-    PrintStream out = stream(FileDescriptor.out);
-    PrintStream err = stream(FileDescriptor.err);
-    System.setOut(out);
-    System.setErr(err);
-    PrintWriter outWriter = writer(out);
-    PrintWriter errWriter = writer(err);
-    int code = execute(outWriter, errWriter, args);
+    Outlet out = new Outlet(new FileOutputStream(FileDescriptor.out), "standard output");
+    Outlet err = new Outlet(new FileOutputStream(FileDescriptor.err), "standard error");
+    System.setOut(stream(out));
+    System.setErr(stream(err));
+    System.exit(execute(out, err, args));
+  }
+
+  /** Runs the command, and is done when all that it printed is out, or can't get out any more. */
+  static int execute(Outlet out, Outlet err, String... args) {
+    OutletWriter outWriter = new OutletWriter(out);
+    OutletWriter errWriter = new OutletWriter(err);
+    CommandLine line = commandLine();
+    int code = execute(line, outWriter, errWriter, args);
     outWriter.flush();
+    awaitAll(out);
+    if (out.failure().isPresent()) {
+      errWriter.println(
+          "Not all of the output was written: standard output: "
+              + out.failure().get().getMessage());
+      boolean lost = code == ExitCode.PASSED && !leavesMore(line);
+      code = lost ? ExitCode.NOT_COMPLETED : code;
+    }
     errWriter.flush();
-    System.exit(code);
+    awaitAll(err);
+    return code;
+  }
+
+  /** Whether what was asked for was more than what it prints. */
+  private static boolean leavesMore(CommandLine line) {
+    CommandLine.ParseResult parsed = line.getParseResult();
+    while (parsed.hasSubcommand()) {
+      parsed = parsed.subcommand();
+    }
+    boolean told = parsed.isUsageHelpRequested() || parsed.isVersionHelpRequested();
+    return !told && parsed.commandSpec().userObject() instanceof LeavesMore;
+  }
+
+  private static void awaitAll(Outlet outlet) {
+    try {
+      outlet.drain(Long.MAX_VALUE);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
   }
 
   /** Runs the command; for tests too. */
   static int execute(PrintWriter out, PrintWriter err, String... args) {
+    return execute(commandLine(), out, err, args);
+  }
+
+  private static int execute(CommandLine line, PrintWriter out, PrintWriter err, String... args) {
     try {
-      return commandLine().setOut(out).setErr(err).execute(args);
+      return line.setOut(out).setErr(err).execute(args);
     } catch (Error e) {
       err.println(overcome(e));
       return ExitCode.NOT_COMPLETED;
@@ -96,9 +133,12 @@ public final class Main implements Runnable {
     CommandLine line =
         new CommandLine(new Main())
             .setUsageHelpAutoWidth(true)
+            // A serial number may begin with @: it names no file of arguments.
+            .setExpandAtFiles(false)
             .setCaseInsensitiveEnumValuesAllowed(true)
             .setExecutionExceptionHandler(Main::told)
             .setParameterExceptionHandler(Main::toldShortly);
+    line.registerConverter(String.class, Main::readable);
     line.registerConverter(int.class, text -> number(text, Integer::valueOf, "a whole number"));
     line.registerConverter(Integer.class, text -> number(text, Integer::valueOf, "a whole number"));
     line.registerConverter(Long.class, text -> number(text, Long::valueOf, "a whole number"));
@@ -115,6 +155,17 @@ public final class Main implements Runnable {
   @Override
   public void run() {
     spec.commandLine().usage(spec.commandLine().getOut());
+  }
+
+  /** A serial number or a name with a control character in it would not be what it looks like. */
+  private static String readable(String text) {
+    if (text.chars().anyMatch(Character::isISOControl) || !Visible.of(text).equals(text)) {
+      throw new CommandLine.TypeConversionException(
+          "found \""
+              + text.replace("\n", "\\n")
+              + "\", allowed is text without control characters");
+    }
+    return text;
   }
 
   private static <T> T number(String text, Function<String, T> read, String allowed) {
@@ -138,18 +189,19 @@ public final class Main implements Runnable {
   /** Not all of the help: what was wrong must not scroll out of sight. */
   private static int toldShortly(CommandLine.ParameterException e, String[] args) {
     CommandLine command = e.getCommandLine();
-    PrintWriter err = command.getErr();
+    Shown err = Shown.on(command.getErr());
     err.println(e.getMessage());
     CommandLine.UnmatchedArgumentException.printSuggestions(e, err);
-    err.print(command.getHelp().synopsisHeading());
-    err.print(command.getHelp().synopsis(command.getHelp().synopsisHeadingLength()));
+    PrintWriter synopsis = command.getErr();
+    synopsis.print(command.getHelp().synopsisHeading());
+    synopsis.print(command.getHelp().synopsis(command.getHelp().synopsisHeadingLength()));
     err.println("What they mean: " + command.getCommandSpec().qualifiedName() + " --help");
     return ExitCode.WRONG_REQUEST;
   }
 
   /** Everything a person did wrong is told in words; a stack trace never reaches anyone. */
   private static int told(Exception e, CommandLine command, CommandLine.ParseResult parsed) {
-    PrintWriter err = command.getErr();
+    Shown err = Shown.on(command.getErr());
     if (e instanceof FileMistakes mistakes) {
       err.println(mistakes.getMessage());
       return ExitCode.WRONG_REQUEST;
@@ -167,11 +219,7 @@ public final class Main implements Runnable {
     return ExitCode.NOT_COMPLETED;
   }
 
-  private static PrintWriter writer(PrintStream stream) {
-    return new PrintWriter(new OutputStreamWriter(stream, Terminal.charset()), true);
-  }
-
-  private static PrintStream stream(FileDescriptor descriptor) {
-    return new PrintStream(new FileOutputStream(descriptor), true, Terminal.charset());
+  private static PrintStream stream(Outlet outlet) {
+    return new PrintStream(outlet, true, Terminals.charset());
   }
 }

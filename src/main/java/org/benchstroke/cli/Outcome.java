@@ -1,7 +1,6 @@
 package org.benchstroke.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.benchstroke.bench.toml.FileMistakes;
@@ -15,9 +14,9 @@ import org.benchstroke.verdict.RecordedRun;
 
 /** From a record to its judgement, its report and its exit code. */
 final class Outcome {
-  private final PrintWriter out;
+  private final Shown out;
 
-  Outcome(PrintWriter out) {
+  Outcome(Shown out) {
     this.out = out;
   }
 

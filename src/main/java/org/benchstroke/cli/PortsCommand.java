@@ -1,7 +1,6 @@
 package org.benchstroke.cli;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.PrintWriter;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.benchstroke.transport.LinkException;
@@ -28,7 +27,7 @@ final class PortsCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Exception {
     List<SerialPorts.Found> ports = list();
-    PrintWriter out = spec.commandLine().getOut();
+    Shown out = Shown.out(spec);
     if (json) {
       out.println(new ObjectMapper().writeValueAsString(ports));
     } else {

@@ -1,6 +1,5 @@
 package org.benchstroke.cli;
 
-import java.io.PrintWriter;
 import java.util.List;
 import org.benchstroke.transport.SerialPorts;
 
@@ -8,7 +7,7 @@ import org.benchstroke.transport.SerialPorts;
 final class PortsTable {
   private PortsTable() {}
 
-  static void print(List<SerialPorts.Found> ports, PrintWriter out) {
+  static void print(List<SerialPorts.Found> ports, Shown out) {
     if (ports.isEmpty()) {
       out.println("This system lists no serial port. Plug the adapter in and look again.");
     }
@@ -28,7 +27,7 @@ final class PortsTable {
     return serialNumber.isEmpty() ? "" : ":" + serialNumber;
   }
 
-  private static void line(PrintWriter out, String name, String value) {
+  private static void line(Shown out, String name, String value) {
     if (!value.isEmpty()) {
       out.printf("  %-14s %s%n", name, value);
     }

@@ -1,7 +1,6 @@
 package org.benchstroke.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -52,13 +51,13 @@ final class PractiseCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  private PrintWriter out;
+  private Shown out;
   private Keys keys;
 
   @Override
   public Integer call() throws IOException, FileMistakes, WrongRequest {
-    out = spec.commandLine().getOut();
-    keys = new Keys(System.in);
+    out = Shown.out(spec);
+    keys = Keys.lines(out);
     Path folder = records.resolve("demo");
     try {
       DemoFiles.unpack(folder);

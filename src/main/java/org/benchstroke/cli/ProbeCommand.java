@@ -2,7 +2,6 @@ package org.benchstroke.cli;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -83,7 +82,7 @@ final class ProbeCommand implements Callable<Integer> {
     files.finish();
     BenchClock clock = GivenFiles.clockOf(file.value());
     BenchLinks.Wanted wanted = BenchLinks.Wanted.of(file.value(), "a probe");
-    try (BenchLinks links = capture.links(wanted, spec.commandLine().getErr());
+    try (BenchLinks links = capture.links(wanted, Shown.err(spec));
         Survey survey =
             new Survey(file.value(), unit.map(GivenFiles.Given::value), links.opener(), clock)) {
       return probe(survey, file.value(), clock);
@@ -92,13 +91,13 @@ final class ProbeCommand implements Callable<Integer> {
 
   private int probe(Survey survey, BenchFile file, BenchClock clock)
       throws InterruptedException, IOException {
-    PrintWriter out = spec.commandLine().getOut();
+    Shown out = Shown.out(spec);
     if (!json) {
       out.println(title(file) + ": nothing is sourced, nothing is switched");
       out.flush();
     }
     survey.open();
-    ProbeScreen screen = new ProbeScreen(out, Terminal.isThere(), clock);
+    ProbeScreen screen = new ProbeScreen(out, Terminals.isThere(), clock);
     survey.watch(
         seconds,
         new StopSwitch(),
@@ -122,7 +121,7 @@ final class ProbeCommand implements Callable<Integer> {
     return (file.simulation().isPresent() ? "SIMULATED bench " : "Bench ") + file.name();
   }
 
-  private static void tell(PrintWriter out, List<RoleVerdict> verdicts, boolean ok) {
+  private static void tell(Shown out, List<RoleVerdict> verdicts, boolean ok) {
     out.println();
     for (RoleVerdict verdict : verdicts) {
       out.println((verdict.ok() ? "  ok      " : "  NOT OK  ") + name(verdict));

@@ -1,9 +1,9 @@
 package org.benchstroke.cli;
 
-import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import org.benchstroke.cli.Shown.Control;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.commission.RoleState;
 import org.benchstroke.instrument.Quality;
@@ -11,20 +11,18 @@ import org.benchstroke.quantity.Numbers;
 
 /** A table of a bench's roles: redrawn in place on a terminal, else one plain table a second. */
 final class ProbeScreen {
-  private static final String LINE_UP = "\u001b[1A";
-  private static final String CLEAR_LINE = "\r\u001b[K";
   private static final double REDRAW_SECONDS = 0.2;
   private static final double PLAIN_SECONDS = 1.0;
   private static final int RAW_WIDTH = 34;
 
-  private final PrintWriter out;
+  private final Shown out;
   private final boolean live;
   private final BenchClock clock;
   private final long began;
   private double drawnAt = Double.NEGATIVE_INFINITY;
   private int linesShown;
 
-  ProbeScreen(PrintWriter out, boolean live, BenchClock clock) {
+  ProbeScreen(Shown out, boolean live, BenchClock clock) {
     this.out = out;
     this.live = live;
     this.clock = clock;
@@ -34,7 +32,7 @@ final class ProbeScreen {
   /** Draws the table if it is time to. */
   void shown(List<RoleState> states) {
     double now = (clock.nanos() - began) / clock.scale() / 1e9;
-    if (now - drawnAt < (live ? REDRAW_SECONDS : PLAIN_SECONDS)) {
+    if (out.waiting() > 0 || now - drawnAt < (live ? REDRAW_SECONDS : PLAIN_SECONDS)) {
       return;
     }
     drawnAt = now;
@@ -43,7 +41,9 @@ final class ProbeScreen {
 
   private void draw(List<RoleState> states, double seconds) {
     if (live) {
-      out.print((LINE_UP + CLEAR_LINE).repeat(linesShown));
+      for (int i = 0; i < linesShown; i++) {
+        out.control(Control.LINE_UP, Control.CLEAR_LINE);
+      }
     }
     out.println("after " + Numbers.fixed(seconds, 1) + " s");
     out.println(

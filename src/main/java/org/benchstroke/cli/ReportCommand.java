@@ -27,7 +27,7 @@ import picocli.CommandLine.Spec;
           + " and as left after an adjustment, whose exit code it is."
     },
     mixinStandardHelpOptions = true)
-final class ReportCommand implements Callable<Integer> {
+final class ReportCommand implements Callable<Integer>, LeavesMore {
   @Parameters(paramLabel = "RECORD", description = "The record, a .jsonl file.")
   private Path record;
 
@@ -110,7 +110,7 @@ final class ReportCommand implements Callable<Integer> {
       throws RecordReader.NotARecord, FileMistakes, WrongRequest, IOException {
     AdjustedReport report =
         new AdjustedReport(asFound, record, adjusted == null ? "" : adjusted.strip());
-    spec.commandLine().getOut().println(report.summary());
+    Shown.out(spec).println(report.summary());
     write("Report:  ", target, report.html());
     if (json != null) {
       write("JSON:    ", json, report.json());
@@ -142,6 +142,6 @@ final class ReportCommand implements Callable<Integer> {
     } catch (IOException e) {
       throw WrongRequest.unwritable(target, e);
     }
-    spec.commandLine().getOut().println(what + target);
+    Shown.out(spec).println(what + target);
   }
 }

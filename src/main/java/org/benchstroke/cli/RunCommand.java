@@ -1,6 +1,5 @@
 package org.benchstroke.cli;
 
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -28,7 +27,7 @@ import picocli.CommandLine.Spec;
       "      --procedure acceptance.toml --serial QT-0042 \\",
       "      --operator Ann --order 4711"
     })
-final class RunCommand implements Callable<Integer> {
+final class RunCommand implements Callable<Integer>, LeavesMore {
   @Option(names = "--bench", required = true, paramLabel = "FILE", description = "The bench file.")
   private Path bench;
 
@@ -88,7 +87,7 @@ final class RunCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
-    PrintWriter out = spec.commandLine().getOut();
+    Shown out = Shown.out(spec);
     TestSession.Request request =
         new TestSession.Request(
             bench,
@@ -101,6 +100,6 @@ final class RunCommand implements Callable<Integer> {
             capture.folder(),
             unattended,
             json);
-    return new TestSession(out, spec.commandLine().getErr()).carryOut(request);
+    return new TestSession(out, Shown.err(spec)).carryOut(request);
   }
 }

@@ -1,10 +1,10 @@
 package org.benchstroke.cli;
 
-import java.io.PrintWriter;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.function.IntSupplier;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
@@ -13,25 +13,40 @@ import org.benchstroke.run.Spectator;
 
 /**
  * Shows a run at the terminal: a line for what is done, and one live line where there is a screen.
+ * What a terminal that stands still does not take is left out, and that is told.
  */
 final class RunScreen implements Spectator {
-  private static final String CLEAR_LINE = "\r\u001b[K";
+  private static final int BAR_COLUMNS = 14;
+
+  /** Some hundreds of lines: more than anybody reads when the terminal goes on. */
+  private static final int MOST_WAITING = 65_536;
+
   private static final long REDRAW_NANOS = 100_000_000L;
   private static final int KEPT_SAMPLES = 200;
 
-  private final PrintWriter out;
+  private final Shown out;
   private final boolean live;
   private final double timeScale;
+  private final IntSupplier columns;
   private final Deque<Event.Sampled> positions = new ArrayDeque<>();
   private boolean lineShown;
   private boolean preflight;
   private long drawnAt = Long.MIN_VALUE;
   private long lastNanos;
+  private long leftOut;
 
-  RunScreen(PrintWriter out, boolean live, double timeScale) {
+  /**
+   * Shows nothing yet.
+   *
+   * @param live whether there is a screen for a live line
+   * @param timeScale bench seconds per second of the wall
+   * @param columns of the screen
+   */
+  RunScreen(Shown out, boolean live, double timeScale, IntSupplier columns) {
     this.out = out;
     this.live = live;
     this.timeScale = timeScale;
+    this.columns = columns;
   }
 
   @Override
@@ -58,24 +73,35 @@ final class RunScreen implements Spectator {
   @Override
   public void progressed(Progress progress) {
     boolean due = drawnAt == Long.MIN_VALUE || lastNanos - drawnAt >= REDRAW_NANOS * timeScale;
-    if (!live || !due) {
+    if (!live || !due || out.waiting() > 0) {
       return;
     }
     drawnAt = lastNanos;
-    out.print(CLEAR_LINE + line(progress));
+    out.control(Shown.Control.CLEAR_LINE);
+    out.print(line(progress, columns.getAsInt() - 1));
     out.flush();
     lineShown = true;
   }
 
-  private String line(Progress progress) {
+  /**
+   * The bar, too, where there is room for it; never wider than the screen, or it could not be
+   * cleared.
+   */
+  private String line(Progress progress, int width) {
+    String facts = facts(progress);
+    boolean room = facts.length() + BAR_COLUMNS + 2 <= width;
+    String line = (room ? "  " + bar(progress.done()) : "") + facts;
+    return line.length() <= width ? line : line.substring(0, width);
+  }
+
+  private String facts(Progress progress) {
     String position =
         progress.positionPercent().isPresent()
             ? Numbers.fixed(progress.positionPercent().getAsDouble(), 2)
             : "–";
     return String.format(
         Locale.ROOT,
-        "  %s   setpoint %6s %%   position %7s %%   %-11s %3.0f %%  left %s",
-        bar(progress.done()),
+        "  setpoint %5s %%  position %6s %%  %-11s %3.0f %%  left %s",
         Numbers.fixed(progress.setpointPercent(), 1),
         position,
         progress.state(),
@@ -166,11 +192,30 @@ final class RunScreen implements Spectator {
   }
 
   private void print(String text) {
+    if (out.waiting() > MOST_WAITING) {
+      leftOut++;
+      return;
+    }
+    tellLeftOut();
     if (lineShown) {
-      out.print(CLEAR_LINE);
+      out.control(Shown.Control.CLEAR_LINE);
       lineShown = false;
     }
     out.println(text);
+  }
+
+  /** The run has ended: nothing more will come of it. */
+  void end() {
+    tellLeftOut();
+  }
+
+  private void tellLeftOut() {
+    if (leftOut > 0) {
+      out.println();
+      out.println(
+          "  … " + leftOut + " lines left out: the terminal stood still. The record has it all.");
+      leftOut = 0;
+    }
   }
 
   private static String capital(String text) {

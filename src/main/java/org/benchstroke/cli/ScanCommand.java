@@ -1,6 +1,5 @@
 package org.benchstroke.cli;
 
-import java.io.PrintWriter;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -112,15 +111,15 @@ final class ScanCommand implements Callable<Integer> {
       throw new WrongRequest("--timeout-ms: found " + timeoutMillis + ", allowed is 10 to 60000");
     }
     BenchLinks.Wanted wanted = new BenchLinks.Wanted(Map.of("the line", endpoint), "a scan");
-    try (BenchLinks links = capture.links(wanted, spec.commandLine().getErr())) {
+    try (BenchLinks links = capture.links(wanted, Shown.err(spec))) {
       return scan(endpoint, framed, links);
     }
   }
 
   private int scan(Endpoint endpoint, boolean framed, BenchLinks links) {
-    PrintWriter out = spec.commandLine().getOut();
+    Shown out = Shown.out(spec);
     BenchClock clock = SystemClock.realTime();
-    ScanScreen screen = new ScanScreen(out, Terminal.isThere());
+    ScanScreen screen = new ScanScreen(out, Terminals.isThere());
     out.println(
         "Scan of "
             + endpoint.text()
@@ -140,7 +139,7 @@ final class ScanCommand implements Callable<Integer> {
               .scan(from, to, new StopSwitch(), screen::asked);
       return screen.tellEnd(all) ? ExitCode.PASSED : ExitCode.NOT_COMPLETED;
     } catch (InstrumentException e) {
-      spec.commandLine().getErr().println(e.getMessage());
+      Shown.err(spec).println(e.getMessage());
       return ExitCode.NOT_COMPLETED;
     }
   }

@@ -1,6 +1,5 @@
 package org.benchstroke.cli;
 
-import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
 import org.benchstroke.commission.ModbusScan;
@@ -12,13 +11,12 @@ final class ScanScreen {
   /** More do not stand on one line: 32 unit loads (TIA-485). */
   private static final int MOST_DEVICES = 32;
 
-  private static final String CLEAR_LINE = "\r\u001b[K";
   private static final int PLAIN_EVERY = 50;
 
-  private final PrintWriter out;
+  private final Shown out;
   private final boolean live;
 
-  ScanScreen(PrintWriter out, boolean live) {
+  ScanScreen(Shown out, boolean live) {
     this.out = out;
     this.live = live;
   }
@@ -40,7 +38,8 @@ final class ScanScreen {
             + Numbers.fixed(asked.longestSecondsLeft(), 0)
             + " s";
     if (live) {
-      out.print(CLEAR_LINE + (asked.left() == 0 ? "" : "  " + left));
+      out.control(Shown.Control.CLEAR_LINE);
+      out.print(asked.left() == 0 ? "" : "  " + left);
     } else if (asked.left() > 0 && asked.left() % PLAIN_EVERY == 0) {
       out.println("  " + left);
     }
@@ -55,7 +54,10 @@ final class ScanScreen {
   }
 
   private void print(String line) {
-    out.println(live ? CLEAR_LINE + line : line);
+    if (live) {
+      out.control(Shown.Control.CLEAR_LINE);
+    }
+    out.println(line);
   }
 
   /** Tells the sum; whether any device answered. */

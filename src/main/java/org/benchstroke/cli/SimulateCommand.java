@@ -1,7 +1,6 @@
 package org.benchstroke.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -44,9 +43,10 @@ import picocli.CommandLine.Spec;
       "  benchstroke simulate simulators/healthy-b.toml simulators/span-error.toml",
       "  benchstroke simulate simulators/healthy-b.toml --stations 8 --port 6001",
       "  benchstroke simulate simulators/healthy-b.toml --bench my-bench.toml",
-      "  benchstroke simulate simulators/healthy-b.toml --bench my-bench.toml --serial rs485=far,near"
+      "  benchstroke simulate simulators/healthy-b.toml --bench my-bench.toml --serial"
+          + " rs485=far,near"
     })
-final class SimulateCommand implements Callable<Integer> {
+final class SimulateCommand implements Callable<Integer>, LeavesMore {
   private static final Path COLLECTION = Path.of("simulators");
   private static final int MOST_REPEATS = 100;
   private static final int HIGHEST_PORT = 65_535;
@@ -109,7 +109,8 @@ final class SimulateCommand implements Callable<Integer> {
       names = "--serial",
       paramLabel = "LINE=PORT[,NEAR]",
       description = {
-        "Plays this [[line]] of --bench on a serial port instead of on TCP, at the line's own speed.",
+        "Plays this [[line]] of --bench on a serial port instead of on TCP, at the line's own"
+            + " speed.",
         "PORT is the simulator's end, such as one of a pair of pseudo-terminals; NEAR is the other"
             + " one, which the written bench file then names (default: what BENCHFILE names)."
             + " Repeatable.",
@@ -151,7 +152,7 @@ final class SimulateCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Exception {
-    PrintWriter out = spec.commandLine().getOut();
+    Shown out = Shown.out(spec);
     if (list) {
       list(out);
       return ExitCode.PASSED;
@@ -176,7 +177,7 @@ final class SimulateCommand implements Callable<Integer> {
     return ExitCode.PASSED;
   }
 
-  private void list(PrintWriter out) throws WrongRequest, IOException, FileMistakes {
+  private void list(Shown out) throws WrongRequest, IOException, FileMistakes {
     if (files.size() > 1) {
       throw new WrongRequest("--list: found " + files.size() + " folders, allowed is one");
     }
@@ -277,10 +278,10 @@ final class SimulateCommand implements Callable<Integer> {
   }
 
   /** Until the program is killed, or the parent that started it is gone. */
-  private void waitForTheEnd(PrintWriter out, ServedStations stations) throws InterruptedException {
+  private void waitForTheEnd(Shown out, ServedStations stations) throws InterruptedException {
     boolean byHand = stations.switchedByHand();
     if (byHand || untilInputEnds) {
-      Keys keys = new Keys(System.in);
+      Keys keys = Keys.lines(out);
       Optional<String> line = keys.poll();
       while (line.isEmpty() || !Keys.isEnd(line.get())) {
         if (line.isPresent() && byHand) {

@@ -2,7 +2,6 @@ package org.benchstroke.cli;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -15,7 +14,7 @@ import org.benchstroke.transport.Endpoint;
 
 /** Tells which simulated benches are served, where, and how to test the units on them. */
 final class SimulateScreen {
-  private final PrintWriter out;
+  private final Shown out;
   private final double timeScale;
 
   /**
@@ -23,7 +22,7 @@ final class SimulateScreen {
    *
    * @param timeScale bench seconds per wall second
    */
-  SimulateScreen(PrintWriter out, double timeScale) {
+  SimulateScreen(Shown out, double timeScale) {
     this.out = out;
     this.timeScale = timeScale;
   }

@@ -1,7 +1,6 @@
 package org.benchstroke.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -25,9 +24,9 @@ final class SimulationList {
 
   private record Line(String name, String cause, String shows) {}
 
-  private final PrintWriter out;
+  private final Shown out;
 
-  SimulationList(PrintWriter out) {
+  SimulationList(Shown out) {
     this.out = out;
   }
 

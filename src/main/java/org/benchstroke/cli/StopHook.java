@@ -1,38 +1,47 @@
 package org.benchstroke.cli;
 
-import java.io.PrintWriter;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import org.benchstroke.run.StopSwitch;
 
 /**
  * What Ctrl-C does while a unit is in the program's hands: it asks for a stop and waits until the
- * safe signal was commanded. Removed when that is done.
+ * safe signal was commanded. Removed when that is done. What it says comes last, and it does not
+ * wait for a terminal that takes nothing.
  */
-final class StopHook {
+final class StopHook implements AutoCloseable {
   /** Longer than the safe signal can take with all its tries. */
   private static final long STOP_SECONDS = 20;
 
+  private static final long LONGEST_PRINT_MILLIS = 500;
+
   private final StopSwitch stop;
-  private final PrintWriter out;
-  private final PrintWriter err;
+  private final Shown out;
+  private final Shown err;
   private final CountDownLatch ended = new CountDownLatch(1);
   private final Thread hook = new Thread(this::stopAndWait, "stop");
+  private volatile Runnable lastly = () -> {};
 
-  private StopHook(StopSwitch stop, PrintWriter out, PrintWriter err) {
+  private StopHook(StopSwitch stop, Shown out, Shown err) {
     this.stop = stop;
     this.out = out;
     this.err = err;
   }
 
-  static StopHook set(StopSwitch stop, PrintWriter out, PrintWriter err) {
+  static StopHook set(StopSwitch stop, Shown out, Shown err) {
     StopHook made = new StopHook(stop, out, err);
     Runtime.getRuntime().addShutdownHook(made.hook);
     return made;
   }
 
+  /** What is done after everything else: giving the terminal back. */
+  void lastly(Runnable task) {
+    lastly = task;
+  }
+
   /** All is done; nothing is left to wait for. */
-  void remove() {
+  @Override
+  public void close() {
     ended.countDown();
     try {
       Runtime.getRuntime().removeShutdownHook(hook);
@@ -51,8 +60,9 @@ final class StopHook {
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     }
-    out.flush();
-    err.flush();
+    out.drain(LONGEST_PRINT_MILLIS);
+    err.drain(LONGEST_PRINT_MILLIS);
+    lastly.run();
     Runtime.getRuntime().halt(ExitCode.NOT_COMPLETED);
   }
 }

@@ -1,8 +1,6 @@
 package org.benchstroke.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.Writer;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -29,10 +27,10 @@ import org.benchstroke.run.StopSwitch;
 
 /** One run from the files to the report: what {@code run} and {@code demo} both do. */
 final class TestSession {
-  private final PrintWriter out;
-  private final PrintWriter err;
+  private final Shown out;
+  private final Shown err;
 
-  TestSession(PrintWriter out, PrintWriter err) {
+  TestSession(Shown out, Shown err) {
     this.out = out;
     this.err = err;
   }
@@ -66,30 +64,24 @@ final class TestSession {
               + ": --unattended leaves nobody to read the instrument that is \"typed in\"; run it"
               + " without");
     }
+    if (!request.unattended()) {
+      Terminals.requirePerson(plan.bench().simulation().isPresent());
+    }
     BenchLinks.Wanted wanted =
         BenchLinks.Wanted.of(
             plan.bench(), "a run of unit " + plan.serial() + " by " + plan.operator());
-    try (BenchLinks links = BenchLinks.of(wanted, request.capture(), err)) {
-      LastRun.warnings(request.records(), plan.bench()).forEach(err::println);
-      return carryOut(plan, request, links);
-    }
-  }
-
-  private int carryOut(RunPlan plan, Request request, BenchLinks links)
-      throws FileMistakes, WrongRequest, IOException, RecordReader.NotARecord {
-    BenchClock clock = GivenFiles.clockOf(plan.bench());
-    RecordFiles files = RecordFiles.fresh(request.records(), request.serial(), clock.utc());
     StopSwitch stop = new StopSwitch();
-    StopHook hook = StopHook.set(stop, out, err);
-    try {
-      RunResult result = run(plan, request, clock, files, stop, links);
+    try (StopHook hook = StopHook.set(stop, request.json() ? err : out, err);
+        BenchLinks links = BenchLinks.of(wanted, request.capture(), err)) {
+      LastRun.warnings(request.records(), plan.bench()).forEach(err::println);
+      BenchClock clock = GivenFiles.clockOf(plan.bench());
+      RecordFiles files = RecordFiles.fresh(request.records(), request.serial(), clock.utc());
+      RunResult result = run(plan, request, clock, files, stop, hook, links);
       if (!result.recorded()) {
         tellLost(files.record(), result);
         return ExitCode.NOT_COMPLETED;
       }
       return new Outcome(out).reported(files, request.json());
-    } finally {
-      hook.remove();
     }
   }
 
@@ -122,38 +114,33 @@ final class TestSession {
             + (Files.exists(record) ? " What was written until then is in " + record + "." : ""));
   }
 
-  /**
-   * With a terminal, its end stops the run. The system's own word for that may not come: the serial
-   * library has the program ignore SIGHUP. Answers from a file may end before the run does.
-   */
-  private static Keys keys(StopSwitch stop) {
-    return Terminal.isThere()
-        ? new Keys(System.in, () -> stop.stop("the terminal is gone"))
-        : new Keys(System.in);
-  }
-
   private RunResult run(
       RunPlan plan,
       Request request,
       BenchClock clock,
       RecordFiles files,
       StopSwitch stop,
+      StopHook hook,
       BenchLinks links)
       throws IOException, WrongRequest {
-    PrintWriter shown = request.json() ? new PrintWriter(Writer.nullWriter()) : out;
-    Operator operator =
-        request.unattended()
-            ? new UnattendedOperator(shown)
-            : new ConsoleOperator(request.json() ? err : out, keys(stop), clock, stop);
-    RunScreen screen = new RunScreen(shown, Terminal.isThere(), clock.scale());
-    try (Bench bench =
-            BenchAssembly.of(plan.bench(), plan.unit(), links.opener(), clock, operator);
-        FileJournal journal = journal(files.record(), clock)) {
-      Runner runner = new Runner(plan, bench, clock, journal, List.of(screen), operator, stop);
-      RunResult result = runner.run();
-      tellEnd(shown, result);
-      request.capture().ifPresent(folder -> shown.println("Transcripts: " + folder));
-      return result;
+    Shown shown = request.json() ? Shown.nothing() : out;
+    try (Tty tty = request.unattended() ? Tty.watched() : Tty.forKeys()) {
+      hook.lastly(tty::close);
+      Operator operator =
+          request.unattended()
+              ? new UnattendedOperator(shown, tty::width)
+              : new ConsoleOperator(request.json() ? err : out, tty, clock, stop);
+      RunScreen screen = new RunScreen(shown, Terminals.isThere(), clock.scale(), tty::width);
+      try (Bench bench =
+              BenchAssembly.of(plan.bench(), plan.unit(), links.opener(), clock, operator);
+          FileJournal journal = journal(files.record(), clock)) {
+        Runner runner = new Runner(plan, bench, clock, journal, List.of(screen), operator, stop);
+        RunResult result = runner.run();
+        screen.end();
+        tellEnd(shown, result, tty.width());
+        request.capture().ifPresent(folder -> shown.println("Transcripts: " + folder));
+        return result;
+      }
     }
   }
 
@@ -165,11 +152,11 @@ final class TestSession {
     }
   }
 
-  private static void tellEnd(PrintWriter out, RunResult result) {
+  private static void tellEnd(Shown out, RunResult result, int columns) {
     out.println();
     out.println("Safe signal: " + result.safe().detail());
     if (result.sourced() && !result.safe().confirmed()) {
-      out.println(Caution.LINK_LOST.text());
+      Cautions.show(out, Caution.LINK_LOST, columns);
     }
     if (result.nominalSeconds() > 0) {
       out.println(

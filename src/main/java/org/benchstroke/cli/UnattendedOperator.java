@@ -1,20 +1,22 @@
 package org.benchstroke.cli;
 
-import java.io.PrintWriter;
+import java.util.function.IntSupplier;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.Operator;
 
 /** Stands in for a person on a simulated bench, and only there. */
 final class UnattendedOperator implements Operator {
-  private final PrintWriter out;
+  private final Shown out;
+  private final IntSupplier columns;
 
-  UnattendedOperator(PrintWriter out) {
+  UnattendedOperator(Shown out, IntSupplier columns) {
     this.out = out;
+    this.columns = columns;
   }
 
   @Override
   public String acknowledge(Caution caution) {
-    Cautions.show(out, caution);
+    Cautions.show(out, caution, columns.getAsInt());
     return "unattended run on a simulated bench";
   }
 

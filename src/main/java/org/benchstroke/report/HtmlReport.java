@@ -10,6 +10,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import org.benchstroke.diagnosis.Aids;
+import org.benchstroke.quantity.Visible;
 import org.benchstroke.verdict.Adjustment;
 
 /**
@@ -30,7 +31,7 @@ public final class HtmlReport {
   public String html(Aids aids, Optional<String> recordFile) {
     TemplateOutput output = new StringOutput();
     engine.render("report/page.jte", ReportPages.of(aids, recordFile, style()), output);
-    return output.toString();
+    return Visible.of(output.toString());
   }
 
   /**
@@ -51,7 +52,7 @@ public final class HtmlReport {
     TemplateOutput output = new StringOutput();
     ReportPage page = AdjustmentPage.of(adjustment, asFound, asLeft, style());
     engine.render("report/page.jte", page, output);
-    return output.toString();
+    return Visible.of(output.toString());
   }
 
   private static String style() {

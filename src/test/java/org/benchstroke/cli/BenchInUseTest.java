@@ -40,9 +40,10 @@ class BenchInUseTest {
         for (Command refused :
             new Command[] {
               Command.run(Command.runArguments(other, ShortRun.TYPE, elsewhere)),
-              Command.run("drive", "--bench", other, "--unit-type", ShortRun.TYPE),
+              Command.run("drive", "--unattended", "--bench", other, "--unit-type", ShortRun.TYPE),
               Command.run("probe", "--bench", other, "--seconds", "0.1"),
-              Command.run("find-map", "--bench", other, "--unit-type", ShortRun.TYPE),
+              Command.run(
+                  "find-map", "--unattended", "--bench", other, "--unit-type", ShortRun.TYPE),
               Command.run("scan", source)
             }) {
           assertThat(refused.code()).as(refused.err()).isEqualTo(2);

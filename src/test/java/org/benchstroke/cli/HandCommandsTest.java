@@ -83,7 +83,7 @@ class HandCommandsTest {
     try (SimulatorServer server = server()) {
       Path bench = write("bench.toml", server.benchToml());
       Command drive =
-          typed("y\ny\ny\n25\n50%\nq\n", "drive", "--bench", bench, "--unit-type", UNIT);
+          typed("25\n50%\nq\n", "drive", "--unattended", "--bench", bench, "--unit-type", UNIT);
       assertThat(drive.code()).as(drive.out() + drive.err()).isZero();
       assertThat(drive.out())
           .contains("THE UNIT WILL MOVE", "refused: 25.000 mA is outside 3.500 mA to 21.500 mA")
@@ -97,18 +97,35 @@ class HandCommandsTest {
   void endOfTheInputEndsTheDriveSafely() throws IOException {
     try (SimulatorServer server = server()) {
       Path bench = write("bench.toml", server.benchToml());
-      Command drive = typed("y\ny\ny\n", "drive", "--bench", bench, "--unit-type", UNIT);
+      Command drive = typed("", "drive", "--unattended", "--bench", bench, "--unit-type", UNIT);
       assertThat(drive.out()).contains("Safe signal: confirmed, the source reads back 4.000 mA");
     }
   }
 
+  /** What is piped in was written before any question: it answers no caution. */
   @Test
-  void refusedCautionEndsTheDrive() throws IOException {
+  void aPipeAnswersNoCaution() throws IOException {
     try (SimulatorServer server = server()) {
       Path bench = write("bench.toml", server.benchToml());
-      Command drive = typed("n\n", "drive", "--bench", bench, "--unit-type", UNIT);
-      assertThat(drive.code()).isEqualTo(3);
-      assertThat(drive.out()).contains("was not acknowledged", "left as it was found");
+      for (String command : new String[] {"drive", "find-map"}) {
+        Command piped = typed("y\ny\nmove\n", command, "--bench", bench, "--unit-type", UNIT);
+        assertThat(piped.code()).isEqualTo(2);
+        assertThat(piped.err()).contains("standard input is no terminal", "--unattended");
+        assertThat(piped.out()).isEmpty();
+      }
+    }
+  }
+
+  @Test
+  void aRealBenchIsNeverUnattended() throws IOException {
+    Path real = Path.of("demo-data/benches/modules-on-rs485.toml");
+    for (String command : new String[] {"drive", "find-map"}) {
+      Command alone = typed("", command, "--unattended", "--bench", real, "--unit-type", UNIT);
+      assertThat(alone.code()).isEqualTo(2);
+      assertThat(alone.err()).contains("for simulated benches only");
+      Command piped = typed("y\n", command, "--bench", real, "--unit-type", UNIT);
+      assertThat(piped.code()).isEqualTo(2);
+      assertThat(piped.err()).contains("no terminal").doesNotContain("--unattended");
     }
   }
 
@@ -116,7 +133,9 @@ class HandCommandsTest {
   void stepThatIsNoSizeIsRefused() throws IOException {
     try (SimulatorServer server = server()) {
       Path bench = write("bench.toml", server.benchToml());
-      Command drive = typed("", "drive", "--bench", bench, "--unit-type", UNIT, "--step", "much");
+      Command drive =
+          typed(
+              "", "drive", "--bench", bench, "--unit-type", UNIT, "--unattended", "--step", "much");
       assertThat(drive.code()).isEqualTo(2);
       assertThat(drive.err()).contains("--step: found much");
     }
@@ -127,7 +146,8 @@ class HandCommandsTest {
     try (SimulatorServer server = server()) {
       String wrong = server.benchToml().replaceFirst("order = \"ABCD\"", "order = \"CDAB\"");
       Path bench = write("bench.toml", wrong);
-      Command search = typed("y\ny\ny\nyes\n", "find-map", "--bench", bench, "--unit-type", UNIT);
+      Command search =
+          typed("yes\n", "find-map", "--unattended", "--bench", bench, "--unit-type", UNIT);
       assertThat(search.code()).as(search.out() + search.err()).isZero();
       assertThat(search.out())
           .contains("f32 ABCD", "Safe signal: confirmed, the source reads back 4.000 mA");
@@ -145,7 +165,8 @@ class HandCommandsTest {
           write(
               "bench.toml",
               server.benchToml().replaceFirst("order = \"ABCD\"", "order = \"DCBA\""));
-      Command search = typed("y\ny\ny\ny\n", "find-map", "--bench", bench, "--unit-type", UNIT);
+      Command search =
+          typed("y\n", "find-map", "--unattended", "--bench", bench, "--unit-type", UNIT);
       assertThat(search.code()).isEqualTo(3);
       assertThat(search.out()).contains("Nothing was written.");
       assertThat(folder.resolve("bench-found-1.toml")).doesNotExist();

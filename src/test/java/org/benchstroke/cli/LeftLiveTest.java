@@ -3,9 +3,7 @@ package org.benchstroke.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.BufferedReader;
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.OutputStream;
 import java.net.InetAddress;
@@ -102,14 +100,9 @@ class LeftLiveTest {
     try (SimulatorServer server = leftAt20();
         Peer peer = Peer.of(trouble)) {
       Path bench = troubled(server, new Case("position input", trouble), peer);
-      InputStream before = System.in;
-      try {
-        System.setIn(new ByteArrayInputStream("y\ny\ny\n".getBytes(StandardCharsets.UTF_8)));
-        assertMadeSafe(
-            server, Command.run("drive", "--bench", bench, "--unit-type", ShortRun.TYPE));
-      } finally {
-        System.setIn(before);
-      }
+      assertMadeSafe(
+          server,
+          Command.run("drive", "--unattended", "--bench", bench, "--unit-type", ShortRun.TYPE));
     }
   }
 

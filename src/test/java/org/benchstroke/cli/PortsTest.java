@@ -4,21 +4,17 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.ByteArrayInputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
-import java.nio.charset.StandardCharsets;
 import java.util.List;
-import java.util.concurrent.CountDownLatch;
-import java.util.concurrent.TimeUnit;
 import org.benchstroke.transport.SerialPorts;
 import org.junit.jupiter.api.Test;
 
-/** The list of ports, and the terminal's end. The ports are invented. */
+/** The list of ports. The ports are invented. */
 class PortsTest {
   private static String table(SerialPorts.Found... ports) {
     StringWriter text = new StringWriter();
-    PrintWriter out = new PrintWriter(text);
+    Shown out = Shown.on(new PrintWriter(text));
     PortsTable.print(List.of(ports), out);
     out.flush();
     return text.toString().replace(System.lineSeparator(), "\n");
@@ -63,16 +59,5 @@ class PortsTest {
           .containsExactly("path", "description", "usb", "serialNumber", "manufacturer");
       assertThat(text.text()).contains(port.get("path").asText());
     }
-  }
-
-  @Test
-  void theTerminalsEndIsTold() throws InterruptedException {
-    CountDownLatch ended = new CountDownLatch(1);
-    Keys keys =
-        new Keys(
-            new ByteArrayInputStream("y\n".getBytes(StandardCharsets.UTF_8)), ended::countDown);
-    assertThat(ended.await(20, TimeUnit.SECONDS)).isTrue();
-    assertThat(keys.poll()).contains("y");
-    assertThat(keys.poll()).hasValueSatisfying(line -> assertThat(Keys.isEnd(line)).isTrue());
   }
 }

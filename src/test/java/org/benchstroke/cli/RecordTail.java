@@ -6,6 +6,8 @@ import java.nio.file.Path;
 import java.nio.file.StandardWatchEventKinds;
 import java.nio.file.WatchKey;
 import java.nio.file.WatchService;
+import java.util.Optional;
+import java.util.concurrent.Callable;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
@@ -24,16 +26,25 @@ final class RecordTail implements AutoCloseable {
   }
 
   void await(String words) {
+    await(() -> contains(words), words);
+  }
+
+  /** Waits for a file whose name ends so. */
+  void awaitFile(String end) {
+    await(() -> file(end).isPresent(), end);
+  }
+
+  private void await(Callable<Boolean> come, String what) {
     try {
-      while (!contains(words)) {
+      while (!come.call()) {
         WatchKey key = watch.poll(LONGEST_WAIT_SECONDS, TimeUnit.SECONDS);
         if (key == null) {
-          throw new IllegalStateException("the record did not come to " + words);
+          throw new IllegalStateException("the record did not come to " + what);
         }
         key.pollEvents();
         key.reset();
       }
-    } catch (IOException | InterruptedException e) {
+    } catch (Exception e) {
       throw new IllegalStateException(e);
     }
   }
@@ -48,9 +59,15 @@ final class RecordTail implements AutoCloseable {
   }
 
   private boolean contains(String words) throws IOException {
+    Optional<Path> found = file(".jsonl");
+    return found.isPresent() && Files.readString(found.get()).contains(words);
+  }
+
+  private Optional<Path> file(String end) throws IOException {
     try (Stream<Path> files = Files.walk(folder)) {
-      Path found = files.filter(f -> f.toString().endsWith(".jsonl")).findFirst().orElse(null);
-      return found != null && Files.readString(found).contains(words);
+      return files
+          .filter(f -> f.toString().endsWith(end) && !f.getFileName().toString().startsWith("."))
+          .findFirst();
     }
   }
 }

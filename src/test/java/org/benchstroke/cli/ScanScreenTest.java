@@ -14,7 +14,7 @@ class ScanScreenTest {
   private static String told(int count) {
     StringWriter text = new StringWriter();
     UnitIdCheck.Answer answer = new UnitIdCheck.Answer(UnitIdCheck.Reply.VALUE, "holding 0");
-    new ScanScreen(new PrintWriter(text), false)
+    new ScanScreen(Shown.on(new PrintWriter(text)), false)
         .tellEnd(
             IntStream.rangeClosed(1, count)
                 .mapToObj(id -> new ModbusScan.Asked(id, answer, count - id, 0.0))

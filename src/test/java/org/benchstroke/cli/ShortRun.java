@@ -22,6 +22,14 @@ record ShortRun(Command run, Path file, RunRecord record) {
   /** A busy machine is not what is looked at. */
   static final String PATIENT = "[practice]\ngap_periods = 10\nattempts = 5\n";
 
+  /** The same for more patience still, where the program is a process of its own. */
+  static final String VERY_PATIENT = "[practice]\ngap_periods = 20\nattempts = 10\n";
+
+  /** A bench file's text with time for a busy machine to answer. */
+  static String patient(String bench) {
+    return bench.replaceAll("reply_timeout_ms = \\d+", "reply_timeout_ms = 10000");
+  }
+
   /**
    * Runs.
    *

@@ -54,14 +54,14 @@ class SimulateCommandTest {
 
   private static JsonNode json(ServedStations stations) throws Exception {
     StringWriter out = new StringWriter();
-    new SimulateScreen(new PrintWriter(out), 20.0).tellJson(stations);
+    new SimulateScreen(Shown.on(new PrintWriter(out)), 20.0).tellJson(stations);
     assertThat(out.toString().strip()).doesNotContain("\n");
     return new ObjectMapper().readTree(out.toString());
   }
 
   private static String words(ServedStations stations) {
     StringWriter out = new StringWriter();
-    new SimulateScreen(new PrintWriter(out), 20.0).tell(stations);
+    new SimulateScreen(Shown.on(new PrintWriter(out)), 20.0).tell(stations);
     return out.toString();
   }
 

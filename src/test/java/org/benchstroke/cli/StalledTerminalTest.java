@@ -1,0 +1,203 @@
+package org.benchstroke.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+import org.benchstroke.DebianProgram;
+import org.benchstroke.clock.SystemClock;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RecordReader;
+import org.benchstroke.record.RunRecord;
+import org.benchstroke.simulator.SimulatedBench;
+import org.benchstroke.simulator.Simulation;
+import org.benchstroke.simulator.SimulationReader;
+import org.benchstroke.simulator.SimulatorServer;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/**
+ * A terminal that takes nothing more, in the middle of a run, with the program as a process of its
+ * own and the simulated bench on sockets of this one: the run goes on, and every stop is heeded.
+ */
+@Timeout(300)
+class StalledTerminalTest {
+  private static final double SCALE = 6;
+  private static final double SAFE_MILLIAMPS = 4.0;
+  private static final String MIDDLE = "travel 20 up";
+  private static final String LATER = "travel 60 up";
+  private static final String XOFF = "\u0013";
+  private static final String XON = "\u0011";
+
+  private static final String BRIEF =
+      """
+      kind = "procedure"
+      format = 1
+      name = "Short"
+      version = "1"
+      [[test]]
+      test = "travel error"
+      points_pct = [0, 20, 40, 60, 100]
+      cycles = 1
+      """;
+
+  @TempDir Path folder;
+
+  private SimulatedBench bench;
+  private SimulatorServer server;
+  private Object[] arguments;
+
+  @BeforeEach
+  void serve() throws Exception {
+    Simulation simulation = SimulationReader.read(Path.of("simulators/healthy-b.toml"));
+    bench = SimulatedBench.of(simulation);
+    server = SimulatorServer.start(bench, SystemClock.scaled(SCALE), Map.of());
+    String type = Files.readString(ShortRun.TYPE).replaceAll("(?s)\\[limits].*", "");
+    arguments =
+        Command.runArguments(
+            Files.writeString(folder.resolve("bench.toml"), ShortRun.patient(server.benchToml())),
+            Files.writeString(
+                folder.resolve("type.toml"),
+                type + "[limits]\ntravel_error_pct = 1.0\n" + ShortRun.VERY_PATIENT),
+            Files.writeString(folder.resolve("procedure.toml"), BRIEF),
+            Files.createDirectory(folder.resolve("records")));
+  }
+
+  @AfterEach
+  void close() {
+    server.close();
+  }
+
+  /** Ctrl-S as it is typed: what a shell's terminal does with it. */
+  @ParameterizedTest
+  @ValueSource(strings = {"TERM", "INT", "HUP"})
+  void aSignalStopsARunWhoseOutputWasStopped(String signal) throws Exception {
+    try (RecordTail tail = new RecordTail(records());
+        TerminalSession person = TerminalSession.at(80, arguments).begin()) {
+      tail.await(MIDDLE);
+      person.type(XOFF);
+      tail.await(LATER);
+      assertThat(bench.truth().loopMilliamps()).isGreaterThan(SAFE_MILLIAMPS + 1);
+      person.signal(signal);
+      assertThat(person.awaitEnd()).isEqualTo(ExitCode.NOT_COMPLETED);
+      assertStoppedSafely();
+    }
+  }
+
+  @Test
+  void aRunWhoseOutputWasStoppedComesToItsEndAndIsShownAfterwards() throws Exception {
+    try (RecordTail tail = new RecordTail(records());
+        TerminalSession person = TerminalSession.at(80, arguments).begin()) {
+      tail.await(MIDDLE);
+      person.type(XOFF);
+      tail.await("\"kind\":\"closed\"");
+      assertThat(bench.truth().loopMilliamps()).isCloseTo(SAFE_MILLIAMPS, within(0.1));
+      person.type(XON);
+      assertThat(person.awaitShown("Record:"))
+          .contains("PASSED", "Safe signal: confirmed, the source reads");
+      assertThat(person.awaitEnd()).isZero();
+    }
+  }
+
+  /** Nobody reads the master any more: a connection that stands. */
+  @Test
+  void theReportIsWrittenAndTheProgramCanBeEndedWhileTheTerminalStands() throws Exception {
+    try (RecordTail tail = new RecordTail(records());
+        TerminalSession person = TerminalSession.at(80, arguments).begin()) {
+      tail.await(MIDDLE);
+      person.stand();
+      tail.await("\"kind\":\"closed\"");
+      tail.awaitFile(".html");
+      person.signal("TERM");
+      person.awaitEnd();
+      assertThat(record().closed().orElseThrow().how()).isEqualTo("complete");
+    }
+  }
+
+  /** Standard output and error are one pipe that is full from the beginning and never read. */
+  @ParameterizedTest
+  @ValueSource(strings = {"TERM", "INT"})
+  void aPipeThatNobodyReadsHoldsUpNothing(String signal) throws Exception {
+    DebianProgram.require("python3");
+    List<String> command = new ArrayList<>(List.of("python3", "-c", FULL_PIPE));
+    command.addAll(TerminalSession.program(arguments));
+    try (RecordTail tail = new RecordTail(records())) {
+      Process program = new ProcessBuilder(command).start();
+      try {
+        tail.await(LATER);
+        new ProcessBuilder("kill", "-" + signal, Long.toString(program.pid())).start().waitFor();
+        assertThat(program.waitFor(60, TimeUnit.SECONDS)).isTrue();
+        assertThat(program.exitValue()).isEqualTo(ExitCode.NOT_COMPLETED);
+        assertStoppedSafely();
+      } finally {
+        program.destroyForcibly();
+      }
+    }
+  }
+
+  private static final String FULL_PIPE =
+      """
+      import os, sys
+      reader, writer = os.pipe()
+      os.set_blocking(writer, False)
+      try:
+          while True:
+              os.write(writer, b"x" * 512)
+      except BlockingIOError:
+          pass
+      os.set_blocking(writer, True)
+      os.dup2(writer, 1)
+      os.dup2(writer, 2)
+      os.set_inheritable(reader, True)
+      os.execvp(sys.argv[1], sys.argv[1:])
+      """;
+
+  /** Whoever read it has gone: nothing can be shown, and the unit is tested all the same. */
+  @Test
+  void aPipeThatWasClosedChangesNothingOfTheVerdict() throws Exception {
+    List<String> command = new ArrayList<>(List.of("sh", "-c", "\"$@\" | head -1", "sh"));
+    command.addAll(TerminalSession.program(arguments));
+    Process shell = new ProcessBuilder(command).redirectErrorStream(true).start();
+    String said = new String(shell.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+    assertThat(said).contains("Not all of the output was written: standard output: ");
+    assertThat(record().closed().orElseThrow().how()).isEqualTo("complete");
+    assertThat(judgement()).contains("\"verdict\"");
+  }
+
+  private String judgement() throws IOException {
+    try (Stream<Path> files = Files.list(records())) {
+      return Files.readString(
+          files.filter(f -> f.toString().endsWith(".json")).findFirst().orElseThrow());
+    }
+  }
+
+  private void assertStoppedSafely() throws Exception {
+    assertThat(bench.truth().loopMilliamps()).isCloseTo(SAFE_MILLIAMPS, within(0.1));
+    RunRecord record = record();
+    assertThat(record.flaws()).isEmpty();
+    assertThat(record.closed().orElseThrow().how()).isEqualTo("stopped");
+    List<Event.MadeSafe> safe = record.events(Event.MadeSafe.class).toList();
+    assertThat(safe.get(safe.size() - 1).confirmed()).isTrue();
+  }
+
+  private RunRecord record() throws Exception {
+    return RecordReader.read(ShortRun.recordIn(records()));
+  }
+
+  private Path records() {
+    return folder.resolve("records");
+  }
+}
