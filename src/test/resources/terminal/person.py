@@ -18,7 +18,6 @@ import ast
 import fcntl
 import os
 import select
-import signal
 import struct
 import sys
 import termios
@@ -76,7 +75,6 @@ def main():
                 termios.tcflow(slave, termios.TCOON)
             elif word == "wide":
                 size(slave, int(rest))
-                os.kill(child, signal.SIGWINCH)
             elif word == "gone":
                 gone = True
                 os.close(slave)

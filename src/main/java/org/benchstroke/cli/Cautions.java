@@ -15,18 +15,8 @@ final class Cautions {
    * @param columns of the terminal
    */
   static void show(Shown out, Caution caution, int columns) {
-    int width = Math.min(WIDEST, columns - 1);
     out.println();
     out.control(Shown.Control.BELL);
-    StringBuilder line = new StringBuilder(PREFIX);
-    for (String word : caution.text().split(" ", -1)) {
-      boolean full = line.length() + word.length() > width;
-      if (full && line.length() > PREFIX.length()) {
-        out.println(line.toString().stripTrailing());
-        line = new StringBuilder(" ".repeat(PREFIX.length()));
-      }
-      line.append(word).append(' ');
-    }
-    out.println(line.toString().stripTrailing());
+    out.println(Wrapped.text(PREFIX + caution.text(), Math.min(WIDEST, columns), PREFIX.length()));
   }
 }

@@ -123,12 +123,8 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
     out.println();
     out.println("Try next:");
     out.println("  open the report in a browser and print it");
-    out.println(
-        "  "
-            + program
-            + " demo "
-            + folder.resolve("simulators/slack-after-sensor.toml")
-            + "   (or another fault in that folder)");
+    out.println("  a unit with a fault, or another one of that folder:");
+    out.println("    " + program + " demo " + folder.resolve("simulators/slack-after-sensor.toml"));
     out.println("  " + program + " --help");
     out.flush();
   }

@@ -86,7 +86,7 @@ final class HandWork implements AutoCloseable {
   }
 
   private void told(String line) {
-    out.println("  " + line);
+    out.println(Wrapped.text("  " + line, tty.width(), 4));
     out.flush();
   }
 
@@ -96,8 +96,8 @@ final class HandWork implements AutoCloseable {
     if (result.how() != HandResult.How.DONE) {
       out.println("Ended: " + result.reason());
     }
-    out.println("Safe signal: " + result.safe().detail());
-    out.println("Motor power: " + result.power());
+    out.println(Wrapped.text("Safe signal: " + result.safe().detail(), tty.width(), 2));
+    out.println(Wrapped.text("Motor power: " + result.power(), tty.width(), 2));
     if (!result.safe().confirmed()) {
       Cautions.show(out, Caution.LINK_LOST, tty.width());
     }

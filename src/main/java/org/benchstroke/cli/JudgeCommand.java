@@ -63,7 +63,13 @@ final class JudgeCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws RecordReader.NotARecord, FileMistakes, WrongRequest, IOException {
-    Shown out = Shown.out(spec);
+    try (Tty tty = Tty.watched()) {
+      return judged(Shown.out(spec), tty);
+    }
+  }
+
+  private int judged(Shown out, Tty tty)
+      throws RecordReader.NotARecord, FileMistakes, WrongRequest, IOException {
     Aids aids = CsvGiven.isCsv(file) ? imported() : new Aids(recorded());
     JudgedRun run = aids.run();
     if (json) {
@@ -73,7 +79,7 @@ final class JudgeCommand implements Callable<Integer> {
       if (budgets) {
         out.println(BudgetTable.text(run));
       }
-      new Outcome(out).tell(aids);
+      new Outcome(out, tty.knownWidth()).tell(aids);
     }
     return ExitCode.of(run);
   }

@@ -15,9 +15,16 @@ import org.benchstroke.verdict.RecordedRun;
 /** From a record to its judgement, its report and its exit code. */
 final class Outcome {
   private final Shown out;
+  private final int columns;
 
-  Outcome(Shown out) {
+  /**
+   * For a terminal.
+   *
+   * @param columns of it
+   */
+  Outcome(Shown out, int columns) {
     this.out = out;
+    this.columns = columns;
   }
 
   /** Judges the record of a run that has just ended, writes its report and tells both. */
@@ -53,11 +60,16 @@ final class Outcome {
   void tell(Aids aids) {
     JudgedRun run = aids.run();
     out.println();
-    out.print(ResultTable.text(run));
+    out.print(ResultTable.text(run, columns));
     if (run.imported().isEmpty()) {
       out.println();
       out.println("Likely cause (an aid, no part of the verdict)");
-      aids.diagnosis().linesBeside(run.findings()).forEach(line -> out.println("  " + line));
+      aids.diagnosis().linesBeside(run.findings()).forEach(this::tellBelow);
     }
+  }
+
+  private void tellBelow(String line) {
+    int indent = line.length() - line.stripLeading().length();
+    out.println(Wrapped.text("  " + line, columns, indent + 4));
   }
 }

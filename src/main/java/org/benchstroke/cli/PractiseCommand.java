@@ -53,11 +53,15 @@ final class PractiseCommand implements Callable<Integer> {
 
   private Shown out;
   private Keys keys;
+  private int columns;
 
   @Override
   public Integer call() throws IOException, FileMistakes, WrongRequest {
     out = Shown.out(spec);
     keys = Keys.lines(out);
+    try (Tty tty = Tty.watched()) {
+      columns = tty.knownWidth();
+    }
     Path folder = records.resolve("demo");
     try {
       DemoFiles.unpack(folder);
@@ -112,7 +116,7 @@ final class PractiseCommand implements Callable<Integer> {
     PracticeTest test = tests.get(which.get() - 1);
     out.println();
     out.println("— " + test.title() + " —");
-    out.print(ResultTable.text(unit.run(test)));
+    out.print(ResultTable.text(unit.run(test), columns));
     out.println("A limit that this test does not measure has no result here.");
     out.println("Bench time so far: " + minutes(unit) + " min");
     return Optional.empty();

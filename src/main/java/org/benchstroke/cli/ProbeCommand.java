@@ -83,13 +83,14 @@ final class ProbeCommand implements Callable<Integer> {
     BenchClock clock = GivenFiles.clockOf(file.value());
     BenchLinks.Wanted wanted = BenchLinks.Wanted.of(file.value(), "a probe");
     try (BenchLinks links = capture.links(wanted, Shown.err(spec));
+        Tty tty = Tty.watched();
         Survey survey =
             new Survey(file.value(), unit.map(GivenFiles.Given::value), links.opener(), clock)) {
-      return probe(survey, file.value(), clock);
+      return probe(survey, file.value(), clock, tty);
     }
   }
 
-  private int probe(Survey survey, BenchFile file, BenchClock clock)
+  private int probe(Survey survey, BenchFile file, BenchClock clock, Tty tty)
       throws InterruptedException, IOException {
     Shown out = Shown.out(spec);
     if (!json) {
@@ -97,7 +98,7 @@ final class ProbeCommand implements Callable<Integer> {
       out.flush();
     }
     survey.open();
-    ProbeScreen screen = new ProbeScreen(out, Terminals.isThere(), clock);
+    ProbeScreen screen = new ProbeScreen(out, Terminals.isThere(), clock, tty::width);
     survey.watch(
         seconds,
         new StopSwitch(),
@@ -111,7 +112,7 @@ final class ProbeCommand implements Callable<Integer> {
     if (json) {
       out.println(new ObjectMapper().writeValueAsString(told(file, survey, verdicts, ok)));
     } else {
-      tell(out, verdicts, ok);
+      tell(out, verdicts, ok, tty.width());
     }
     out.flush();
     return ok ? ExitCode.PASSED : ExitCode.NOT_COMPLETED;
@@ -121,11 +122,11 @@ final class ProbeCommand implements Callable<Integer> {
     return (file.simulation().isPresent() ? "SIMULATED bench " : "Bench ") + file.name();
   }
 
-  private static void tell(Shown out, List<RoleVerdict> verdicts, boolean ok) {
+  private static void tell(Shown out, List<RoleVerdict> verdicts, boolean ok, int columns) {
     out.println();
     for (RoleVerdict verdict : verdicts) {
       out.println((verdict.ok() ? "  ok      " : "  NOT OK  ") + name(verdict));
-      out.println("          " + verdict.words());
+      out.println(Wrapped.text("          " + verdict.words(), columns, 10));
     }
     out.println();
     out.println(ok ? "Every role answers soundly." : "Not every role answers soundly; see above.");

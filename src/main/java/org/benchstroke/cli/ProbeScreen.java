@@ -3,6 +3,7 @@ package org.benchstroke.cli;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.function.IntSupplier;
 import org.benchstroke.cli.Shown.Control;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.commission.RoleState;
@@ -18,14 +19,16 @@ final class ProbeScreen {
   private final Shown out;
   private final boolean live;
   private final BenchClock clock;
+  private final IntSupplier columns;
   private final long began;
   private double drawnAt = Double.NEGATIVE_INFINITY;
   private int linesShown;
 
-  ProbeScreen(Shown out, boolean live, BenchClock clock) {
+  ProbeScreen(Shown out, boolean live, BenchClock clock, IntSupplier columns) {
     this.out = out;
     this.live = live;
     this.clock = clock;
+    this.columns = columns;
     this.began = clock.nanos();
   }
 
@@ -45,12 +48,12 @@ final class ProbeScreen {
         out.control(Control.LINE_UP, Control.CLEAR_LINE);
       }
     }
+    int width = columns.getAsInt() - 1;
     out.println("after " + Numbers.fixed(seconds, 1) + " s");
     out.println(
-        row("instrument", "role", "value", "age s", "trip ms", "errors", "raw reply")
-            .stripTrailing());
+        cut(row("instrument", "role", "value", "age s", "trip ms", "errors", "raw reply"), width));
     for (RoleState state : states) {
-      out.println(row(state).stripTrailing());
+      out.println(cut(row(state), width));
     }
     out.flush();
     linesShown = states.size() + 2;
@@ -78,8 +81,8 @@ final class ProbeScreen {
       String raw) {
     return String.format(
         Locale.ROOT,
-        "  %-16s %-20s %-26s %6s %8s %7s  %s",
-        cut(instrument, 16),
+        "  %-15s %-20s %-19s %5s %7s %6s  %s",
+        cut(instrument, 15),
         role,
         value,
         age,
@@ -93,6 +96,7 @@ final class ProbeScreen {
   }
 
   private static String cut(String text, int most) {
-    return text.length() <= most ? text : text.substring(0, most - 1) + "…";
+    String whole = text.stripTrailing();
+    return whole.length() <= most ? whole : whole.substring(0, most - 1) + "…";
   }
 }

@@ -64,9 +64,9 @@ final class RunScreen implements Spectator {
     } else if (event instanceof Event.Rested rested) {
       rested(rested);
     } else if (event instanceof Event.Disturbed disturbed) {
-      print("  signal taken away: " + disturbed.what());
+      print("  signal taken away: " + disturbed.what(), 4);
     } else if (event instanceof Event.Faulted fault) {
-      print("  !! " + fault.fault() + ": " + fault.detail());
+      print("  !! " + fault.fault() + ": " + fault.detail(), 5);
     }
   }
 
@@ -126,7 +126,8 @@ final class RunScreen implements Spectator {
       preflight = true;
     }
     String word = checked.outcome().equals("blocks") ? "BLOCKS" : checked.outcome();
-    print(String.format(Locale.ROOT, "  %-8s %-30s %s", word, checked.check(), checked.detail()));
+    String named = String.format(Locale.ROOT, "  %-8s %-30s ", word, checked.check());
+    print(named + checked.detail(), named.length());
   }
 
   private void began(Event.TestBegan began) {
@@ -140,13 +141,13 @@ final class RunScreen implements Spectator {
 
   private void ended(Event.TestEnded ended) {
     if (!ended.outcome().equals("complete")) {
-      print("  " + ended.outcome() + ": " + ended.reason());
+      print("  " + ended.outcome() + ": " + ended.reason(), 4);
     }
   }
 
   private void rested(Event.Rested rested) {
     if (!rested.settled()) {
-      print("  " + rested.point() + ": did not settle; no value is taken");
+      print("  " + rested.point() + ": did not settle; no value is taken", 4);
       return;
     }
     OptionalDouble mean = mean(rested);
@@ -189,6 +190,10 @@ final class RunScreen implements Spectator {
         positions.removeFirst();
       }
     }
+  }
+
+  private void print(String text, int indent) {
+    print(Wrapped.text(text, columns.getAsInt(), indent));
   }
 
   private void print(String text) {

@@ -16,6 +16,7 @@ import org.benchstroke.simulator.SerialPlace;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
+import org.jline.utils.Signals;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -157,6 +158,9 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
       list(out);
       return ExitCode.PASSED;
     }
+    if (untilInputEnds) {
+      leaveKeysToParent();
+    }
     requireAllowed();
     List<Station> stations = stations(units());
     requirePorts(stations);
@@ -175,6 +179,15 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
       waitForTheEnd(out, served);
     }
     return ExitCode.PASSED;
+  }
+
+  /**
+   * A terminal sends Ctrl-C to both: the bench must still be there while the run is made safe. It
+   * ends with the parent, whose end is the end of the input.
+   */
+  private static void leaveKeysToParent() {
+    Signals.register("INT", () -> {});
+    Signals.register("HUP", () -> {});
   }
 
   private void list(Shown out) throws WrongRequest, IOException, FileMistakes {

@@ -72,16 +72,18 @@ final class TestSession {
             plan.bench(), "a run of unit " + plan.serial() + " by " + plan.operator());
     StopSwitch stop = new StopSwitch();
     try (StopHook hook = StopHook.set(stop, request.json() ? err : out, err);
-        BenchLinks links = BenchLinks.of(wanted, request.capture(), err)) {
+        BenchLinks links = BenchLinks.of(wanted, request.capture(), err);
+        Tty tty = request.unattended() ? Tty.watched() : Tty.forKeys()) {
+      hook.lastly(tty::close);
       LastRun.warnings(request.records(), plan.bench()).forEach(err::println);
       BenchClock clock = GivenFiles.clockOf(plan.bench());
       RecordFiles files = RecordFiles.fresh(request.records(), request.serial(), clock.utc());
-      RunResult result = run(plan, request, clock, files, stop, hook, links);
+      RunResult result = run(plan, request, clock, files, stop, tty, links);
       if (!result.recorded()) {
         tellLost(files.record(), result);
         return ExitCode.NOT_COMPLETED;
       }
-      return new Outcome(out).reported(files, request.json());
+      return new Outcome(out, tty.knownWidth()).reported(files, request.json());
     }
   }
 
@@ -120,27 +122,24 @@ final class TestSession {
       BenchClock clock,
       RecordFiles files,
       StopSwitch stop,
-      StopHook hook,
+      Tty tty,
       BenchLinks links)
       throws IOException, WrongRequest {
     Shown shown = request.json() ? Shown.nothing() : out;
-    try (Tty tty = request.unattended() ? Tty.watched() : Tty.forKeys()) {
-      hook.lastly(tty::close);
-      Operator operator =
-          request.unattended()
-              ? new UnattendedOperator(shown, tty::width)
-              : new ConsoleOperator(request.json() ? err : out, tty, clock, stop);
-      RunScreen screen = new RunScreen(shown, Terminals.isThere(), clock.scale(), tty::width);
-      try (Bench bench =
-              BenchAssembly.of(plan.bench(), plan.unit(), links.opener(), clock, operator);
-          FileJournal journal = journal(files.record(), clock)) {
-        Runner runner = new Runner(plan, bench, clock, journal, List.of(screen), operator, stop);
-        RunResult result = runner.run();
-        screen.end();
-        tellEnd(shown, result, tty.width());
-        request.capture().ifPresent(folder -> shown.println("Transcripts: " + folder));
-        return result;
-      }
+    Operator operator =
+        request.unattended()
+            ? new UnattendedOperator(shown, tty::width)
+            : new ConsoleOperator(request.json() ? err : out, tty, clock, stop);
+    RunScreen screen = new RunScreen(shown, Terminals.isThere(), clock.scale(), tty::width);
+    try (Bench bench =
+            BenchAssembly.of(plan.bench(), plan.unit(), links.opener(), clock, operator);
+        FileJournal journal = journal(files.record(), clock)) {
+      Runner runner = new Runner(plan, bench, clock, journal, List.of(screen), operator, stop);
+      RunResult result = runner.run();
+      screen.end();
+      tellEnd(shown, result, tty.width());
+      request.capture().ifPresent(folder -> shown.println("Transcripts: " + folder));
+      return result;
     }
   }
 
@@ -154,19 +153,20 @@ final class TestSession {
 
   private static void tellEnd(Shown out, RunResult result, int columns) {
     out.println();
-    out.println("Safe signal: " + result.safe().detail());
+    out.println(Wrapped.text("Safe signal: " + result.safe().detail(), columns, 2));
     if (result.sourced() && !result.safe().confirmed()) {
       Cautions.show(out, Caution.LINK_LOST, columns);
     }
     if (result.nominalSeconds() > 0) {
-      out.println(
+      String overhead =
           "Overhead: the tests took "
               + Numbers.fixed(result.testSeconds(), 0)
               + " s of bench time, "
               + Numbers.fixed(result.testSeconds() / result.nominalSeconds(), 2)
               + " × the unit's own motion and rest ("
               + Numbers.fixed(result.nominalSeconds(), 0)
-              + " s)");
+              + " s)";
+      out.println(Wrapped.text(overhead, columns, 2));
     }
     out.flush();
   }

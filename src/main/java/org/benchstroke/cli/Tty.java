@@ -17,11 +17,13 @@ import org.jline.utils.Signals;
 /**
  * The terminal as JLine has it: how wide it is, and single keys. It is opened by a thread of its
  * own: the system's {@code stty} takes a moment, and waits as long as output is held up. Until it
- * is open, and where it can't be, it is as wide as any. Any thread.
+ * is open, and where it can't be, it is as wide as most. Any thread.
  */
 final class Tty implements AutoCloseable {
   private static final int USUAL_WIDTH = 80;
+  private static final int ANY_WIDTH = 10_000;
   private static final long LONGEST_CLOSE_SECONDS = 2;
+  private static final long LONGEST_OPEN_SECONDS = 2;
 
   private final CompletableFuture<Optional<Terminal>> opened = new CompletableFuture<>();
   private volatile int width = USUAL_WIDTH;
@@ -34,6 +36,7 @@ final class Tty implements AutoCloseable {
       return begun(terminal -> {});
     }
     Tty none = new Tty();
+    none.width = ANY_WIDTH;
     none.opened.complete(Optional.empty());
     return none;
   }
@@ -85,9 +88,23 @@ final class Tty implements AutoCloseable {
     width = columns > 0 ? columns : USUAL_WIDTH;
   }
 
-  /** Columns. */
+  /**
+   * Columns; where nothing is known yet the usual number, and very many where there is no screen.
+   */
   int width() {
     return width;
+  }
+
+  /** The same, once it is known: for what is shown when nothing moves any more. */
+  int knownWidth() {
+    try {
+      return opened.thenApply(terminal -> width).get(LONGEST_OPEN_SECONDS, TimeUnit.SECONDS);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      return width;
+    } catch (ExecutionException | TimeoutException e) {
+      return width;
+    }
   }
 
   /** Its keys, once it is open; empty if it can't be. */

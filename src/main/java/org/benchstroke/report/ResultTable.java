@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.IntStream;
+import org.benchstroke.quantity.Visible;
 import org.benchstroke.verdict.AsOrdered;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
@@ -15,79 +16,92 @@ import org.benchstroke.verdict.Word;
 
 /**
  * The judged measures as a plain table for a terminal, at most 100 columns wide unless a text of
- * the record is longer; words and symbols, no colour. Stateless.
+ * the record is longer; on a narrower terminal each measure has two lines. Words and symbols, no
+ * colour. Stateless.
  */
 public final class ResultTable {
-  private static final int COLUMNS = 100;
+  private static final int MOST_COLUMNS = 100;
 
   /** More of them would hide those that decide. */
   private static final int MOST_UNLIMITED = 12;
 
-  private ResultTable() {}
+  private final StringBuilder out = new StringBuilder();
+  private final JudgedRun run;
+  private final int columns;
+
+  private ResultTable(JudgedRun run, int columns) {
+    this.run = run;
+    this.columns = columns;
+  }
 
   /**
    * The measures, what is as ordered, the findings and last the verdict; lines end in a line feed.
+   *
+   * @param columns of the terminal; more than 100 are not used
    */
-  public static String text(JudgedRun run) {
-    StringBuilder out = new StringBuilder();
-    if (anythingFound(run)) {
-      measures(run).print(out);
-      long left = unlimited(run).size();
+  public static String text(JudgedRun run, int columns) {
+    return new ResultTable(run, Math.min(MOST_COLUMNS, columns)).whole();
+  }
+
+  private String whole() {
+    if (anythingFound()) {
+      measures().print(out, columns);
+      long left = unlimited().size();
       if (left > MOST_UNLIMITED) {
-        wrap(out, left + " more measures have no limit and are not judged; the report shows them.");
+        wrap(left + " more measures have no limit and are not judged; the report shows them.");
       }
       if (!run.orders().isEmpty()) {
         out.append('\n');
-        orders(out, run);
+        orders();
       }
     } else {
-      wrap(out, "No measure has a value.");
+      wrap("No measure has a value.");
     }
-    run.findings().forEach(finding -> wrap(out, "- " + finding));
+    run.findings().forEach(finding -> wrap("- " + finding));
     out.append('\n');
-    verdict(out, run);
+    verdict();
     return out.toString();
   }
 
-  private static boolean anythingFound(JudgedRun run) {
+  private boolean anythingFound() {
     return run.judgements().stream().anyMatch(j -> j.measure().value().isPresent())
         || run.orders().stream().anyMatch(o -> o.word() != Word.NO_RESULT);
   }
 
   /** Last, where it stays in sight; what limits it stands right above. */
-  private static void verdict(StringBuilder out, JudgedRun run) {
+  private void verdict() {
     if (run.simulated()) {
-      wrap(out, "! simulated, not a real unit: " + run.record().opened().simulated());
+      wrap("! simulated, not a real unit: " + run.record().opened().simulated());
     }
     if (run.imported().isPresent()) {
-      wrap(out, "! recorded elsewhere, not by this program: " + run.imported().get().file());
+      wrap("! recorded elsewhere, not by this program: " + run.imported().get().file());
     }
     if (!run.complete()) {
-      wrap(out, "! incomplete: the run is not whole and valid");
+      wrap("! incomplete: the run is not whole and valid");
     }
     if (!run.stemProven()) {
-      wrap(out, "! stem not proven: feedback proves the controller, not the valve");
+      wrap("! stem not proven: feedback proves the controller, not the valve");
     }
     Word shown = ReportPages.shown(run);
     String word = run.passed() ? "PASSED" : shown.text().toUpperCase(Locale.ROOT);
-    wrap(out, symbol(Optional.of(shown)) + " " + word + " – " + run.reason());
+    wrap(symbol(Optional.of(shown)) + " " + word + " – " + run.reason());
   }
 
   /** What was measured and has no limit. */
-  private static List<Judgement> unlimited(JudgedRun run) {
+  private List<Judgement> unlimited() {
     return run.judgements().stream()
         .filter(j -> j.limit().isEmpty() && j.measure().value().isPresent())
         .toList();
   }
 
-  private static Grid measures(JudgedRun run) {
+  private Grid measures() {
     Grid grid =
         new Grid(
             List.of("Measure", "Known by", "Value", "± U", "Limit", "Result", "P"),
             Set.of(2, 3, 6));
     List<Judgement> shown =
         new ArrayList<>(run.judgements().stream().filter(j -> j.limit().isPresent()).toList());
-    List<Judgement> unlimited = unlimited(run);
+    List<Judgement> unlimited = unlimited();
     shown.addAll(unlimited.size() > MOST_UNLIMITED ? List.of() : unlimited);
     for (Judgement judgement : shown) {
       Measure measure = judgement.measure();
@@ -105,13 +119,12 @@ public final class ResultTable {
     return grid;
   }
 
-  private static void orders(StringBuilder out, JudgedRun run) {
+  private void orders() {
     out.append("As ordered\n");
     for (AsOrdered order : run.orders()) {
       String word = symbol(Optional.of(order.word())).strip() + " " + order.word().text();
       String found = order.found().isBlank() ? Figures.NONE : order.found();
-      wrap(
-          out, word + ": " + order.what() + " – ordered: " + order.ordered() + "; found: " + found);
+      wrap(word + ": " + order.what() + " – ordered: " + order.ordered() + "; found: " + found);
     }
   }
 
@@ -130,10 +143,10 @@ public final class ResultTable {
   }
 
   /** Breaks a sentence at blanks, but not before a per cent sign; later lines are indented. */
-  private static void wrap(StringBuilder out, String sentence) {
+  private void wrap(String sentence) {
     int column = 0;
     for (String word : clean(sentence).strip().split(" +(?!%)", -1)) {
-      if (column > 0 && column + 1 + length(word) > COLUMNS) {
+      if (column > 0 && column + 1 + length(word) > columns) {
         out.append("\n  ");
         column = 2;
       } else if (column > 0) {
@@ -148,7 +161,7 @@ public final class ResultTable {
 
   /** Texts of a record may hold control characters: a terminal must not obey them. */
   private static String clean(String text) {
-    return text.replaceAll("\\p{Cntrl}", "\uFFFD");
+    return Visible.of(text.replaceAll("\\R", " "));
   }
 
   private static int length(String text) {
@@ -169,18 +182,46 @@ public final class ResultTable {
       rows.add(row.stream().map(ResultTable::clean).toList());
     }
 
-    void print(StringBuilder out) {
+    void print(StringBuilder out, int columns) {
+      int[] widths = widths();
+      int cells = IntStream.of(widths).sum();
+      int gap = cells + 2 * (widths.length - 1) <= columns ? 2 : 1;
+      int whole = cells + gap * (widths.length - 1);
+      if (whole > columns && columns < MOST_COLUMNS) {
+        printStacked(out, widths, columns);
+        return;
+      }
+      line(out, rows.get(0), widths, gap);
+      out.append("─".repeat(Math.min(columns, whole))).append('\n');
+      rows.subList(1, rows.size()).forEach(row -> line(out, row, widths, gap));
+    }
+
+    /** What it is on a line of its own, and what is known of it below. */
+    private void printStacked(StringBuilder out, int[] widths, int columns) {
+      int[] below = widths.clone();
+      below[0] = 1;
+      below[1] = 0;
+      for (List<String> row : rows) {
+        out.append(row.get(0)).append(", ").append(row.get(1).toLowerCase(Locale.ROOT));
+        out.append('\n');
+        List<String> rest = new ArrayList<>(row);
+        rest.set(0, "");
+        rest.set(1, "");
+        line(out, rest, below, 2);
+        if (row == rows.get(0)) {
+          out.append("─".repeat(columns)).append('\n');
+        }
+      }
+    }
+
+    private int[] widths() {
       int[] widths = new int[rows.get(0).size()];
       for (List<String> row : rows) {
         for (int c = 0; c < widths.length; c++) {
           widths[c] = Math.max(widths[c], length(row.get(c)));
         }
       }
-      int cells = IntStream.of(widths).sum();
-      int gap = cells + 2 * (widths.length - 1) <= COLUMNS ? 2 : 1;
-      line(out, rows.get(0), widths, gap);
-      out.append("─".repeat(Math.min(COLUMNS, cells + gap * (widths.length - 1)))).append('\n');
-      rows.subList(1, rows.size()).forEach(row -> line(out, row, widths, gap));
+      return widths;
     }
 
     private void line(StringBuilder out, List<String> row, int[] widths, int gap) {

@@ -112,6 +112,37 @@ class StalledTerminalTest {
     }
   }
 
+  /** The simulator of a demo is a process at the same terminal. */
+  @Test
+  void ctrlCInADemoStillFindsTheBenchToMakeItSafe() throws Exception {
+    try (TerminalSession person =
+        TerminalSession.at(80, "demo", "--time-scale", "4", "--records", records()).begin()) {
+      person.awaitShown("Exercise");
+      person.type("\u0003");
+      assertThat(person.awaitEnd()).isEqualTo(ExitCode.NOT_COMPLETED);
+      assertThat(person.shown()).contains("Safe signal: confirmed");
+      assertStopped();
+    }
+  }
+
+  @Test
+  void theLiveLineFitsTheWindowThoughItsWidthChanges() throws Exception {
+    try (RecordTail tail = new RecordTail(records());
+        TerminalSession person = TerminalSession.at(100, arguments).begin()) {
+      tail.await(MIDDLE);
+      person.wide(50);
+      assertThat(person.awaitEnd()).isZero();
+      List<String> live =
+          Stream.of(person.shown().split("\r\u001b\\[K", -1))
+              .skip(1)
+              .map(line -> line.replaceFirst("(?s)\r?\n.*", ""))
+              .filter(line -> line.contains("setpoint") && line.contains("%"))
+              .toList();
+      assertThat(live).anyMatch(line -> line.length() > 80).allMatch(line -> line.length() < 100);
+      assertThat(live.get(live.size() - 1)).hasSizeLessThan(50);
+    }
+  }
+
   /** Nobody reads the master any more: a connection that stands. */
   @Test
   void theReportIsWrittenAndTheProgramCanBeEndedWhileTheTerminalStands() throws Exception {
@@ -186,6 +217,10 @@ class StalledTerminalTest {
 
   private void assertStoppedSafely() throws Exception {
     assertThat(bench.truth().loopMilliamps()).isCloseTo(SAFE_MILLIAMPS, within(0.1));
+    assertStopped();
+  }
+
+  private void assertStopped() throws Exception {
     RunRecord record = record();
     assertThat(record.flaws()).isEmpty();
     assertThat(record.closed().orElseThrow().how()).isEqualTo("stopped");

@@ -79,6 +79,11 @@ final class TerminalSession implements AutoCloseable {
     order("go");
   }
 
+  /** The window is so many columns wide now. */
+  void wide(int columns) throws IOException {
+    order("wide " + columns);
+  }
+
   void closeTerminal() throws IOException {
     order("gone");
   }

@@ -3,15 +3,17 @@ package org.benchstroke.report;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
+import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 
 class ResultTableTest {
   @Test
   void wordsAndSymbolsStandInColumns() {
-    String text = ResultTable.text(SampleRuns.spanFailWithStem());
+    String text = ResultTable.text(SampleRuns.spanFailWithStem(), 100);
     assertThat(text)
         .contains("travel error, 75 % up        feedback  +0.93 %  0.11 %")
         .contains("(✓) conditional pass   91.2 %")
@@ -30,7 +32,7 @@ class ResultTableTest {
     assertThat(
             Stream.of(
                     SampleRuns.cleanPass(), SampleRuns.spanFailWithStem(), SampleRuns.interrupted())
-                .flatMap(run -> ResultTable.text(run).lines()))
+                .flatMap(run -> ResultTable.text(run, 100).lines()))
         .allSatisfy(line -> assertThat(line.length()).as(line).isLessThanOrEqualTo(100));
   }
 
@@ -39,7 +41,7 @@ class ResultTableTest {
   void aPerCentSignStaysWithItsNumber() {
     for (int i = 0; i < 8; i++) {
       String reason = "x".repeat(i + 1) + " and 100 %".repeat(20);
-      assertThat(ResultTable.text(SampleRuns.withReason(reason)))
+      assertThat(ResultTable.text(SampleRuns.withReason(reason), 100))
           .contains("100 % and")
           .doesNotContainPattern("(?m)^ *%");
     }
@@ -47,16 +49,16 @@ class ResultTableTest {
 
   @Test
   void whatMustNotBeMissedIsSaid() {
-    assertThat(ResultTable.text(SampleRuns.cleanPass()))
+    assertThat(ResultTable.text(SampleRuns.cleanPass(), 100))
         .contains("! simulated, not a real unit: a clean unit, invented")
         .contains("! stem not proven")
         .contains(
             "✓ pass: signal loss: low – ordered: holds at 3.9 mA; found: moved 0.02 % in 20 s");
-    String interrupted = ResultTable.text(SampleRuns.interrupted());
+    String interrupted = ResultTable.text(SampleRuns.interrupted(), 100);
     assertThat(verdict(interrupted)).startsWith("? NO RESULT – ");
     assertThat(interrupted).contains("! incomplete").contains(" ?  no result");
-    assertThat(verdict(ResultTable.text(SampleRuns.cleanPass()))).startsWith("✓ PASSED – ");
-    assertThat(verdict(ResultTable.text(SampleRuns.passButIncomplete())))
+    assertThat(verdict(ResultTable.text(SampleRuns.cleanPass(), 100))).startsWith("✓ PASSED – ");
+    assertThat(verdict(ResultTable.text(SampleRuns.passButIncomplete(), 100)))
         .startsWith("? NO RESULT")
         .doesNotContain("PASS");
   }
@@ -73,10 +75,30 @@ class ResultTableTest {
         .allSatisfy(symbol -> assertThat(symbol).hasSize(3));
   }
 
+  /** A terminal of 80 columns is what most of them open with. */
+  @Test
+  void onANarrowTerminalNothingIsLostAndNothingIsBroken() {
+    for (JudgedRun run :
+        List.of(SampleRuns.cleanPass(), SampleRuns.spanFailWithStem(), SampleRuns.interrupted())) {
+      String narrow = ResultTable.text(run, 80);
+      assertThat(narrow.lines()).allSatisfy(line -> assertThat(line).hasSizeLessThanOrEqualTo(80));
+      assertThat(words(narrow)).isEqualTo(words(ResultTable.text(run, 100)));
+    }
+  }
+
+  /** All that is said, in no order and without the lines between. */
+  private static List<String> words(String text) {
+    return Stream.of(text.toLowerCase(Locale.ROOT).split("\\s+", -1))
+        .map(word -> word.replaceAll("[─,]", ""))
+        .filter(word -> !word.isEmpty())
+        .sorted()
+        .toList();
+  }
+
   @Test
   void aTerminalIsNotObeyed() {
-    String text = ResultTable.text(SampleRuns.withReason("red \u001b[31m text"));
-    assertThat(text).doesNotContain("\u001b").contains("red \uFFFD[31m text");
+    String text = ResultTable.text(SampleRuns.withReason("red \u001b[31m text"), 100);
+    assertThat(text).doesNotContain("\u001b").contains("red \\u001b[31m text");
   }
 
   @Test
