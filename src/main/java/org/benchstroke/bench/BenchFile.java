@@ -62,6 +62,11 @@ public record BenchFile(
         lines);
   }
 
+  /** The same bench with these instruments. */
+  public BenchFile with(List<InstrumentSpec> others) {
+    return new BenchFile(name, place, samplePeriodSeconds, ambient, simulation, others, lines);
+  }
+
   /** The instrument that plays the role; the reader has seen to it that there is at most one. */
   public Optional<InstrumentSpec> playing(Role role) {
     return instruments.stream().filter(i -> i.roles().contains(role)).findFirst();

@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Optional;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.uncertainty.Component;
+import org.benchstroke.uncertainty.Tie;
 
 /**
  * By how much the instrument in a role may be wrong: the accuracy of its data sheet, what the
@@ -22,16 +24,28 @@ public final class InstrumentBounds {
   private final double kelvinOutside;
   private final double years;
 
+  private final String box;
+
   /**
    * One of them.
    *
    * @param source what it comes from
    * @param halfWidth the error is anywhere within ± this
+   * @param id the same for all values and channels of one box: nothing is known of how its errors
+   *     there go together
    */
-  public record Bound(String source, double halfWidth) {}
+  public record Bound(String source, double halfWidth, String id) {
+    /** As an input of a budget. */
+    public Component component(double sensitivity) {
+      return Component.rectangular(source, halfWidth, sensitivity)
+          .tied(Tie.Kind.ONE_INSTRUMENT, id);
+    }
+  }
 
-  private InstrumentBounds(Role role, Channel channel, double kelvinOutside, double years) {
+  private InstrumentBounds(
+      Role role, Channel channel, String box, double kelvinOutside, double years) {
     this.role = role;
+    this.box = box;
     this.channel = channel;
     this.kelvinOutside = kelvinOutside;
     this.years = years;
@@ -57,7 +71,8 @@ public final class InstrumentBounds {
           long days =
               ChronoUnit.DAYS.between(calibration.calibrated(), day.orElse(calibration.due()));
           // A record of before the calibration is as far from it as one of after it.
-          return new InstrumentBounds(role, c, outside, Math.abs(days) / DAYS_PER_YEAR);
+          return new InstrumentBounds(
+              role, c, spec.orElseThrow().box(), outside, Math.abs(days) / DAYS_PER_YEAR);
         });
   }
 
@@ -69,17 +84,16 @@ public final class InstrumentBounds {
   /** Each bound at a value of the channel; what the bench file does not state is not among them. */
   public List<Bound> at(double value) {
     List<Bound> bounds = new ArrayList<>();
-    bounds.add(new Bound(role.key() + " accuracy", channel.accuracy().halfWidthAt(value)));
+    bounds.add(bound("accuracy", channel.accuracy().halfWidthAt(value)));
     channel
         .perKelvin()
-        .ifPresent(
-            a ->
-                bounds.add(
-                    new Bound(role.key() + " temperature", kelvinOutside * a.halfWidthAt(value))));
-    channel
-        .perYear()
-        .ifPresent(a -> bounds.add(new Bound(role.key() + " drift", years * a.halfWidthAt(value))));
+        .ifPresent(a -> bounds.add(bound("temperature", kelvinOutside * a.halfWidthAt(value))));
+    channel.perYear().ifPresent(a -> bounds.add(bound("drift", years * a.halfWidthAt(value))));
     return bounds;
+  }
+
+  private Bound bound(String what, double halfWidth) {
+    return new Bound(role.key() + " " + what, halfWidth, box + ", " + what);
   }
 
   /** All of them together at a value: it can't be further off than this. */

@@ -11,8 +11,8 @@ import org.benchstroke.uncertainty.Component;
 
 /**
  * What the bench's instruments add to the uncertainty of a position error, from their data sheets,
- * in % of travel. Data sheet bounds are rectangular (JCGM 100:2008 4.3.7), a display's step is ±
- * half of it (F.2.2.1). Immutable, safe for any thread.
+ * in % of travel. Data sheet bounds are rectangular (JCGM 100:2008 4.3.7) and tied to one another
+ * within a box, a display's step is ± half of it (F.2.2.1). Immutable, safe for any thread.
  */
 public final class InstrumentBudget {
   private final UnitType unit;
@@ -76,9 +76,7 @@ public final class InstrumentBudget {
 
   private static List<Component> components(
       List<InstrumentBounds.Bound> bounds, double sensitivity, String inputUnit) {
-    return bounds.stream()
-        .map(b -> Component.rectangular(b.source(), b.halfWidth(), sensitivity).in(inputUnit))
-        .toList();
+    return bounds.stream().map(b -> b.component(sensitivity).in(inputUnit)).toList();
   }
 
   /** Accuracy, temperature and drift of the meter alone at a position. */
@@ -91,6 +89,18 @@ public final class InstrumentBudget {
                   bounds.at(reading(channel, percent)), unit.percentPer(channel), channel.unit());
             })
         .orElse(List.of());
+  }
+
+  /**
+   * What is left of the meter's accuracy in the difference of two positions that lie close
+   * together. Its error changes no faster along the travel than one full wave would over all of it;
+   * of two that lie far apart nothing is known but the bounds.
+   */
+  public List<Component> meterBetween(double percent, double otherPercent) {
+    double share = Math.min(2.0, 2.0 * Math.PI * Math.abs(percent - otherPercent) / 100.0);
+    return meterAccuracy((percent + otherPercent) / 2.0).stream()
+        .map(c -> c.named(c.source() + ", between both").times(share))
+        .toList();
   }
 
   private double reading(Channel channel, double percent) {
@@ -136,13 +146,7 @@ public final class InstrumentBudget {
    * @param perPercent how the measure changes with the position that is read
    */
   public List<Component> meterAccuracy(double percent, double perPercent) {
-    return meterAccuracy(percent).stream()
-        .map(c -> Component.rectangular(c.source(), halfPercent(c), perPercent).in("%"))
-        .toList();
-  }
-
-  private static double halfPercent(Component bound) {
-    return bound.contribution() * bound.divisor();
+    return meterAccuracy(percent).stream().map(c -> c.inMeasure("%").times(perPercent)).toList();
   }
 
   /** The steps of source, setpoint and meter at a setpoint: anew for each reading. */

@@ -40,6 +40,29 @@ public record InstrumentSpec(
     Map<Role, Channel> channels,
     OptionalDouble complianceVolts) {
 
+  /** The same instrument with these channels. */
+  public InstrumentSpec with(Map<Role, Channel> others) {
+    return new InstrumentSpec(
+        name,
+        roles,
+        talk,
+        endpoint,
+        replySeconds,
+        maker,
+        model,
+        serial,
+        calibration,
+        others,
+        complianceVolts);
+  }
+
+  /**
+   * Which box it is: two instruments of a bench file with one maker, model and serial are one box.
+   */
+  public String box() {
+    return serial.isEmpty() ? name : maker + " " + model + " " + serial;
+  }
+
   /** What an instrument speaks. */
   public enum Language {
     SCPI("scpi"),

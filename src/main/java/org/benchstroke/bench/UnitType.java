@@ -29,6 +29,8 @@ import org.benchstroke.quantity.SignalRange;
  * @param safeSignal what the source is left at whenever a run ends
  * @param signalLoss what was ordered for the loss of the signal
  * @param deadBandPercent the unit's own dead band setting, % of travel
+ * @param repeatabilityPercent two approaches to a setpoint the same way come to rest closer than
+ *     this in 95 of 100 cases, % of travel, if that is stated
  * @param offSeconds the controller's pause between two motor starts, s
  * @param loopOhms the input's resistance with its wiring, Ω, where it is known
  * @param switches the angles at which its switches are set
@@ -47,6 +49,7 @@ public record UnitType(
     Current safeSignal,
     SignalLoss signalLoss,
     double deadBandPercent,
+    OptionalDouble repeatabilityPercent,
     double offSeconds,
     OptionalDouble loopOhms,
     Map<LimitSwitch, Angle> switches,
@@ -98,6 +101,7 @@ public record UnitType(
         safeSignal,
         signalLoss,
         deadBandPercent,
+        OptionalDouble.empty(),
         offSeconds,
         loopOhms,
         switches,

@@ -57,6 +57,8 @@ public final class UnitTypeReader {
     UnitType.SignalLoss loss = signalLoss(root, signal);
     TomlSection controller = root.section("controller");
     double deadBand = controller.number("dead_band_pct", 0.01, 20, "% of travel");
+    OptionalDouble repeatability =
+        controller.optionalNumber("repeatability_pct", 0.001, 20, "% of travel");
     double off = controller.number("off_time_s", 0, 60, "s");
     controller.noOtherKeys();
     OptionalDouble ohms = root.optionalNumber("loop_ohm", 0, 5000, "Ω");
@@ -78,6 +80,7 @@ public final class UnitTypeReader {
         safe,
         loss,
         deadBand,
+        repeatability,
         off,
         ohms,
         switches,

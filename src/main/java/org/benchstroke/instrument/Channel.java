@@ -30,6 +30,11 @@ public record Channel(
     this(unit, accuracy, resolution, low, high, Optional.empty(), Optional.empty());
   }
 
+  /** The same channel whose step is this. */
+  public Channel withResolution(double step) {
+    return new Channel(unit, accuracy, step, low, high, perKelvin, perYear);
+  }
+
   /**
    * What can be said of a value: within half a step of a stated end (or beyond it) the true value
    * may lie further out.

@@ -18,18 +18,45 @@ import org.benchstroke.quantity.Position;
  * @param cycles how many times up and down
  * @param start the point where each cycle begins and ends; one of the points
  * @param upFirst whether a cycle sets out upwards
+ * @param repeats how often one place is approached each way after the cycles, to see how the unit
+ *     scatters; 0 if it is not
+ * @param repeatsAt that place, inside the points
  */
-public record TravelError(List<Position> points, int cycles, Position start, boolean upFirst)
+public record TravelError(
+    List<Position> points,
+    int cycles,
+    Position start,
+    boolean upFirst,
+    int repeats,
+    Position repeatsAt)
     implements TestSpec {
   static final String NAME = "travel error";
+
+  /** Repeated approaches come from so far off, % of travel. */
+  private static final double APPROACH_PERCENT = 10.0;
+
+  private static final String REPEAT = "travel repeat ";
 
   public TravelError {
     points = List.copyOf(points);
   }
 
+  /** Without repeated approaches. */
+  public TravelError(List<Position> points, int cycles, Position start, boolean upFirst) {
+    this(points, cycles, start, upFirst, 0, middle(points));
+  }
+
   /** From the lowest point up and down again. */
   public TravelError(List<Position> points, int cycles) {
     this(points, cycles, points.get(0), true);
+  }
+
+  /** Mid travel, or the middle of points that lie elsewhere. */
+  private static Position middle(List<Position> points) {
+    double low = points.isEmpty() ? 0.0 : points.get(0).percent();
+    double high = points.isEmpty() ? 100.0 : points.get(points.size() - 1).percent();
+    boolean around = low <= 50.0 - APPROACH_PERCENT && high >= 50.0 + APPROACH_PERCENT;
+    return Position.ofPercent(around ? 50.0 : (low + high) / 2.0);
   }
 
   /** A move from one point to its neighbour. */
@@ -65,7 +92,16 @@ public record TravelError(List<Position> points, int cycles, Position start, boo
       section.mistake("start_pct", "is none of points_pct; a cycle begins at one of its points");
       start = first;
     }
-    return new TravelError(points, cycles, start, upFirst);
+    int repeats = section.integer("repeats", 2, 20, 0);
+    OptionalDouble where =
+        section.optionalNumber(
+            "repeats_at_pct", APPROACH_PERCENT, 100.0 - APPROACH_PERCENT, "% of travel");
+    if (where.isPresent() && repeats == 0) {
+      section.mistake("repeats_at_pct", "says where, but repeats is missing: how often, each way");
+    }
+    Position repeatsAt =
+        where.isPresent() ? Position.ofPercent(where.getAsDouble()) : middle(points);
+    return new TravelError(points, cycles, start, upFirst, repeats, repeatsAt);
   }
 
   @Override
@@ -114,7 +150,30 @@ public record TravelError(List<Position> points, int cycles, Position start, boo
         actions.add(move(moves, stop, cycle));
       }
     }
+    actions.addAll(repeated(moves));
     return actions;
+  }
+
+  /** From 10 % of travel below, on to as much above, back from there, and on to below. */
+  private List<Action> repeated(Moves moves) {
+    Position below = Position.ofPercent(Math.max(0.0, repeatsAt.percent() - APPROACH_PERCENT));
+    Position above = Position.ofPercent(Math.min(100.0, repeatsAt.percent() + APPROACH_PERCENT));
+    List<Action> actions = new ArrayList<>();
+    for (int i = 1; i <= repeats; i++) {
+      actions.add(
+          i == 1
+              ? moves.approach(REPEAT + "start", start, below, 0, false)
+              : moves.approach(REPEAT + "below", repeatsAt, below, 0, false));
+      actions.add(moves.approach(repeat(true), below, repeatsAt, i, true));
+      actions.add(moves.approach(REPEAT + "above", repeatsAt, above, 0, false));
+      actions.add(moves.approach(repeat(false), above, repeatsAt, i, true));
+    }
+    return actions;
+  }
+
+  /** The name of the wait for rest of a repeated approach. */
+  public String repeat(boolean up) {
+    return REPEAT + Numbers.plain(repeatsAt.percent()) + (up ? " up" : " down");
   }
 
   private static Action move(Moves moves, Stop stop, int cycle) {

@@ -10,6 +10,7 @@ import org.benchstroke.quantity.Numbers;
 import org.benchstroke.uncertainty.Expanded;
 import org.benchstroke.verdict.Judgement;
 import org.benchstroke.verdict.Measure;
+import org.benchstroke.verdict.Scope;
 import org.benchstroke.verdict.Word;
 
 /**
@@ -21,6 +22,13 @@ final class Figures {
   static final double COVERAGE = 0.95;
 
   static final String NONE = "–";
+
+  /** Stands behind the U of what speaks of the readings alone ({@link Scope#READINGS}). */
+  static final String READINGS_MARK = "*";
+
+  static final String OF_READINGS =
+      "of the readings taken: how the unit scatters from one time to the next is not in U, nor in P"
+          + " and the risks.";
 
   private static final int DECIMALS_WITHOUT_UNCERTAINTY = 2;
 
@@ -61,6 +69,12 @@ final class Figures {
     return expanded(measure)
         .map(e -> Numbers.fixed(e.half(), decimals(e.half())) + " " + measure.kind().unit())
         .orElse(NONE);
+  }
+
+  /** Whether its U speaks of the readings alone. */
+  static boolean ofReadings(Judgement judgement) {
+    Measure measure = judgement.measure();
+    return measure.value().isPresent() && measure.scope() == Scope.READINGS;
   }
 
   static String coverageFactor(Measure measure) {

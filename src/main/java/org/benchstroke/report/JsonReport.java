@@ -173,6 +173,7 @@ public final class JsonReport {
       out.writeStringField("word", judgement.word().get().text());
     }
     number(out, "probability", judgement.probability());
+    out.writeStringField("speaks_of", measure.scope().key());
     out.writeStringField("method", measure.method());
     out.writeStringField("note", measure.note());
     if (measure.budget().isPresent()) {
@@ -214,6 +215,7 @@ public final class JsonReport {
     out.writeStringField("kind", risk.limit().measure().key());
     limit(out, risk.limit());
     out.writeStringField("widest_at", risk.widest().measure().place());
+    out.writeStringField("speaks_of", risk.widest().measure().scope().key());
     number(out, "u", OptionalDouble.of(risk.half()));
     number(out, "accuracy_ratio", OptionalDouble.of(risk.ratio()));
     number(out, "guard_band", OptionalDouble.of(risk.guard()));

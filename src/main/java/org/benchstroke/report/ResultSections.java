@@ -35,7 +35,10 @@ final class ResultSections {
             : new Block.Grid(
                 "U is the expanded uncertainty, k its coverage factor, Ratio the accuracy ratio"
                     + " (tolerance ÷ U), P the probability that the true value is within the"
-                    + " limit.",
+                    + " limit. "
+                    + Figures.READINGS_MARK
+                    + " "
+                    + Figures.OF_READINGS,
                 List.of(
                     "Measure",
                     "Result",
@@ -65,7 +68,10 @@ final class ResultSections {
                 "Measured and not judged",
                 List.of(
                     new Block.Grid(
-                        "No limit was agreed for these.",
+                        "No limit was agreed for these. "
+                            + Figures.READINGS_MARK
+                            + " "
+                            + Figures.OF_READINGS,
                         List.of("Measure", "Result", "Value", "± U", "k", "Known by", "Method"),
                         rows))));
   }
@@ -76,7 +82,7 @@ final class ResultSections {
         name(measure),
         Cell.word(judgement.word()),
         Cell.number(Figures.valueWithUnit(measure)),
-        Cell.number(Figures.half(measure)),
+        half(judgement),
         Cell.number(Figures.coverageFactor(measure)),
         Cell.name(measure.truth().text(), ""),
         Cell.fine(measure.method()));
@@ -93,13 +99,18 @@ final class ResultSections {
         name(measure),
         Cell.word(judgement.word()),
         Cell.number(Figures.valueWithUnit(measure)),
-        Cell.number(Figures.half(measure)),
+        half(judgement),
         Cell.number(Figures.coverageFactor(measure)),
         Cell.name(Figures.limit(judgement), ""),
         ratio(judgement, practice),
         Cell.number(Figures.probability(judgement.probability())),
         Cell.name(measure.truth().text(), ""),
         Cell.fine(measure.method()));
+  }
+
+  private static Cell half(Judgement judgement) {
+    String mark = Figures.ofReadings(judgement) ? " " + Figures.READINGS_MARK : "";
+    return Cell.number(Figures.half(judgement.measure()) + mark);
   }
 
   private static Cell ratio(Judgement judgement, Practice practice) {

@@ -46,6 +46,9 @@ public final class ResultTable {
   private String whole() {
     if (anythingFound()) {
       measures().print(out, columns);
+      if (shown().stream().anyMatch(Figures::ofReadings)) {
+        wrap(Figures.READINGS_MARK + " " + Figures.OF_READINGS);
+      }
       long left = unlimited().size();
       if (left > MOST_UNLIMITED) {
         wrap(left + " more measures have no limit and are not judged; the report shows them.");
@@ -71,7 +74,7 @@ public final class ResultTable {
   /** Last, where it stays in sight; what limits it stands right above. */
   private void verdict() {
     if (run.simulated()) {
-      wrap("! simulated, not a real unit: " + run.record().opened().simulated());
+      wrap("! simulated, not a real unit: " + run.simulation());
     }
     if (run.imported().isPresent()) {
       wrap("! recorded elsewhere, not by this program: " + run.imported().get().file());
@@ -94,16 +97,21 @@ public final class ResultTable {
         .toList();
   }
 
+  /** What has a limit, and the rest if it is not too much. */
+  private List<Judgement> shown() {
+    List<Judgement> shown =
+        new ArrayList<>(run.judgements().stream().filter(j -> j.limit().isPresent()).toList());
+    List<Judgement> unlimited = unlimited();
+    shown.addAll(unlimited.size() > MOST_UNLIMITED ? List.of() : unlimited);
+    return shown;
+  }
+
   private Grid measures() {
     Grid grid =
         new Grid(
             List.of("Measure", "Known by", "Value", "± U", "Limit", "Result", "P"),
             Set.of(2, 3, 6));
-    List<Judgement> shown =
-        new ArrayList<>(run.judgements().stream().filter(j -> j.limit().isPresent()).toList());
-    List<Judgement> unlimited = unlimited();
-    shown.addAll(unlimited.size() > MOST_UNLIMITED ? List.of() : unlimited);
-    for (Judgement judgement : shown) {
+    for (Judgement judgement : shown()) {
       Measure measure = judgement.measure();
       String place = measure.place().isEmpty() ? "" : ", " + measure.place();
       grid.add(
@@ -111,7 +119,8 @@ public final class ResultTable {
               measure.kind().title() + place,
               measure.truth() == Truth.CLOCK ? "clock" : measure.truth().text(),
               Figures.valueWithUnit(measure),
-              Figures.half(measure),
+              Figures.half(measure)
+                  + (Figures.ofReadings(judgement) ? " " + Figures.READINGS_MARK : ""),
               Figures.limit(judgement),
               symbol(judgement.word()) + " " + Figures.word(judgement.word()),
               Figures.probability(judgement.probability())));

@@ -40,6 +40,9 @@ final class RiskSection {
                 + " Any other value risks less. A conditional word can be wrong in up to 50 % of"
                 + " cases.",
             false));
+    if (risks.stream().map(LimitRisk::widest).anyMatch(Figures::ofReadings)) {
+      blocks.add(new Block.Paragraph(Figures.READINGS_MARK + " " + Figures.OF_READINGS, false));
+    }
     warning(risks, run.unit().practice())
         .ifPresent(words -> blocks.add(new Block.Paragraph(words, true)));
     blocks.add(grid(risks));
@@ -100,7 +103,10 @@ final class RiskSection {
             : "none";
     return List.of(
         Cell.noted(measure.kind().title(), risk.limit().text()),
-        Cell.number(Figures.half(measure), place),
+        Cell.number(
+            Figures.half(measure)
+                + (Figures.ofReadings(risk.widest()) ? " " + Figures.READINGS_MARK : ""),
+            place),
         Cell.number(Figures.ratio(risk.ratio())),
         Cell.number(guard),
         Cell.number(

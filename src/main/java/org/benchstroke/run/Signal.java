@@ -226,6 +226,11 @@ final class Signal {
         && (!set.output() || away <= Math.max(step, LEAST_MILLIAMPS));
   }
 
+  /** The safe signal was set past this: what was given before is no longer to be found. */
+  void overridden() {
+    given = Optional.empty();
+  }
+
   private void gave(Current current, boolean output) {
     given = Optional.of(new SignalSource.Held(current, output));
     givenNanos = clock.nanos();

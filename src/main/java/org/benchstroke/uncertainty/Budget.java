@@ -4,8 +4,9 @@ import java.util.List;
 import java.util.OptionalDouble;
 
 /**
- * An uncertainty budget: uncorrelated inputs, first order (JCGM 100:2008 5.1). Immutable, safe for
- * any thread.
+ * An uncertainty budget: uncorrelated inputs, first order (JCGM 100:2008 5.1). Inputs that have
+ * something in common ({@link Tie}) are put together into one line each. Immutable, safe for any
+ * thread.
  *
  * @param unit the unit of the measure
  * @param components its inputs, to the first order
@@ -34,7 +35,7 @@ public record Budget(String unit, List<Component> components, OptionalDouble dra
   }
 
   public Budget {
-    components = List.copyOf(components);
+    components = Tied.together(components);
   }
 
   /** Of a straight function of its inputs. */

@@ -9,6 +9,7 @@ package org.benchstroke.uncertainty;
  * @param sensitivity the measure's change per unit of the input
  * @param degreesOfFreedom ν; infinity where the uncertainty itself is taken as known
  * @param unit the unit of the input; empty where it is that of the measure
+ * @param tie what it has in common with other inputs of a budget
  */
 public record Component(
     String source,
@@ -16,7 +17,8 @@ public record Component(
     double standard,
     double sensitivity,
     double degreesOfFreedom,
-    String unit) {
+    String unit,
+    Tie tie) {
 
   /** How a standard uncertainty was found. */
   public enum Evaluation {
@@ -39,14 +41,14 @@ public record Component(
     }
   }
 
-  /** An input in the unit of the measure. */
+  /** An independent input in the unit of the measure. */
   public Component(
       String source,
       Evaluation evaluation,
       double standard,
       double sensitivity,
       double degreesOfFreedom) {
-    this(source, evaluation, standard, sensitivity, degreesOfFreedom, "");
+    this(source, evaluation, standard, sensitivity, degreesOfFreedom, "", Tie.NONE);
   }
 
   /** From repeated observations: a standard deviation of the mean with its degrees of freedom. */
@@ -67,19 +69,41 @@ public record Component(
   /** The same input where the measure changes {@code factor} times as much with it. */
   public Component times(double factor) {
     return new Component(
-        source, evaluation, standard, sensitivity * factor, degreesOfFreedom, unit);
+        source, evaluation, standard, sensitivity * factor, degreesOfFreedom, unit, tie);
   }
 
   /** The same input under another name, for a budget that holds it more than once. */
   public Component named(String name) {
-    return new Component(name, evaluation, standard, sensitivity, degreesOfFreedom, unit);
+    return new Component(name, evaluation, standard, sensitivity, degreesOfFreedom, unit, tie);
   }
 
   /** The same input with its unit; one that is known already stays. */
   public Component in(String inputUnit) {
     return unit.isEmpty()
-        ? new Component(source, evaluation, standard, sensitivity, degreesOfFreedom, inputUnit)
+        ? new Component(source, evaluation, standard, sensitivity, degreesOfFreedom, inputUnit, tie)
         : this;
+  }
+
+  /** The same input, known as what it contributes, which is of this unit. */
+  public Component inMeasure(String ofMeasure) {
+    return new Component(
+        source,
+        evaluation,
+        contribution(),
+        Math.signum(sensitivity),
+        degreesOfFreedom,
+        ofMeasure,
+        tie);
+  }
+
+  /**
+   * The same input, which has something in common with all others of the same kind and id.
+   *
+   * @param id what ties them
+   */
+  public Component tied(Tie.Kind kind, String id) {
+    Tie with = new Tie(kind, id, source);
+    return new Component(source, evaluation, standard, sensitivity, degreesOfFreedom, unit, with);
   }
 
   /** By what the value below is divided to give the standard uncertainty. */

@@ -1,7 +1,9 @@
 package org.benchstroke.uncertainty;
 
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.function.ToDoubleFunction;
 
@@ -22,21 +24,68 @@ public final class DrawnErrors {
   /**
    * Draws.
    *
-   * @param readings the inputs of each reading, all independent of one another
+   * @param readings the inputs of each reading. All are independent of one another, but that what
+   *     is one estimate ({@link Tie.Kind#ONE_ESTIMATE}) is too small or too large in all of them
+   *     alike
    */
   public DrawnErrors(List<List<Component>> readings) {
+    this(readings, SEED);
+  }
+
+  private DrawnErrors(List<List<Component>> readings, long seed) {
     errors = new double[DRAWS][readings.size()];
-    SplittableRandom random = new SplittableRandom(SEED);
+    SplittableRandom random = new SplittableRandom(seed);
+    Map<String, double[]> estimates = new HashMap<>();
     for (int j = 0; j < readings.size(); j++) {
       for (Component component : readings.get(j)) {
         if (component.contribution() > 0.0) {
-          MonteCarlo.Input input = MonteCarlo.of(component);
-          for (double[] drawn : errors) {
-            drawn[j] += input.draw(random);
-          }
+          add(j, component, random, estimates);
         }
       }
     }
+  }
+
+  private void add(
+      int reading, Component c, SplittableRandom random, Map<String, double[]> estimates) {
+    boolean shared =
+        c.tie().kind() == Tie.Kind.ONE_ESTIMATE && !Double.isInfinite(c.degreesOfFreedom());
+    if (shared) {
+      double[] factors =
+          estimates.computeIfAbsent(c.tie().of(), of -> factors(random, c.degreesOfFreedom()));
+      for (int i = 0; i < errors.length; i++) {
+        errors[i][reading] += c.contribution() * factors[i] * random.nextGaussian();
+      }
+    } else {
+      MonteCarlo.Input input = MonteCarlo.of(c);
+      for (double[] drawn : errors) {
+        drawn[reading] += input.draw(random);
+      }
+    }
+  }
+
+  /** By how much the true deviation may be larger than its estimate. */
+  private static double[] factors(SplittableRandom random, double degreesOfFreedom) {
+    double[] factors = new double[DRAWS];
+    for (int i = 0; i < factors.length; i++) {
+      factors[i] = MonteCarlo.larger(random, degreesOfFreedom);
+    }
+    return factors;
+  }
+
+  /** The same errors, and behind them that of one more input, independent of them. */
+  public DrawnErrors and(List<Component> more) {
+    int before = errors[0].length;
+    DrawnErrors last = new DrawnErrors(List.of(more), SEED + 1 + before);
+    double[][] both = new double[DRAWS][];
+    for (int i = 0; i < DRAWS; i++) {
+      both[i] = Arrays.copyOf(errors[i], before + 1);
+      both[i][before] = last.errors[i][0];
+    }
+    return new DrawnErrors(both);
+  }
+
+  private DrawnErrors(double[][] errors) {
+    this.errors = errors;
   }
 
   /**

@@ -62,6 +62,12 @@ public final class MonteCarlo {
     return r -> mean + standard * r.nextGaussian() / Math.sqrt(gamma(r, half) / half);
   }
 
+  /** σ ÷ s, drawn: a normal variate times this is one of Student's distribution. */
+  static double larger(SplittableRandom r, double degreesOfFreedom) {
+    double half = degreesOfFreedom / 2.0;
+    return 1.0 / Math.sqrt(gamma(r, half) / half);
+  }
+
   /**
    * A t variate from a normal one, which is quicker (Abramowitz and Stegun 26.7.5, from memory);
    * its 97.5 % point is good to 0.01 % with ten degrees of freedom.

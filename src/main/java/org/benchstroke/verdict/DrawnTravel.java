@@ -2,7 +2,6 @@ package org.benchstroke.verdict;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.function.ToDoubleFunction;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.Linearity;
 import org.benchstroke.analysis.Linearity.Point;
@@ -11,6 +10,7 @@ import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
 import org.benchstroke.uncertainty.DrawnErrors;
+import org.benchstroke.uncertainty.Tie;
 
 /**
  * U of what is the largest over the points of a travel error test, by draws of the errors of all
@@ -18,7 +18,7 @@ import org.benchstroke.uncertainty.DrawnErrors;
  * largest one goes. Immutable.
  */
 final class DrawnTravel {
-  /** Of each point: what both readings share, up alone, down alone. */
+  /** Of each point: up, down, and what is left of the meter's accuracy between them. */
   private static final int EACH = 3;
 
   /** Within so many deviations a difference may be chance. */
@@ -38,7 +38,6 @@ final class DrawnTravel {
     List<List<Component>> readings = new ArrayList<>();
     for (int i = 0; i < curve.size(); i++) {
       double at = curve.get(i).x();
-      readings.add(budget.instruments().accuracy(at, at + curve.get(i).y()));
       up[i] = taken.whole(at, Direction.UP).isPresent();
       down[i] = taken.whole(at, Direction.DOWN).isPresent();
       for (Direction direction : List.of(Direction.UP, Direction.DOWN)) {
@@ -48,10 +47,13 @@ final class DrawnTravel {
             .ifPresent(
                 cycles -> {
                   own.addAll(budget.instruments().steps(at));
-                  own.add(budget.rest(cycles, taken));
+                  own.addAll(budget.rest(cycles));
                 });
         readings.add(own);
       }
+      double upAt = at + characteristic.error(at, Direction.UP).orElse(0.0);
+      double downAt = at + characteristic.error(at, Direction.DOWN).orElse(0.0);
+      readings.add(up[i] && down[i] ? budget.instruments().meterBetween(upAt, downAt) : List.of());
     }
     this.errors = new DrawnErrors(readings);
     this.lags =
@@ -71,8 +73,20 @@ final class DrawnTravel {
     };
   }
 
-  double linearity(MeasureKind kind) {
-    return half(e -> Math.abs(deviation(kind, shifted(e)).deviation()));
+  /**
+   * Of a linearity. What the instruments are off by at all points together counts as the budget has
+   * it, for nobody knows the shape of their errors; that of the readings is drawn.
+   */
+  double linearity(MeasureKind kind, Budget first) {
+    List<Component> instruments =
+        first.components().stream().filter(c -> c.tie().kind() == Tie.Kind.ONE_INSTRUMENT).toList();
+    double measured = Math.abs(deviation(kind, curve).deviation());
+    int last = EACH * curve.size();
+    return errors
+        .and(instruments)
+        .halfWidth(
+            Budget.COVERAGE,
+            e -> Math.abs(deviation(kind, shifted(e)).deviation()) - measured + e[last]);
   }
 
   /**
@@ -84,21 +98,23 @@ final class DrawnTravel {
     for (int i = 0; i < lags.length; i++) {
       largest = both(i) ? Math.max(largest, Math.abs(lags[i])) : largest;
     }
-    boolean[] equal = new boolean[lags.length];
+    double[] equal = new double[lags.length];
     for (int i = 0; i < lags.length; i++) {
       // Two differences, each with its own error.
-      double chance = CHANCE * Math.sqrt(2.0) * errors.deviation(EACH * i + 1, EACH * i + 2);
-      equal[i] = both(i) && largest - Math.abs(lags[i]) <= chance;
+      double chance = CHANCE * Math.sqrt(2.0) * errors.deviation(EACH * i, EACH * i + 1);
+      boolean chosen = both(i) && largest - Math.abs(lags[i]) <= chance;
+      equal[i] = chosen ? Math.copySign(largest, lags[i]) : Double.NaN;
     }
+    double measured = largest;
     return errors.halfWidth(
         Budget.COVERAGE,
         e -> {
-          double change = Double.NEGATIVE_INFINITY;
+          double most = 0.0;
           for (int i = 0; i < equal.length; i++) {
-            double by = Math.signum(lags[i]) * (e[EACH * i + 2] - e[EACH * i + 1]);
-            change = equal[i] ? Math.max(change, by) : change;
+            double by = e[EACH * i + 1] - e[EACH * i] + e[EACH * i + 2];
+            most = Double.isNaN(equal[i]) ? most : Math.max(most, Math.abs(equal[i] + by));
           }
-          return change;
+          return most - measured;
         });
   }
 
@@ -106,16 +122,11 @@ final class DrawnTravel {
     return up[i] && down[i];
   }
 
-  private double half(ToDoubleFunction<double[]> measure) {
-    double measured = measure.applyAsDouble(new double[EACH * curve.size()]);
-    return errors.halfWidth(Budget.COVERAGE, e -> measure.applyAsDouble(e) - measured);
-  }
-
   private List<Point> shifted(double[] e) {
     List<Point> points = new ArrayList<>(curve.size());
     for (int i = 0; i < curve.size(); i++) {
-      double sides = (up[i] ? e[EACH * i + 1] : 0.0) + (down[i] ? e[EACH * i + 2] : 0.0);
-      double error = e[EACH * i] + sides / (up[i] && down[i] ? 2.0 : 1.0);
+      double sides = (up[i] ? e[EACH * i] : 0.0) + (down[i] ? e[EACH * i + 1] : 0.0);
+      double error = sides / (up[i] && down[i] ? 2.0 : 1.0);
       points.add(new Point(curve.get(i).x(), curve.get(i).y() + error));
     }
     return points;

@@ -102,7 +102,8 @@ final class EnduranceMeasures {
     Component bound =
         Component.rectangular("step of a figure, at both ends", PER * step / cycles, 1.0);
     List<Component> components = List.of(slope, bound);
-    return Measures.value(kind, place, truth, PER * line.slope(), components, METHOD, whole);
+    return Measures.value(kind, place, truth, PER * line.slope(), components, METHOD, whole)
+        .of(Scope.UNIT);
   }
 
   private List<Entry> entries() {

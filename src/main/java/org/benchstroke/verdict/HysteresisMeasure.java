@@ -15,7 +15,7 @@ import org.benchstroke.uncertainty.Component;
  * Stateless.
  */
 final class HysteresisMeasure {
-  private static final String METHOD = "hysteresis/2";
+  private static final String METHOD = "hysteresis/3";
   private static final MeasureKind KIND = MeasureKind.HYSTERESIS;
 
   private HysteresisMeasure() {}
@@ -82,17 +82,18 @@ final class HysteresisMeasure {
     double value = Math.abs(both.value().get()) - band;
     Measure measure =
         Measures.value(
-            KIND,
-            place,
-            both.truth(),
-            value,
-            components,
-            METHOD,
-            "hysteresis + dead band "
-                + Numbers.fixed(Math.abs(both.value().get()), 2)
-                + " % − dead band "
-                + Numbers.fixed(band, 2)
-                + " % there, means of each direction");
+                KIND,
+                place,
+                both.truth(),
+                value,
+                components,
+                METHOD,
+                "hysteresis + dead band "
+                    + Numbers.fixed(Math.abs(both.value().get()), 2)
+                    + " % − dead band "
+                    + Numbers.fixed(band, 2)
+                    + " % there, means of each direction")
+            .of(both.scope());
     double half = measure.budget().orElseThrow().expand().half();
     // The two ways don't differ by the dead band then: it is not contained and can't be taken off.
     return value < -half

@@ -3,6 +3,7 @@ package org.benchstroke.verdict;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -23,12 +24,14 @@ import org.benchstroke.record.RunRecord;
 /**
  * What every test of a record is judged with.
  *
- * @param bench the bench, as the record holds it
+ * @param bench the bench, as the record holds it; what it states no step of has the one that was
+ *     seen
  * @param unit the unit type, as the record holds it
  * @param record the record
  * @param logged whether the record is of a trace that was logged elsewhere
  * @param day the day of the run by UTC; empty where the record is of one whose day is not known
  * @param noises how neighbouring readings at rest go together, learnt from all rests of the record
+ * @param scatter how the unit's place of rest scatters, by each truth; unknown where none is held
  */
 record JudgedBench(
     BenchFile bench,
@@ -36,9 +39,14 @@ record JudgedBench(
     RunRecord record,
     boolean logged,
     Optional<LocalDate> day,
-    Map<Truth, RestNoise> noises) {
+    Map<Truth, RestNoise> noises,
+    Map<Truth, Scatter> scatter) {
   /** So that the arithmetic of a last bit makes no difference. */
   private static final double SAME_PERCENT = 1.0e-6;
+
+  JudgedBench {
+    scatter = Map.copyOf(scatter);
+  }
 
   static JudgedBench of(BenchFile bench, UnitType unit, RunRecord record) {
     List<Event.Imported> imported = record.events(Event.Imported.class).toList();
@@ -48,8 +56,31 @@ record JudgedBench(
         imported.stream().allMatch(Event.Imported::dated)
             ? Optional.of(LocalDate.ofInstant(opened, ZoneOffset.UTC))
             : Optional.empty();
-    Map<Truth, RestNoise> noises = Rests.noises(new Samples(bench, unit), record);
-    return new JudgedBench(bench, unit, record, logged, day, noises);
+    BenchFile seen = StepSeen.on(bench, unit, record);
+    Map<Truth, RestNoise> noises = Rests.noises(new Samples(seen, unit), record);
+    return new JudgedBench(seen, unit, record, logged, day, noises, Map.of());
+  }
+
+  /** The same, knowing what these travel error tests tell of the unit's scatter. */
+  JudgedBench knowing(List<TravelTest> travels) {
+    Map<Truth, Scatter> known = new EnumMap<>(Truth.class);
+    List<Taken> feedback = travels.stream().map(TravelTest::feedback).toList();
+    List<Taken> stem = travels.stream().map(TravelTest::stem).flatMap(Optional::stream).toList();
+    known.put(Truth.FEEDBACK, Scatter.of(feedback, Truth.FEEDBACK, unit));
+    known.put(Truth.STEM, Scatter.of(stem, Truth.STEM, unit));
+    return new JudgedBench(bench, unit, record, logged, day, noises, known);
+  }
+
+  /** What the readings at rest of these tests speak of: of the unit if its scatter is known. */
+  Scope scope(List<TravelTest> travels) {
+    boolean known =
+        travels.stream()
+            .allMatch(t -> known(t.feedback()) && t.stem().map(this::known).orElse(true));
+    return known ? Scope.UNIT : Scope.READINGS;
+  }
+
+  private boolean known(Taken taken) {
+    return taken.readings().isEmpty() || budget(taken.truth()).scope() == Scope.UNIT;
   }
 
   Samples samples() {
@@ -82,7 +113,14 @@ record JudgedBench(
 
   PositionBudget budget(Truth truth) {
     return new PositionBudget(
-        bench, unit, truth, byEye(PositionBudget.meter(truth)), day, digits(), noise(truth));
+        bench,
+        unit,
+        truth,
+        byEye(PositionBudget.meter(truth)),
+        day,
+        digits(),
+        noise(truth),
+        scatter.getOrDefault(truth, Scatter.UNKNOWN));
   }
 
   private SetpointDigits digits() {

@@ -14,6 +14,7 @@ import org.benchstroke.uncertainty.Budget;
  * @param budget its uncertainty; empty exactly if there is no value
  * @param method id and version of the method: "travel-error/2"
  * @param note why there is no value, or what a reader must know; may be empty
+ * @param scope what it speaks of
  */
 public record Measure(
     MeasureKind kind,
@@ -22,4 +23,10 @@ public record Measure(
     Optional<Double> value,
     Optional<Budget> budget,
     String method,
-    String note) {}
+    String note,
+    Scope scope) {
+  /** The same, which speaks of this. */
+  Measure of(Scope spoken) {
+    return new Measure(kind, place, truth, value, budget, method, note, spoken);
+  }
+}

@@ -13,6 +13,10 @@ import org.benchstroke.uncertainty.Component;
 final class Measures {
   private Measures() {}
 
+  /**
+   * Of what the unit did when it was read: its scatter from one time to the next is not in it,
+   * unless {@link Measure#of} says so.
+   */
   static Measure value(
       MeasureKind kind,
       String place,
@@ -22,7 +26,8 @@ final class Measures {
       String method,
       String note) {
     Budget budget = new Budget(kind.unit(), components);
-    return new Measure(kind, place, truth, Optional.of(value), Optional.of(budget), method, note);
+    return new Measure(
+        kind, place, truth, Optional.of(value), Optional.of(budget), method, note, Scope.READINGS);
   }
 
   /** The parts of an estimate as inputs of a budget, in the measure's unit. */
@@ -56,10 +61,12 @@ final class Measures {
         measure.value(),
         Optional.of(budget),
         measure.method(),
-        measure.note());
+        measure.note(),
+        measure.scope());
   }
 
   static Measure none(MeasureKind kind, String place, Truth truth, String method, String reason) {
-    return new Measure(kind, place, truth, Optional.empty(), Optional.empty(), method, reason);
+    return new Measure(
+        kind, place, truth, Optional.empty(), Optional.empty(), method, reason, Scope.READINGS);
   }
 }

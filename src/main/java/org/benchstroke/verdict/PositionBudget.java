@@ -26,6 +26,8 @@ final class PositionBudget {
   /** The scatter of one reading by eye, %, if that is how positions are known. */
   private final OptionalDouble byEyePercent;
 
+  private final Scatter scatter;
+
   PositionBudget(
       BenchFile bench,
       UnitType unit,
@@ -33,9 +35,11 @@ final class PositionBudget {
       boolean byEye,
       Optional<LocalDate> day,
       SetpointDigits digits,
-      RestNoise noise) {
+      RestNoise noise,
+      Scatter scatter) {
     this.noise = noise;
     Role meter = meter(truth);
+    this.scatter = scatter;
     this.instruments = new InstrumentBudget(bench, unit, meter, day, digits);
     this.byEyePercent =
         bench
@@ -58,23 +62,30 @@ final class PositionBudget {
   }
 
   /**
-   * The scatter of the mean over the cycles at one point. With two cycles or more the scatter
-   * between them, pooled over all points and both ways: few cycles at one point often agree by
-   * chance (JCGM 100:2008 4.2.4). With one the scatter within the window, by how many independent
-   * readings it is worth; never less than what the windows alone give. One reading by eye has no
-   * scatter of its own: the one that the bench file states stands for it.
+   * The scatter of the mean over the cycles at one point: how the unit scatters from approach to
+   * approach, over the root of their number. Where that was measured, the noise of the readings
+   * shows in it; it is never less than what the windows alone give. Where it is stated, the windows
+   * add to it; where nobody knows it, they alone are left, and {@link #scope} says so. One reading
+   * by eye has no scatter of its own: the one that the bench file states stands for it.
    *
    * @param cycles the readings at the point
-   * @param taken all readings of the test
    */
-  Component rest(List<RestReading> cycles, Taken taken) {
+  List<Component> rest(List<RestReading> cycles) {
     int m = cycles.size();
     Component within = byEyePercent.isPresent() ? byEye(m) : within(cycles);
-    if (m < 2) {
-      return within;
+    if (scatter.one().isEmpty()) {
+      return List.of(within);
     }
-    Component between = taken.scatter().times(1.0 / Math.sqrt(m));
-    return between.contribution() >= within.contribution() ? between : within;
+    Component between = scatter.one().get().times(1.0 / Math.sqrt(m));
+    if (!scatter.measured()) {
+      return List.of(between, within);
+    }
+    return List.of(between.contribution() >= within.contribution() ? between : within);
+  }
+
+  /** Whether the unit's own scatter is in {@link #rest}. */
+  Scope scope() {
+    return scatter.scope();
   }
 
   private Component byEye(int readings) {
@@ -105,12 +116,12 @@ final class PositionBudget {
   }
 
   /** All inputs of the error at a point. */
-  List<Component> error(List<RestReading> cycles, Taken taken) {
+  List<Component> error(List<RestReading> cycles) {
     RestReading first = cycles.get(0);
     List<Component> components =
         new ArrayList<>(instruments.accuracy(first.setpointPercent(), first.meanPercent()));
     components.addAll(instruments.steps(first.setpointPercent()));
-    components.add(rest(cycles, taken));
+    components.addAll(rest(cycles));
     return components;
   }
 

@@ -136,7 +136,7 @@ final class RecordReadings {
         missing.put(place, outcome.reason());
       }
     }
-    return new Taken(truth, spec, readings, missing, others);
+    return new Taken(truth, spec, readings, missing, others, repeats(rule, waits));
   }
 
   /**
@@ -193,6 +193,21 @@ final class RecordReadings {
             spread.mean(),
             spread.deviation(),
             spread.count()));
+  }
+
+  /** All repeated approaches, or none: what was left out might be what strayed. */
+  private List<RestReading> repeats(Rule rule, Map<String, Wait> waits) {
+    List<RestReading> repeats = new ArrayList<>();
+    for (int i = 1; i <= spec.repeats(); i++) {
+      for (Direction direction : Direction.values()) {
+        Taken.Place place = new Taken.Place(spec.repeatsAt().percent(), direction, i);
+        Wait wait = waits.get(key(spec.repeat(direction == Direction.UP), i));
+        if (wait != null) {
+          rule.outcome(place, wait).reading().ifPresent(repeats::add);
+        }
+      }
+    }
+    return repeats.size() == 2 * spec.repeats() ? repeats : List.of();
   }
 
   private String below() {

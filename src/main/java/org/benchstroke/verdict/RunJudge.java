@@ -45,8 +45,8 @@ public final class RunJudge {
    */
   public static JudgedRun judge(
       RunRecord record, BenchFile bench, UnitType unit, Procedure procedure) {
-    JudgedBench judged = JudgedBench.of(bench, unit, record);
     Attempts attempts = Attempts.of(record);
+    JudgedBench judged = knowing(JudgedBench.of(bench, unit, record), procedure, attempts);
     List<TestResult> results = new ArrayList<>();
     for (int index = 0; index < procedure.tests().size(); index++) {
       TestSpec test = procedure.tests().get(index);
@@ -67,7 +67,8 @@ public final class RunJudge {
     List<String> findings =
         new ArrayList<>(new Findings(judged, travels, judgements, orders).all());
     results.forEach(r -> findings.addAll(r.notes()));
-    UnitVerdict verdict = UnitVerdict.of(record, unit, tests, judgements, orders);
+    UnitVerdict verdict =
+        UnitVerdict.of(record, unit, tests, judgements, orders, judged.scope(travels));
     return new JudgedRun(
         record,
         bench,
@@ -83,6 +84,17 @@ public final class RunJudge {
         verdict.word(),
         verdict.reason(),
         verdict.complete());
+  }
+
+  /** How the unit scatters shows in the travel error tests and counts in every test. */
+  private static JudgedBench knowing(JudgedBench judged, Procedure procedure, Attempts attempts) {
+    List<TravelTest> travels = new ArrayList<>();
+    for (int index = 0; index < procedure.tests().size(); index++) {
+      if (procedure.tests().get(index) instanceof TravelError spec) {
+        travels.add(TravelJudge.travel(judged, spec, attempts.counting(index, spec.name())));
+      }
+    }
+    return judged.knowing(travels);
   }
 
   /** The one place that knows which class judges which test. */

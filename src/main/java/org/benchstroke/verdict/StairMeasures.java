@@ -12,6 +12,7 @@ import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Entry;
 import org.benchstroke.uncertainty.Component;
+import org.benchstroke.uncertainty.Tie;
 
 /**
  * Dead band or resolution at each place, for each direction of the approach: the change of the
@@ -48,7 +49,7 @@ final class StairMeasures {
   TestResult result() {
     List<Search> searches = searches();
     List<List<Found>> found = searches.stream().filter(Search::whole).map(Search::found).toList();
-    Optional<Component> scatter = scatter(found);
+    Optional<Component> scatter = scatter(test, found);
     List<Measure> measures =
         searches.stream().map(s -> s.whole() ? measured(s, scatter) : none(s)).toList();
     List<TestTrace> traces = new ArrayList<>();
@@ -123,7 +124,8 @@ final class StairMeasures {
     }
     boolean coarse = 2.0 * widest(found) > COARSE * mean * (1.0 + 1.0e-6);
     String note = coarse ? "the step is more than a tenth of it" : "";
-    return Measures.value(kind, search.place(), Truth.FEEDBACK, mean, components, method(), note);
+    return Measures.value(kind, search.place(), Truth.FEEDBACK, mean, components, method(), note)
+        .of(Scope.UNIT);
   }
 
   private static Spread middles(List<Found> found) {
@@ -137,8 +139,10 @@ final class StairMeasures {
   /**
    * The scatter of one cycle, pooled over all places and directions (JCGM 100:2008 4.2.4): few
    * cycles at one place often agree by chance. Empty without any.
+   *
+   * @param test whose scatter it is: one estimate in all of its results
    */
-  static Optional<Component> scatter(List<List<Found>> searches) {
+  static Optional<Component> scatter(String test, List<List<Found>> searches) {
     double squares = 0.0;
     double degrees = 0.0;
     for (List<Found> found : searches) {
@@ -148,8 +152,8 @@ final class StairMeasures {
     }
     return degrees > 0.0
         ? Optional.of(
-            Component.typeA(
-                "scatter between cycles, pooled", Math.sqrt(squares / degrees), degrees))
+            Component.typeA("scatter between cycles, pooled", Math.sqrt(squares / degrees), degrees)
+                .tied(Tie.Kind.ONE_ESTIMATE, "scatter of the searches, " + test))
         : Optional.empty();
   }
 

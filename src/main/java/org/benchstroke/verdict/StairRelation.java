@@ -69,7 +69,8 @@ final class StairRelation {
     components.addAll(inputs(pair.step(), ofStep));
     double value =
         0.5 * pair.band().value().orElseThrow() + ofStep * pair.step().value().orElseThrow();
-    return Measures.value(kind, pair.place(), pair.band().truth(), value, components, METHOD, note);
+    return Measures.value(kind, pair.place(), pair.band().truth(), value, components, METHOD, note)
+        .of(Scope.UNIT);
   }
 
   private static List<Component> inputs(Measure measure, double factor) {

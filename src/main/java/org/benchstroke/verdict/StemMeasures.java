@@ -3,6 +3,7 @@ package org.benchstroke.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.IntToDoubleFunction;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.MeasureKind;
@@ -16,17 +17,19 @@ import org.benchstroke.uncertainty.DrawnErrors;
  * feedback transmitter against the angle reference, and the quadrant.
  */
 final class StemMeasures {
-  private static final String FEEDBACK_METHOD = "feedback-error/1";
-  private static final String QUADRANT_METHOD = "quadrant/1";
+  private static final String FEEDBACK_METHOD = "feedback-error/2";
+  private static final String QUADRANT_METHOD = "quadrant/2";
 
   private final JudgedBench judged;
   private final Taken feedback;
   private final Taken stem;
+  private final Optional<Component> scatter;
 
   StemMeasures(JudgedBench judged, Taken feedback, Taken stem) {
     this.judged = judged;
     this.feedback = feedback;
     this.stem = stem;
+    this.scatter = scatter(feedback, stem);
   }
 
   List<Measure> all() {
@@ -66,11 +69,14 @@ final class StemMeasures {
             components,
             FEEDBACK_METHOD,
             "feedback − stem, largest of all points");
-    return Measures.drawn(measure, half(Math.abs(largest)));
+    return Measures.drawn(measure, half(Math.abs(largest)))
+        .of(scatter.isPresent() ? Scope.UNIT : Scope.READINGS);
   }
 
   /**
    * U of the largest, by draws; both readings of a point share what the meters are off by there.
+   * From point to point their errors may be alike or not, which widens it once this way and once
+   * that: the wider counts.
    */
   private double half(double largest) {
     List<Taken.Place> places =
@@ -93,16 +99,39 @@ final class StemMeasures {
       differences[i] = mean(of(feedback, place)) - mean(of(stem, place));
       readings.add(own(place));
     }
-    return new DrawnErrors(readings)
-        .halfWidth(
+    double[] bounds =
+        readings.subList(0, points.size()).stream()
+            .mapToDouble(r -> r.stream().mapToDouble(Component::contribution).sum())
+            .toArray();
+    int widest = 0;
+    for (int p = 0; p < bounds.length; p++) {
+      widest = bounds[p] > bounds[widest] ? p : widest;
+    }
+    int one = widest;
+    DrawnErrors errors = new DrawnErrors(readings);
+    return Math.max(
+        errors.halfWidth(
+            Budget.COVERAGE, e -> most(differences, of, e, points.size(), p -> e[p]) - largest),
+        errors.halfWidth(
             Budget.COVERAGE,
-            e -> {
-              double most = 0.0;
-              for (int i = 0; i < of.length; i++) {
-                most = Math.max(most, Math.abs(differences[i] + e[of[i]] + e[points.size() + i]));
-              }
-              return most - largest;
-            });
+            e ->
+                most(
+                        differences,
+                        of,
+                        e,
+                        points.size(),
+                        p -> bounds[one] > 0.0 ? e[one] / bounds[one] * bounds[p] : 0.0)
+                    - largest));
+  }
+
+  private static double most(
+      double[] differences, int[] of, double[] e, int points, IntToDoubleFunction shared) {
+    double most = 0.0;
+    for (int i = 0; i < of.length; i++) {
+      double off = shared.applyAsDouble(of[i]) + e[points + i];
+      most = Math.max(most, Math.abs(differences[i] + off));
+    }
+    return most;
   }
 
   /** Accuracy, temperature and drift of both meters at a point. */
@@ -118,17 +147,41 @@ final class StemMeasures {
   }
 
   /**
-   * The steps of both meters and the noise of their readings. Where the unit comes to rest in each
-   * cycle is the same for both, so that its scatter cancels.
+   * The steps of both meters, and the noise of their readings or, if that is more, how their
+   * difference scatters from approach to approach. Where the unit comes to rest is the same for
+   * both.
    */
   private List<Component> own(Taken.Place place) {
     List<Component> components = new ArrayList<>();
     for (Truth truth : List.of(Truth.FEEDBACK, Truth.STEM)) {
       judged.budget(truth).instruments().meterStep().forEach(c -> components.add(named(c, truth)));
     }
-    components.add(within(Truth.FEEDBACK, of(feedback, place)));
-    components.add(within(Truth.STEM, of(stem, place)));
+    List<Component> within =
+        List.of(within(Truth.FEEDBACK, of(feedback, place)), within(Truth.STEM, of(stem, place)));
+    double noise = within.stream().mapToDouble(Component::contribution).reduce(0.0, Math::hypot);
+    double cycles = of(feedback, place).size();
+    Optional<Component> between = scatter.map(s -> s.times(1.0 / Math.sqrt(cycles)));
+    if (between.map(s -> s.contribution() > noise).orElse(false)) {
+      components.add(between.get());
+    } else {
+      components.addAll(within);
+    }
     return components;
+  }
+
+  /** Of feedback − stem, from approach to approach. */
+  private static Optional<Component> scatter(Taken feedback, Taken stem) {
+    List<List<Double>> groups = new ArrayList<>();
+    List<List<Double>> ofStem = stem.alike();
+    List<List<Double>> ofFeedback = feedback.alike();
+    for (int i = 0; ofStem.size() == ofFeedback.size() && i < ofStem.size(); i++) {
+      List<Double> group = new ArrayList<>();
+      for (int j = 0; j < Math.min(ofFeedback.get(i).size(), ofStem.get(i).size()); j++) {
+        group.add(ofFeedback.get(i).get(j) - ofStem.get(i).get(j));
+      }
+      groups.add(group);
+    }
+    return Scatter.pooled("feedback − stem, scatter from approach to approach", groups, "both");
   }
 
   private Component within(Truth truth, List<RestReading> cycles) {
@@ -162,15 +215,16 @@ final class StemMeasures {
     List<RestReading> cycles = of(stem, closed);
     double degreesPerPercent = judged.unit().travelDegrees() / 100.0;
     List<Component> components = new ArrayList<>(budget.instruments().meterAlone(mean(cycles)));
-    components.add(budget.rest(cycles, stem));
+    components.addAll(budget.rest(cycles));
     return Measures.value(
-        MeasureKind.QUADRANT,
-        "0 %",
-        Truth.STEM,
-        mean(cycles) * degreesPerPercent,
-        components.stream().map(c -> c.in("%").times(degreesPerPercent)).toList(),
-        QUADRANT_METHOD,
-        "");
+            MeasureKind.QUADRANT,
+            "0 %",
+            Truth.STEM,
+            mean(cycles) * degreesPerPercent,
+            components.stream().map(c -> c.in("%").times(degreesPerPercent)).toList(),
+            QUADRANT_METHOD,
+            "")
+        .of(budget.scope());
   }
 
   private static List<RestReading> of(Taken taken, Taken.Place place) {

@@ -11,11 +11,11 @@ import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
+import org.benchstroke.uncertainty.Tie;
 
 /** What one stroke time test says: both times, their asymmetry, and how evenly it went. */
 final class StrokeMeasures {
   private static final String SCATTER = "scatter of the strokes, both ways pooled";
-  private static final String TRANSMITTER = "position transmitter ";
 
   private final JudgedBench judged;
   private final PositionBudget budget;
@@ -55,7 +55,9 @@ final class StrokeMeasures {
     List<Timed> timed = outcomes.stream().map(o -> o.timed().orElseThrow()).toList();
     Spread spread = Spread.of(timed.stream().map(Timed::seconds).toList());
     String note = "n = " + spread.count() + ", 5 % to 95 % of the stroke ÷ 0.90";
-    return Measures.value(kind, "", Truth.CLOCK, spread.mean(), components(timed), method, note);
+    Measure mean =
+        Measures.value(kind, "", Truth.CLOCK, spread.mean(), components(timed), method, note);
+    return spread.count() > 1 ? mean.of(Scope.UNIT) : mean;
   }
 
   private List<Component> components(List<Timed> timed) {
@@ -109,7 +111,8 @@ final class StrokeMeasures {
       }
     }
     double deviation = degrees > 0.0 ? Math.sqrt(squares / degrees) : 0.0;
-    return Component.typeA(SCATTER, deviation, Math.max(1.0, degrees));
+    return Component.typeA(SCATTER, deviation, Math.max(1.0, degrees))
+        .tied(Tie.Kind.ONE_ESTIMATE, SCATTER);
   }
 
   /** A sum of bounds of several crossings, which is nearly normal. */
@@ -135,32 +138,14 @@ final class StrokeMeasures {
     List<Component> components = new ArrayList<>();
     components.addAll(scaled(opening, "opening", sign * 100.0 / mean - shared));
     components.addAll(scaled(closing, "closing", -sign * 100.0 / mean - shared));
-    scatter(opening, closing, sign * 100.0 / mean, shared).ifPresent(components::add);
     return Measures.value(
-        kind, "", Truth.CLOCK, value, components, method, "|opening − closing| ÷ mean");
-  }
-
-  /** Where both scatters are the pooled one, they are one estimate with its degrees of freedom. */
-  private static Optional<Component> scatter(
-      Measure opening, Measure closing, double factor, double shared) {
-    Optional<Component> up = scatter(opening);
-    Optional<Component> down = scatter(closing);
-    double both =
-        Math.hypot(
-            up.map(Component::contribution).orElse(0.0) * (factor - shared),
-            down.map(Component::contribution).orElse(0.0) * (factor + shared));
-    return up.or(() -> down).map(c -> Component.typeA(SCATTER, both, c.degreesOfFreedom()));
-  }
-
-  private static Optional<Component> scatter(Measure measure) {
-    return measure.budget().orElseThrow().components().stream()
-        .filter(c -> c.source().equals(SCATTER))
-        .findFirst();
+            kind, "", Truth.CLOCK, value, components, method, "|opening − closing| ÷ mean")
+        .of(opening.scope());
   }
 
   private static List<Component> scaled(Measure measure, String which, double factor) {
     return measure.budget().map(Budget::components).orElse(List.of()).stream()
-        .filter(c -> !c.source().startsWith(TRANSMITTER) && !c.source().equals(SCATTER))
+        .filter(c -> c.tie().kind() != Tie.Kind.ONE_INSTRUMENT)
         .map(c -> c.named(c.source() + ", " + which).in("s").times(factor))
         .toList();
   }

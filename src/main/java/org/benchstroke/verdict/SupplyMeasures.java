@@ -97,9 +97,7 @@ final class SupplyMeasures {
 
   private static List<Component> reading(InstrumentBounds meter, double volts) {
     List<Component> components = new ArrayList<>();
-    meter
-        .at(volts)
-        .forEach(b -> components.add(Component.rectangular(b.source(), b.halfWidth(), 1.0)));
+    meter.at(volts).forEach(b -> components.add(b.component(1.0)));
     double step = meter.channel().resolution();
     components.add(Component.rectangular("supply meter resolution", step / 2.0, 1.0));
     return components;

@@ -18,7 +18,7 @@ import org.benchstroke.verdict.AsOrdered.Subject;
 
 /** Where each switch trips and resets, and whether the auxiliary comes before the end switch. */
 final class SwitchMeasures {
-  private static final String METHOD = "switches/1";
+  private static final String METHOD = "switches/2";
   private static final String ORDERED = "auxiliary before the end switch";
 
   private final JudgedBench judged;

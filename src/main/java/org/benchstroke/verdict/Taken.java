@@ -6,10 +6,8 @@ import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.RestReading;
-import org.benchstroke.analysis.Spread;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Numbers;
-import org.benchstroke.uncertainty.Component;
 
 /**
  * The readings at rest of a travel error test by one truth, and why others are missing.
@@ -20,13 +18,20 @@ import org.benchstroke.uncertainty.Component;
  * @param missing why an expected reading isn't there
  * @param others what the unit rested at elsewhere in the record, which the test did not ask for; of
  *     no cycle
+ * @param repeats those of one place that was approached again and again; empty unless all are there
  */
 record Taken(
     Truth truth,
     TravelError spec,
     List<RestReading> readings,
     Map<Taken.Place, String> missing,
-    List<RestReading> others) {
+    List<RestReading> others,
+    List<RestReading> repeats) {
+  /** Of a record that holds nothing else. */
+  Taken(
+      Truth truth, TravelError spec, List<RestReading> readings, Map<Taken.Place, String> missing) {
+    this(truth, spec, readings, missing, List.of(), List.of());
+  }
 
   /** One reading of the test: where, from which side, in which cycle. */
   record Place(double setpointPercent, Direction direction, int cycle) {
@@ -40,11 +45,7 @@ record Taken(
     readings = List.copyOf(readings);
     missing = Map.copyOf(missing);
     others = List.copyOf(others);
-  }
-
-  /** Of a record that holds nothing else. */
-  Taken(Truth truth, TravelError spec, List<RestReading> readings, Map<Place, String> missing) {
-    this(truth, spec, readings, missing, List.of());
+    repeats = List.copyOf(repeats);
   }
 
   double lowest() {
@@ -90,25 +91,25 @@ record Taken(
   }
 
   /**
-   * The scatter of one reading between cycles, %, pooled over all points and directions; of no size
-   * with one cycle.
+   * The errors, %, of approaches to one place the same way, which a unit without scatter would have
+   * alike: those of the cycles, and those that were made for this alone.
    */
-  Component scatter() {
-    double squares = 0.0;
-    double degrees = 0.0;
+  List<List<Double>> alike() {
+    List<List<Double>> groups = new ArrayList<>();
     for (Place place : places(spec)) {
       if (place.cycle() == 1 && spec.cycles() > 1) {
-        Optional<Spread> here =
-            whole(place.setpointPercent(), place.direction())
-                .map(cycles -> Spread.of(cycles.stream().map(RestReading::errorPercent).toList()));
-        squares += here.map(s -> (s.count() - 1.0) * s.deviation() * s.deviation()).orElse(0.0);
-        degrees += here.map(s -> s.count() - 1.0).orElse(0.0);
+        whole(place.setpointPercent(), place.direction())
+            .ifPresent(cycles -> groups.add(errors(cycles)));
       }
     }
-    return Component.typeA(
-        "rest, scatter between cycles, pooled",
-        degrees > 0.0 ? Math.sqrt(squares / degrees) : 0.0,
-        Math.max(1.0, degrees));
+    for (Direction direction : Direction.values()) {
+      groups.add(errors(repeats.stream().filter(r -> r.direction() == direction).toList()));
+    }
+    return groups;
+  }
+
+  private static List<Double> errors(List<RestReading> readings) {
+    return readings.stream().map(RestReading::errorPercent).toList();
   }
 
   /** The places of a test, in the order in which they are approached. */

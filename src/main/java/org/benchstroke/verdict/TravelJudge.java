@@ -29,22 +29,24 @@ final class TravelJudge {
   }
 
   TestResult result() {
-    TravelTest travel = travel();
+    TravelTest travel = travel(judged, spec, attempt);
     return new TestResult(measures(travel), List.of(), Optional.of(travel));
   }
 
-  private TravelTest travel() {
+  /** The readings of a test. */
+  static TravelTest travel(JudgedBench judged, TravelError spec, Optional<Attempt> attempt) {
     RecordReadings readings = new RecordReadings(judged, spec, attempt);
     boolean stemRead =
         judged.record().events(Event.Sampled.class).anyMatch(s -> s.channel().equals("stem"));
     boolean stem = stemRead && judged.bench().playing(Role.ANGLE_REFERENCE).isPresent();
     Taken feedback =
-        byEye(Role.POSITION_TRANSMITTER) ? readings.feedbackByEye() : readings.feedback();
-    return new TravelTest(attempt, feedback, stem ? Optional.of(stem(readings)) : Optional.empty());
+        judged.byEye(Role.POSITION_TRANSMITTER) ? readings.feedbackByEye() : readings.feedback();
+    return new TravelTest(
+        attempt, feedback, stem ? Optional.of(stem(judged, readings)) : Optional.empty());
   }
 
-  private Taken stem(RecordReadings readings) {
-    return byEye(Role.ANGLE_REFERENCE) ? readings.stemByEye() : readings.stem();
+  private static Taken stem(JudgedBench judged, RecordReadings readings) {
+    return judged.byEye(Role.ANGLE_REFERENCE) ? readings.stemByEye() : readings.stem();
   }
 
   private boolean byEye(Role role) {

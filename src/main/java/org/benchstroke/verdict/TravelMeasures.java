@@ -21,9 +21,14 @@ import org.benchstroke.uncertainty.Component;
  * thread.
  */
 final class TravelMeasures {
-  private static final String LAG_METHOD = "hysteresis-plus-dead-band/1";
+  private static final String TRAVEL = "travel-error/3";
+  private static final String ZERO = "zero-error/2";
+  private static final String LAG_METHOD = "hysteresis-plus-dead-band/2";
   private static final double CLOSED = 0.0;
   private static final double OPEN = 100.0;
+
+  /** A smaller deviation is the arithmetic's. */
+  private static final double STRAIGHT_PERCENT = 1.0e-9;
 
   private final Taken taken;
   private final PositionBudget budget;
@@ -44,9 +49,9 @@ final class TravelMeasures {
     measures.add(zero());
     measures.add(span());
     measures.add(hysteresisPlusDeadBand());
-    measures.add(linearity(MeasureKind.LINEARITY_INDEPENDENT, "linearity-independent/1"));
-    measures.add(linearity(MeasureKind.LINEARITY_TERMINAL, "linearity-terminal/1"));
-    measures.add(linearity(MeasureKind.LINEARITY_ZERO_BASED, "linearity-zero-based/1"));
+    measures.add(linearity(MeasureKind.LINEARITY_INDEPENDENT, "linearity-independent/2"));
+    measures.add(linearity(MeasureKind.LINEARITY_TERMINAL, "linearity-terminal/2"));
+    measures.add(linearity(MeasureKind.LINEARITY_ZERO_BASED, "linearity-zero-based/2"));
     measures.addAll(new Repeats(taken, budget).all());
     return measures;
   }
@@ -92,7 +97,8 @@ final class TravelMeasures {
     String cycle = reading.cycle() == 0 ? ", another rest, " : ", cycle " + reading.cycle() + ", ";
     String place = percent(at) + " " + reading.direction().text() + cycle + which;
     double error = reading.errorPercent();
-    return value(MeasureKind.TRAVEL_ERROR, place, error, components, "travel-error/2", note);
+    return value(MeasureKind.TRAVEL_ERROR, place, error, components, TRAVEL, note)
+        .of(Scope.READINGS);
   }
 
   private Measure error(double setpoint, Direction direction) {
@@ -101,7 +107,7 @@ final class TravelMeasures {
         percent(setpoint) + " " + direction.text(),
         setpoint,
         direction,
-        "travel-error/2");
+        TRAVEL);
   }
 
   /** A point elsewhere than at an end says nothing of the end. */
@@ -114,14 +120,10 @@ final class TravelMeasures {
   private Measure zero() {
     Optional<String> elsewhere = notAnEnd(taken.lowest(), CLOSED);
     if (elsewhere.isPresent()) {
-      return none(MeasureKind.ZERO_ERROR, "", "zero-error/1", elsewhere.get());
+      return none(MeasureKind.ZERO_ERROR, "", ZERO, elsewhere.get());
     }
     return single(
-        MeasureKind.ZERO_ERROR,
-        percent(taken.lowest()),
-        taken.lowest(),
-        Direction.DOWN,
-        "zero-error/1");
+        MeasureKind.ZERO_ERROR, percent(taken.lowest()), taken.lowest(), Direction.DOWN, ZERO);
   }
 
   private Measure single(
@@ -133,11 +135,11 @@ final class TravelMeasures {
       return none(kind, place, method, why.orElse("not measured"));
     }
     double value = characteristic.error(setpoint, direction).orElseThrow();
-    return value(kind, place, value, budget.error(cycles.get(), taken), method, note);
+    return value(kind, place, value, budget.error(cycles.get()), method, note);
   }
 
   private Measure span() {
-    String method = "span-error/1";
+    String method = "span-error/2";
     Optional<List<RestReading>> top = taken.whole(taken.highest(), Direction.UP);
     Optional<List<RestReading>> bottom = taken.whole(taken.lowest(), Direction.DOWN);
     Optional<String> why =
@@ -153,9 +155,9 @@ final class TravelMeasures {
     }
     List<Component> components = new ArrayList<>();
     components.addAll(
-        PositionBudget.placed(budget.error(top.get(), taken), percent(taken.highest()), 1.0));
+        PositionBudget.placed(budget.error(top.get()), percent(taken.highest()), 1.0));
     components.addAll(
-        PositionBudget.placed(budget.error(bottom.get(), taken), percent(taken.lowest()), -1.0));
+        PositionBudget.placed(budget.error(bottom.get()), percent(taken.lowest()), -1.0));
     double value = characteristic.spanError().orElseThrow();
     return value(MeasureKind.SPAN_ERROR, "", value, components, method, note);
   }
@@ -203,11 +205,12 @@ final class TravelMeasures {
     List<Component> components = new ArrayList<>();
     for (Direction direction : Direction.values()) {
       List<Component> own = new ArrayList<>(budget.instruments().steps(at));
-      own.add(budget.rest(taken.whole(at, direction).orElseThrow(), taken));
+      own.addAll(budget.rest(taken.whole(at, direction).orElseThrow()));
       String place = percent(at) + " " + direction.text();
       components.addAll(
           PositionBudget.placed(own, place, direction == Direction.DOWN ? 1.0 : -1.0));
     }
+    components.addAll(budget.instruments().meterBetween(at, at + value));
     MeasureKind kind = MeasureKind.HYSTERESIS_PLUS_DEAD_BAND;
     return value(kind, percent(at), value, components, LAG_METHOD, words);
   }
@@ -235,7 +238,7 @@ final class TravelMeasures {
     }
     Linearity.Deviation deviation = DrawnTravel.deviation(kind, characteristic.averageCurve());
     Map<Double, Double> weights = new TreeMap<>();
-    deviation.weights().forEach(w -> weights.merge(w.x(), w.weight(), Double::sum));
+    bent(kind, deviation).weights().forEach(w -> weights.merge(w.x(), w.weight(), Double::sum));
     List<Component> components = new ArrayList<>();
     weights.forEach(
         (x, weight) -> {
@@ -251,7 +254,22 @@ final class TravelMeasures {
             components,
             method,
             "average of up and down");
-    return Measures.drawn(largest, drawn().linearity(kind));
+    return Measures.drawn(largest, drawn().linearity(kind, largest.budget().orElseThrow()));
+  }
+
+  /**
+   * What the deviation depends on. A curve that is straight to the last digit departs from its line
+   * nowhere more than elsewhere: a bend in the middle would be the largest there.
+   */
+  private Linearity.Deviation bent(MeasureKind kind, Linearity.Deviation deviation) {
+    if (Math.abs(deviation.deviation()) > STRAIGHT_PERCENT) {
+      return deviation;
+    }
+    List<Linearity.Point> curve = new ArrayList<>(characteristic.averageCurve());
+    int middle = curve.size() / 2;
+    Linearity.Point point = curve.get(middle);
+    curve.set(middle, new Linearity.Point(point.x(), point.y() + 1.0));
+    return DrawnTravel.deviation(kind, curve);
   }
 
   private DrawnTravel drawn() {
@@ -273,7 +291,7 @@ final class TravelMeasures {
             budget.instruments().accuracy(setpoint, any.meanPercent()), percent(setpoint), weight));
     for (List<RestReading> side : sides) {
       List<Component> own = new ArrayList<>(budget.instruments().steps(setpoint));
-      own.add(budget.rest(side, taken));
+      own.addAll(budget.rest(side));
       String place = percent(setpoint) + " " + side.get(0).direction().text();
       components.addAll(PositionBudget.placed(own, place, weight / sides.size()));
     }
@@ -287,7 +305,8 @@ final class TravelMeasures {
       List<Component> components,
       String method,
       String words) {
-    return Measures.value(kind, place, taken.truth(), value, components, method, words);
+    return Measures.value(kind, place, taken.truth(), value, components, method, words)
+        .of(budget.scope());
   }
 
   private Measure none(MeasureKind kind, String place, String method, String reason) {

@@ -22,7 +22,7 @@ import org.benchstroke.uncertainty.Component;
  */
 final class TraverseMeasures {
   private static final String NOISE_METHOD = "feedback-noise/1";
-  private static final String SEAT_METHOD = "seat-lag/1";
+  private static final String SEAT_METHOD = "seat-lag/2";
 
   /** Nearer to closed the feedback's own delay is still filling up, % of travel. */
   private static final double SEAT_FROM = 1.5;

@@ -20,13 +20,16 @@ import org.benchstroke.verdict.AsOrdered.Subject;
  * @param complete whether the run was whole and valid
  */
 record UnitVerdict(Word word, String reason, boolean complete) {
+  private static final String READINGS =
+      " Of the readings taken: each point was met once, so how the unit scatters is not in U.";
 
   static UnitVerdict of(
       RunRecord record,
       UnitType unit,
       List<TestSummary> tests,
       List<Judgement> judgements,
-      List<AsOrdered> orders) {
+      List<AsOrdered> orders,
+      Scope scope) {
     Optional<String> lacking = unordered(record).or(() -> lacking(record, tests));
     List<String> failed = named(Word.FAIL, judgements, orders);
     if (record.closed().map(c -> c.how().equals("action reversed")).orElse(false)
@@ -49,7 +52,10 @@ record UnitVerdict(Word word, String reason, boolean complete) {
     if (!missing.isEmpty()) {
       return new UnitVerdict(Word.NO_RESULT, "No result: " + list(missing) + ".", true);
     }
-    return passedOrConditional(judgements, orders);
+    UnitVerdict whole = passedOrConditional(judgements, orders);
+    return scope == Scope.UNIT
+        ? whole
+        : new UnitVerdict(whole.word(), whole.reason() + READINGS, whole.complete());
   }
 
   private static UnitVerdict passedOrConditional(

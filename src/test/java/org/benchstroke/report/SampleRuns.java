@@ -38,6 +38,7 @@ import org.benchstroke.verdict.AsOrdered;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
 import org.benchstroke.verdict.Measure;
+import org.benchstroke.verdict.Scope;
 import org.benchstroke.verdict.TestSummary;
 import org.benchstroke.verdict.Truth;
 import org.benchstroke.verdict.Word;
@@ -356,14 +357,23 @@ final class SampleRuns {
               Optional.empty(),
               Optional.empty(),
               method(kind),
-              "did not settle, or was not reached");
+              "did not settle, or was not reached",
+              Scope.READINGS);
       return new Judgement(
           measure, Optional.of(held), Optional.of(Word.NO_RESULT), OptionalDouble.empty());
     }
     Budget budget = budget();
     double half = budget.expand(0.95).half();
     Measure measure =
-        new Measure(kind, place, truth, Optional.of(value), Optional.of(budget), method(kind), "");
+        new Measure(
+            kind,
+            place,
+            truth,
+            Optional.of(value),
+            Optional.of(budget),
+            method(kind),
+            "",
+            Scope.UNIT);
     double size = Math.abs(value);
     Word word =
         size <= limit - half
@@ -385,7 +395,14 @@ final class SampleRuns {
   private static Judgement unlimited(MeasureKind kind, double value) {
     Measure measure =
         new Measure(
-            kind, "", Truth.FEEDBACK, Optional.of(value), Optional.of(budget()), method(kind), "");
+            kind,
+            "",
+            Truth.FEEDBACK,
+            Optional.of(value),
+            Optional.of(budget()),
+            method(kind),
+            "",
+            Scope.UNIT);
     return new Judgement(measure, Optional.empty(), Optional.empty(), OptionalDouble.empty());
   }
 
@@ -399,7 +416,8 @@ final class SampleRuns {
             Optional.of(seconds),
             Optional.of(budget),
             method(kind),
-            "mean of 3 strokes");
+            "mean of 3 strokes",
+            Scope.UNIT);
     Limit limit =
         new Limit(
             kind, OptionalDouble.of(13.5), OptionalDouble.of(16.5), DecisionRule.GUARD_BAND_U);

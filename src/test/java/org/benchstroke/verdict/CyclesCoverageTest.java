@@ -86,7 +86,7 @@ class CyclesCoverageTest {
     BenchFile bench = BenchFileReader.read(Path.of("demo-data/benches/type-test-bench.toml"));
     JudgedBench judged =
         JudgedBench.of(bench, fixture.unit(), new RunRecord(fixture.entries, List.of()));
-    Coverage coverage = new Coverage();
+    Coverage coverage = new Coverage(List.of(MeasureKind.SUPPLY_SAG.title()));
     for (int seed = 0; seed < UNITS; seed++) {
       SplittableRandom r = random(seed);
       double rest = r.nextDouble(20.0, 28.0);

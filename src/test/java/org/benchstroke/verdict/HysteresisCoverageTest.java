@@ -69,7 +69,7 @@ class HysteresisCoverageTest {
               25 * (1 + i / 2) + (i % 2 == 0 ? " % up" : " % down"),
               Truth.FEEDBACK,
               mean,
-              StairMeasures.components(found, StairMeasures.scatter(searches)),
+              StairMeasures.components(found, StairMeasures.scatter(kind.title(), searches)),
               "",
               ""));
     }
@@ -97,7 +97,8 @@ class HysteresisCoverageTest {
           new TravelTest(Optional.empty(), travel(slack, scatter, r), Optional.empty());
       List<Measure> all = new ArrayList<>(stairs(MeasureKind.DEAD_BAND, bands, scatter, r));
       all.addAll(stairs(MeasureKind.RESOLUTION, steps, scatter, r));
-      Measure hysteresis = HysteresisMeasure.all(judged, List.of(travel), all).get(0);
+      Measure hysteresis =
+          HysteresisMeasure.all(judged.knowing(List.of(travel)), List.of(travel), all).get(0);
       coverage.add(hysteresis.kind().title(), hysteresis, slack - least);
       List<Measure> derived = StairRelation.all(all);
       Measure threshold = derived.get(0);

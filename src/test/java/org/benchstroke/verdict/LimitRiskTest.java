@@ -92,7 +92,8 @@ class LimitRiskTest {
             Optional.of(0.1),
             Optional.of(new Budget("%", List.of(stated))),
             "m/1",
-            "");
+            "",
+            Scope.UNIT);
     return new Judgement(
         measure, Optional.of(limit), Optional.of(Word.PASS), OptionalDouble.of(0.99));
   }

@@ -30,6 +30,7 @@ import org.benchstroke.procedure.SignalLoss.Way;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Accuracy;
+import org.benchstroke.quantity.Characteristic;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.quantity.SignalRange;
@@ -75,6 +76,19 @@ final class RecordFixture {
   String gapPoint = "";
   String saturatedPoint = "";
   boolean openSwitchMade;
+
+  /** The noise at rest: as much up and down, %. */
+  double wiggle = 0.003;
+
+  /** The step of what is read, %; 0 for none. */
+  double step;
+
+  /**
+   * What the bench file states as the step of a current, mA, and of an angle, ten times as many °.
+   */
+  double resolution = 0.001;
+
+  OptionalDouble repeatability = OptionalDouble.empty();
   FailAction failAction = FailAction.CLOSE;
   List<Limit> limits = usualLimits();
 
@@ -118,14 +132,17 @@ final class RecordFixture {
   UnitType unit() {
     return new UnitType(
         "invented unit",
+        UnitType.Drive.MOTOR,
         90.0,
         15.0,
         SignalRange.FOUR_TO_TWENTY,
+        Characteristic.linear(),
         SignalRange.FOUR_TO_TWENTY,
         Current.ofMilliamps(4.0),
         new UnitType.SignalLoss(
             failAction, 1.0, Current.ofMilliamps(3.9), Current.ofMilliamps(3.5)),
         0.5,
+        repeatability,
         0.3,
         OptionalDouble.of(250.0),
         Map.of(),
@@ -137,7 +154,7 @@ final class RecordFixture {
   BenchFile bench() {
     List<InstrumentSpec> instruments = new ArrayList<>();
     Channel milliamps =
-        influenced ? influenced() : channel("mA", new Accuracy(0.02, 0.0, 0.0, 0.002), 0.001);
+        influenced ? influenced() : channel("mA", new Accuracy(0.02, 0.0, 0.0, 0.002), resolution);
     if (oneBox) {
       instruments.add(
           instrument("source", Map.of(Role.SIGNAL_SOURCE, milliamps, Role.LOOP_METER, milliamps)));
@@ -147,7 +164,7 @@ final class RecordFixture {
     }
     instruments.add(instrument("input", Map.of(Role.POSITION_TRANSMITTER, milliamps)));
     if (angleReference) {
-      Channel degrees = channel("deg", new Accuracy(0.0, 0.0, 0.0, 0.05), 0.01);
+      Channel degrees = channel("deg", new Accuracy(0.0, 0.0, 0.0, 0.05), 10.0 * resolution);
       instruments.add(instrument("angle", Map.of(Role.ANGLE_REFERENCE, degrees)));
     }
     BenchFile bench =
@@ -180,7 +197,7 @@ final class RecordFixture {
         0.5,
         "Invented",
         "X",
-        "1",
+        name,
         new InstrumentSpec.Calibration(
             "C-1",
             LocalDate.of(2026, 1, 1),
@@ -340,7 +357,7 @@ final class RecordFixture {
       }
       boolean saturated = point.equals(saturatedPoint) && i == count - 3;
       // One step of the transmitter up and down: ±0.00625 %.
-      sample(position + (i % 2 == 0 ? 0.003 : -0.003), saturated ? "saturated" : "good");
+      sample(position + (i % 2 == 0 ? wiggle : -wiggle), saturated ? "saturated" : "good");
     }
     add(
         new Event.Rested(
@@ -355,7 +372,8 @@ final class RecordFixture {
             0.05));
   }
 
-  void sample(double percent, String quality) {
+  void sample(double exact, String quality) {
+    double percent = step > 0.0 ? Math.rint(exact / step) * step : exact;
     add(new Event.Sampled("position", percent, "%", quality, "", nanos(now), nanos(now + 0.004)));
     if (angleReference) {
       double degrees = stem.of(percent, side) * 0.9;

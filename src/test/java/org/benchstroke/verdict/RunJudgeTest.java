@@ -29,7 +29,10 @@ class RunJudgeTest {
   @Test
   void aCleanUnitPasses() {
     JudgedRun run = new RecordFixture().wholeRun().judge();
-    assertThat(run.reason()).isEqualTo("Every limit and every order is met.");
+    assertThat(run.reason())
+        .isEqualTo(
+            "Every limit and every order is met. Of the readings taken: each point was met once, so"
+                + " how the unit scatters is not in U.");
     assertThat(run.verdict()).isEqualTo(Word.PASS);
     assertThat(run.passed()).isTrue();
     assertThat(run.complete()).isTrue();

@@ -54,7 +54,7 @@ class StairCoverageTest {
         truths.add(moves);
         searches.add(found);
       }
-      Optional<Component> pooled = StairMeasures.scatter(searches);
+      Optional<Component> pooled = StairMeasures.scatter("dead band", searches);
       for (int place = 0; place < PLACES; place++) {
         List<Next.Found> found = searches.get(place);
         double mean = found.stream().mapToDouble(Next.Found::middlePercent).average().orElseThrow();
