@@ -68,6 +68,11 @@ final class Conductor {
     signal.requireHeld();
   }
 
+  /** A test begins: what the source was set to before, the safe signal may have replaced. */
+  void begin() {
+    signal.overridden();
+  }
+
   /**
    * Proves that the unit stands still without its supply, before that is taken away in earnest.
    *

@@ -225,6 +225,7 @@ public final class Runner {
   private void attempt(PlannedTest test, Conductor conductor) throws TestVoid, RunEnded {
     long began = clock.nanos();
     double nominalBefore = conductor.nominalSeconds();
+    conductor.begin();
     if (supply.cut()) {
       power(true);
     }
