@@ -6,12 +6,13 @@ import java.util.Optional;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.FaultNames;
 import org.benchstroke.record.RunRecord;
 
 /**
  * What a record holds from one setpoint to the next change of the signal or of the motor supply, in
  * whatever test, attempt or pause between two tests. A unit without power, or without its signal,
- * has no setpoint to come to.
+ * has no setpoint to come to, nor has one whose source lost its setting.
  *
  * @param commanded the setpoint
  * @param changePercent by how much it differs from the one before; empty if there was none
@@ -33,9 +34,10 @@ record Told(Event.Commanded commanded, Optional<Double> changePercent, List<Entr
         powered = power.on();
         before = Optional.empty();
       } else if (event instanceof Event.Commanded now) {
-        if (powered) {
-          Optional<Double> change = before.map(b -> now.setpointPercent() - b);
-          all.add(new Told(now, change, Segments.untilNext(entries, i + 1)));
+        Optional<Double> change = before.map(b -> now.setpointPercent() - b);
+        Told told = new Told(now, change, Segments.untilNext(entries, i + 1));
+        if (powered && !told.settingLost()) {
+          all.add(told);
         }
         before = Optional.of(now.setpointPercent());
       } else if (Segments.changes(event)) {
@@ -43,6 +45,12 @@ record Told(Event.Commanded commanded, Optional<Double> changePercent, List<Entr
       }
     }
     return all;
+  }
+
+  /** A source that was reset meanwhile had the unit go elsewhere: nothing of that is the unit's. */
+  private boolean settingLost() {
+    return of(Event.Faulted.class).stream()
+        .anyMatch(f -> f.fault().equals(FaultNames.SETTING_LOST));
   }
 
   /** The waits for rest, in order. */
