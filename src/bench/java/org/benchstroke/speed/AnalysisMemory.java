@@ -56,7 +56,7 @@ final class AnalysisMemory {
 
   /** It keeps the turning points; as the setpoint is stepped here, there are some. */
   private static double hunting(MadeUpTrace made) {
-    return Hunting.of(made.trace(), new PositionNoise(0.005, MadeUpTrace.RESOLUTION), 0.1, 2.0)
+    return Hunting.of(made.trace(), new PositionNoise(0.005, MadeUpTrace.RESOLUTION), 0.1, 2.0, 7.0)
         .turns();
   }
 

@@ -13,17 +13,18 @@ import org.benchstroke.quantity.Numbers;
  * extremes. Immutable.
  *
  * @param turns changes of direction
- * @param peakToPeak the mean distance between neighbouring turning points, %; without two of them
- *     the range of all positions
- * @param periodSeconds the mean time of a whole cycle, s; empty with fewer than three turning
+ * @param peakToPeak the distance of the upper turning points from the lower ones, each in the mean,
+ *     %; without two of them the range of all positions
+ * @param periodSeconds the mean time of a whole cycle, s; empty with fewer than four turning
  *     points, or where noise hides when they were
  * @param irregularity the standard deviation of the half periods over their mean; empty with fewer
  *     than four turning points, or where noise hides when they were
- * @param turnsPerMinute turning points a minute: from the first to the last of them; with fewer
- *     than three, or where noise hides when they were, their number over the time
+ * @param turnsPerMinute turning points a minute, two for each cycle between the first and the last
+ *     passage through the middle the same way; with fewer than four, or where noise hides when they
+ *     were, their number over the time
  * @param starts starts of motion, see {@link MotionMeter}
- * @param startsPerHour starts an hour: from the second to the last of them; with fewer than four
- *     their number over the time
+ * @param startsPerHour starts an hour, of whole cycles; without one from the second to the last of
+ *     them, with fewer than four their number over the time
  * @param seconds how long it was watched, s
  * @param thresholdPercent what counted as motion, %
  * @param intervalSeconds the mean time between two samples, s
@@ -65,33 +66,44 @@ public record Hunting(
    * @param noise of the position at rest
    * @param leastPercent motion of less than this does not matter, %, above 0
    * @param fastestCycleSeconds no cycle of the unit can be quicker, s, above 0
+   * @param percentPerSecond how fast the unit goes at its full speed, above 0
    */
   public static Hunting of(
-      Trace trace, PositionNoise noise, double leastPercent, double fastestCycleSeconds) {
+      Trace trace,
+      PositionNoise noise,
+      double leastPercent,
+      double fastestCycleSeconds,
+      double percentPerSecond) {
     double threshold =
         Math.max(
             leastPercent,
             Math.max(DEVIATIONS * noise.deviationPercent(), STEPS * noise.resolutionPercent()));
     List<Integer> turning = turningPoints(trace, threshold);
-    List<Turn> turns = turning.stream().map(i -> Turn.around(trace, i, noise)).toList();
     double interval = (trace.seconds(trace.size() - 1) - trace.seconds(0)) / (trace.size() - 1.0);
-    List<Turn> timed = apart(turns, interval) ? turns : List.of();
+    Turns turns = new Turns(trace, turning, noise, percentPerSecond);
+    List<Double> instants = turns.instants();
+    List<Turns.Crossing> timed = apart(instants, interval) ? turns.crossings() : List.of();
     // The end of a coast creeps; the pause before the next start is half a quickest cycle or more.
     double dwell = Math.max(1.5 * interval, fastestCycleSeconds / 4.0);
     MotionMeter meter = new MotionMeter(threshold, dwell);
+    int[] startsBefore = new int[trace.size()];
     for (int i = 0; i < trace.size(); i++) {
       meter.add(trace.seconds(i), trace.percent(i));
+      startsBefore[i] = meter.starts();
     }
+    double stampHalf = trace.stampHalfSeconds(0);
     return new Hunting(
         turning.size(),
-        turns.size() < 2 ? Turn.range(trace, noise) : Turn.distance(turns, noise),
+        turns.distance(),
         period(timed),
         irregularity(timed),
-        timed.size() < 3
+        wholePeriods(timed) == 0
             ? counted(turns.size(), meter.watchedSeconds(), 60.0, "reversal")
-            : turnsPerMinute(timed, interval, trace.stampHalfSeconds(0)),
+            : inWholePeriods(timed, 2 * wholePeriods(timed), 60.0, stampHalf),
         meter.starts(),
-        starts(meter, interval, trace.stampHalfSeconds(0), 3600.0),
+        wholePeriods(timed) == 0
+            ? starts(meter, interval, stampHalf, 3600.0)
+            : inWholePeriods(timed, startsIn(trace, timed, startsBefore), 3600.0, stampHalf),
         meter.watchedSeconds(),
         threshold,
         interval,
@@ -143,44 +155,82 @@ public record Hunting(
    * Whether it is known when it turned. Where noise reaches from one turn to the next, readings of
    * several turns seem to be of one: how many there are is known, not when they were.
    */
-  private static boolean apart(List<Turn> turns, double interval) {
-    if (turns.size() < 2) {
+  private static boolean apart(List<Double> instants, double interval) {
+    if (instants.size() < 2) {
       return true;
     }
-    double span = turns.get(turns.size() - 1).seconds() - turns.get(0).seconds();
+    double span = instants.get(instants.size() - 1) - instants.get(0);
     // Neighbours are a sample apart at least.
-    return span > (turns.size() - 1.0) * interval / 2.0;
+    return span > (instants.size() - 1.0) * interval / 2.0;
   }
 
-  private static OptionalDouble period(List<Turn> turns) {
-    if (turns.size() < 3) {
+  /**
+   * From one crossing to the next but one it goes the same way: that is a period, evenly or not.
+   */
+  private static int wholePeriods(List<Turns.Crossing> crossings) {
+    return Math.max(0, crossings.size() - 1) / 2;
+  }
+
+  private static double span(List<Turns.Crossing> crossings) {
+    return crossings.get(2 * wholePeriods(crossings)).seconds() - crossings.get(0).seconds();
+  }
+
+  private static OptionalDouble period(List<Turns.Crossing> crossings) {
+    int periods = wholePeriods(crossings);
+    return periods == 0 ? OptionalDouble.empty() : OptionalDouble.of(span(crossings) / periods);
+  }
+
+  /** By the ways one way and the ways back apart: a load makes one of them longer, each time. */
+  private static OptionalDouble irregularity(List<Turns.Crossing> crossings) {
+    int halves = crossings.size() - 1;
+    if (halves < LEAST_CYCLE_TURNS - 2) {
       return OptionalDouble.empty();
     }
-    double span = turns.get(turns.size() - 1).seconds() - turns.get(0).seconds();
-    return OptionalDouble.of(2.0 * span / (turns.size() - 1.0));
+    boolean apart = halves >= LEAST_CYCLE_TURNS;
+    List<Double> ways = new ArrayList<>();
+    double[] mean = new double[2];
+    for (int i = 0; i < halves; i++) {
+      double half = crossings.get(i + 1).seconds() - crossings.get(i).seconds();
+      ways.add(half);
+      mean[i % 2] += half / (i % 2 == 0 ? (halves + 1) / 2 : halves / 2);
+    }
+    double all = Spread.of(ways).mean();
+    double squares = 0.0;
+    for (int i = 0; i < halves; i++) {
+      double away = ways.get(i) - (apart ? mean[i % 2] : all);
+      squares += away * away;
+    }
+    return OptionalDouble.of(Math.sqrt(squares / (halves - (apart ? 2.0 : 1.0))) / all);
   }
 
-  private static OptionalDouble irregularity(List<Turn> turns) {
-    if (turns.size() < LEAST_CYCLE_TURNS) {
-      return OptionalDouble.empty();
-    }
-    // An on/off controller is away for as long on one side as on the other, but for the difference
-    // of its two speeds and its load: both ways together.
-    List<Double> halves = new ArrayList<>();
-    for (int i = 1; i < turns.size(); i++) {
-      halves.add(turns.get(i).seconds() - turns.get(i - 1).seconds());
-    }
-    Spread spread = Spread.of(halves);
-    return OptionalDouble.of(spread.deviation() / spread.mean());
+  /**
+   * Starts from the first passage to the last one the same way: the part of a cycle is left out.
+   */
+  private static int startsIn(Trace trace, List<Turns.Crossing> crossings, int[] startsBefore) {
+    int first = trace.indexAt(crossings.get(0).seconds());
+    int last = trace.indexAt(crossings.get(2 * wholePeriods(crossings)).seconds());
+    return startsBefore[Math.min(last, startsBefore.length - 1)] - startsBefore[first];
   }
 
-  /** An instant is the middle between two edges, each somewhere between two samples. */
-  private static Estimate turnsPerMinute(List<Turn> turns, double interval, double stampHalf) {
-    double span = turns.get(turns.size() - 1).seconds() - turns.get(0).seconds();
-    double rate = (turns.size() - 1.0) / span * 60.0;
-    double each = Math.hypot(interval / Math.sqrt(12.0), stampHalf / Math.sqrt(3.0));
+  /**
+   * A rate over whole cycles.
+   *
+   * @param count what happened in them
+   * @param per the seconds that it is stated for
+   */
+  private static Estimate inWholePeriods(
+      List<Turns.Crossing> crossings, int count, double per, double stampHalf) {
+    double span = span(crossings);
+    double rate = count / span * per;
+    double first = crossings.get(0).standard();
+    double last = crossings.get(2 * wholePeriods(crossings)).standard();
     return new Estimate(
-        rate, List.of(Part.normal("instants of the first and the last", rate * each / span)), 0.0);
+        rate,
+        List.of(
+            Part.normal("instant of the first", rate * first / span),
+            Part.normal("instant of the last", rate * last / span),
+            Part.normal("stamps of both", rate * Math.sqrt(2.0 / 3.0) * stampHalf / span)),
+        0.0);
   }
 
   /**

@@ -17,11 +17,15 @@ class HuntingReferenceTest {
 
   /** A sample every 0.1 s: the period of 20 samples is 2 s. */
   private static Hunting of(double[] values) {
+    return of(values, QUIET);
+  }
+
+  private static Hunting of(double[] values, PositionNoise noise) {
     Trace.Builder trace = Trace.builder(values.length);
     for (int i = 0; i < values.length; i++) {
       trace.add(i * 0.1, 0.0, 50.0 + values[i], false);
     }
-    return Hunting.of(trace.build(), QUIET, 0.05, 0.6);
+    return Hunting.of(trace.build(), noise, 0.05, 0.6, 7.0);
   }
 
   private static Hunting signal(String column) {
@@ -36,6 +40,50 @@ class HuntingReferenceTest {
     assertThat(sine.peakToPeakPercent()).isCloseTo(2.0, within(0.03));
     assertThat(sine.turnsPerMinute().value()).isCloseTo(60.0, within(2.0));
     assertThat(sine.coarse()).isFalse();
+  }
+
+  /** A motor that reverses at once: closed form, any phase of the samples. */
+  @Test
+  void aTriangleIsNotCutOffAtItsCorners() {
+    for (int seed = 0; seed < 30; seed++) {
+      SplittableRandom random = new SplittableRandom(seed);
+      double phase = random.nextDouble();
+      double[] values = new double[300];
+      for (int i = 0; i < values.length; i++) {
+        double f = (i / 33.3 + phase) % 1.0;
+        values[i] = 2.0 * (f < 0.5 ? 2.0 * f : 2.0 - 2.0 * f) + 0.01 * random.nextGaussian();
+      }
+      Hunting triangle = of(values, new PositionNoise(0.01, 0.0));
+      double half = triangle.peakToPeak().halfWidth(0.95);
+      assertThat(triangle.peakToPeakPercent()).as("seed %d", seed).isCloseTo(2.0, within(half));
+      assertThat(half).as("seed %d", seed).isLessThan(0.08);
+      assertThat(triangle.turnsPerMinute().value())
+          .as("seed %d", seed)
+          .isCloseTo(1200.0 / 33.3, within(triangle.turnsPerMinute().halfWidth(0.999)));
+    }
+  }
+
+  /**
+   * Moves of 0.13 s at 6.7 %/s, read every 50 ms, with or without a pause: what lies between two
+   * readings is in U.
+   */
+  @Test
+  void whatIsMissedBetweenTwoReadingsIsInTheUncertainty() {
+    for (int seed = 0; seed < 60; seed++) {
+      SplittableRandom random = new SplittableRandom(seed);
+      double pause = seed % 2 == 0 ? 0.0 : random.nextDouble(0.1, 0.6);
+      double phase = random.nextDouble();
+      double half = 0.132 + pause;
+      Trace.Builder trace = Trace.builder(400);
+      for (int i = 0; i < 400; i++) {
+        double f = (i * 0.05 / half + 2.0 * phase) % 2.0;
+        double gone = Math.min(1.0, (f % 1.0) * half / 0.132);
+        trace.add(i * 0.05, 0.0, 50.0 + 0.88 * (f < 1.0 ? gone : 1.0 - gone), false);
+      }
+      Hunting quick = Hunting.of(trace.build(), QUIET, 0.05, 0.2, 6.7);
+      double u = quick.peakToPeak().halfWidth(0.95);
+      assertThat(quick.peakToPeakPercent()).as("seed %d", seed).isCloseTo(0.88, within(u));
+    }
   }
 
   @Test
@@ -91,7 +139,7 @@ class HuntingReferenceTest {
     for (int i = 0; i < 66; i++) {
       trace.add(i * 0.9, 0.0, 50.0 + 0.45 * Math.sin(2.0 * Math.PI * i * 0.9 / 0.9 + 1.0), false);
     }
-    Hunting alias = Hunting.of(trace.build(), QUIET, 0.05, 0.6);
+    Hunting alias = Hunting.of(trace.build(), QUIET, 0.05, 0.6, 7.0);
     assertThat(alias.turns()).isZero();
     assertThat(alias.insufficient())
         .hasValueSatisfying(w -> assertThat(w).contains("insufficient"));
@@ -120,7 +168,7 @@ class HuntingReferenceTest {
     for (int i = 0; i < 40; i++) {
       trace.add(i * 0.1, 0.0, i % 2 == 0 ? 50.0 : 50.62, false);
     }
-    Hunting hidden = Hunting.of(trace.build(), new PositionNoise(0.1, 0.05), 0.05, 0.6);
+    Hunting hidden = Hunting.of(trace.build(), new PositionNoise(0.1, 0.05), 0.05, 0.6, 7.0);
     assertThat(hidden.turns()).isEqualTo(38);
     assertThat(hidden.periodSeconds()).isEmpty();
     assertThat(hidden.irregularity()).isEmpty();

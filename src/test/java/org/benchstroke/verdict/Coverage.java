@@ -78,6 +78,18 @@ final class Coverage {
             });
   }
 
+  /** The same of fewer units of each name, where U may be wide. */
+  void atLeast(String file, int names, int units, double least) {
+    String rows = write(file);
+    assertThat(counts).as("measures in %s", rows).hasSize(names);
+    assertThat(counts)
+        .allSatisfy(
+            (name, c) -> {
+              assertThat(c[1]).as("%s, units", name).isGreaterThanOrEqualTo(units);
+              assertThat(share(c)).as("%s of\n%s", name, rows).isBetween(least, 100.0);
+            });
+  }
+
   private String write(String file) {
     StringBuilder rows = new StringBuilder();
     counts.forEach(

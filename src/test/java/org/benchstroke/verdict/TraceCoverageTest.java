@@ -2,11 +2,9 @@ package org.benchstroke.verdict;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
 import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.SlowRamp;
 import org.benchstroke.procedure.StrokeTime;
@@ -122,52 +120,6 @@ class TraceCoverageTest {
       high = stroke(middle, load) < percent ? high : middle;
     }
     return low;
-  }
-
-  /** A limit cycle: up at speed, a coast, a pause, down, and so on. */
-  @Test
-  void hunting() {
-    Coverage coverage = new Coverage();
-    for (int seed = 0; seed < UNITS; seed++) {
-      SplittableRandom r = random(seed);
-      double noise = r.nextDouble(0.002, 0.02);
-      double period = r.nextDouble(0.02, 0.08);
-      double size = r.nextDouble(0.4, 2.0);
-      double moves = size / r.nextDouble(3.0, 8.0);
-      double cycle = 2.0 * (moves + r.nextDouble(0.3, 0.8));
-      double phase = r.nextDouble() * cycle;
-      MadeUpRun run =
-          new MadeUpRun(r, period, r.nextDouble(0.0, 0.3) * period, noise, step, p -> p);
-      double seconds = r.nextDouble(15.0, 40.0);
-      run.command(50.0, 0.5, 0.51);
-      run.sample(1.0, 1.0 + seconds, t -> 50.0 + cycle((t + phase) % cycle, cycle, moves, size));
-      run.watched(Holds.point(Position.ofPercent(50.0)), 50.0, 1.0, 1.001 + seconds);
-      JudgedBench judged =
-          judged(new Event.Checked("noise at rest", "ok", "", Map.of("deviationPercent", noise)));
-      Holds spec = new Holds(List.of(Position.ofPercent(50.0)), seconds);
-      for (Measure m :
-          new HuntingMeasures(judged, spec, run.attempt("hunting")).result().measures()) {
-        double truth =
-            switch (m.kind()) {
-              case HUNTING_PEAK_TO_PEAK -> size;
-              case HUNTING_REVERSALS -> 120.0 / cycle;
-              default -> 7200.0 / cycle;
-            };
-        coverage.add(m.kind().title(), m, truth);
-      }
-    }
-    coverage.check("coverage-hunting.md", 3);
-  }
-
-  private static double cycle(double t, double cycle, double moves, double size) {
-    double half = cycle / 2.0;
-    double in = t < half ? t : t - half;
-    // Uniform speed, then an even coast over the last third of the way's time.
-    double x = Math.min(1.0, in / moves);
-    double coast = 1.0 / 3.0;
-    double speed = 1.0 / (1.0 - coast / 2.0);
-    double gone = x < 1.0 - coast ? speed * x : 1.0 - speed * (1.0 - x) * (1.0 - x) / (2.0 * coast);
-    return t < half ? gone * size : size - gone * size;
   }
 
   @Test
