@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Optional;
 import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.diagnosis.Aids;
+import org.benchstroke.files.WholeFile;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RecordWriter;
@@ -68,7 +69,7 @@ final class JudgeSpeed {
   void run() throws Exception {
     Path file = folder.resolve("long.jsonl");
     RunRecord made = VirtualBench.with("healthy-b").tests(TESTS).run();
-    RecordWriter.write(file, made);
+    WholeFile.write(file, out -> RecordWriter.write(out, made));
     long samples = made.events(Event.Sampled.class).count();
     System.out.printf(
         Locale.ROOT, "%nJudging %d samples, %.0f MB%n", samples, Files.size(file) / 1e6);

@@ -19,6 +19,9 @@ import picocli.CommandLine.Option;
 
 /** The options by which {@code judge} takes what others recorded. */
 final class CsvGiven {
+  private static final int EARLIEST = 1900;
+  private static final int LATEST = 2199;
+
   @Option(
       names = "--bench",
       paramLabel = "FILE",
@@ -46,13 +49,13 @@ final class CsvGiven {
   private List<String> columns = List.of();
 
   @Option(names = "--serial", description = "For a .csv file: serial number of the unit.")
-  private String serial = "";
+  private Optional<String> serial = Optional.empty();
 
   @Option(names = "--operator", description = "For a .csv file: who recorded it.")
-  private String operator = "";
+  private Optional<String> operator = Optional.empty();
 
   @Option(names = "--order", description = "For a .csv file: the customer's order.")
-  private String order = "";
+  private Optional<String> order = Optional.empty();
 
   @Option(
       names = "--date",
@@ -72,7 +75,17 @@ final class CsvGiven {
         || procedure != null
         || date != null
         || !columns.isEmpty()
-        || !(serial + operator + order).isEmpty();
+        || serial.isPresent()
+        || operator.isPresent()
+        || order.isPresent();
+  }
+
+  /** These files were given, too. */
+  OutputFiles given(OutputFiles outputs) {
+    return outputs
+        .given("bench file", Optional.ofNullable(bench))
+        .given("unit type file", Optional.ofNullable(unitType))
+        .given("procedure file", Optional.ofNullable(procedure));
   }
 
   RunRecord record(Path file) throws WrongRequest, FileMistakes {
@@ -94,11 +107,27 @@ final class CsvGiven {
             u.source(UnitTypeReader.KIND),
             p.map(GivenFiles.Given::value),
             p.map(each -> each.source(ProcedureReader.KIND)),
-            serial,
-            operator,
-            order,
-            Optional.ofNullable(date),
+            words("--serial", serial),
+            words("--operator", operator),
+            words("--order", order),
+            day(),
             Version.text());
     return CsvImport.record(file, columns, given);
+  }
+
+  private static String words(String option, Optional<String> text) throws WrongRequest {
+    if (text.isPresent()) {
+      WrongRequest.requireWords(option, text.get());
+    }
+    return text.orElse("").strip();
+  }
+
+  private Optional<LocalDate> day() throws WrongRequest {
+    Optional<LocalDate> day = Optional.ofNullable(date);
+    if (day.isPresent() && (date.getYear() < EARLIEST || date.getYear() > LATEST)) {
+      throw new WrongRequest(
+          "--date: found " + date + ", allowed are days from " + EARLIEST + " to " + LATEST);
+    }
+    return day;
   }
 }

@@ -54,7 +54,7 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
   public Integer call() throws Exception {
     Shown out = Shown.out(spec);
     Path folder = records.resolve("demo");
-    DemoFiles.unpack(folder);
+    DemoFiles.unpack(folder, out);
     Path file = simulation == null ? folder.resolve("simulators/healthy-b.toml") : simulation;
     Path bench = folder.resolve("simulated-bench.toml");
     Path unit = folder.resolve("demo-data/unit-types/quarter-turn-15s.toml");
@@ -93,7 +93,7 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
                 "simulate",
                 file.toString(),
                 "--time-scale",
-                String.valueOf(timeScale),
+                Numbers.plain(timeScale),
                 "--bench-file",
                 bench.toString(),
                 "--json",

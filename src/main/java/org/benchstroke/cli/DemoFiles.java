@@ -1,18 +1,21 @@
 package org.benchstroke.cli;
 
 import java.io.IOException;
+import java.io.PrintWriter;
 import java.net.URI;
 import java.net.URISyntaxException;
 import java.net.URL;
 import java.nio.file.FileSystem;
 import java.nio.file.FileSystems;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
+import org.benchstroke.files.WholeFile;
 
 /** The simulations and the demo data that travel inside the program file. Stateless. */
 final class DemoFiles {
@@ -20,16 +23,31 @@ final class DemoFiles {
 
   private DemoFiles() {}
 
-  /** Copies them into the folder; what is there already is replaced. */
-  static void unpack(Path folder) throws IOException {
+  /**
+   * Copies them into the folder. What is there already stays; of files that differ it is told: a
+   * person changed them, or they are of another version.
+   *
+   * @throws WrongRequest if they can't be written there
+   */
+  static void unpack(Path folder, PrintWriter out) throws WrongRequest {
+    try {
+      for (Path kept : copyInto(folder)) {
+        out.println(
+            kept + " is not as it came with this program, and stays; delete it to get that.");
+      }
+    } catch (IOException e) {
+      throw WrongRequest.unwritable(folder, e);
+    }
+  }
+
+  private static List<Path> copyInto(Path folder) throws IOException {
     URI uri = uri();
     if (uri.getScheme().equals("jar")) {
       try (FileSystem jar = FileSystems.newFileSystem(uri, Map.of())) {
-        copy(jar.getPath(ROOT), folder);
+        return copy(jar.getPath(ROOT), folder);
       }
-    } else {
-      copy(Path.of(uri), folder);
     }
+    return copy(Path.of(uri), folder);
   }
 
   private static URI uri() throws IOException {
@@ -43,15 +61,21 @@ final class DemoFiles {
     }
   }
 
-  private static void copy(Path from, Path to) throws IOException {
+  private static List<Path> copy(Path from, Path to) throws IOException {
     List<Path> files;
     try (Stream<Path> walk = Files.walk(from)) {
       files = walk.filter(Files::isRegularFile).toList();
     }
+    List<Path> kept = new ArrayList<>();
     for (Path file : files) {
       Path target = to.resolve(from.relativize(file).toString());
-      Files.createDirectories(target.toAbsolutePath().getParent());
-      Files.copy(file, target, StandardCopyOption.REPLACE_EXISTING);
+      if (!Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
+        String text = Files.readString(file);
+        WholeFile.write(target, out -> out.write(text));
+      } else if (Files.mismatch(file, target) >= 0) {
+        kept.add(target);
+      }
     }
+    return kept;
   }
 }

@@ -1,10 +1,6 @@
 package org.benchstroke.cli;
 
-import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -25,6 +21,7 @@ import org.benchstroke.commission.MapQuestion;
 import org.benchstroke.commission.MapSurvey;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.instrument.modbus.Register;
+import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.run.StopSwitch;
 import picocli.CommandLine.Command;
@@ -208,7 +205,7 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
       MapQuestion question,
       Keys keys,
       StopSwitch stop)
-      throws IOException {
+      throws WrongRequest {
     Shown out = Shown.out(spec);
     MapFindings findings = MapInference.infer(question);
     out.println();
@@ -251,7 +248,7 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
             point ->
                 out.println(
                     "  known "
-                        + point.value()
+                        + Numbers.plain(point.value())
                         + " "
                         + question.unit()
                         + ": from address "
@@ -282,7 +279,7 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
 
   private int write(
       GivenFiles.Given<BenchFile> file, MapProposal proposal, Keys keys, StopSwitch stop)
-      throws IOException {
+      throws WrongRequest {
     Shown out = Shown.out(spec);
     Optional<String> whole = proposal.inFile(file.text());
     out.print(
@@ -295,9 +292,12 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
       out.println("Nothing was written.");
       return ExitCode.NOT_COMPLETED;
     }
-    Path written = writeBeside(file.path(), whole.orElseGet(proposal::toml));
+    String base = file.path().getFileName().toString().replaceFirst("\\.toml$", "");
+    OutputFiles.Place place =
+        new OutputFiles(false).free(file.path().resolveSibling(base + "-found-1.toml"));
+    place.write(whole.orElseGet(proposal::toml));
     out.println();
-    out.println("Written:  " + written);
+    out.println("Written:  " + place.file());
     out.println("Compare it with the manual, then probe with it.");
     return ExitCode.PASSED;
   }
@@ -311,17 +311,5 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
       }
     }
     return false;
-  }
-
-  /** A new file: whatever is there already stays as it is. */
-  private static Path writeBeside(Path bench, String text) throws IOException {
-    String base = bench.getFileName().toString().replaceFirst("\\.toml$", "");
-    int number = 1;
-    Path file = bench.resolveSibling(base + "-found-1.toml");
-    while (Files.exists(file)) {
-      number++;
-      file = bench.resolveSibling(base + "-found-" + number + ".toml");
-    }
-    return Files.writeString(file, text, StandardCharsets.UTF_8, StandardOpenOption.CREATE_NEW);
   }
 }

@@ -1,7 +1,6 @@
 package org.benchstroke.cli;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -50,14 +49,16 @@ final class JudgeCommand implements Callable<Integer> {
       names = "--report",
       paramLabel = "FILE",
       description = "For a .csv file: writes the report there, too, as HTML.")
-  private Path report;
+  private Optional<Path> report;
 
   @Option(
       names = "--record",
       paramLabel = "FILE",
       description =
           "For a .csv file: writes the record that it becomes; a file that is there stays.")
-  private Path record;
+  private Optional<Path> record;
+
+  @Mixin private ForceOption force;
 
   @Spec private CommandSpec spec;
 
@@ -85,34 +86,30 @@ final class JudgeCommand implements Callable<Integer> {
   }
 
   private JudgedRun recorded() throws RecordReader.NotARecord, FileMistakes, WrongRequest {
-    if (csv.any() || report != null || record != null) {
+    if (csv.any() || report.isPresent() || record.isPresent()) {
       throw new WrongRequest(
           file + ": a record needs no other file and takes none; see judge --help");
     }
     return Outcome.judge(file);
   }
 
-  private Aids imported() throws FileMistakes, WrongRequest, IOException {
+  private Aids imported() throws RecordReader.NotARecord, FileMistakes, WrongRequest {
+    OutputFiles outputs = csv.given(force.outputs()).given("file", file);
+    Optional<OutputFiles.Place> kept = outputs.place("--record", record, OutputFiles.Kind.RECORD);
+    Optional<OutputFiles.Place> page = outputs.place("--report", report, OutputFiles.Kind.REPORT);
     RunRecord made = csv.record(file);
-    Aids aids = new Aids(RecordedRun.judge(made));
-    if (record != null) {
-      try {
-        RecordWriter.write(record, made);
-      } catch (IOException e) {
-        throw WrongRequest.unwritable(record, e);
-      }
-    }
-    if (report != null) {
-      if (Files.exists(report) && Files.exists(file) && Files.isSameFile(report, file)) {
-        throw new WrongRequest(report + ": is the file itself; name another with --report");
-      }
-      Optional<String> name = Optional.ofNullable(record).map(r -> r.getFileName().toString());
-      try {
-        RecordFiles.write(report, new HtmlReport().html(aids, name));
-      } catch (IOException e) {
-        throw WrongRequest.unwritable(report, e);
-      }
+    Aids aids = new Aids(RecordedRun.judge(kept.isEmpty() ? made : kept(made, kept.get())));
+    if (page.isPresent()) {
+      Optional<String> name = record.map(r -> r.getFileName().toString());
+      page.get().write(new HtmlReport().html(aids, name));
     }
     return aids;
+  }
+
+  /** What is judged then is what can be judged again, and the report names its digest. */
+  private static RunRecord kept(RunRecord made, OutputFiles.Place place)
+      throws RecordReader.NotARecord, WrongRequest {
+    place.write(out -> RecordWriter.write(out, made));
+    return RecordReader.read(place.file());
   }
 }

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.Optional;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.diagnosis.Aids;
+import org.benchstroke.files.WholeFile;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.report.HtmlReport;
 import org.benchstroke.report.JsonReport;
@@ -34,8 +35,10 @@ final class Outcome {
     Aids aids = new Aids(run);
     Optional<String> name = Optional.of(files.record().getFileName().toString());
     String text = new JsonReport().json(aids);
-    RecordFiles.write(files.report(), new HtmlReport().html(aids, name));
-    RecordFiles.write(files.json(), text);
+    // Their names were free when the run began.
+    String page = new HtmlReport().html(aids, name);
+    WholeFile.write(files.report(), file -> file.write(page));
+    WholeFile.write(files.json(), file -> file.write(text));
     if (json) {
       out.print(text);
     } else {

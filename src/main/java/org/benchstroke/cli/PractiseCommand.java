@@ -1,7 +1,5 @@
 package org.benchstroke.cli;
 
-import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -56,18 +54,14 @@ final class PractiseCommand implements Callable<Integer> {
   private int columns;
 
   @Override
-  public Integer call() throws IOException, FileMistakes, WrongRequest {
+  public Integer call() throws FileMistakes, WrongRequest {
     out = Shown.out(spec);
     keys = Keys.lines(out);
     try (Tty tty = Tty.watched()) {
       columns = tty.knownWidth();
     }
     Path folder = records.resolve("demo");
-    try {
-      DemoFiles.unpack(folder);
-    } catch (IOException e) {
-      throw WrongRequest.unwritable(folder, e);
-    }
+    DemoFiles.unpack(folder, out);
     long chosen = number == null ? another() : number;
     MysteryUnit unit = MysteryUnit.of(folder.resolve("demo-data"), chosen);
     out.println("Unit " + chosen + ": a quarter-turn modulating actuator, 15 s. SIMULATED.");
@@ -140,7 +134,7 @@ final class PractiseCommand implements Callable<Integer> {
     return which.map(n -> causes.get(n - 1));
   }
 
-  private int tell(MysteryUnit unit, Cause named, Path folder, long chosen) throws IOException {
+  private int tell(MysteryUnit unit, Cause named, Path folder, long chosen) throws WrongRequest {
     MysteryUnit.Score score = unit.score(named);
     String degree = unit.degree().isEmpty() ? "" : ", " + unit.degree();
     out.println();
@@ -155,8 +149,9 @@ final class PractiseCommand implements Callable<Integer> {
     out.println("What the procedure \"Fault finding\" shows:");
     unit.explained().lines().forEach(line -> out.println("  " + line));
     Path file = folder.resolve("simulators/unit-" + chosen + ".toml");
-    Files.writeString(file, unit.file("../demo-data/unit-types/quarter-turn-15s.toml"));
-    out.println("The unit as a simulation file: " + file);
+    OutputFiles.Place place = new OutputFiles(false).free(file);
+    place.write(unit.file("../demo-data/unit-types/quarter-turn-15s.toml"));
+    out.println("The unit as a simulation file: " + place.file());
     out.flush();
     return score.right() ? 0 : 1;
   }

@@ -18,6 +18,7 @@ import org.benchstroke.clock.BenchClock;
 import org.benchstroke.commission.RoleState;
 import org.benchstroke.commission.RoleVerdict;
 import org.benchstroke.commission.Survey;
+import org.benchstroke.quantity.Numbers;
 import org.benchstroke.run.StopSwitch;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -73,7 +74,8 @@ final class ProbeCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Exception {
     if (!(seconds > 0.0 && seconds <= MOST_SECONDS)) {
-      throw new WrongRequest("--seconds: found " + seconds + ", allowed is above 0 to 86400");
+      throw new WrongRequest(
+          "--seconds: found " + Numbers.plain(seconds) + ", allowed is above 0 to 86400");
     }
     GivenFiles files = new GivenFiles();
     GivenFiles.Given<BenchFile> file = files.read(bench, BenchFileReader::read);

@@ -1,10 +1,10 @@
 package org.benchstroke.cli;
 
-import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.function.Supplier;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.record.RecordReader;
@@ -12,6 +12,7 @@ import org.benchstroke.report.JsonReport;
 import org.benchstroke.report.SamplesCsv;
 import org.benchstroke.verdict.JudgedRun;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -35,19 +36,19 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
       names = "--out",
       paramLabel = "FILE",
       description = "Where to write it (default: beside the record, .html).")
-  private Path file;
+  private Optional<Path> out;
 
   @Option(
       names = "--csv",
       paramLabel = "FILE",
       description = "Writes the raw samples there, too, as comma-separated values.")
-  private Path csv;
+  private Optional<Path> csv;
 
   @Option(
       names = "--json",
       paramLabel = "FILE",
       description = "Writes the judgement there, too, as JSON.")
-  private Path json;
+  private Optional<Path> json;
 
   @Option(
       names = "--as-found",
@@ -56,7 +57,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
         "The record of the same unit before it was adjusted; RECORD is then as left, and the",
         "report has both."
       })
-  private Path asFound;
+  private Optional<Path> asFound;
 
   @Option(
       names = "--adjusted",
@@ -64,84 +65,71 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
       description = "With --as-found: what was adjusted, for the report.")
   private String adjusted;
 
+  @Mixin private ForceOption force;
+
   @Spec private CommandSpec spec;
 
+  /** Where what is written goes. */
+  private record Places(
+      OutputFiles.Place report,
+      Optional<OutputFiles.Place> json,
+      Optional<OutputFiles.Place> samples) {}
+
   @Override
-  public Integer call() throws RecordReader.NotARecord, FileMistakes, IOException, WrongRequest {
-    for (Path given : records()) {
-      if (Files.isDirectory(given)) {
-        throw new WrongRequest(given + ": is a folder; name a record in it");
-      }
-    }
-    if (adjusted != null && asFound == null) {
+  public Integer call() throws RecordReader.NotARecord, FileMistakes, WrongRequest {
+    if (adjusted != null && asFound.isEmpty()) {
       throw new WrongRequest("--adjusted: of what? name the record before it with --as-found");
     }
-    Path target = file == null ? usualName() : file;
-    refuseRecord(target, "--out");
-    refuseRecord(csv, "--csv");
-    refuseRecord(json, "--json");
-    return asFound == null ? one(target) : both(target);
+    OutputFiles outputs = force.outputs();
+    records().forEach(given -> outputs.given("record", given));
+    Places places =
+        new Places(
+            outputs.place("--out", out.orElseGet(this::usualName), OutputFiles.Kind.REPORT),
+            outputs.place("--json", json, OutputFiles.Kind.JUDGEMENT),
+            outputs.place("--csv", csv, OutputFiles.Kind.SAMPLES));
+    return asFound.isEmpty() ? one(places) : both(asFound.get(), places);
   }
 
   /** A report of both stands beside that of the record alone. */
   private Path usualName() {
     Path alone = new RecordFiles(record).report();
     String name = alone.getFileName().toString().replaceFirst("\\.html$", "-with-as-found.html");
-    return asFound == null ? alone : alone.resolveSibling(name);
+    return asFound.isEmpty() ? alone : alone.resolveSibling(name);
   }
 
   private List<Path> records() {
-    return asFound == null ? List.of(record) : List.of(record, asFound);
+    return asFound.map(found -> List.of(record, found)).orElseGet(() -> List.of(record));
   }
 
-  private int one(Path target)
-      throws RecordReader.NotARecord, FileMistakes, WrongRequest, IOException {
+  private int one(Places places) throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     JudgedRun run = Outcome.judge(record);
     Aids aids = new Aids(run);
-    write("Report:  ", target, Outcome.html(aids, record));
-    if (json != null) {
-      write("JSON:    ", json, new JsonReport().json(aids));
-    }
-    samples(run);
+    write("Report:  ", places.report(), Outcome.html(aids, record));
+    write("JSON:    ", places.json(), () -> new JsonReport().json(aids));
+    write("Samples: ", places.samples(), () -> SamplesCsv.text(run.record()));
     return ExitCode.of(run);
   }
 
-  private int both(Path target)
-      throws RecordReader.NotARecord, FileMistakes, WrongRequest, IOException {
+  private int both(Path found, Places places)
+      throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     AdjustedReport report =
-        new AdjustedReport(asFound, record, adjusted == null ? "" : adjusted.strip());
+        new AdjustedReport(found, record, adjusted == null ? "" : adjusted.strip());
     Shown.out(spec).println(report.summary());
-    write("Report:  ", target, report.html());
-    if (json != null) {
-      write("JSON:    ", json, report.json());
-    }
-    samples(report.asLeft());
+    write("Report:  ", places.report(), report.html());
+    write("JSON:    ", places.json(), report::json);
+    write("Samples: ", places.samples(), () -> SamplesCsv.text(report.asLeft().record()));
     return ExitCode.of(report.asLeft());
   }
 
-  private void samples(JudgedRun run) throws WrongRequest {
-    if (csv != null) {
-      write("Samples: ", csv, SamplesCsv.text(run.record()));
+  private void write(String what, Optional<OutputFiles.Place> place, Supplier<String> text)
+      throws WrongRequest {
+    if (place.isPresent()) {
+      write(what, place.get(), text.get());
     }
   }
 
-  private void refuseRecord(Path target, String option) throws WrongRequest, IOException {
-    for (Path given : records()) {
-      if (target != null
-          && Files.exists(target)
-          && Files.exists(given)
-          && Files.isSameFile(target, given)) {
-        throw new WrongRequest(target + ": is the record itself; name another file with " + option);
-      }
-    }
-  }
-
-  private void write(String what, Path target, String text) throws WrongRequest {
-    try {
-      RecordFiles.write(target, text);
-    } catch (IOException e) {
-      throw WrongRequest.unwritable(target, e);
-    }
-    Shown.out(spec).println(what + target);
+  private void write(String what, OutputFiles.Place place, String text) throws WrongRequest {
+    place.write(text);
+    Shown.out(spec).println(what + place.file());
   }
 }

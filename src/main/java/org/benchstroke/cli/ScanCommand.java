@@ -45,7 +45,7 @@ final class ScanCommand implements Callable<Integer> {
   @Parameters(
       paramLabel = "ADDRESS",
       description =
-          "The line: tcp://host:port, serial:/dev/ttyUSB0, serial:COM3, or usb:0403:6001.")
+          "The line: tcp://host:port, serial:/dev/ttyUSB0, serial:COM3, or usb:9999:0001.")
   private String address;
 
   @Option(

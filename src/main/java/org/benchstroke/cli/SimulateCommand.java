@@ -1,7 +1,6 @@
 package org.benchstroke.cli;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -12,12 +11,14 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.quantity.Numbers;
 import org.benchstroke.simulator.SerialPlace;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
 import org.jline.utils.Signals;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -143,6 +144,8 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
           "Lets the unit calibrate itself first, with its supply on, and says how that went.")
   private boolean calibrate;
 
+  @Mixin private ForceOption force;
+
   @Option(names = "--json", description = "Prints the addresses and the bench file as JSON.")
   private boolean json;
 
@@ -164,11 +167,17 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
     requireAllowed();
     List<Station> stations = stations(units());
     requirePorts(stations);
-    writeTruths(stations);
+    OutputFiles outputs = given(stations);
+    List<OutputFiles.Place> benches = new ArrayList<>();
+    for (Station station : stations) {
+      benches.add(
+          outputs.place("--bench-file", station.benchFile(), OutputFiles.Kind.SIMULATED_BENCH));
+    }
+    writeTruths(stations, outputs);
     long turnRoundNanos = Math.round(turnRoundMillis * 1e6);
     try (ServedStations served = ServedStations.serve(stations, timeScale, turnRoundNanos)) {
-      for (ServedStations.Served one : served.all()) {
-        write(one.station().benchFile(), one.server().benchToml());
+      for (int i = 0; i < benches.size(); i++) {
+        benches.get(i).write(served.all().get(i).server().benchToml());
       }
       SimulateScreen screen = new SimulateScreen(out, timeScale);
       if (json) {
@@ -205,11 +214,12 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
       throw new WrongRequest("--stations: found " + repeats + ", allowed is 1 to " + MOST_REPEATS);
     }
     if (!(timeScale >= 0.1 && timeScale <= 100.0)) {
-      throw new WrongRequest("--time-scale: found " + timeScale + ", allowed is 0.1 to 100");
+      throw new WrongRequest(
+          "--time-scale: found " + Numbers.plain(timeScale) + ", allowed is 0.1 to 100");
     }
     if (!(turnRoundMillis >= 0 && turnRoundMillis <= 1000)) {
       throw new WrongRequest(
-          "--turn-round-ms: found " + turnRoundMillis + ", allowed is 0 to 1000");
+          "--turn-round-ms: found " + Numbers.plain(turnRoundMillis) + ", allowed is 0 to 1000");
     }
   }
 
@@ -233,7 +243,7 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
     for (Simulation unit : units) {
       int number = stations.size() + 1;
       Path file = Station.file(benchFile, number, units.size());
-      SimulatedBench bench = bench(unit, file);
+      SimulatedBench bench = bench(unit);
       List<SerialPlace> places = new SerialOption(bench, number, units.size()).places(serial);
       Optional<SimulatedBench.Calibrated> calibrated =
           calibrate ? Optional.of(bench.calibrateUnit()) : Optional.empty();
@@ -243,23 +253,19 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
     return stations;
   }
 
-  private SimulatedBench bench(Simulation simulation, Path file) throws FileMistakes, WrongRequest {
+  private SimulatedBench bench(Simulation simulation) throws FileMistakes {
     if (played.isEmpty()) {
       return SimulatedBench.builtIn(simulation);
     }
     Path given = played.get();
-    if (Files.exists(given) && Files.exists(file) && isSame(given, file)) {
-      throw new WrongRequest("--bench-file: would overwrite " + given + "; name another file");
-    }
     return SimulatedBench.around(simulation, given.toString(), TomlDocument.textOf(given));
   }
 
-  private static boolean isSame(Path given, Path file) throws WrongRequest {
-    try {
-      return Files.isSameFile(given, file);
-    } catch (IOException e) {
-      throw new WrongRequest("--bench-file: " + file + " can't be looked at");
-    }
+  private OutputFiles given(List<Station> stations) {
+    OutputFiles outputs = force.outputs().given("bench file that is played", played);
+    files.forEach(file -> outputs.given("simulation file", file));
+    stations.forEach(one -> outputs.given("unit type file", one.simulation().unitTypeFile()));
+    return outputs;
   }
 
   private void requirePorts(List<Station> stations) throws WrongRequest {
@@ -271,22 +277,16 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
     }
   }
 
-  private void writeTruths(List<Station> stations) throws WrongRequest, IOException {
+  private void writeTruths(List<Station> stations, OutputFiles outputs)
+      throws WrongRequest, IOException {
     if (truth.isEmpty()) {
       return;
     }
     for (Station station : stations) {
-      write(
-          Station.file(truth.get(), station.number(), stations.size()),
-          TruthFile.text(station.simulation().name(), station.bench().unitTruth()));
-    }
-  }
-
-  private static void write(Path file, String text) throws WrongRequest {
-    try {
-      RecordFiles.write(file, text);
-    } catch (IOException e) {
-      throw WrongRequest.unwritable(file, e);
+      Path file = Station.file(truth.get(), station.number(), stations.size());
+      outputs
+          .place("--truth", file, OutputFiles.Kind.UNIT_TRUTH)
+          .write(TruthFile.text(station.simulation().name(), station.bench().unitTruth()));
     }
   }
 

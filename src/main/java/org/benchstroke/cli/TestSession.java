@@ -51,6 +51,9 @@ final class TestSession {
   /** Runs, judges and reports; gives the exit code. */
   int carryOut(Request request)
       throws FileMistakes, WrongRequest, IOException, RecordReader.NotARecord {
+    WrongRequest.requireWords("--serial", request.serial());
+    WrongRequest.requireWords("--operator", request.operator());
+    WrongRequest.requireWords("--order", request.order());
     RunPlan plan = plan(request);
     if (request.unattended() && plan.bench().simulation().isEmpty()) {
       throw new WrongRequest(
@@ -101,9 +104,9 @@ final class TestSession {
             bench.source(BenchFileReader.KIND),
             unit.source(UnitTypeReader.KIND),
             procedure.source(ProcedureReader.KIND)),
-        request.serial(),
-        request.operator(),
-        request.order(),
+        request.serial().strip(),
+        request.operator().strip(),
+        request.order().strip(),
         Version.text());
   }
 

@@ -17,10 +17,19 @@ record UsualScale(double scale, double offset, boolean plain, String words) {
   private static final int SMALLEST_POWER = -6;
   private static final int LARGEST_POWER = 3;
 
-  /** Full-scale counts of converters and of percent registers. */
-  private static final int[] COUNTS = {
-    100, 1000, 4095, 4096, 10_000, 16_383, 27_648, 30_000, 32_000, 32_767, 32_768, 65_535, 65_536
-  };
+  /** Round numbers for full scale. */
+  private static final int[] ROUND = {100, 1000, 10_000, 30_000, 32_000};
+
+  /** Bits of a converter: full scale is its largest number, or one more. */
+  private static final int[] BITS = {12, 14, 15, 16};
+
+  /**
+   * Of so many parts of the largest number, full scale is one or more less: room for over-range.
+   */
+  private static final int PARTS = 32;
+
+  /** Parts that are left above full scale; 5 of 32 are 18.5 % of full scale. */
+  private static final int PARTS_LEFT = 5;
 
   /** All that may be met for a channel. */
   static List<UsualScale> of(MapQuestion question) {
@@ -31,8 +40,11 @@ record UsualScale(double scale, double offset, boolean plain, String words) {
     }
     for (double[] range : ranges(question)) {
       all.add(counts(question, 0.0, 1.0, range));
-      for (int count : COUNTS) {
+      for (int count : ROUND) {
         all.add(counts(question, 0.0, count, range));
+      }
+      for (int bits : BITS) {
+        all.addAll(bits(question, bits, range));
       }
     }
     if (question.unit().equals("%")) {
@@ -69,20 +81,29 @@ record UsualScale(double scale, double offset, boolean plain, String words) {
     return different;
   }
 
+  private static List<UsualScale> bits(MapQuestion question, int bits, double[] range) {
+    int all = 1 << bits;
+    double below = all * (PARTS - PARTS_LEFT) / (double) PARTS;
+    UsualScale room = counts(question, 0.0, below, range);
+    String headroom = Numbers.fixed(100.0 * PARTS_LEFT / (PARTS - PARTS_LEFT), 1);
+    String words = bits + " bits with " + headroom + " % headroom are " + shown(question, range);
+    return List.of(
+        counts(question, 0.0, all - 1.0, range),
+        counts(question, 0.0, all, range),
+        new UsualScale(room.scale, room.offset, false, words));
+  }
+
   private static UsualScale counts(MapQuestion question, double from, double to, double[] range) {
     double scale = (range[1] - range[0]) / (to - from);
     return new UsualScale(
         scale,
         range[0] - scale * from,
         false,
-        Numbers.plain(from)
-            + " to "
-            + Numbers.plain(to)
-            + " are "
-            + Numbers.plain(range[0])
-            + " to "
-            + Numbers.plain(range[1])
-            + unit(question));
+        Numbers.plain(from) + " to " + Numbers.plain(to) + " are " + shown(question, range));
+  }
+
+  private static String shown(MapQuestion question, double[] range) {
+    return Numbers.plain(range[0]) + " to " + Numbers.plain(range[1]) + unit(question);
   }
 
   private static String unit(MapQuestion question) {

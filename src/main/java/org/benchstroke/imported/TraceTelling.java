@@ -243,7 +243,7 @@ final class TraceTelling {
                 + ": no position for "
                 + Numbers.significant(pause, 3)
                 + " s, longest is "
-                + Numbers.plain(longestPause())
+                + Numbers.significant(longestPause(), 3)
                 + " s");
       }
       lastPosition = row.seconds();

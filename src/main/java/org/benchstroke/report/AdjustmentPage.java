@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import org.benchstroke.record.RecordDigest;
 import org.benchstroke.report.Block.Cell;
 import org.benchstroke.report.Block.Fact;
 import org.benchstroke.verdict.Adjustment;
@@ -97,14 +98,18 @@ final class AdjustmentPage {
                 "Adjusted, in the words of who did it",
                 adjustment.done().isBlank() ? "not stated" : adjustment.done()),
             new Fact("First-pass yield", passes + " of 1"),
-            new Fact("SHA-256 of the record, as found", foundFile.sha256()),
-            new Fact("SHA-256 of the record, as left", leftFile.sha256()),
+            new Fact("SHA-256 of the record, as found", digest(found)),
+            new Fact("SHA-256 of the record, as left", digest(left)),
             new Fact("Other records of this unit", "not looked at"));
     return new Section(
         "As found and as left",
         List.of(
             new Block.Grid("Two runs; neither record was changed", heads(), rows),
             new Block.Facts(facts)));
+  }
+
+  private static String digest(JudgedRun run) {
+    return run.record().digest().map(RecordDigest::sha256).orElse(Figures.NONE);
   }
 
   private static List<String> heads() {

@@ -39,9 +39,8 @@ public final class HtmlReport {
    *
    * @param aids the aids to the run
    * @param name the file's name, without folders
-   * @param sha256 SHA-256 of its bytes, hexadecimal
    */
-  public record RecordFile(Aids aids, String name, String sha256) {}
+  public record RecordFile(Aids aids, String name) {}
 
   /**
    * Writes one page of a unit as found and as left.

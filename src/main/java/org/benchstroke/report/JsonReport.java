@@ -16,6 +16,7 @@ import org.benchstroke.bench.Limit;
 import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.RecordDigest;
 import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
 import org.benchstroke.uncertainty.Expanded;
@@ -106,6 +107,9 @@ public final class JsonReport {
       imported(out, run.imported().get());
     }
     texts(out, "findings", run.findings());
+    if (run.record().digest().isPresent()) {
+      record(out, run.record().digest().get());
+    }
     texts(out, "record_flaws", run.record().flaws());
     array(out, "tests", run.tests(), JsonReport::test);
     array(out, "measures", run.judgements(), JsonReport::measure);
@@ -118,6 +122,14 @@ public final class JsonReport {
     }
     TwinJson.write(out, aids.twin());
     array(out, "instruments", run.bench().instruments(), JsonReport::instrument);
+    out.writeEndObject();
+  }
+
+  private static void record(JsonGenerator out, RecordDigest digest) throws IOException {
+    out.writeObjectFieldStart("record");
+    out.writeStringField("sha256", digest.sha256());
+    out.writeNumberField("lines", digest.lines());
+    out.writeStringField("last_check", digest.lastCheck());
     out.writeEndObject();
   }
 

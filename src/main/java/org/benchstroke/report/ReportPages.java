@@ -105,7 +105,7 @@ final class ReportPages {
     if (run.simulated()) {
       notices.add(
           "SIMULATED: "
-              + withoutStop(run.record().opened().simulated())
+              + withoutStop(run.simulation())
               + ". No real unit was tested. This report can't serve as a certificate.");
     }
     run.imported()

@@ -10,6 +10,7 @@ import org.benchstroke.bench.UnitType;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.RecordDigest;
 import org.benchstroke.report.Block.Cell;
 import org.benchstroke.report.Block.Fact;
 import org.benchstroke.verdict.JudgedRun;
@@ -55,7 +56,16 @@ final class RunSections {
     facts.add(new Fact("Program", orDash(opened.tool())));
     run.imported().ifPresent(i -> facts.addAll(source(i)));
     recordFile.ifPresent(file -> facts.add(new Fact("Record", file)));
+    run.record().digest().ifPresent(digest -> facts.addAll(record(digest)));
     return new Section("Unit and test", List.of(new Block.Facts(facts)));
+  }
+
+  /** By which anyone can tell whether this page is about a file that they hold. */
+  private static List<Fact> record(RecordDigest digest) {
+    return List.of(
+        new Fact("SHA-256 of the record", digest.sha256()),
+        new Fact(
+            "Lines of the record, last check value", digest.lines() + ", " + digest.lastCheck()));
   }
 
   private static List<Fact> source(Event.Imported imported) {

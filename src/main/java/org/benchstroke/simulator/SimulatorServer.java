@@ -224,7 +224,9 @@ public final class SimulatorServer implements AutoCloseable {
 
     private Connection(Endpoint written) {
       this.written = written;
-      this.session = bench.connect(written);
+      synchronized (lock) {
+        this.session = bench.connect(written);
+      }
     }
 
     private boolean isOpen() {
@@ -265,8 +267,11 @@ public final class SimulatorServer implements AutoCloseable {
      */
     private void answerOpenly(byte[] request, SerialServer.Sender sender)
         throws IOException, InterruptedException {
-      if (!isOpen() || session.deaf()) {
-        session = bench.connect(written);
+      synchronized (lock) {
+        bench.advanceTo(clock.nanos() - start);
+        if (session.closed() || session.deaf()) {
+          session = bench.connect(written);
+        }
       }
       answer(request, sender);
     }

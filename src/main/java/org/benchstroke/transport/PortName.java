@@ -10,8 +10,8 @@ import java.util.regex.Pattern;
 public sealed interface PortName {
   /** What a person may write, for messages. */
   String ALLOWED =
-      "\"serial:/dev/ttyUSB0\", \"serial:COM3\", \"usb:0403:6001\" (vendor and product, in"
-          + " hexadecimal) or \"usb:0403:6001:A12345\" (and serial number)";
+      "\"serial:/dev/ttyUSB0\", \"serial:COM3\", \"usb:9999:0001\" (vendor and product, in"
+          + " hexadecimal) or \"usb:9999:0001:A12345\" (and serial number)";
 
   Pattern NAMED = Pattern.compile("serial:(\\S(?:.*\\S)?)");
   Pattern USB = Pattern.compile("usb:([0-9A-Fa-f]{4}):([0-9A-Fa-f]{4})(?::(\\S(?:.*\\S)?))?");
@@ -90,7 +90,7 @@ public sealed interface PortName {
     return Optional.empty();
   }
 
-  /** "0403:6001". */
+  /** "9999:0001". */
   static String ids(int vendor, int product) {
     return String.format(Locale.ROOT, "%04x:%04x", vendor, product);
   }

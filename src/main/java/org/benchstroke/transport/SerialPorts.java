@@ -19,7 +19,7 @@ public final class SerialPorts {
    *
    * @param path to open it: "/dev/ttyUSB0", "COM3"
    * @param description what it calls itself
-   * @param usb vendor and product, "0403:6001"; empty if it is no USB port
+   * @param usb vendor and product, "9999:0001"; empty if it is no USB port
    * @param serialNumber of the USB adapter
    * @param manufacturer of the USB adapter, as it says
    */

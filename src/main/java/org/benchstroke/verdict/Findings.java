@@ -21,6 +21,11 @@ import org.benchstroke.verdict.AsOrdered.Subject;
 final class Findings {
   private static final double WORTH_SAYING_PERCENT = 0.3;
 
+  /** Of 4 to 20 mA these are −0.8 and 24.8 mA, %. Common practice, no source. */
+  private static final double MIDDLE = 50.0;
+
+  private static final double FARTHEST = 80.0;
+
   private final JudgedBench judged;
   private final BenchFile bench;
   private final UnitType unit;
@@ -46,6 +51,9 @@ final class Findings {
   List<String> all() {
     List<String> findings = new ArrayList<>();
     findings.addAll(recordedElsewhere());
+    for (String channel : List.of("position", "stem")) {
+      impossible(channel).ifPresent(findings::add);
+    }
     findings.addAll(ofOrders());
     findings.addAll(new HuntingFindings(orders).all());
     for (TravelTest travel : travels) {
@@ -97,6 +105,36 @@ final class Findings {
               findings.addAll(imported.notes());
             });
     return findings;
+  }
+
+  /** Readings that no unit can have: what is judged may lie elsewhere, but they are told. */
+  private Optional<String> impossible(String channel) {
+    int count = 0;
+    double farthest = 0.0;
+    double at = 0.0;
+    for (Event.Sampled s : judged.record().events(Event.Sampled.class).toList()) {
+      double beyond = s.channel().equals(channel) ? Math.abs(samples.percent(s) - MIDDLE) : 0.0;
+      count += beyond > FARTHEST ? 1 : 0;
+      if (beyond > FARTHEST && beyond > Math.abs(farthest - MIDDLE)) {
+        farthest = samples.percent(s);
+        at = Samples.seconds(s.askedNanos());
+      }
+    }
+    return count == 0
+        ? Optional.empty()
+        : Optional.of(
+            (count == 1 ? "One reading" : count + " readings")
+                + " of the "
+                + channel
+                + " can't be true: beyond "
+                + Numbers.plain(MIDDLE - FARTHEST)
+                + " to "
+                + Numbers.plain(MIDDLE + FARTHEST)
+                + " % of travel, the farthest "
+                + Numbers.fixed(farthest, 1)
+                + " % at "
+                + Numbers.fixed(at, 1)
+                + " s. Look at that instrument's connection and scale.");
   }
 
   private boolean stemRead(TravelTest travel) {

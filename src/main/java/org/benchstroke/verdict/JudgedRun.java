@@ -68,7 +68,13 @@ public record JudgedRun(
     return record.events(Event.Imported.class).findFirst();
   }
 
+  /** Whether anything in the record says that the unit was simulated. */
   public boolean simulated() {
-    return !record.opened().simulated().isEmpty();
+    return new SimulationSigns(record, bench).any();
+  }
+
+  /** What was simulated, in words; empty if nothing was. */
+  public String simulation() {
+    return new SimulationSigns(record, bench).shows();
   }
 }

@@ -68,7 +68,7 @@ public final class RunJudge {
         new ArrayList<>(new Findings(judged, travels, judgements, orders).all());
     results.forEach(r -> findings.addAll(r.notes()));
     UnitVerdict verdict =
-        UnitVerdict.of(record, unit, tests, judgements, orders, judged.scope(travels));
+        UnitVerdict.of(record, bench, unit, tests, judgements, orders, judged.scope(travels));
     return new JudgedRun(
         record,
         bench,

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
@@ -25,12 +26,18 @@ record UnitVerdict(Word word, String reason, boolean complete) {
 
   static UnitVerdict of(
       RunRecord record,
+      BenchFile bench,
       UnitType unit,
       List<TestSummary> tests,
       List<Judgement> judgements,
       List<AsOrdered> orders,
       Scope scope) {
-    Optional<String> lacking = unordered(record).or(() -> lacking(record, tests));
+    Optional<String> lacking =
+        new SimulationSigns(record, bench)
+            .contradiction()
+            .map(what -> "the record contradicts itself: " + what)
+            .or(() -> unordered(record))
+            .or(() -> lacking(record, tests));
     List<String> failed = named(Word.FAIL, judgements, orders);
     if (record.closed().map(c -> c.how().equals("action reversed")).orElse(false)
         && !failed.contains(Subject.ACTION.words())) {

@@ -23,9 +23,13 @@ class RecordedDemoTest {
       cycles = 1
       """;
 
+  /** The file says in itself what it is. */
+  private static final String MARK =
+      "# Invented demo data: a trace of a simulated unit, of no real one.\r\n";
+
   @Test
   void theTraceIsTheSimulators() throws IOException {
-    String made = SamplesCsv.text(VirtualBench.with("healthy-b").tests(TESTS).run());
+    String made = MARK + SamplesCsv.text(VirtualBench.with("healthy-b").tests(TESTS).run());
     // To take over after a change of the simulator.
     Files.writeString(Path.of("target/trace.csv"), made);
     assertThat(Path.of("demo-data/recorded/trace.csv")).content().isEqualTo(made);

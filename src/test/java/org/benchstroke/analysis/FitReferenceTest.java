@@ -103,9 +103,8 @@ class FitReferenceTest {
     assertThat(sets).hasSize(8);
     for (JsonNode set : sets) {
       String name = set.get("dataset").asText();
-      Spread spread =
-          Spread.of(
-              ReferenceData.column("nist-strd-" + name.toLowerCase(Locale.ROOT) + ".csv", "y"));
+      String file = set.path("file").asText(name.toLowerCase(Locale.ROOT));
+      Spread spread = Spread.of(ReferenceData.column("nist-strd-" + file + ".csv", "y"));
       double mean = set.get("mean").asDouble();
       double deviation = set.get("sd_n_minus_1").asDouble();
       double relative = name.equals("NumAcc4") ? 1e-7 : name.equals("NumAcc3") ? 1e-8 : 1e-12;
@@ -118,10 +117,10 @@ class FitReferenceTest {
   /** Source: Doebelin, Measurement Systems; data seen, attribution from memory. */
   @Test
   void pressureGaugeLine() {
-    String file = "doebelin-pressure-gage.csv";
+    String file = "pressure-gage-calibration.csv";
     double[] x = ReferenceData.column(file, "true_pressure_kPa");
     double[] y = ReferenceData.column(file, "indicated_kPa");
-    JsonNode results = ReferenceData.json("doebelin-pressure-gage-results.json");
+    JsonNode results = ReferenceData.json("pressure-gage-calibration-results.json");
     JsonNode recomputed = results.get("recomputed");
     StraightLine line = StraightLine.fit(x, y);
     assertThat(line.slope())
@@ -173,8 +172,8 @@ class FitReferenceTest {
                   (p, x) -> p[0] * -Math.expm1(-p[1] * x),
                   p -> p,
                   new double[] {from.get(0).asDouble(), from.get(1).asDouble()},
-                  ReferenceData.column("nist-strd-misra1a.csv", "x"),
-                  ReferenceData.column("nist-strd-misra1a.csv", "y"))
+                  ReferenceData.column("nist-strd-adsorption.csv", "x"),
+                  ReferenceData.column("nist-strd-adsorption.csv", "y"))
               .orElseThrow(),
           certified,
           1e-8);
@@ -196,8 +195,8 @@ class FitReferenceTest {
                   (p, x) -> p[0] / Math.pow(1.0 + Math.exp(p[1] - p[2] * x), 1.0 / p[3]),
                   p -> p,
                   start,
-                  ReferenceData.column("nist-strd-rat43.csv", "x"),
-                  ReferenceData.column("nist-strd-rat43.csv", "y"))
+                  ReferenceData.column("nist-strd-sigmoid-growth.csv", "x"),
+                  ReferenceData.column("nist-strd-sigmoid-growth.csv", "y"))
               .orElseThrow(),
           certified,
           1e-7);

@@ -182,7 +182,7 @@ class StaticCharacteristicReferenceTest {
   @Test
   void pressureGaugeHysteresis() {
     List<RestReading> readings = new ArrayList<>();
-    for (Map<String, String> row : ReferenceData.csv("doebelin-pressure-gage.csv")) {
+    for (Map<String, String> row : ReferenceData.csv("pressure-gage-calibration.csv")) {
       Direction direction = row.get("direction").equals("up") ? Direction.UP : Direction.DOWN;
       readings.add(
           new RestReading(

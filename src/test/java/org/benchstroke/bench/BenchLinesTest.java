@@ -31,36 +31,36 @@ class BenchLinesTest {
   private static String instrument(String reached, String speaks) {
     boolean scpi = speaks.equals("scpi");
     return """
-        [[instrument]]
-        name = "%1$s"
-        roles = [%2$s]
-        speaks = "%1$s"
-        %3$s
-        reply_timeout_ms = 500
-        serial = "1"
-        certificate = "C-1"
-        calibrated = 2026-04-11
-        due = 2027-04-11
-        """
+    [[instrument]]
+    name = "%1$s"
+    roles = [%2$s]
+    speaks = "%1$s"
+    %3$s
+    reply_timeout_ms = 500
+    serial = "1"
+    certificate = "C-1"
+    calibrated = 2026-04-11
+    due = 2027-04-11
+    """
             .formatted(speaks, scpi ? "\"signal source\"" : "\"position transmitter\"", reached)
         + (scpi
             ? """
-              [instrument.signal_source]
-              accuracy = "2 µA"
-              resolution_mA = 0.001
-              min_mA = 0.0
-              max_mA = 24.0
-              """
+            [instrument.signal_source]
+            accuracy = "2 µA"
+            resolution_mA = 0.001
+            min_mA = 0.0
+            max_mA = 24.0
+            """
             : """
-              unit_id = 1
-              [instrument.position_transmitter]
-              table = "input"
-              address = 0
-              type = "i16"
-              unit = "mA"
-              accuracy = "2 µA"
-              resolution_mA = 0.001
-              """);
+            unit_id = 1
+            [instrument.position_transmitter]
+            table = "input"
+            address = 0
+            type = "i16"
+            unit = "mA"
+            accuracy = "2 µA"
+            resolution_mA = 0.001
+            """);
   }
 
   private static final String OWN = instrument("address = \"tcp://192.0.2.1:502\"", "modbus tcp");
@@ -100,7 +100,7 @@ class BenchLinesTest {
     Endpoint read =
         endpoint(
             """
-            address = "usb:0403:6001:A12345"
+            address = "usb:9999:0001:A12345"
             speed = 115200
             data_bits = 5
             parity = "mark"
@@ -111,7 +111,7 @@ class BenchLinesTest {
     assertThat(read)
         .isEqualTo(
             new Endpoint.Serial(
-                new PortName.Usb(0x0403, 0x6001, Optional.of("A12345")),
+                new PortName.Usb(0x9999, 0x0001, Optional.of("A12345")),
                 new SerialSettings(
                     115200,
                     5,

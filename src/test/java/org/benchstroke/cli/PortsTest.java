@@ -25,14 +25,14 @@ class PortsTest {
     assertThat(
             table(
                 new SerialPorts.Found("/dev/ttyS0", "", "", "", ""),
-                new SerialPorts.Found("/dev/ttyUSB0", "Adapter", "0403:6001", "A1", "Maker")))
+                new SerialPorts.Found("/dev/ttyUSB0", "Adapter", "9999:0001", "A1", "Maker")))
         .isEqualTo(
             """
             /dev/ttyS0
               address        serial:/dev/ttyS0
             /dev/ttyUSB0
               address        serial:/dev/ttyUSB0
-              or             usb:0403:6001:A1
+              or             usb:9999:0001:A1
               description    Adapter
               manufacturer   Maker
               serial number  A1

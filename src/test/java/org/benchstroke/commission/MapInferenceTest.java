@@ -74,7 +74,7 @@ class MapInferenceTest {
     "U16, 0.01, 0,                     hundredths of a mA",
     "U16, 0.00030518043793392844, 0,   0 to 65535 over 0 to 20 mA",
     "U16, 0.0002441443503471733, 4,    0 to 65535 over 4 to 20 mA",
-    "I16, 0.0005787037037037037, 4,    0 to 27648 over 4 to 20 mA",
+    "I16, 0.0005787037037037037, 4,    15 bits with 18.5 % headroom over 4 to 20 mA",
     "U16, 0.0016, 4,                   percent × 100",
   })
   void usualScalesOfOneRegisterAreFound(Register.Type type, double scale, double offset) {

@@ -15,9 +15,9 @@ class SerialPortsTest {
   private static final List<SerialPorts.Found> THERE =
       List.of(
           new SerialPorts.Found("/dev/ttyS0", "", "", "", ""),
-          new SerialPorts.Found("/dev/ttyUSB0", "Two-wire adapter", "0403:6001", "A1", "Invented"),
-          new SerialPorts.Found("/dev/ttyUSB1", "Two-wire adapter", "0403:6001", "A2", "Invented"),
-          new SerialPorts.Found("/dev/ttyACM0", "Bench box", "1209:00ab", "", ""));
+          new SerialPorts.Found("/dev/ttyUSB0", "Two-wire adapter", "9999:0001", "A1", "Invented"),
+          new SerialPorts.Found("/dev/ttyUSB1", "Two-wire adapter", "9999:0001", "A2", "Invented"),
+          new SerialPorts.Found("/dev/ttyACM0", "Bench box", "9998:00ab", "", ""));
 
   private static PortName.Usb usb(String address) {
     return (PortName.Usb) PortName.parse(address).orElseThrow();
@@ -25,8 +25,8 @@ class SerialPortsTest {
 
   @ParameterizedTest
   @CsvSource({
-    "usb:0403:6001:A2, /dev/ttyUSB1",
-    "usb:1209:00AB, /dev/ttyACM0",
+    "usb:9999:0001:A2, /dev/ttyUSB1",
+    "usb:9998:00AB, /dev/ttyACM0",
   })
   void aUsbPortIsFoundByWhatItSaysOfItself(String address, String path) throws LinkException {
     assertThat(SerialPorts.path(usb(address), THERE)).isEqualTo(path);
@@ -34,19 +34,19 @@ class SerialPortsTest {
 
   @Test
   void severalThatFitAreNamed() {
-    assertThatThrownBy(() -> SerialPorts.path(usb("usb:0403:6001"), THERE))
+    assertThatThrownBy(() -> SerialPorts.path(usb("usb:9999:0001"), THERE))
         .isInstanceOf(LinkException.class)
-        .hasMessageContaining("fits several ports: /dev/ttyUSB0 (Two-wire adapter, USB 0403:6001,")
+        .hasMessageContaining("fits several ports: /dev/ttyUSB0 (Two-wire adapter, USB 9999:0001,")
         .hasMessageContaining("serial number A2)")
         .hasMessageContaining("add the serial number");
   }
 
   @Test
   void noneThatFitsNamesAllThere() {
-    assertThatThrownBy(() -> SerialPorts.path(usb("usb:0403:6001:A3"), THERE))
-        .hasMessageStartingWith("there is no port usb:0403:6001:A3; those there: /dev/ttyS0, ")
-        .hasMessageEndingWith("/dev/ttyACM0 (Bench box, USB 1209:00ab)");
-    assertThatThrownBy(() -> SerialPorts.path(usb("usb:0403:6001"), List.of()))
+    assertThatThrownBy(() -> SerialPorts.path(usb("usb:9999:0001:A3"), THERE))
+        .hasMessageStartingWith("there is no port usb:9999:0001:A3; those there: /dev/ttyS0, ")
+        .hasMessageEndingWith("/dev/ttyACM0 (Bench box, USB 9998:00ab)");
+    assertThatThrownBy(() -> SerialPorts.path(usb("usb:9999:0001"), List.of()))
         .hasMessageEndingWith("this system lists no serial port");
   }
 
@@ -55,8 +55,8 @@ class SerialPortsTest {
       strings = {
         "serial:/dev/ttyUSB0",
         "serial:COM3",
-        "usb:0403:6001",
-        "usb:0403:6001:A 1:2",
+        "usb:9999:0001",
+        "usb:9999:0001:A 1:2",
       })
   void anAddressReadsBackAsItWasWritten(String address) {
     assertThat(PortName.parse(address).orElseThrow().text()).isEqualTo(address);
@@ -69,9 +69,9 @@ class SerialPortsTest {
         "serial:",
         "serial: COM3",
         "COM3",
-        "usb:403:6001",
-        "usb:0403",
-        "usb:0403:60g1"
+        "usb:999:0001",
+        "usb:9999",
+        "usb:9999:00g1"
       })
   void otherTextIsNoPort(String address) {
     assertThat(PortName.parse(address)).isEmpty();
@@ -82,9 +82,9 @@ class SerialPortsTest {
     "serial:/dev/ttyUSB0, serial:ttyUSB0, true",
     "serial:COM3, serial:com3, true",
     "serial:/dev/ttyUSB0, serial:/dev/ttyUSB1, false",
-    "usb:0403:6001:a, usb:0403:6001:b, false",
-    "usb:0403:ABCD, usb:0403:abcd, true",
-    "usb:0403:6001, serial:ttyUSB0, false",
+    "usb:9999:0001:a, usb:9999:0001:b, false",
+    "usb:9999:ABCD, usb:9999:abcd, true",
+    "usb:9999:0001, serial:ttyUSB0, false",
   })
   void namesOfOnePort(String a, String b, boolean same) {
     assertThat(PortName.same(PortName.parse(a).orElseThrow(), PortName.parse(b).orElseThrow()))
