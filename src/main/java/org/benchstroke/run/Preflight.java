@@ -213,7 +213,7 @@ final class Preflight {
       Current wanted = plan.unit().currentAt(position);
       try {
         Reading<Current> setting = bench.source().apply(wanted, deadline());
-        settle();
+        settle(supplyOff);
         if (bench.loopMeter().isPresent()) {
           loop.compare(wanted, bench.loopMeter().get().read(deadline()).value());
         } else if (loopByEye.isPresent()) {
@@ -301,9 +301,14 @@ final class Preflight {
         + " the bench file";
   }
 
-  private void settle() throws RunEnded {
+  /** Waits for the loop; a unit that may be fed from elsewhere is watched meanwhile. */
+  private void settle(SupplyOff supplyOff) throws RunEnded {
+    long until = clock.nanos() + (long) (plan.unit().practice().loopSettleSeconds() * 1e9);
+    double periods =
+        plan.unit().practice().loopSettleSeconds() / plan.bench().samplePeriodSeconds();
+    supplyOff.watch((int) periods);
     try {
-      clock.waitUntil(clock.nanos() + (long) (plan.unit().practice().loopSettleSeconds() * 1e9));
+      clock.waitUntil(until);
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new RunEnded(RunEnded.How.STOPPED, "the program was asked to end");

@@ -114,6 +114,19 @@ final class SupplyOff {
   }
 
   /**
+   * Reads while the loop settles, so that the record has no pause in which the unit was not
+   * watched.
+   *
+   * @param readings a sample period each
+   * @throws RunEnded if a stop was asked for
+   */
+  void watch(int readings) throws RunEnded {
+    if (stood.isPresent()) {
+      look(readings);
+    }
+  }
+
+  /**
    * Looks whether it moved since the signal changed; to be called while the new one is on.
    *
    * @param wanted the current that was set
