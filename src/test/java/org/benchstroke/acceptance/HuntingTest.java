@@ -114,6 +114,7 @@ class HuntingTest {
   /**
    * At a start threshold of 0.40 % it depends on the setpoint whether the unit hunts: it covers
    * 0.13 % in one period of its controller, so where it stops depends on when the controller looks.
+   * Each point is approached from afar: a step within the dead band would move nothing.
    * Where it does hunt, the cycle is the one expected, and the starts limit ends it.
    */
   @Test
@@ -124,7 +125,8 @@ class HuntingTest {
                 """
                 [[test]]
                 test = "hunting"
-                points_pct = [49.92, 49.94, 49.96, 49.98, 50, 50.02, 50.04, 50.06, 50.08]
+                points_pct = [49.9, 39.91, 49.92, 39.93, 49.94, 39.95, 49.96, 39.97, 49.98, 39.99, 50,
+                  40.01, 50.02, 40.03, 50.04, 40.05, 50.06, 40.07, 50.08, 40.09, 50.1]
                 hold_s = 20
                 """)
             .benchText(t -> t.replaceFirst("sample_period_ms = \\d+", "sample_period_ms = 50"))
