@@ -39,8 +39,10 @@ final class TruthFile {
     told.put("coast_pct", number(truth.coastPercent()));
     told.put("opening_s", number(truth.openingSeconds()));
     told.put("closing_s", number(truth.closingSeconds()));
-    told.put("dead_time_s", number(truth.deadTimeSeconds()));
-    told.put("reversal_dead_time_s", number(truth.reversalDeadTimeSeconds()));
+    told.put("dead_time_s", number(truth.deadTime().deadSeconds()));
+    told.put("reversal_dead_time_s", number(truth.reversalDeadTime().deadSeconds()));
+    told.put("first_motion_s", number(truth.deadTime().firstMotionSeconds()));
+    told.put("reversal_first_motion_s", number(truth.reversalDeadTime().firstMotionSeconds()));
     told.put("points", truth.points().stream().map(TruthFile::point).toList());
     told.put("switches", switches(truth));
     return MAPPER.writeValueAsString(told) + "\n";

@@ -77,8 +77,8 @@ final class TruthRun {
         quiet.pneumatic().isEmpty() ? coast() : OptionalDouble.empty(),
         stroke(0.0, 100.0),
         stroke(100.0, 0.0),
-        deadTime(60.0),
-        deadTime(40.0),
+        start(60.0),
+        start(40.0),
         switches());
   }
 
@@ -231,26 +231,39 @@ final class TruthRun {
     return Double.POSITIVE_INFINITY;
   }
 
-  private OptionalDouble deadTime(double to) {
-    double sum = 0.0;
+  private UnitTruth.Start start(double to) {
+    double dead = 0.0;
+    double first = 0.0;
     for (int phase = 0; phase < PHASES; phase++) {
       if (!approach(1)) {
-        return OptionalDouble.empty();
+        return UnitTruth.Start.NEVER;
       }
       run(quiet.control().periodSeconds() * phase / PHASES);
-      double from = unit.truth().feedbackPercent();
+      double sensed = unit.truth().feedbackPercent();
+      double shown = feedback();
       command(to);
       double t = 0.0;
-      while (Math.abs(unit.truth().feedbackPercent() - from) <= FIRST_MOTION_PERCENT) {
+      boolean moved = false;
+      while (Math.abs(feedback() - shown) < twoStepsPercent()) {
         if (t > longestSeconds) {
-          return OptionalDouble.empty();
+          return UnitTruth.Start.NEVER;
+        }
+        if (!moved && Math.abs(unit.truth().feedbackPercent() - sensed) > FIRST_MOTION_PERCENT) {
+          first += t;
+          moved = true;
         }
         unit.step();
         t += STEP_SECONDS;
       }
-      sum += t;
+      dead += t;
     }
-    return OptionalDouble.of(sum / PHASES);
+    return new UnitTruth.Start(OptionalDouble.of(dead / PHASES), OptionalDouble.of(first / PHASES));
+  }
+
+  private double twoStepsPercent() {
+    TransmitterParameters t = quiet.transmitter();
+    double step = (t.highestMilliamps() - t.lowestMilliamps()) / Math.pow(2.0, t.bits());
+    return 2.0 * step / Math.abs(t.range().spanMilliamps()) * 100.0;
   }
 
   private Map<String, SwitchAngles> switches() {

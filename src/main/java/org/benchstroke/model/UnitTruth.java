@@ -27,9 +27,8 @@ import org.benchstroke.quantity.SignalRange;
  *     travel, % of span
  * @param openingSeconds stroke time: (t95 − t5)/0.9 of the feedback, s
  * @param closingSeconds the same, closing
- * @param deadTimeSeconds from a step of 10 % at mid travel, away from the approach, to the first
- *     motion of what the sensor sees, s; mean over the controller's period
- * @param reversalDeadTimeSeconds the same for a step back
+ * @param deadTime from a step of 10 % at mid travel, away from the approach
+ * @param reversalDeadTime the same for a step back
  * @param switches angles of the output shaft at which each switch trips and resets, °, by name
  */
 public record UnitTruth(
@@ -45,9 +44,20 @@ public record UnitTruth(
     OptionalDouble coastPercent,
     OptionalDouble openingSeconds,
     OptionalDouble closingSeconds,
-    OptionalDouble deadTimeSeconds,
-    OptionalDouble reversalDeadTimeSeconds,
+    Start deadTime,
+    Start reversalDeadTime,
     Map<String, SwitchAngles> switches) {
+
+  /**
+   * How long a unit takes to start, mean over the controller's period.
+   *
+   * @param deadSeconds until its feedback has left its place by two steps, s: what a step response
+   *     test without noise reports
+   * @param firstMotionSeconds until what the sensor sees moves at all, s, which no reading shows
+   */
+  public record Start(OptionalDouble deadSeconds, OptionalDouble firstMotionSeconds) {
+    static final Start NEVER = new Start(OptionalDouble.empty(), OptionalDouble.empty());
+  }
 
   /** What the unit was ordered to do: errors are counted from it. */
   public record Ordered(SignalRange signal, Characteristic characteristic, SignalRange feedback) {}

@@ -28,6 +28,8 @@ final class DrawnTravel {
   private final double[] lags;
   private final boolean[] up;
   private final boolean[] down;
+  private final double upCreep;
+  private final double downCreep;
   private final DrawnErrors errors;
 
   /** All readings of the test are there. */
@@ -55,6 +57,10 @@ final class DrawnTravel {
       double downAt = at + characteristic.error(at, Direction.DOWN).orElse(0.0);
       readings.add(up[i] && down[i] ? budget.instruments().meterBetween(upAt, downAt) : List.of());
     }
+    // Whatever it still creeps, it does at all points of one side alike.
+    this.upCreep = budget.creepPercent(Direction.UP);
+    this.downCreep = budget.creepPercent(Direction.DOWN);
+    readings.add(upCreep + downCreep > 0.0 ? PositionBudget.creep(1.0) : List.of());
     this.errors = new DrawnErrors(readings);
     this.lags =
         curve.stream()
@@ -81,7 +87,7 @@ final class DrawnTravel {
     List<Component> instruments =
         first.components().stream().filter(c -> c.tie().kind() == Tie.Kind.ONE_INSTRUMENT).toList();
     double measured = Math.abs(deviation(kind, curve).deviation());
-    int last = EACH * curve.size();
+    int last = EACH * curve.size() + 1;
     return errors
         .and(instruments)
         .halfWidth(
@@ -111,11 +117,19 @@ final class DrawnTravel {
         e -> {
           double most = 0.0;
           for (int i = 0; i < equal.length; i++) {
-            double by = e[EACH * i + 1] - e[EACH * i] + e[EACH * i + 2];
+            double by =
+                e[EACH * i + 1]
+                    - e[EACH * i]
+                    + e[EACH * i + 2]
+                    + Math.copySign(1.0, equal[i]) * creep(e) * (upCreep + downCreep);
             most = Double.isNaN(equal[i]) ? most : Math.max(most, Math.abs(equal[i] + by));
           }
           return most - measured;
         });
+  }
+
+  private double creep(double[] e) {
+    return e[EACH * curve.size()];
   }
 
   private boolean both(int i) {
@@ -125,7 +139,9 @@ final class DrawnTravel {
   private List<Point> shifted(double[] e) {
     List<Point> points = new ArrayList<>(curve.size());
     for (int i = 0; i < curve.size(); i++) {
-      double sides = (up[i] ? e[EACH * i] : 0.0) + (down[i] ? e[EACH * i + 1] : 0.0);
+      double sides =
+          (up[i] ? e[EACH * i] + creep(e) * upCreep : 0.0)
+              + (down[i] ? e[EACH * i + 1] - creep(e) * downCreep : 0.0);
       double error = sides / (up[i] && down[i] ? 2.0 : 1.0);
       points.add(new Point(curve.get(i).x(), curve.get(i).y() + error));
     }

@@ -3,6 +3,7 @@ package org.benchstroke.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.StaticCharacteristic;
 import org.benchstroke.analysis.StaticCharacteristic.Lag;
 import org.benchstroke.analysis.StaticCharacteristic.Pairing;
@@ -20,6 +21,7 @@ import org.benchstroke.verdict.AsOrdered.Subject;
  */
 final class Findings {
   private static final double WORTH_SAYING_PERCENT = 0.3;
+  private static final double WORTH_SAYING_CREEP = 0.02;
 
   /** Of 4 to 20 mA these are −0.8 and 24.8 mA, %. Common practice, no source. */
   private static final double MIDDLE = 50.0;
@@ -56,6 +58,8 @@ final class Findings {
     }
     findings.addAll(ofOrders());
     findings.addAll(new HuntingFindings(orders).all());
+    creeps(Truth.FEEDBACK).ifPresent(findings::add);
+    creeps(Truth.STEM).ifPresent(findings::add);
     for (TravelTest travel : travels) {
       findings.addAll(new TravelFindings(unit, samples, travel).all());
       slack(travel).ifPresent(findings::add);
@@ -135,6 +139,22 @@ final class Findings {
                 + " % at "
                 + Numbers.fixed(at, 1)
                 + " s. Look at that instrument's connection and scale.");
+  }
+
+  /** What the rest rule can't see: where it ends is not known. */
+  private Optional<String> creeps(Truth truth) {
+    double most = 0.0;
+    for (Direction direction : Direction.values()) {
+      most = Math.max(most, judged.budget(truth).creepPercent(direction));
+    }
+    return most < WORTH_SAYING_CREEP
+        ? Optional.empty()
+        : Optional.of(
+            (truth == Truth.STEM ? "The stem" : "The position")
+                + " still creeps at rest: it may go on by "
+                + Numbers.significant(most, 2)
+                + " % after the reading, which U holds. A longer rest_window_s in the unit type"
+                + " shows where it ends.");
   }
 
   private boolean stemRead(TravelTest travel) {

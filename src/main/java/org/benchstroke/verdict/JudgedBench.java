@@ -7,6 +7,8 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.analysis.ClockSteps;
+import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.PositionNoise;
 import org.benchstroke.analysis.RestNoise;
 import org.benchstroke.analysis.Trace;
@@ -31,6 +33,7 @@ import org.benchstroke.record.RunRecord;
  * @param logged whether the record is of a trace that was logged elsewhere
  * @param day the day of the run by UTC; empty where the record is of one whose day is not known
  * @param noises how neighbouring readings at rest go together, learnt from all rests of the record
+ * @param creeps how far the position may still go after it was read, by the side of the approach, %
  * @param scatter how the unit's place of rest scatters, by each truth; unknown where none is held
  */
 record JudgedBench(
@@ -40,6 +43,7 @@ record JudgedBench(
     boolean logged,
     Optional<LocalDate> day,
     Map<Truth, RestNoise> noises,
+    Map<Truth, Map<Direction, Double>> creeps,
     Map<Truth, Scatter> scatter) {
   /** So that the arithmetic of a last bit makes no difference. */
   private static final double SAME_PERCENT = 1.0e-6;
@@ -57,8 +61,10 @@ record JudgedBench(
             ? Optional.of(LocalDate.ofInstant(opened, ZoneOffset.UTC))
             : Optional.empty();
     BenchFile seen = StepSeen.on(bench, unit, record);
-    Map<Truth, RestNoise> noises = Rests.noises(new Samples(seen, unit), record);
-    return new JudgedBench(seen, unit, record, logged, day, noises, Map.of());
+    Samples samples = new Samples(seen, unit);
+    Map<Truth, RestNoise> noises = Rests.noises(samples, record);
+    Map<Truth, Map<Direction, Double>> creeps = Rests.creeps(samples, record);
+    return new JudgedBench(seen, unit, record, logged, day, noises, creeps, Map.of());
   }
 
   /** The same, knowing what these travel error tests tell of the unit's scatter. */
@@ -68,7 +74,7 @@ record JudgedBench(
     List<Taken> stem = travels.stream().map(TravelTest::stem).flatMap(Optional::stream).toList();
     known.put(Truth.FEEDBACK, Scatter.of(feedback, Truth.FEEDBACK, unit));
     known.put(Truth.STEM, Scatter.of(stem, Truth.STEM, unit));
-    return new JudgedBench(bench, unit, record, logged, day, noises, known);
+    return new JudgedBench(bench, unit, record, logged, day, noises, creeps, known);
   }
 
   /** What the readings at rest of these tests speak of: of the unit if its scatter is known. */
@@ -97,6 +103,11 @@ record JudgedBench(
     return InstrumentBounds.of(bench, role, day);
   }
 
+  /** Where the clock of a logged trace was set while it ran; a run's own clock never is. */
+  Optional<String> clockStep(Trace position, PositionNoise noise) {
+    return logged ? ClockSteps.in(position, noise) : Optional.empty();
+  }
+
   /** How neighbouring readings at rest go together. */
   RestNoise noise(Truth truth) {
     return noises.getOrDefault(truth, RestNoise.INDEPENDENT);
@@ -120,6 +131,7 @@ record JudgedBench(
         day,
         digits(),
         noise(truth),
+        creeps.getOrDefault(truth, Map.of()),
         scatter.getOrDefault(truth, Scatter.UNKNOWN));
   }
 

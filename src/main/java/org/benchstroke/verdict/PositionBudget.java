@@ -3,8 +3,10 @@ package org.benchstroke.verdict;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.RestNoise;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.BenchFile;
@@ -13,6 +15,7 @@ import org.benchstroke.bench.SetpointDigits;
 import org.benchstroke.bench.Talk;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
 
 /**
@@ -20,8 +23,11 @@ import org.benchstroke.uncertainty.Component;
  * in % of travel: source, meter, rest.
  */
 final class PositionBudget {
+  private static final String CREEP = "creep after the reading";
+
   private final InstrumentBudget instruments;
   private final RestNoise noise;
+  private final Map<Direction, Double> creeps;
 
   /** The scatter of one reading by eye, %, if that is how positions are known. */
   private final OptionalDouble byEyePercent;
@@ -36,8 +42,10 @@ final class PositionBudget {
       Optional<LocalDate> day,
       SetpointDigits digits,
       RestNoise noise,
+      Map<Direction, Double> creeps,
       Scatter scatter) {
     this.noise = noise;
+    this.creeps = creeps;
     Role meter = meter(truth);
     this.scatter = scatter;
     this.instruments = new InstrumentBudget(bench, unit, meter, day, digits);
@@ -122,7 +130,30 @@ final class PositionBudget {
         new ArrayList<>(instruments.accuracy(first.setpointPercent(), first.meanPercent()));
     components.addAll(instruments.steps(first.setpointPercent()));
     components.addAll(rest(cycles));
+    components.addAll(creep(first.direction()));
     return components;
+  }
+
+  /**
+   * How far it may still go after such a reading, %; 0 where no creep shows. Nobody knows where in
+   * between it ends: U holds the bound itself.
+   */
+  double creepPercent(Direction direction) {
+    return creeps.getOrDefault(direction, 0.0);
+  }
+
+  /** The same as an input; none where no creep shows. */
+  List<Component> creep(Direction direction) {
+    return creep(creepPercent(direction));
+  }
+
+  /**
+   * What a bound of a creep is as an input; that of several readings, which creep alike, together.
+   */
+  static List<Component> creep(double beyondPercent) {
+    return beyondPercent > 0.0
+        ? List.of(Component.rectangular(CREEP, beyondPercent / Budget.COVERAGE, 1.0))
+        : List.of();
   }
 
   /** Inputs that belong to a place, with a factor: for a measure made from several points. */

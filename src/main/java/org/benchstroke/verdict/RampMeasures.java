@@ -142,7 +142,8 @@ final class RampMeasures {
                     trace,
                     samples.fastestPercentPerSecond(),
                     noise.deviationPercent(),
-                    samples.resolutionPercent()));
+                    samples.resolutionPercent()))
+        .or(() -> judged.clockStep(trace, noise));
   }
 
   private PositionNoise noise() {

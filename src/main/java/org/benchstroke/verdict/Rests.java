@@ -5,6 +5,8 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.analysis.Creep;
+import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.RestNoise;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
@@ -38,6 +40,33 @@ final class Rests {
       }
     }
     return RestNoise.of(windows);
+  }
+
+  /** How far the position may still go after it was read, by the side of the approach, %. */
+  static Map<Truth, Map<Direction, Double>> creeps(Samples samples, RunRecord record) {
+    Map<Truth, Map<Direction, Double>> creeps = new EnumMap<>(Truth.class);
+    Trace feedback = samples.position(record.entries());
+    Trace stem = samples.stem(record.entries());
+    creeps.put(Truth.FEEDBACK, creep(samples, feedback, record, samples.resolutionPercent()));
+    creeps.put(Truth.STEM, creep(samples, stem, record, 0.0));
+    return creeps;
+  }
+
+  private static Map<Direction, Double> creep(
+      Samples samples, Trace trace, RunRecord record, double resolution) {
+    Map<Direction, Double> beyond = new EnumMap<>(Direction.class);
+    for (Direction direction : Direction.values()) {
+      List<Trace> windows =
+          record
+              .events(Event.Rested.class)
+              .filter(r -> r.settled() && r.clean() && r.direction().equals(direction.text()))
+              .map(r -> window(trace, r))
+              .filter(w -> TraceGuards.gap(w, samples.longestPauseSeconds()).isEmpty())
+              .filter(w -> TraceGuards.saturated(w).isEmpty())
+              .toList();
+      beyond.put(direction, Creep.beyondPercent(windows, resolution));
+    }
+    return beyond;
   }
 
   static Trace window(Trace trace, Event.Rested rest) {

@@ -58,6 +58,7 @@ public final class RunJudge {
     measures.addAll(StairRelation.all(measures));
     List<TravelTest> travels = results.stream().flatMap(r -> r.travel().stream()).toList();
     measures.addAll(HysteresisMeasure.all(judged, travels, measures));
+    measures.replaceAll(m -> ClockRate.in(m, judged.logged()));
     List<AsOrdered> orders = new ArrayList<>();
     orders.add(new ActionMeasure(unit, judged.samples()).judge(record));
     orders.addAll(Arrivals.orders(judged));

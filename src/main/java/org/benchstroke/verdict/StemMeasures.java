@@ -166,6 +166,9 @@ final class StemMeasures {
     } else {
       components.addAll(within);
     }
+    for (Truth truth : List.of(Truth.FEEDBACK, Truth.STEM)) {
+      judged.budget(truth).creep(place.direction()).forEach(c -> components.add(named(c, truth)));
+    }
     return components;
   }
 
@@ -216,6 +219,7 @@ final class StemMeasures {
     double degreesPerPercent = judged.unit().travelDegrees() / 100.0;
     List<Component> components = new ArrayList<>(budget.instruments().meterAlone(mean(cycles)));
     components.addAll(budget.rest(cycles));
+    components.addAll(budget.creep(closed.direction()));
     return Measures.value(
             MeasureKind.QUADRANT,
             "0 %",

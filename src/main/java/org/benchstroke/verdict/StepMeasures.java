@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.Estimate;
 import org.benchstroke.analysis.Figure;
 import org.benchstroke.analysis.PositionNoise;
@@ -99,7 +100,9 @@ final class StepMeasures {
     if (lacking.isPresent() || recorded.isEmpty()) {
       return none(place, lacking.orElse("the record holds no such step"));
     }
-    Optional<String> slew = impossibleSlew(recorded.get());
+    Optional<String> slew =
+        impossibleSlew(recorded.get())
+            .or(() -> judged.clockStep(recorded.get().trace(), recorded.get().noise()));
     if (slew.isPresent()) {
       return none(place, slew.get());
     }
@@ -180,6 +183,7 @@ final class StepMeasures {
     List<Component> components = Measures.components(estimate);
     if (kind == MeasureKind.STEADY_STATE_ERROR) {
       components.addAll(budget.instruments().accuracy(setpoint, setpoint + estimate.value()));
+      components.addAll(budget.creep(place.endsWith("up") ? Direction.UP : Direction.DOWN));
     } else {
       components.addAll(budget.instruments().meterAccuracy(setpoint, estimate.perPercent()));
     }

@@ -71,6 +71,17 @@ final class Strokes {
             noise.deviationPercent(),
             samples.resolutionPercent())
         .map(slew -> new StrokeTiming.Outcome(Optional.empty(), slew, false))
+        .or(
+            () ->
+                judged
+                    .clockStep(untilRest(trace, stroke), noise)
+                    .map(StrokeTiming.Outcome::damaged))
         .orElse(outcome);
+  }
+
+  /** What happens at rest after a stroke does not change its time. */
+  private Trace untilRest(Trace trace, Stroke stroke) {
+    Trace rest = Rests.last(trace, stroke.entries(), judged.unit().practice().restSamples());
+    return rest.isEmpty() ? trace : trace.between(Double.NEGATIVE_INFINITY, rest.seconds(0));
   }
 }

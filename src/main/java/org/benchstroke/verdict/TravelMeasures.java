@@ -94,6 +94,7 @@ final class TravelMeasures {
         new ArrayList<>(budget.instruments().accuracy(at, reading.meanPercent()));
     components.addAll(budget.instruments().steps(at));
     components.add(budget.oneReading(List.of(reading)));
+    components.addAll(budget.creep(reading.direction()));
     String cycle = reading.cycle() == 0 ? ", another rest, " : ", cycle " + reading.cycle() + ", ";
     String place = percent(at) + " " + reading.direction().text() + cycle + which;
     double error = reading.errorPercent();
@@ -211,6 +212,9 @@ final class TravelMeasures {
           PositionBudget.placed(own, place, direction == Direction.DOWN ? 1.0 : -1.0));
     }
     components.addAll(budget.instruments().meterBetween(at, at + value));
+    components.addAll(
+        PositionBudget.creep(
+            budget.creepPercent(Direction.UP) + budget.creepPercent(Direction.DOWN)));
     MeasureKind kind = MeasureKind.HYSTERESIS_PLUS_DEAD_BAND;
     return value(kind, percent(at), value, components, LAG_METHOD, words);
   }

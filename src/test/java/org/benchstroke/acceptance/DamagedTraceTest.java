@@ -86,6 +86,30 @@ class DamagedTraceTest {
     assertThat(run.passed()).as(run.reason()).isTrue();
   }
 
+  /** Shorter than a gap: a stroke of 15.0 s would read 15.2 s with a U of 0.01 s. */
+  @Test
+  void aStepOfTheLoggersClockIsNamedAndNeverPasses() throws IOException, FileMistakes {
+    for (double by : new double[] {0.19, 0.1}) {
+      neverPasses(set(by), "the clock of the file seems to have been set");
+    }
+  }
+
+  /** The clock is set once, in the middle of the first full stroke. */
+  private static List<String> set(double by) {
+    List<String> changed = new ArrayList<>(lines);
+    boolean later = false;
+    for (int i = 1; i < lines.size(); i++) {
+      String[] cells = lines.get(i).split(",", -1);
+      boolean opens = cells[1].startsWith("20") && !cells[2].isEmpty();
+      later |= opens && Double.parseDouble(cells[2]) > 11.0;
+      if (later) {
+        double at = Double.parseDouble(cells[0]) + by;
+        changed.set(i, "%.6f%s".formatted(at, lines.get(i).substring(cells[0].length())));
+      }
+    }
+    return changed;
+  }
+
   @Test
   void damageIsNamedAndNeverPasses() throws IOException, FileMistakes {
     int at = middle();

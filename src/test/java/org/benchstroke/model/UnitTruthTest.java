@@ -73,13 +73,17 @@ class UnitTruthTest {
   @Test
   void deadTimeIsFilterPeriodAndRelay() {
     UnitTruth truth = truth(B);
-    assertThat(truth.deadTimeSeconds().orElseThrow()).isBetween(0.018, 0.03);
+    double first = truth.deadTime().firstMotionSeconds().orElseThrow();
+    assertThat(first).isBetween(0.018, 0.03);
+    // Until two steps of the reading show: the transmitter lags by 0.05 s, the motor gathers speed.
+    assertThat(truth.deadTime().deadSeconds().orElseThrow()).isBetween(first + 0.01, first + 0.2);
     double loose =
         truth(B.withMechanics(B.mechanics().withPlay(1.0, 0.0, 0.0)))
-            .reversalDeadTimeSeconds()
+            .reversalDeadTime()
+            .firstMotionSeconds()
             .orElseThrow();
     // 0.9° of play while it runs up: θ = ω∞·(t − τ·(1 − e^(−t/τ))) is 0.9° at t = 0.220 s.
-    assertThat(loose - truth.reversalDeadTimeSeconds().orElseThrow())
+    assertThat(loose - truth.reversalDeadTime().firstMotionSeconds().orElseThrow())
         .isCloseTo(0.220, within(0.01));
   }
 
