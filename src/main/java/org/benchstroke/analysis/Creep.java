@@ -24,6 +24,12 @@ public final class Creep {
   /** Twice the log likelihood ratio beyond which a time constant is excluded: 95 %, χ² of one. */
   private static final double EXCLUDED = 3.84;
 
+  /**
+   * Slopes that scatter by less than this share of what their own noise explains are no independent
+   * ones, and tell no more than one: of ten that are, one set in some 4000. Our own choice.
+   */
+  private static final double ALIKE = 0.3;
+
   private static final double SURE = 1.96;
   private static final int FEWEST_WINDOWS = 4;
   private static final int FEWEST_SAMPLES = 5;
@@ -56,22 +62,27 @@ public final class Creep {
     return furthest;
   }
 
-  /** Whether the mean slope is more than the slopes' own scatter, and a step, explain. */
+  /** Whether the mean slope is more than the slopes' scatter, the noise and a step explain. */
   private static boolean slopes(List<Trace> windows, double resolution) {
     List<Double> slopes = new ArrayList<>();
-    double rounding = 0.0;
+    double squares = 0.0;
     for (Trace window : windows) {
       double[] seconds = new double[window.size()];
       for (int i = 0; i < seconds.length; i++) {
         seconds[i] = window.seconds(i);
       }
       double spread = scatter(seconds);
-      slopes.add(product(seconds, window) / spread);
-      rounding += resolution * resolution / 12.0 / spread;
+      double slope = product(seconds, window) / spread;
+      slopes.add(slope);
+      double left = aroundMean(window) - slope * slope * spread;
+      double one = Math.max(0.0, left) / (seconds.length - 2.0) + resolution * resolution / 12.0;
+      squares += one / spread;
     }
     Spread found = Spread.of(slopes);
     int n = slopes.size();
-    double standard = Math.hypot(found.ofMean(), Math.sqrt(rounding) / n);
+    double own = Math.sqrt(squares / n);
+    double independent = found.deviation() < ALIKE * own ? 1.0 : n;
+    double standard = Math.max(found.deviation(), own) / Math.sqrt(independent);
     double factor =
         new TDistribution(n - 1.0).inverseCumulativeProbability(1.0 - FALSE_PROBABILITY / 2.0);
     return Math.abs(found.mean()) > factor * standard;
@@ -101,8 +112,7 @@ public final class Creep {
         amplitudes.add(each / squares);
         products += each;
         spread += squares;
-        Spread s = window.spread();
-        own += (s.count() - 1.0) * s.deviation() * s.deviation();
+        own += aroundMean(window);
         mean += Arrays.stream(shape).average().orElseThrow() / windows.size();
       }
       double amplitude = products / spread;
@@ -110,6 +120,11 @@ public final class Creep {
       double beyond = (Math.abs(amplitude) + SURE * standard) * mean;
       return new Fit(own - products * products / spread, beyond);
     }
+  }
+
+  private static double aroundMean(Trace window) {
+    Spread own = window.spread();
+    return (own.count() - 1.0) * own.deviation() * own.deviation();
   }
 
   private static double scatter(double[] x) {

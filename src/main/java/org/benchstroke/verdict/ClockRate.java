@@ -9,8 +9,8 @@ import org.benchstroke.uncertainty.Component;
  * What the rate of the clock adds to every time. A run is timed by the computer's monotonic clock,
  * which is never set while it runs and whose quartz is right within 100 ppm (common practice, no
  * source). The clock of a file is not known: a computer's that is being corrected may be wrong by
- * 500 ppm, which is the most that a usual time service slews it (from memory). U of
- * no time is found by draws. Stateless.
+ * 500 ppm, which is the most that a usual time service slews it (from memory). U of no time is
+ * found by draws. Stateless.
  */
 final class ClockRate {
   private static final double OWN = 100.0e-6;

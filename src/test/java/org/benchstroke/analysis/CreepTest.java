@@ -3,6 +3,7 @@ package org.benchstroke.analysis;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
@@ -72,6 +73,26 @@ class CreepTest {
       none += Creep.beyondPercent(windows(t -> 0.0, 0.01, 0.00625, r), 0.00625) == 0.0 ? 1 : 0;
     }
     assertThat(none).isGreaterThanOrEqualTo(990);
+  }
+
+  /** Ten copies of one window tell no more than that one: the slope of its noise is no creep. */
+  @Test
+  void windowsThatAreAlikeCountAsOne() {
+    int none = 0;
+    for (int seed = 0; seed < 1000; seed++) {
+      Trace one = windows(t -> 0.0, 0.01, 0.0, new SplittableRandom(seed)).get(0);
+      none += Creep.beyondPercent(Collections.nCopies(10, one), 0.0) == 0.0 ? 1 : 0;
+    }
+    assertThat(none).isGreaterThanOrEqualTo(990);
+  }
+
+  /** One in which the creep shows by itself has it, however often it is there. */
+  @Test
+  void aCreepInWindowsThatAreAlikeIsSeen() {
+    Way way = t -> 0.5 * Math.exp(-t / 6.0);
+    Trace one = windows(way, 0.001, 0.0, new SplittableRandom(1)).get(0);
+    assertThat(Creep.beyondPercent(Collections.nCopies(10, one), 0.0))
+        .isGreaterThanOrEqualTo(still(way) * 0.95);
   }
 
   /** A drift has no end; it is held for one of two minutes. */
