@@ -114,8 +114,8 @@ class HuntingTest {
   /**
    * At a start threshold of 0.40 % it depends on the setpoint whether the unit hunts: it covers
    * 0.13 % in one period of its controller, so where it stops depends on when the controller looks.
-   * Each point is approached from afar: a step within the dead band would move nothing.
-   * Where it does hunt, the cycle is the one expected, and the starts limit ends it.
+   * Each point is approached from afar: a step within the dead band would move nothing. Where it
+   * does hunt, the cycle is the one expected, and the starts limit ends it.
    */
   @Test
   void nearTheBorderSomeSetpointsHunt() {

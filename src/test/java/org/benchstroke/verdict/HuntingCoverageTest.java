@@ -4,7 +4,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
-import java.util.function.Function;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
@@ -35,7 +34,7 @@ class HuntingCoverageTest {
     for (int seed = 0, judged = 0; judged < UNITS && seed < 3 * UNITS; seed++) {
       SplittableRandom r = new SplittableRandom(0x9E3779B97F4A7C15L * (seed + 1));
       Wave wave = waves[seed % waves.length];
-      DoubleUnaryOperator form = wave.drawn.apply(r);
+      DoubleUnaryOperator form = wave.drawn(r);
       double noise = r.nextDouble(0.0, 0.02);
       double size = r.nextDouble(0.4, 2.0);
       double cycle = Math.max(r.nextDouble(1.0, 8.0), 2.5 * size / SPEED);
@@ -114,40 +113,38 @@ class HuntingCoverageTest {
 
   /** A wave of period 1 between 0 and 1. */
   enum Wave {
-    TRIANGLE("constant speed both ways", r -> f -> f < 0.5 ? 2.0 * f : 2.0 - 2.0 * f),
-    SKEWED(
-        "constant speed, slower one way",
-        r -> {
-          double up = r.nextDouble(0.15, 0.85);
-          return f -> f < up ? f / up : (1.0 - f) / (1.0 - up);
-        }),
-    SINE("sine", r -> f -> (1.0 - Math.cos(2.0 * Math.PI * f)) / 2.0),
-    TRAPEZOID(
-        "constant speed and a stand",
-        r -> {
-          double moves = r.nextDouble(0.2, 0.9);
-          return bothWays(g -> Math.min(1.0, g / moves));
-        }),
-    COAST(
-        "constant speed, an even coast and a pause",
-        r -> {
-          double moves = r.nextDouble(0.2, 0.9);
-          return coast(moves, r.nextDouble(0.1, 0.6));
-        }),
-    LAGGED(
-        "a jump through a first-order filter",
-        r -> {
-          double tau = r.nextDouble(0.05, 0.3);
-          double end = Math.exp(-1.0 / tau);
-          return bothWays(g -> (1.0 - Math.exp(-g / tau)) / (1.0 - end));
-        });
+    TRIANGLE("constant speed both ways"),
+    SKEWED("constant speed, slower one way"),
+    SINE("sine"),
+    TRAPEZOID("constant speed and a stand"),
+    COAST("constant speed, an even coast and a pause"),
+    LAGGED("a jump through a first-order filter");
 
     private final String title;
-    private final Function<SplittableRandom, DoubleUnaryOperator> drawn;
 
-    Wave(String title, Function<SplittableRandom, DoubleUnaryOperator> drawn) {
+    Wave(String title) {
       this.title = title;
-      this.drawn = drawn;
+    }
+
+    /** One of this shape. */
+    DoubleUnaryOperator drawn(SplittableRandom r) {
+      double share = r.nextDouble();
+      double moves = 0.2 + 0.7 * share;
+      return switch (this) {
+        case TRIANGLE -> f -> f < 0.5 ? 2.0 * f : 2.0 - 2.0 * f;
+        case SKEWED -> {
+          double up = 0.15 + 0.7 * share;
+          yield f -> f < up ? f / up : (1.0 - f) / (1.0 - up);
+        }
+        case SINE -> f -> (1.0 - Math.cos(2.0 * Math.PI * f)) / 2.0;
+        case TRAPEZOID -> bothWays(g -> Math.min(1.0, g / moves));
+        case COAST -> coast(moves, r.nextDouble(0.1, 0.6));
+        case LAGGED -> {
+          double tau = 0.05 + 0.25 * share;
+          double end = Math.exp(-1.0 / tau);
+          yield bothWays(g -> (1.0 - Math.exp(-g / tau)) / (1.0 - end));
+        }
+      };
     }
 
     /**
