@@ -29,6 +29,9 @@ public final class Runner {
   private static final int RECORD_FORMAT = 1;
   private static final double STANDS_STILL_PERCENT = 5.0;
 
+  /** A unit that moved by more than this did not stand still, %. Own choice. */
+  private static final double BARELY_PERCENT = 1.0;
+
   private final RunPlan plan;
   private final Bench bench;
   private final BenchClock clock;
@@ -276,9 +279,10 @@ public final class Runner {
       throw new RunEnded(
           RunEnded.How.FAULT,
           seen
-              + ": it stands still"
+              + (moved < BARELY_PERCENT ? ": it stands still" : ": it stops on its way")
               + (supply.hasRelay() ? ", though the relay says that its motor supply is on" : "")
-              + "; check motor power, wiring and the unit's settings");
+              + "; look at motor, supply and thermal switch, then at wiring and the unit's"
+              + " settings");
     }
   }
 

@@ -156,7 +156,9 @@ final class RecordReadings {
       boolean within =
           setpoint >= Math.max(0.0, unit.characteristic().lowestPercent()) && setpoint <= 100.0;
       double change = told.changePercent().orElse(Double.POSITIVE_INFINITY);
-      if (within && (least == 1 || Math.abs(change) >= unit.mustFollowPercent() - SAME_PERCENT)) {
+      if (within
+          && !told.doubted()
+          && (least == 1 || Math.abs(change) >= unit.mustFollowPercent() - SAME_PERCENT)) {
         Trace trace = traces.apply(told.entries());
         told.rests().stream()
             .filter(rest -> rest.settled() && !asked.contains(rest))

@@ -1,6 +1,7 @@
 package org.benchstroke.verdict;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.procedure.SignalLoss;
@@ -17,14 +18,21 @@ import org.benchstroke.record.RunRecord;
  * @param commanded the setpoint
  * @param changePercent by how much it differs from the one before; empty if there was none
  * @param entries the lines after it
+ * @param doubted whether an instrument or a link failed in the same attempt of its test: what was
+ *     read before that was noticed may be no truer
  */
-record Told(Event.Commanded commanded, Optional<Double> changePercent, List<Entry> entries) {
+record Told(
+    Event.Commanded commanded,
+    Optional<Double> changePercent,
+    List<Entry> entries,
+    boolean doubted) {
   Told {
     entries = List.copyOf(entries);
   }
 
   static List<Told> all(RunRecord record) {
     List<Entry> entries = record.entries();
+    boolean[] doubted = doubted(entries);
     List<Told> all = new ArrayList<>();
     boolean powered = true;
     Optional<Double> before = Optional.empty();
@@ -35,7 +43,7 @@ record Told(Event.Commanded commanded, Optional<Double> changePercent, List<Entr
         before = Optional.empty();
       } else if (event instanceof Event.Commanded now) {
         Optional<Double> change = before.map(b -> now.setpointPercent() - b);
-        Told told = new Told(now, change, Segments.untilNext(entries, i + 1));
+        Told told = new Told(now, change, Segments.untilNext(entries, i + 1), doubted[i]);
         if (powered && !told.settingLost()) {
           all.add(told);
         }
@@ -45,6 +53,26 @@ record Told(Event.Commanded commanded, Optional<Double> changePercent, List<Entr
       }
     }
     return all;
+  }
+
+  /** The lines of attempts in which an instrument or a link failed. */
+  private static boolean[] doubted(List<Entry> entries) {
+    boolean[] doubted = new boolean[entries.size()];
+    int from = -1;
+    boolean faulted = false;
+    for (int i = 0; i < entries.size(); i++) {
+      Event event = entries.get(i).event();
+      if (event instanceof Event.TestBegan) {
+        from = i;
+        faulted = false;
+      } else if (event instanceof Event.Faulted) {
+        faulted = true;
+      } else if (event instanceof Event.TestEnded && from >= 0) {
+        Arrays.fill(doubted, from, i, faulted);
+        from = -1;
+      }
+    }
+    return doubted;
   }
 
   /** A source that was reset meanwhile had the unit go elsewhere: nothing of that is the unit's. */
