@@ -210,10 +210,11 @@ class LinkFaultTest {
   }
 
   private static void assertSameFigures(long seed, JudgedRun clean, JudgedRun run) {
-    assertThat(run.judgements()).hasSameSizeAs(clean.judgements());
-    for (int i = 0; i < run.judgements().size(); i++) {
-      Measure found = run.judgements().get(i).measure();
-      Measure wanted = clean.judgements().get(i).measure();
+    List<Measure> all = asked(run);
+    assertThat(all).hasSameSizeAs(asked(clean));
+    for (int i = 0; i < all.size(); i++) {
+      Measure found = all.get(i);
+      Measure wanted = asked(clean).get(i);
       assertThat(found.value().isPresent()).isEqualTo(wanted.value().isPresent());
       if (found.value().isEmpty()) {
         continue;
@@ -222,6 +223,14 @@ class LinkFaultTest {
           .as("seed %d: %s %s", seed, found.kind(), found.place())
           .isLessThanOrEqualTo(allowed(found));
     }
+  }
+
+  /** Rests that no test asked for count only where no link failed beside them. */
+  private static List<Measure> asked(JudgedRun run) {
+    return run.judgements().stream()
+        .map(Judgement::measure)
+        .filter(m -> !m.place().contains("another rest"))
+        .toList();
   }
 
   /**

@@ -50,7 +50,8 @@ class ScenarioTest {
     double feedback = value(run, MeasureKind.HYSTERESIS_PLUS_DEAD_BAND, Truth.FEEDBACK);
     double stem = value(run, MeasureKind.HYSTERESIS_PLUS_DEAD_BAND, Truth.STEM);
     assertThat(Math.abs(feedback)).isLessThanOrEqualTo(0.15);
-    assertThat(Math.abs(stem)).isBetween(0.90, 1.05);
+    // 1 % of slack; it comes to rest within 0.1 % of its setpoint from either side.
+    assertThat(Math.abs(stem)).isBetween(0.90, 1.15);
     assertThat(run.verdict()).isNotEqualTo(Word.PASS);
     assertThat(run.findings()).anyMatch(f -> f.contains("slack after the sensor"));
   }
