@@ -18,6 +18,9 @@ public final class ClockSteps {
   /** And beyond this share of the usual interval. */
   private static final double LEAST_SHARE = 0.05;
 
+  /** The same where nothing moves. */
+  private static final double LEAST_SHARE_AT_REST = 0.25;
+
   /** Samples on either side that tell the speed there. */
   private static final int BESIDE = 4;
 
@@ -75,6 +78,10 @@ public final class ClockSteps {
     if (tells) {
       double went = trace.percent(i + 1) - trace.percent(i);
       return Math.abs(went - speed * intervals[i]) > 0.5 * Math.abs(speed * excess);
+    }
+    if (Math.abs(excess) <= LEAST_SHARE_AT_REST * usual) {
+      // Nothing moves that could tell a clock that was set from an exchange that took longer.
+      return false;
     }
     double multiple = Math.max(1.0, Math.rint(intervals[i] / usual)) * usual;
     boolean missing = intervals[i] > usual && Math.abs(intervals[i] - multiple) <= tolerance;

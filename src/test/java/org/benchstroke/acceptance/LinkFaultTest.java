@@ -257,8 +257,7 @@ class LinkFaultTest {
   }
 
   private static void assertTrueErrors(long seed, JudgedRun run, TruthAtRest truth) {
-    for (Judgement judgement : run.judgements()) {
-      Measure measure = judgement.measure();
+    for (Measure measure : asked(run)) {
       if (measure.kind() == MeasureKind.TRAVEL_ERROR) {
         assertThat(Math.abs(measure.value().orElseThrow() - truth.error(measure)))
             .as("seed %d: %s", seed, measure.place())
