@@ -22,6 +22,7 @@ import org.benchstroke.uncertainty.Component;
 import org.benchstroke.uncertainty.Expanded;
 import org.benchstroke.verdict.Adjustment;
 import org.benchstroke.verdict.AsOrdered;
+import org.benchstroke.verdict.JointRisk;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
 import org.benchstroke.verdict.LimitRisk;
@@ -114,6 +115,9 @@ public final class JsonReport {
     array(out, "tests", run.tests(), JsonReport::test);
     array(out, "measures", run.judgements(), JsonReport::measure);
     array(out, "limits", LimitRisk.of(run.judgements()), JsonReport::risk);
+    if (JointRisk.of(run.judgements()).isPresent()) {
+      together(out, JointRisk.of(run.judgements()).get());
+    }
     array(out, "orders", run.orders(), JsonReport::order);
     array(out, "feedback", run.feedback(), JsonReport::reading);
     array(out, "stem", run.stem(), JsonReport::reading);
@@ -238,6 +242,20 @@ public final class JsonReport {
       number(out, "accepted_wrongly", OptionalDouble.of(risk.all().get().consumer()));
       number(out, "not_accepted_wrongly", OptionalDouble.of(risk.all().get().producer()));
     }
+  }
+
+  private static void together(JsonGenerator out, JointRisk joint) throws IOException {
+    out.writeObjectFieldStart("limits_together");
+    out.writeNumberField("values", joint.values());
+    out.writeNumberField("limits", joint.limits());
+    out.writeNumberField("passes", joint.passes());
+    number(out, "all_conform_at_least", OptionalDouble.of(joint.allAtLeast()));
+    number(out, "all_conform_at_most", OptionalDouble.of(joint.allAtMost()));
+    number(out, "all_conform_if_independent", OptionalDouble.of(joint.allIfIndependent()));
+    number(out, "wrong_pass_at_most", OptionalDouble.of(joint.wrongPassAtMost()));
+    number(out, "wrong_pass_if_independent", OptionalDouble.of(joint.wrongPassIfIndependent()));
+    number(out, "wrong_pass_worst", joint.wrongPassWorst());
+    out.writeEndObject();
   }
 
   private static OptionalDouble optional(Measure measure) {

@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 import org.benchstroke.bench.Practice;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.report.Block.Cell;
+import org.benchstroke.verdict.JointRisk;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.LimitRisk;
 import org.benchstroke.verdict.Measure;
@@ -46,7 +47,47 @@ final class RiskSection {
     warning(risks, run.unit().practice())
         .ifPresent(words -> blocks.add(new Block.Paragraph(words, true)));
     blocks.add(grid(risks));
+    JointRisk.of(run.judgements())
+        .ifPresent(joint -> blocks.add(new Block.Paragraph(together(joint), false)));
     return Optional.of(new Section("How sure the verdict is", blocks));
+  }
+
+  /** What many limits risk together, in sentences. */
+  static String together(JointRisk joint) {
+    if (joint.values() == 1) {
+      return "One value was held against a limit.";
+    }
+    String all =
+        "All limits together: "
+            + joint.values()
+            + " values were held against "
+            + (joint.limits() == 1 ? "one limit" : joint.limits() + " limits")
+            + ". That all of them conform in truth has a probability of at least "
+            + shown(joint.allAtLeast())
+            + ", whatever their errors have in common (Bonferroni), and of "
+            + shown(joint.allIfIndependent())
+            + " if they have nothing in common.";
+    return joint.passes() == 0 ? all : all + wrongPass(joint);
+  }
+
+  private static String wrongPass(JointRisk joint) {
+    String worst =
+        joint.wrongPassWorst().isPresent()
+            ? " Had each only just passed, it could be up to "
+                + shown(joint.wrongPassWorst().getAsDouble())
+                + "."
+            : "";
+    return (joint.passes() == 1
+            ? " The risk that the one pass"
+            : " The risk that at least one of the " + joint.passes() + " passes")
+        + " is wrong is at most "
+        + shown(joint.wrongPassAtMost())
+        + "."
+        + worst;
+  }
+
+  private static String shown(double probability) {
+    return Figures.probability(OptionalDouble.of(probability));
   }
 
   private static Block grid(List<LimitRisk> risks) {

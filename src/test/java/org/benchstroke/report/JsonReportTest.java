@@ -125,6 +125,7 @@ class JsonReportTest {
             "tests",
             "measures",
             "limits",
+            "limits_together",
             "orders",
             "feedback",
             "stem",
