@@ -1,9 +1,9 @@
 """The step and static measures of benchstroke's package `analysis`, with NumPy and SciPy.
 
 analysis.py FOLDER reads FOLDER/{seconds,percent,steps}.f64 (raw float64 of this machine, little
-endian; steps: rows of seconds, from, to) and FOLDER/saturated.u8, then analyses them once for each
-line on standard input: writes FOLDER/measured.f64 and prints the seconds that it took, without the
-reading of the files. The definitions are those of StepResponse, StaticCharacteristic and Linearity;
+endian; steps: rows of seconds, from, to) and FOLDER/saturated.u8, and prints what it works with.
+Then it analyses them once for each line on standard input: writes FOLDER/measured.f64 and prints
+the seconds that it took, without the reading of the files. The definitions are those of StepResponse, StaticCharacteristic and Linearity;
 uncertainties are not worked out. A crossing is placed by the four samples around it, which serves
 where the position changes by far more than the noise from sample to sample.
 """
@@ -12,6 +12,7 @@ import sys
 import time
 
 import numpy as np
+import scipy
 from numpy.lib.stride_tricks import sliding_window_view
 from scipy.optimize import linprog
 from scipy.special import ndtri
@@ -47,27 +48,36 @@ def crossing(t, y, before, level, sign, deviation, corner):
 
 
 def peak(t, beyond, highest, standard):
-    """The top of a parabola through the samples around the highest, down into the noise."""
+    """The top of a parabola through the samples around the highest, down into the noise.
+
+    One reading that noise put below the floor does not end them; one that noise can't, does.
+    """
     floor = beyond[highest] - 4.0 * standard
-    low = np.flatnonzero(beyond[: max(1, highest) - 1] < floor)
-    high = np.flatnonzero(beyond[min(len(t) - 2, highest) + 2 :] < floor)
-    a = low[-1] + 1 if len(low) else 0
-    b = min(len(t) - 2, highest) + 1 + high[0] if len(high) else len(t) - 1
+    highest = min(max(1, highest), len(t) - 2)
+    under = beyond < floor - 4.0 * standard
+    under[highest - 1 : highest + 2] = False
+    below = np.flatnonzero(under)
+    ends = np.searchsorted(below, highest)
+    a = below[ends - 1] + 1 if ends else 0
+    b = below[ends] if ends < len(below) else len(t)
+    top = a + np.flatnonzero(beyond[a:b] >= floor)
+    a, b = min(top[0], highest - 1), max(top[-1], highest + 1)
     half = (t[b] - t[a]) / 2.0
     x = (t[a : b + 1] - (t[a] + t[b]) / 2.0) / half
     p = np.polynomial.polynomial.polyfit(x, beyond[a : b + 1], 2)
     top = -p[1] / (2.0 * p[2])
     inside = p[2] < 0.0 and abs(top) <= 1.0
-    return p[0] + top * (p[1] + top * p[2]) if inside else beyond[highest]
+    return p[0] + top * (p[1] + top * p[2]) if inside else beyond.max()
 
 
 def slew(t, y, low, high):
-    """The steepest straight line through a third of the rise."""
+    """The steepest straight line over a third of the rise, wherever it lies."""
     last = min(len(t) - 1, high + 1)
     count = min(last - low + 1, max(4, int(np.ceil((last - low) / 3.0)) + 1))
     stride = max(1, count // 20)
-    x = sliding_window_view(t[low : last + 1], count)[::stride]
-    z = sliding_window_view(y[low : last + 1], count)[::stride]
+    around = slice(max(0, low - count), last + count)
+    x = sliding_window_view(t[around], count)[::stride]
+    z = sliding_window_view(y[around], count)[::stride]
     x = x - x.mean(axis=1, keepdims=True)
     return (np.einsum("ij,ij->i", x, z) / np.einsum("ij,ij->i", x, x)).max()
 
@@ -214,6 +224,7 @@ def main():
     y = np.fromfile(folder + "/percent.f64")
     saturated = np.fromfile(folder + "/saturated.u8", dtype=np.bool_)
     changes = np.fromfile(folder + "/steps.f64").reshape(-1, 3)
+    print("NumPy " + np.__version__ + " and SciPy " + scipy.__version__, flush=True)
     for _ in sys.stdin:
         begin = time.perf_counter()
         with np.errstate(divide="ignore", invalid="ignore"):

@@ -36,7 +36,29 @@ public final class ConfusionTable {
 
   private ConfusionTable() {}
 
-  public static void run() throws Exception {
+  /**
+   * Counts; where fewer units are asked for than there are, only to show that they still can be:
+   * then nothing of the program or its pages is written.
+   *
+   * @param scratch where what was seen is kept then
+   */
+  public static void run(Path scratch, int most) throws Exception {
+    if (most < Integer.MAX_VALUE) {
+      tried(new Counted(scratch.resolve("seen.csv"), false), most);
+    } else {
+      all();
+    }
+  }
+
+  private static void tried(Counted counted, int most) throws Exception {
+    counts(counted.all(DrawnSets.counting(0.0).subList(0, most)));
+    List<Drawn> held = DrawnSets.heldOut(0.0).subList(0, most);
+    new ConfusionPage(counted.all(held), Likelihoods.builtIn()).text();
+    between(Files.readString(PAGE), "counted", "");
+    between(Files.readString(PAGE), "drawn", ConfusionPage.ranges());
+  }
+
+  private static void all() throws Exception {
     double share = Double.parseDouble(System.getProperty("confusion.share", "1"));
     double held = Double.parseDouble(System.getProperty("confusion.held", "" + share));
     boolean heldOnly = System.getProperty("confusion.only", "").equals("held");
@@ -63,6 +85,9 @@ public final class ConfusionTable {
   private static String between(String page, String mark, String text) {
     String begin = "<!-- " + mark + " -->\n";
     String end = "<!-- end of what was " + mark + " -->";
+    if (!page.contains(begin) || !page.contains(end)) {
+      throw new IllegalStateException(PAGE + " has no place for what was " + mark);
+    }
     int from = page.indexOf(begin) + begin.length();
     return page.substring(0, from) + "\n" + text + "\n" + page.substring(page.indexOf(end));
   }

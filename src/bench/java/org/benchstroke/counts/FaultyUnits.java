@@ -26,8 +26,17 @@ public final class FaultyUnits {
 
   private record Judged(Cause cause, Word verdict, boolean passed, long seed) {}
 
-  public static void run() throws Exception {
-    int many = Integer.getInteger("units", 20_000);
+  /** How many units are asked for. */
+  public static int asked() {
+    return Integer.getInteger("units", 20_000);
+  }
+
+  /**
+   * Runs so many and prints a table of them.
+   *
+   * @throws IllegalStateException if one of them passed
+   */
+  public static void run(int many) throws Exception {
     long from = Long.getLong("from", 100_000L);
     DrawnUnits sound =
         DrawnUnits.of(Path.of("demo-data"), "routine-acceptance").withLimits(FaultDraw.LIMITS);
@@ -46,6 +55,9 @@ public final class FaultyUnits {
     }
     List<Judged> all = Work.all("faulty units", runs);
     System.out.println(table(all));
+    if (all.stream().anyMatch(Judged::passed)) {
+      throw new IllegalStateException("a unit with a clear fault passed");
+    }
   }
 
   private static List<Cause> causes() {

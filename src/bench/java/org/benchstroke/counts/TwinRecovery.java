@@ -22,32 +22,45 @@ public final class TwinRecovery {
   private static final int HELD_FROM = 901;
   private static final int HELD_TO = 1067;
 
-  /** Fewer while the fit is worked on. */
-  private static final int MOST = Integer.getInteger("twin.units", TUNED);
-
   /** "usual", "fast", "slow", or all of them. */
   private static final String STROKES = System.getProperty("twin.strokes", "");
 
   /** Units of strokes that are shorter or longer, none of which was there to tune on. */
-  private static final int OTHERS = Math.min(60, MOST);
+  private static final int OTHERS = 60;
 
   private TwinRecovery() {}
 
-  public static void run() throws Exception {
+  /** How many units of each kind are asked for: fewer while the fit is worked on. */
+  public static int asked() {
+    return Integer.getInteger("twin.units", TUNED);
+  }
+
+  /** One of them, as short as it is; {@link #run} says what it throws. */
+  public static void one() throws Exception {
+    table("1 unit of 3 to 8 s", recovered(901, 901, Recovery::fast));
+  }
+
+  /**
+   * Recovers at most so many of each kind and prints tables of them.
+   *
+   * @throws IllegalStateException if not nine of ten are explained
+   */
+  public static void run(int most) throws Exception {
+    int others = Math.min(OTHERS, most);
     if (STROKES.isEmpty() || STROKES.equals("usual")) {
-      usual();
+      usual(most);
     }
     if (STROKES.isEmpty() || STROKES.equals("fast")) {
-      table(OTHERS + " units of 3 to 8 s", recovered(901, 900 + OTHERS, Recovery::fast));
+      table(others + " units of 3 to 8 s", recovered(901, 900 + others, Recovery::fast));
     }
     if (STROKES.isEmpty() || STROKES.equals("slow")) {
-      table(OTHERS + " units of 30 to 60 s", recovered(901, 900 + OTHERS, Recovery::slow));
+      table(others + " units of 30 to 60 s", recovered(901, 900 + others, Recovery::slow));
     }
   }
 
-  private static void usual() throws Exception {
-    int tunedTo = Math.min(TUNED, MOST);
-    int heldTo = Math.min(HELD_TO, HELD_FROM + MOST - 1);
+  private static void usual(int most) throws Exception {
+    int tunedTo = Math.min(TUNED, most);
+    int heldTo = Math.min(HELD_TO, HELD_FROM + most - 1);
     List<Recovery> tuned = recovered(1, tunedTo, Recovery::of);
     List<Recovery> held = recovered(HELD_FROM, heldTo, Recovery::of);
     table("units 1 to " + tunedTo + ", there to tune on", tuned);
@@ -77,6 +90,9 @@ public final class TwinRecovery {
   }
 
   private static void table(String title, List<Recovery> units) {
+    if (10 * units.stream().filter(Recovery::explained).count() < 9L * units.size()) {
+      throw new IllegalStateException("the model explains too few of the " + title);
+    }
     System.out.println(title);
     line("h_on and h_off - coast found", units, r -> r.start().isPresent() && r.lead().isPresent());
     line("the model explains the run", units, Recovery::explained);

@@ -46,32 +46,36 @@ final class AcceptanceSpeed {
   private record Round(
       double run, double judge, double diagnose, double clock, int samples, double seconds) {}
 
-  void run() throws FileMistakes {
+  void run(Extent extent) throws FileMistakes {
     System.out.printf(
         Locale.ROOT,
         "%nRoutine acceptance, medians of %d rounds, ms of the processor%n"
             + "| unit | samples | virtual time, s | run | judged | diagnosed | all | on the clock"
             + " |%n",
-        ROUNDS);
+        extent.of(ROUNDS, 1));
     Simulation sound = SimulationReader.read(SOUND);
-    measure("sound, healthy-b", sound::withSeed);
+    measure("sound, healthy-b", sound::withSeed, true, extent);
     List<Cause> causes = FaultDraw.causes();
     measure(
         "drawn, each cause in turn",
         seed ->
             FaultDraw.unit(
-                causes.get((int) (seed % causes.size())), Severity.CLEAR, seed, UNIT_TYPE, ""));
+                causes.get((int) (seed % causes.size())), Severity.CLEAR, seed, UNIT_TYPE, ""),
+        false,
+        extent);
     System.out.printf(
         Locale.ROOT,
         "| the simulated unit alone, steps of 1 ms in a second | %.1f million |%n",
-        ModelSpeed.stepsPerSecond() / 1e6);
+        ModelSpeed.stepsPerSecond(extent) / 1e6);
   }
 
-  private void measure(String name, LongFunction<Simulation> units) throws FileMistakes {
+  private void measure(String name, LongFunction<Simulation> units, boolean sound, Extent extent)
+      throws FileMistakes {
     List<Round> rounds = new ArrayList<>();
-    for (int i = 0; i < WARM_UP + ROUNDS; i++) {
-      Round round = round(units.apply(i + 1L));
-      if (i >= WARM_UP) {
+    int warmUp = extent.of(WARM_UP, 0);
+    for (int i = 0; i < warmUp + extent.of(ROUNDS, 1); i++) {
+      Round round = round(units.apply(i + 1L), sound);
+      if (i >= warmUp) {
         rounds.add(round);
       }
     }
@@ -88,7 +92,7 @@ final class AcceptanceSpeed {
         median(rounds, Round::clock));
   }
 
-  private Round round(Simulation unit) throws FileMistakes {
+  private Round round(Simulation unit, boolean sound) throws FileMistakes {
     long clock = System.nanoTime();
     long begin = threads.getCurrentThreadCpuTime();
     RunRecord record = run(unit);
@@ -100,6 +104,9 @@ final class AcceptanceSpeed {
     double whole = (System.nanoTime() - clock) / 1e6;
     if (diagnosis.ranked().isEmpty()) {
       throw new IllegalStateException("no diagnosis");
+    }
+    if (sound && !judged.passed()) {
+      throw new IllegalStateException("a sound unit did not pass: " + judged.verdict());
     }
     List<Entry> entries = record.entries();
     return new Round(

@@ -15,7 +15,10 @@ import org.benchstroke.analysis.TraceGuards;
  */
 final class AnalysisMemory {
   private static final int FEW = 1_000_000;
-  private static final int MANY = 10 * FEW;
+  private static final int TIMES = 10;
+
+  /** What the machine's own compiler may put in between, bytes. */
+  private static final long SLACK = 4096;
 
   private AnalysisMemory() {}
 
@@ -24,15 +27,17 @@ final class AnalysisMemory {
     double of(MadeUpTrace made);
   }
 
-  static void run() {
-    MadeUpTrace few = MadeUpTrace.of(FEW);
+  static void run(Extent extent) {
+    int count = extent.of(FEW, 20_000);
+    MadeUpTrace few = MadeUpTrace.of(count);
     long before = inUse();
-    MadeUpTrace many = MadeUpTrace.of(MANY);
-    double held = (inUse() - before) / (double) MANY;
-    System.out.printf(Locale.ROOT, "%nAllocated for %d and for %d samples, bytes%n", FEW, MANY);
-    row("starts and time in motion, sample by sample", few, many, AnalysisMemory::motion);
-    row("mean, deviation and range of a trace", few, many, m -> m.trace().spread().mean());
-    row("gaps, saturation, impossible slew", few, many, AnalysisMemory::guards);
+    MadeUpTrace many = MadeUpTrace.of(TIMES * count);
+    double held = (inUse() - before) / (double) (TIMES * count);
+    System.out.printf(
+        Locale.ROOT, "%nAllocated for %d and for %d samples, bytes%n", count, TIMES * count);
+    same("starts and time in motion, sample by sample", few, many, AnalysisMemory::motion);
+    same("mean, deviation and range of a trace", few, many, m -> m.trace().spread().mean());
+    same("gaps, saturation, impossible slew", few, many, AnalysisMemory::guards);
     row("hunting, with its turning points", few, many, AnalysisMemory::hunting);
     System.out.printf(Locale.ROOT, "| a trace holds, a sample | %.1f |%n", held);
   }
@@ -56,14 +61,29 @@ final class AnalysisMemory {
 
   /** It keeps the turning points; as the setpoint is stepped here, there are some. */
   private static double hunting(MadeUpTrace made) {
-    return Hunting.of(made.trace(), new PositionNoise(0.005, MadeUpTrace.RESOLUTION), 0.1, 2.0, 7.0)
+    return Hunting.of(
+            made.trace(),
+            new PositionNoise(0.005, MadeUpTrace.RESOLUTION),
+            0.1,
+            2.0,
+            MadeUpTrace.SPEED)
         .turns();
   }
 
-  private static void row(String name, MadeUpTrace few, MadeUpTrace many, Work work) {
+  private static void same(String name, MadeUpTrace few, MadeUpTrace many, Work work) {
+    long more = row(name, few, many, work);
+    if (more > SLACK) {
+      throw new IllegalStateException(name + " allocates by the sample: " + more + " bytes more");
+    }
+  }
+
+  /** Gives by how much the many took more than the few. */
+  private static long row(String name, MadeUpTrace few, MadeUpTrace many, Work work) {
     work.of(few);
-    System.out.printf(
-        Locale.ROOT, "| %s | %d | %d |%n", name, allocated(work, few), allocated(work, many));
+    long byFew = allocated(work, few);
+    long byMany = allocated(work, many);
+    System.out.printf(Locale.ROOT, "| %s | %d | %d |%n", name, byFew, byMany);
+    return byMany - byFew;
   }
 
   private static long allocated(Work work, MadeUpTrace made) {

@@ -1,9 +1,12 @@
 package org.benchstroke.speed;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -15,6 +18,7 @@ import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RecordWriter;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.report.HtmlReport;
+import org.benchstroke.report.JsonReport;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.RecordedRun;
 
@@ -60,21 +64,33 @@ final class JudgeSpeed {
       cycles = 100
       """;
 
+  private static final String SHORT_TEST =
+      """
+      [[test]]
+      test = "step response"
+      at_pct = 50
+      sizes_pct = [10]
+      """;
+
   private final Path folder;
 
   JudgeSpeed(Path folder) {
     this.folder = folder;
   }
 
-  void run() throws Exception {
+  void run(Extent extent) throws Exception {
     Path file = folder.resolve("long.jsonl");
-    RunRecord made = VirtualBench.with("healthy-b").tests(TESTS).run();
+    String tests = extent == Extent.WHOLE ? TESTS : SHORT_TEST;
+    RunRecord made = VirtualBench.with("healthy-b").tests(tests).run();
     WholeFile.write(file, out -> RecordWriter.write(out, made));
     long samples = made.events(Event.Sampled.class).count();
     System.out.printf(
         Locale.ROOT, "%nJudging %d samples, %.0f MB%n", samples, Files.size(file) / 1e6);
-    command(file);
-    for (int round = 0; round < 3; round++) {
+    if (!judgement(command(file, extent))
+        .equals(judgement(new JsonReport().json(new Aids(RecordedRun.judge(made)))))) {
+      throw new IllegalStateException("the record on disk is judged otherwise than the run");
+    }
+    for (int round = 0; round < extent.of(3, 1); round++) {
       long begin = System.nanoTime();
       RunRecord record = RecordReader.read(file);
       long read = System.nanoTime();
@@ -92,27 +108,38 @@ final class JudgeSpeed {
     }
   }
 
-  /** As users meet it: a process of its own. */
-  private void command(Path file) throws IOException, InterruptedException {
+  /** All but which file it is of. */
+  private static JsonNode judgement(String json) throws IOException {
+    return ((ObjectNode) new ObjectMapper().readTree(json)).without("record");
+  }
+
+  /** As users meet it: a process of its own. Gives what it prints. */
+  private String command(Path file, Extent extent) throws IOException, InterruptedException {
     Path told = folder.resolve("time.txt");
-    Process process =
-        new ProcessBuilder(
-                List.of(
-                    "time",
-                    "--output=" + told,
-                    "--format=%e s, %U s of work, %M KiB at most",
-                    ProcessHandle.current().info().command().orElse("java"),
-                    "-cp",
-                    System.getProperty("java.class.path"),
-                    "org.benchstroke.cli.Main",
-                    "judge",
-                    file.toString()))
-            .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+    Path json = folder.resolve("judged.json");
+    List<String> command = new ArrayList<>();
+    if (extent == Extent.WHOLE) {
+      command.addAll(
+          List.of("time", "--output=" + told, "--format=%e s, %U s of work, %M KiB at most"));
+    }
+    command.addAll(
+        List.of(
+            ProcessHandle.current().info().command().orElse("java"),
+            "-cp",
+            System.getProperty("java.class.path"),
+            "org.benchstroke.cli.Main",
+            "judge",
+            "--json",
+            file.toString()));
+    int code =
+        new ProcessBuilder(command)
+            .redirectOutput(json.toFile())
             .redirectError(ProcessBuilder.Redirect.INHERIT)
-            .start();
-    int code = process.waitFor();
-    String text = Files.readString(told, StandardCharsets.US_ASCII).strip();
+            .start()
+            .waitFor();
+    String took = extent == Extent.WHOLE ? Files.readString(told).strip() : "not timed";
     System.out.printf(
-        Locale.ROOT, "| judge, a process of its own, exit code %d | %s |%n", code, text);
+        Locale.ROOT, "| judge, a process of its own, exit code %d | %s |%n", code, took);
+    return Files.readString(json);
   }
 }

@@ -18,14 +18,14 @@ record MadeUpTrace(Trace trace, List<Change> steps) {
   static final double PERIOD = 0.05;
   static final double RESOLUTION = 0.0025;
   static final double FASTEST = 7.5;
-  private static final double NOISE = 0.005;
-  private static final double SPEED = 5.0;
+  static final double NOISE = 0.005;
+  static final double SPEED = 5.0;
   private static final double OVERSHOOT = 1.5;
   private static final double STAIR = 25.0;
   private static final long SEED = 20;
 
-  /** A change of the setpoint, s and %. */
-  record Change(double seconds, double from, double to) {}
+  /** A change of the setpoint, s and %, and by how much the position then goes beyond its end. */
+  record Change(double seconds, double from, double to, double beyond) {}
 
   MadeUpTrace {
     steps = List.copyOf(steps);
@@ -43,9 +43,9 @@ record MadeUpTrace(Trace trace, List<Change> steps) {
       up = setpoint <= 0.0 || (up && setpoint < 100.0);
       double next = setpoint + (up ? STAIR : -STAIR);
       double began = (at - 0.5) * PERIOD + random.nextDouble() * 0.02;
-      changes.add(new Change(began, setpoint, next));
       double end = next + error(next, up) + 0.02 * random.nextGaussian();
-      double over = changes.size() % 7 == 0 ? OVERSHOOT : 0.0;
+      double over = changes.size() % 7 == 6 ? OVERSHOOT : 0.0;
+      changes.add(new Change(began, setpoint, next, over));
       int hold = 1000 + random.nextInt(400);
       // No short hold at the end: a step needs its rest.
       hold = samples - at - hold < 1400 ? samples - at : hold;

@@ -10,19 +10,20 @@ final class ModelSpeed {
 
   private ModelSpeed() {}
 
-  static void run() {
+  static void run(Extent extent) {
     System.out.printf(
         Locale.ROOT,
         "%nSimulated unit%n| steps of 1 ms in a second | %.1f million |%n",
-        stepsPerSecond() / 1e6);
+        stepsPerSecond(extent) / 1e6);
   }
 
   /** The best of some rounds. */
-  static double stepsPerSecond() {
-    steps(STEPS / 4);
+  static double stepsPerSecond(Extent extent) {
+    int count = extent.of(STEPS, 100_000);
+    steps(count / 4);
     double best = 0.0;
     for (int round = 0; round < 5; round++) {
-      best = Math.max(best, steps(STEPS));
+      best = Math.max(best, steps(count));
     }
     return best;
   }

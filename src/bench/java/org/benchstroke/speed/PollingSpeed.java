@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalInt;
 import org.benchstroke.clock.SystemClock;
@@ -40,7 +41,7 @@ final class PollingSpeed {
   }
 
   /** The same server behind a pseudo-terminal that takes no time; nobody waits between frames. */
-  void rtu() throws Exception {
+  void rtu(Extent extent) throws Exception {
     Path server = NeutralServer.built("poll_server", folder);
     Path client = NeutralServer.built("poll_client", folder);
     try (PtyPair cable = PtyPair.in(folder);
@@ -48,7 +49,7 @@ final class PollingSpeed {
       String near = path(cable.near());
       table(
           "RTU on a pseudo-terminal without pace, no silence between frames",
-          new Rates()
+          new Rates(extent)
               .with("libmodbus (C)", s -> NeutralServer.measured(client, "rtu", near, "" + s))
               .with("benchstroke", s -> opened(() -> ours(cable.near(), 115200, 0), s))
               .with("j2mod 3.3.0", s -> opened(() -> Poller.j2modRtu(near, 115200), s))
@@ -89,7 +90,7 @@ final class PollingSpeed {
     return end.text().replaceFirst("^serial:", "");
   }
 
-  void tcp() throws Exception {
+  void tcp(Extent extent) throws Exception {
     Path server = NeutralServer.built("poll_server", folder);
     Path client = NeutralServer.built("poll_client", folder);
     try (NeutralServer running = NeutralServer.started(server, "tcp")) {
@@ -101,7 +102,7 @@ final class PollingSpeed {
           Poller digitalpetri = Poller.digitalpetriTcp(port)) {
         table(
             "TCP on loopback",
-            new Rates()
+            new Rates(extent)
                 .with(
                     "libmodbus (C)", s -> NeutralServer.measured(client, "tcp", "" + port, "" + s))
                 .with("benchstroke", s -> Rates.of(ours, s))
@@ -130,32 +131,37 @@ final class PollingSpeed {
    * and reply, the silence before each, and the turn-round of server and pseudo-terminals, which
    * libmodbus measures on both ends of the same cable without any pace.
    */
-  void paced() throws Exception {
-    double turnRound = turnRoundSeconds();
+  void paced(Extent extent) throws Exception {
+    double turnRound = turnRoundSeconds(extent);
     System.out.printf(
         Locale.ROOT,
         "%nRTU paced like a wire, 11 bits a character; turn-round without pace %.0f µs%n",
         turnRound * 1e6);
     for (int baud : new int[] {9600, 19200, 115200}) {
-      paced(baud, -1, turnRound);
+      paced(baud, -1, turnRound, extent);
     }
-    paced(115200, 334, turnRound);
+    paced(115200, 334, turnRound, extent);
   }
 
-  private double turnRoundSeconds() throws Exception {
+  private double turnRoundSeconds(Extent extent) throws Exception {
     Path server = NeutralServer.built("poll_server", folder);
     Path client = NeutralServer.built("poll_client", folder);
     double best = 0.0;
     try (PtyPair cable = PtyPair.in(folder);
         NeutralServer running = NeutralServer.started(server, "rtu", path(cable.far()))) {
-      for (int round = 0; round < 5; round++) {
-        best = Math.max(best, NeutralServer.measured(client, "rtu", path(cable.near()), "1"));
+      for (int round = 0; round < extent.of(5, 1); round++) {
+        best =
+            Math.max(
+                best,
+                NeutralServer.measured(
+                    client, "rtu", path(cable.near()), extent.of(10, 1) / 10.0 + ""));
       }
     }
     return 1.0 / best;
   }
 
-  private void paced(int baud, int silenceMicros, double turnRound) throws Exception {
+  private void paced(int baud, int silenceMicros, double turnRound, Extent extent)
+      throws Exception {
     SerialSettings settings = settings(baud, silenceMicros);
     long servers = PacedWire.silenceNanos(settings);
     long own = RtuTiming.of(new Endpoint.Serial(ANY, settings)).silenceNanos();
@@ -163,8 +169,9 @@ final class PollingSpeed {
         PacedServer server = PacedServer.started(cable.far(), settings, servers, clock)) {
       double wire = (CHARACTERS * settings.characterNanos() + servers + own) / 1e9;
       List<Double> rates = new ArrayList<>();
-      for (int round = 0; round < 7; round++) {
-        rates.add(opened(() -> ours(cable.near(), baud, silenceMicros), 2.0));
+      for (int round = 0; round < extent.of(7, 1); round++) {
+        double seconds = extent.of(20, 1) / 10.0;
+        rates.add(opened(() -> ours(cable.near(), baud, silenceMicros), seconds));
       }
       double rate = rates.stream().sorted().toList().get(rates.size() / 2);
       System.out.printf(
@@ -180,27 +187,27 @@ final class PollingSpeed {
   }
 
   /** What a poll leaves behind, and whether the heap grows. */
-  void memory() throws Exception {
+  void memory(Extent extent) throws Exception {
     Path server = NeutralServer.built("poll_server", folder);
     ThreadMXBean threads = (ThreadMXBean) ManagementFactory.getThreadMXBean();
     try (NeutralServer running = NeutralServer.started(server, "tcp");
         Poller ours = tcp(running.port())) {
-      Rates.of(ours, 3.0);
+      Rates.of(ours, extent.of(30, 1) / 10.0);
       long before = threads.getCurrentThreadAllocatedBytes();
-      int polls = 100_000;
+      int polls = extent.of(100_000, 100);
       for (int i = 0; i < polls; i++) {
         ours.poll();
       }
       long each = (threads.getCurrentThreadAllocatedBytes() - before) / polls;
       System.out.printf(
           Locale.ROOT, "%nMemory over TCP%n| allocated by a poll | %d bytes |%n", each);
-      for (int hour = 0; hour <= 10; hour++) {
+      for (int hour = 0; hour <= extent.of(10, 1); hour++) {
         System.out.printf(
             Locale.ROOT,
             "| heap in use after %2d h at 20 polls a second | %.2f MiB |%n",
             hour,
             heapMebibytes());
-        for (int i = 0; i < 72_000; i++) {
+        for (int i = 0; i < extent.of(72_000, 20); i++) {
           ours.poll();
         }
       }
@@ -208,9 +215,9 @@ final class PollingSpeed {
     try (PtyPair cable = PtyPair.in(folder);
         NeutralServer running = NeutralServer.started(server, "rtu", path(cable.far()));
         Poller ours = ours(cable.near(), 115200, 0)) {
-      Rates.of(ours, 3.0);
+      Rates.of(ours, extent.of(30, 1) / 10.0);
       long before = threads.getCurrentThreadAllocatedBytes();
-      int polls = 20_000;
+      int polls = extent.of(20_000, 100);
       for (int i = 0; i < polls; i++) {
         ours.poll();
       }
@@ -235,21 +242,25 @@ final class PollingSpeed {
   }
 
   /** 64 stations, each polled 20 times a second by a thread of its own. */
-  void stations() throws Exception {
+  void stations(Extent extent) throws Exception {
     Path server = NeutralServer.built("poll_server", folder);
     try (NeutralServer running = NeutralServer.started(server, "tcp")) {
       int port = running.port();
       List<Thread> threads = new ArrayList<>();
+      int polls = extent.of(STATION_POLLS, 10);
       double[][] late = new double[STATIONS][];
       long begin = clock.nanos() + 1_000_000_000L;
       for (int station = 0; station < STATIONS; station++) {
         int which = station;
-        Thread thread = new Thread(() -> late[which] = lateness(which, port, begin));
+        Thread thread = new Thread(() -> late[which] = lateness(which, port, begin, polls));
         thread.start();
         threads.add(thread);
       }
       for (Thread thread : threads) {
         thread.join();
+      }
+      if (Arrays.stream(late).anyMatch(Objects::isNull)) {
+        throw new IllegalStateException("a station was not polled to the end");
       }
       double[] all = Arrays.stream(late).flatMapToDouble(Arrays::stream).sorted().toArray();
       System.out.printf(
@@ -257,7 +268,7 @@ final class PollingSpeed {
           "%n%d stations × 20 polls a second for %d s, lateness of %d polls%n"
               + "| median %.3f ms | 99 %% %.3f ms | 99.9 %% %.3f ms | longest %.3f ms |%n",
           STATIONS,
-          STATION_POLLS / 20,
+          polls / 20,
           all.length,
           all[all.length / 2],
           all[(int) (all.length * 0.99)],
@@ -267,14 +278,16 @@ final class PollingSpeed {
   }
 
   /** How late each poll of a station began, ms. */
-  private double[] lateness(int station, int port, long begin) {
-    double[] late = new double[STATION_POLLS];
+  private double[] lateness(int station, int port, long begin, int polls) {
+    double[] late = new double[polls];
     try (Poller poller = tcp(port)) {
-      for (int i = 0; i < STATION_POLLS; i++) {
+      for (int i = 0; i < polls; i++) {
         long due = begin + station * PERIOD_NANOS / STATIONS + i * PERIOD_NANOS;
         clock.waitUntil(due);
         late[i] = (clock.nanos() - due) / 1e6;
-        poller.poll();
+        if (poller.poll() != 50.0) {
+          throw new IllegalStateException("a wrong value");
+        }
       }
       return late;
     } catch (Exception e) {

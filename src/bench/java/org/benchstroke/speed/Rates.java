@@ -7,8 +7,8 @@ import java.util.Map;
 
 /** Polls per second of several clients, taken in turn, so that they share what the machine does. */
 final class Rates {
-  private static final double SECONDS = 1.5;
-  private static final int ROUNDS = 7;
+  private final double seconds;
+  private final int rounds;
 
   /** Measures for about so many seconds and gives polls per second. */
   interface Measured {
@@ -18,6 +18,11 @@ final class Rates {
   private final Map<String, Measured> clients = new LinkedHashMap<>();
   private final Map<String, List<Double>> seen = new LinkedHashMap<>();
 
+  Rates(Extent extent) {
+    this.seconds = extent.of(1500, 50) / 1e3;
+    this.rounds = extent.of(7, 1);
+  }
+
   Rates with(String name, Measured client) {
     clients.put(name, client);
     seen.put(name, new ArrayList<>());
@@ -26,11 +31,11 @@ final class Rates {
 
   Rates measured() throws Exception {
     for (Measured client : clients.values()) {
-      client.perSecond(SECONDS);
+      client.perSecond(seconds);
     }
-    for (int round = 0; round < ROUNDS; round++) {
+    for (int round = 0; round < rounds; round++) {
       for (Map.Entry<String, Measured> client : clients.entrySet()) {
-        seen.get(client.getKey()).add(client.getValue().perSecond(SECONDS));
+        seen.get(client.getKey()).add(client.getValue().perSecond(seconds));
       }
     }
     return this;

@@ -177,7 +177,8 @@ final class WholeAnalysis {
       Trace held = around(made, i, made.steps().get(i).seconds() + SETTLED_AFTER_SECONDS);
       PositionNoise noise =
           new PositionNoise(held.last(REST_SAMPLES).spread().deviation(), MadeUpTrace.RESOLUTION);
-      turns += Hunting.of(held, noise, LEAST_MOTION, FASTEST_CYCLE_SECONDS, FULL_SPEED).turns();
+      turns +=
+          Hunting.of(held, noise, LEAST_MOTION, FASTEST_CYCLE_SECONDS, MadeUpTrace.SPEED).turns();
     }
     return meter.starts() + turns;
   }
