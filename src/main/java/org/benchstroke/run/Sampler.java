@@ -3,6 +3,7 @@ package org.benchstroke.run;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.analysis.Conversion;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.Deadline;
@@ -27,6 +28,9 @@ final class Sampler {
   /** A step of this much is within what noise and a register's step can do, %. */
   private static final double SLEW_MARGIN_PERCENT = 0.5;
 
+  /** So many readings after a jump its rate must be known: some values of the slowest one. */
+  private static final int DOUBTFUL_READINGS = 8 * Conversion.MOST_READINGS;
+
   /** So many readings alike to the last digit are no chance. */
   private static final int STOOD = 8;
 
@@ -44,6 +48,9 @@ final class Sampler {
   private Optional<Reading<Voltage>> lastSupply = Optional.empty();
   private SamplingRound round;
   private StemWatch stem = new StemWatch();
+  private final Conversion conversion = new Conversion();
+  private Optional<String> doubted = Optional.empty();
+  private int doubtful;
   private int same;
   private long excusedNanos;
   private long heldBefore;
@@ -275,13 +282,32 @@ final class Sampler {
         : "";
   }
 
+  /**
+   * Where values stand for several readings each, a change is that of all of them: an input that
+   * converts more seldom than it is read. Until that is known to be its steady rate, the jump is
+   * doubted, and it ends the run if what follows does not bear the rate out.
+   */
   private void requirePossible(Reading<Position> before, Reading<Position> now) throws RunEnded {
     double change = Math.abs(now.value().percent() - before.value().percent());
     double longest = (now.answeredNanos() - before.askedNanos()) / 1e9;
-    double possible = unit.practice().slewFactor() * unit.percentPerSecond() * longest;
+    double fastest = unit.practice().slewFactor() * unit.percentPerSecond();
+    double possible = fastest * longest;
+    int stood = same;
+    conversion.add(now.stampNanos() / 1e9, now.value().percent());
+    boolean known = conversion.seconds().isPresent();
+    doubted = known ? Optional.empty() : doubted;
+    doubtful += doubted.isPresent() ? 1 : 0;
+    if (doubtful > DOUBTFUL_READINGS) {
+      throw jumped(doubted.orElseThrow());
+    }
     if (change <= possible + SLEW_MARGIN_PERCENT) {
       return;
     }
+    double stoodSeconds =
+        known
+            ? conversion.seconds().getAsDouble()
+            : stood > Conversion.MOST_READINGS ? 0.0 : (stood - 1) * periodNanos / 1e9;
+    boolean may = change <= possible + fastest * stoodSeconds + SLEW_MARGIN_PERCENT;
     String detail =
         "the position jumped by "
             + Numbers.fixed(change, 2)
@@ -291,8 +317,18 @@ final class Sampler {
             + Numbers.fixed(possible, 2)
             + " % is possible: suspect the position sensor or its wiring"
             + (same < STOOD ? "" : ", or the link: the " + same + " readings before were alike");
+    if (!may) {
+      throw jumped(detail);
+    }
+    if (!known && doubted.isEmpty()) {
+      doubted = Optional.of(detail);
+      doubtful = 0;
+    }
+  }
+
+  private RunEnded jumped(String detail) {
     log.write(new Event.Faulted(FaultNames.IMPOSSIBLE_SLEW, "", detail));
-    throw new RunEnded(RunEnded.How.FAULT, FaultNames.IMPOSSIBLE_SLEW + ": " + detail);
+    return new RunEnded(RunEnded.How.FAULT, FaultNames.IMPOSSIBLE_SLEW + ": " + detail);
   }
 
   private TestVoid failed(InstrumentException e) {

@@ -56,6 +56,7 @@ final class Findings {
     for (String channel : List.of("position", "stem")) {
       impossible(channel).ifPresent(findings::add);
     }
+    judged.conversion().ifPresent(seconds -> findings.add(seldom(seconds)));
     findings.addAll(ofOrders());
     findings.addAll(new HuntingFindings(orders).all());
     creeps(Truth.FEEDBACK).ifPresent(findings::add);
@@ -91,6 +92,15 @@ final class Findings {
     }
     simpleAcceptance().ifPresent(findings::add);
     return findings;
+  }
+
+  private String seldom(double seconds) {
+    return "The position input gets a new value only every "
+        + Numbers.significant(seconds, 2)
+        + " s, though it is read every "
+        + Numbers.plain(bench.samplePeriodSeconds())
+        + " s: what it shows may be that much older, and U of every time holds that. Set"
+        + " sample_period_ms to the input's own rate, or take one that converts more often.";
   }
 
   private List<String> recordedElsewhere() {

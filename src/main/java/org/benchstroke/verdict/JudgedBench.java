@@ -7,7 +7,9 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.benchstroke.analysis.ClockSteps;
+import org.benchstroke.analysis.Conversion;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.PositionNoise;
 import org.benchstroke.analysis.RestNoise;
@@ -31,6 +33,8 @@ import org.benchstroke.record.RunRecord;
  * @param unit the unit type, as the record holds it
  * @param record the record
  * @param logged whether the record is of a trace that was logged elsewhere
+ * @param conversion how often the position input gets a new value where that is more seldom than it
+ *     is read, s
  * @param day the day of the run by UTC; empty where the record is of one whose day is not known
  * @param noises how neighbouring readings at rest go together, learnt from all rests of the record
  * @param creeps how far the position may still go after it was read, by the side of the approach, %
@@ -41,6 +45,7 @@ record JudgedBench(
     UnitType unit,
     RunRecord record,
     boolean logged,
+    OptionalDouble conversion,
     Optional<LocalDate> day,
     Map<Truth, RestNoise> noises,
     Map<Truth, Map<Direction, Double>> creeps,
@@ -62,9 +67,11 @@ record JudgedBench(
             : Optional.empty();
     BenchFile seen = StepSeen.on(bench, unit, record);
     Samples samples = new Samples(seen, unit);
+    OptionalDouble conversion =
+        imported.isEmpty() ? Conversion.of(samples.position(record.entries())) : OptionalDouble.empty();
     Map<Truth, RestNoise> noises = Rests.noises(samples, record);
     Map<Truth, Map<Direction, Double>> creeps = Rests.creeps(samples, record);
-    return new JudgedBench(seen, unit, record, logged, day, noises, creeps, Map.of());
+    return new JudgedBench(seen, unit, record, logged, conversion, day, noises, creeps, Map.of());
   }
 
   /** The same, knowing what these travel error tests tell of the unit's scatter. */
@@ -74,7 +81,7 @@ record JudgedBench(
     List<Taken> stem = travels.stream().map(TravelTest::stem).flatMap(Optional::stream).toList();
     known.put(Truth.FEEDBACK, Scatter.of(feedback, Truth.FEEDBACK, unit));
     known.put(Truth.STEM, Scatter.of(stem, Truth.STEM, unit));
-    return new JudgedBench(bench, unit, record, logged, day, noises, creeps, known);
+    return new JudgedBench(bench, unit, record, logged, conversion, day, noises, creeps, known);
   }
 
   /** What the readings at rest of these tests speak of: of the unit if its scatter is known. */
@@ -90,7 +97,7 @@ record JudgedBench(
   }
 
   Samples samples() {
-    return new Samples(bench, unit);
+    return new Samples(bench, unit, conversion);
   }
 
   /** Whether a person read it, point by point; a trace was logged, whatever the bench file says. */

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.stream.Stream;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.BenchFile;
@@ -19,10 +20,20 @@ public final class Samples {
 
   private final BenchFile bench;
   private final UnitType unit;
+  private final double oldestSeconds;
 
   public Samples(BenchFile bench, UnitType unit) {
+    this(bench, unit, OptionalDouble.empty());
+  }
+
+  /**
+   * Likewise, of a position input that gets a new value more seldom than it is read: what it shows
+   * may be so much older than it was read.
+   */
+  Samples(BenchFile bench, UnitType unit, OptionalDouble conversionSeconds) {
     this.bench = bench;
     this.unit = unit;
+    this.oldestSeconds = conversionSeconds.orElse(0.0);
   }
 
   /** Seconds of the bench clock. */
@@ -47,7 +58,7 @@ public final class Samples {
 
   /** The unit's own feedback, % of travel. */
   public Trace position(List<Entry> entries) {
-    return trace("position", entries);
+    return trace("position", entries, oldestSeconds);
   }
 
   /** The positions of a window at rest. */
@@ -57,10 +68,10 @@ public final class Samples {
 
   /** The angle reference, % of travel. */
   public Trace stem(List<Entry> entries) {
-    return trace("stem", entries);
+    return trace("stem", entries, 0.0);
   }
 
-  private Trace trace(String channel, List<Entry> entries) {
+  private Trace trace(String channel, List<Entry> entries, double oldest) {
     // A plain loop: a judgement looks through every line of the record some dozens of times.
     List<Event.Sampled> sampled = new ArrayList<>();
     for (Entry entry : entries) {
@@ -71,7 +82,7 @@ public final class Samples {
     sampled.sort(Comparator.comparingDouble(Samples::stamp));
     Trace.Builder trace = Trace.builder(sampled.size());
     for (Event.Sampled s : sampled) {
-      double half = seconds(s.answeredNanos() - s.askedNanos()) / 2.0;
+      double half = seconds(s.answeredNanos() - s.askedNanos()) / 2.0 + oldest;
       trace.add(stamp(s), half, percent(s), !s.quality().equals(Quality.GOOD.key()));
     }
     return trace.build();

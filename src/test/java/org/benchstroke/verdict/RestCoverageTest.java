@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.SplittableRandom;
 import org.benchstroke.analysis.Creep;
 import org.benchstroke.analysis.Direction;
@@ -60,6 +61,7 @@ class RestCoverageTest {
         fixture.unit(),
         new RunRecord(fixture.entries, List.of()),
         false,
+        OptionalDouble.empty(),
         Optional.empty(),
         Map.of(Truth.FEEDBACK, RestNoise.of(windows)),
         Map.of(Truth.FEEDBACK, creep),
