@@ -237,6 +237,7 @@ public final class Runner {
     }
     sampler.restart(test.test().gapVoids());
     actions(test, conductor);
+    sampler.requireBorneOut();
     testSeconds += (clock.nanos() - began) / 1e9;
     nominalSeconds += conductor.nominalSeconds() - nominalBefore;
   }

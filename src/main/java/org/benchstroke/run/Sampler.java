@@ -128,6 +128,17 @@ final class Sampler {
     }
   }
 
+  /**
+   * At the end of a test, after which nothing may bear the input's rate out any more.
+   *
+   * @throws RunEnded if a jump is still doubted
+   */
+  void requireBorneOut() throws RunEnded {
+    if (doubted.isPresent()) {
+      throw jumped(doubted.get());
+    }
+  }
+
   /** The last position read; empty after {@link #restart(boolean)}. */
   Optional<Reading<Position>> last() {
     return last;
@@ -292,7 +303,6 @@ final class Sampler {
     double longest = (now.answeredNanos() - before.askedNanos()) / 1e9;
     double fastest = unit.practice().slewFactor() * unit.percentPerSecond();
     double possible = fastest * longest;
-    int stood = same;
     conversion.add(now.stampNanos() / 1e9, now.value().percent());
     boolean known = conversion.seconds().isPresent();
     doubted = known ? Optional.empty() : doubted;
@@ -303,10 +313,7 @@ final class Sampler {
     if (change <= possible + SLEW_MARGIN_PERCENT) {
       return;
     }
-    double stoodSeconds =
-        known
-            ? conversion.seconds().getAsDouble()
-            : stood > Conversion.MOST_READINGS ? 0.0 : (stood - 1) * periodNanos / 1e9;
+    double stoodSeconds = stoodSeconds(same);
     boolean may = change <= possible + fastest * stoodSeconds + SLEW_MARGIN_PERCENT;
     String detail =
         "the position jumped by "
@@ -324,6 +331,15 @@ final class Sampler {
       doubted = Optional.of(detail);
       doubtful = 0;
     }
+  }
+
+  /** How much longer than between two readings the unit may have moved unseen, s. */
+  private double stoodSeconds(int stood) {
+    double period = periodNanos / 1e9;
+    if (conversion.seconds().isPresent()) {
+      return Math.min(conversion.seconds().getAsDouble(), stood * period);
+    }
+    return stood > Conversion.MOST_READINGS ? 0.0 : (stood - 1) * period;
   }
 
   private RunEnded jumped(String detail) {

@@ -3,6 +3,9 @@ package org.benchstroke.acceptance;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
 import org.benchstroke.run.RunEnded;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Measure;
@@ -70,6 +73,36 @@ class SlowConversionTest {
     JudgedRun run = bench.judge();
     assertThat(bench.result().reason()).startsWith("impossible slew");
     assertThat(run.passed()).isFalse();
+  }
+
+  /** Too late for a rate to be borne out: what stays doubtful is not believed. */
+  @ParameterizedTest
+  @ValueSource(ints = {3, 6, 9})
+  void aJumpAfterOnePauseInTheLastStrokeEndsTheRun(int readings) {
+    String strokes = "[[test]]\ntest = \"stroke time\"\nrepeats = 1\n";
+    double late = lastAbove(15.0, VirtualBench.with("healthy-b").tests(strokes).run());
+    String held =
+        Scripted.fault("position input", "freeze", Scripted.during(late, readings * 0.1 - 0.05));
+    VirtualBench bench =
+        VirtualBench.with(VirtualBench.simulation("healthy-b", held)).tests(strokes);
+    JudgedRun run = bench.judge();
+    assertThat(bench.result().reason()).startsWith("impossible slew");
+    assertThat(bench.result().how()).isEqualTo(RunEnded.How.FAULT);
+    assertThat(run.passed()).isFalse();
+  }
+
+  /** When the position was last above a value, s of the bench. */
+  private static double lastAbove(double percent, RunRecord record) {
+    return record.entries().stream()
+            .filter(
+                entry ->
+                    entry.event() instanceof Event.Sampled s
+                        && s.channel().equals("position")
+                        && s.value() > percent)
+            .mapToLong(Entry::nanos)
+            .max()
+            .orElseThrow()
+        / 1e9;
   }
 
   private static Measure opening(JudgedRun run) {
