@@ -6,8 +6,8 @@ import java.util.OptionalDouble;
 
 /**
  * How often an input gets a new value, where that is more seldom than it is read: while the
- * position moves, each value stands for the same number of readings. A single pause is none: it may
- * be a dead spot that holds the last value. One thread.
+ * position moves, each value stands for about the same number of readings. A single pause is none:
+ * it may be a dead spot that holds the last value. One thread.
  */
 public final class Conversion {
   /** More readings alike are no conversion of an input that is fit for a position. Own choice. */
@@ -16,19 +16,25 @@ public final class Conversion {
   /** Smaller changes may be noise, % of travel. Own choice. */
   private static final double LEAST_PERCENT = 0.2;
 
-  /** A change must be so many times the smallest: else it may be a step of a coarse reading. */
-  private static final double STEPS = 3.0;
+  /** One step of a coarse reading stands for several readings, too: a change must be more. */
+  private static final double STEPS = 1.5;
 
   /** So many values in a row, each as long as the others, make a steady rate. Own choice. */
   private static final int STEADY = 5;
 
+  /** How much longer or shorter than the mean one conversion may take, as a part. Own choice. */
+  private static final double UNEVEN = 0.3;
+
   /** Less than this many readings to a value is as it should be. Own choice. */
   private static final double SELDOM = 1.15;
+
+  /** Less than this is no step of a reading, %: such a fine one needs no telling apart. */
+  private static final double DUST_PERCENT = 0.01;
 
   private final List<Integer> readings = new ArrayList<>();
   private double last = Double.NaN;
   private double lastChange;
-  private double quantum = Double.POSITIVE_INFINITY;
+  private double step;
   private double beganSeconds;
   private int alike;
   private double steadySeconds;
@@ -52,8 +58,8 @@ public final class Conversion {
       return;
     }
     if (!Double.isNaN(change)) {
-      quantum = Math.min(quantum, Math.abs(change));
-      boolean moves = Math.abs(change) >= Math.max(LEAST_PERCENT, STEPS * quantum);
+      step = common(Math.abs(change), step);
+      boolean moves = Math.abs(change) >= Math.max(LEAST_PERCENT, STEPS * step);
       boolean on = moves && change * lastChange > 0.0 && alike <= MOST_READINGS;
       if (on) {
         readings.add(alike);
@@ -68,11 +74,24 @@ public final class Conversion {
     alike = 0;
   }
 
+  /** Of what all changes so far are multiples, by Euclid's algorithm. */
+  private static double common(double change, double step) {
+    double a = change;
+    double b = step;
+    while (b > DUST_PERCENT) {
+      double rest = a % b;
+      a = b;
+      b = Math.min(rest, a - rest);
+    }
+    return a;
+  }
+
   /** Each run of steady values counts once, as long as it is. */
   private void judge(double seconds) {
     double mean = readings.stream().mapToInt(Integer::intValue).average().orElseThrow();
     // Whole readings differ by one where the rates are no multiples of each other.
-    boolean steady = readings.stream().allMatch(r -> Math.abs(r - mean) <= 1.0 + 1e-9);
+    double within = 1.0 + UNEVEN * mean;
+    boolean steady = readings.stream().allMatch(r -> Math.abs(r - mean) <= within);
     if (!steady) {
       readings.clear();
       beganSeconds = seconds;

@@ -84,7 +84,8 @@ public final class TraceGuards {
 
   /**
    * A jump that no drive can make, even if both stamps and the noise are as unlucky as they can be:
-   * the mark of a dead spot in the position sensor.
+   * the mark of a dead spot in the position sensor. An input that converts about as often as it is
+   * read shows two conversions' way at once, now and then; over two readings that way is possible.
    *
    * @param fastest %/s; 1.5 times the nominal speed is common practice, no source
    * @param noisePercent standard deviation of the position at rest
@@ -100,8 +101,8 @@ public final class TraceGuards {
         continue;
       }
       double pause = trace.seconds(i) - trace.seconds(i - 1);
-      double longest = pause + trace.stampHalfSeconds(i - 1) + trace.stampHalfSeconds(i);
-      if (jump - allowance > fastest * longest) {
+      if (beyond(trace, i - 1, i, fastest, allowance)
+          && (!goesOn(trace, i) || beyond(trace, i - 2, i, fastest, allowance))) {
         return Optional.of(
             "impossible slew: "
                 + Numbers.fixed(jump, 2)
@@ -115,6 +116,23 @@ public final class TraceGuards {
       }
     }
     return Optional.empty();
+  }
+
+  private static boolean beyond(Trace trace, int from, int to, double fastest, double allowance) {
+    double way = Math.abs(trace.percent(to) - trace.percent(from));
+    double longest =
+        trace.seconds(to)
+            - trace.seconds(from)
+            + trace.stampHalfSeconds(from)
+            + trace.stampHalfSeconds(to);
+    return way - allowance > fastest * longest;
+  }
+
+  /** Whether a change goes the way of the one before it. */
+  private static boolean goesOn(Trace trace, int i) {
+    return i >= 2
+        && (trace.percent(i) - trace.percent(i - 1)) * (trace.percent(i - 1) - trace.percent(i - 2))
+            > 0.0;
   }
 
   /**

@@ -44,6 +44,7 @@ final class Sampler {
   private final long periodNanos;
   private final Map<LimitSwitch, Boolean> lastSwitches = new EnumMap<>(LimitSwitch.class);
   private Optional<Reading<Position>> last = Optional.empty();
+  private Optional<Reading<Position>> beforeLast = Optional.empty();
   private Optional<Reading<Angle>> lastAngle = Optional.empty();
   private Optional<Reading<Voltage>> lastSupply = Optional.empty();
   private SamplingRound round;
@@ -86,6 +87,7 @@ final class Sampler {
     feed.restart();
     measuring = measures;
     last = Optional.empty();
+    beforeLast = Optional.empty();
     lastAngle = Optional.empty();
     lastSupply = Optional.empty();
     same = 1;
@@ -183,6 +185,7 @@ final class Sampler {
       readOthers();
       if (before.isPresent()) {
         guard(before.get(), reading);
+        beforeLast = before;
         same = before.get().value().equals(reading.value()) ? same + 1 : 1;
       }
       excusedNanos = 0;
@@ -299,10 +302,6 @@ final class Sampler {
    * doubted, and it ends the run if what follows does not bear the rate out.
    */
   private void requirePossible(Reading<Position> before, Reading<Position> now) throws RunEnded {
-    double change = Math.abs(now.value().percent() - before.value().percent());
-    double longest = (now.answeredNanos() - before.askedNanos()) / 1e9;
-    double fastest = unit.practice().slewFactor() * unit.percentPerSecond();
-    double possible = fastest * longest;
     conversion.add(now.stampNanos() / 1e9, now.value().percent());
     boolean known = conversion.seconds().isPresent();
     doubted = known ? Optional.empty() : doubted;
@@ -310,27 +309,56 @@ final class Sampler {
     if (doubtful > DOUBTFUL_READINGS) {
       throw jumped(doubted.orElseThrow());
     }
-    if (change <= possible + SLEW_MARGIN_PERCENT) {
+    if (possible(before, now, 0.0) || goesOn(before, now)) {
       return;
     }
-    double stoodSeconds = stoodSeconds(same);
-    boolean may = change <= possible + fastest * stoodSeconds + SLEW_MARGIN_PERCENT;
-    String detail =
-        "the position jumped by "
-            + Numbers.fixed(change, 2)
-            + " % within "
-            + Numbers.fixed(longest, 3)
-            + " s; at most "
-            + Numbers.fixed(possible, 2)
-            + " % is possible: suspect the position sensor or its wiring"
-            + (same < STOOD ? "" : ", or the link: the " + same + " readings before were alike");
-    if (!may) {
-      throw jumped(detail);
+    if (!possible(before, now, stoodSeconds(same))) {
+      throw jumped(jump(before, now));
     }
     if (!known && doubted.isEmpty()) {
-      doubted = Optional.of(detail);
+      doubted = Optional.of(jump(before, now));
       doubtful = 0;
     }
+  }
+
+  /** Whether a drive can go from one reading to the other, with some seconds more for it. */
+  private boolean possible(Reading<Position> from, Reading<Position> to, double moreSeconds) {
+    return change(from, to)
+        <= mostPercent(from, to) + fastestPercentPerSecond() * moreSeconds + SLEW_MARGIN_PERCENT;
+  }
+
+  /**
+   * Whether it goes on the way of the change before, as far as is possible from there: an input
+   * that converts about as often as it is read shows two conversions' way at once, now and then.
+   */
+  private boolean goesOn(Reading<Position> before, Reading<Position> now) {
+    return beforeLast
+        .filter(b -> possible(b, now, 0.0))
+        .filter(b -> change(b, now) > Math.max(change(b, before), change(before, now)))
+        .isPresent();
+  }
+
+  private static double change(Reading<Position> from, Reading<Position> to) {
+    return Math.abs(to.value().percent() - from.value().percent());
+  }
+
+  private double mostPercent(Reading<Position> from, Reading<Position> to) {
+    return fastestPercentPerSecond() * (to.answeredNanos() - from.askedNanos()) / 1e9;
+  }
+
+  private double fastestPercentPerSecond() {
+    return unit.practice().slewFactor() * unit.percentPerSecond();
+  }
+
+  private String jump(Reading<Position> before, Reading<Position> now) {
+    return "the position jumped by "
+        + Numbers.fixed(change(before, now), 2)
+        + " % within "
+        + Numbers.fixed((now.answeredNanos() - before.askedNanos()) / 1e9, 3)
+        + " s; at most "
+        + Numbers.fixed(mostPercent(before, now), 2)
+        + " % is possible: suspect the position sensor or its wiring"
+        + (same < STOOD ? "" : ", or the link: the " + same + " readings before were alike");
   }
 
   /** How much longer than between two readings the unit may have moved unseen, s. */

@@ -11,6 +11,9 @@ import java.util.function.DoubleSupplier;
  * they are read. One thread at a time.
  */
 final class Converters {
+  /** Multiples of it fall evenly between whole numbers. */
+  private static final double GOLDEN = (Math.sqrt(5.0) - 1.0) / 2.0;
+
   private final List<Converter> converters = new ArrayList<>();
 
   /** Bench time goes on. */
@@ -56,6 +59,7 @@ final class Converters {
     private final DoubleSupplier truth;
     private final long periodNanos;
     private final Deque<Double> last = new ArrayDeque<>();
+    private long conversions;
     private long dueNanos;
     private double shown;
 
@@ -72,7 +76,14 @@ final class Converters {
       }
       double mean = last.stream().mapToDouble(Double::doubleValue).average().orElseThrow();
       shown = specimen.shown(mean);
-      dueNanos += periodNanos;
+      conversions++;
+      dueNanos = conversions * periodNanos + unevenNanos();
+    }
+
+    /** Spread evenly over its bounds, and the same in each run. */
+    private long unevenNanos() {
+      double turn = conversions * GOLDEN % 1.0;
+      return Math.round((turn - 0.5) * specimen.manner().unevenness() * periodNanos);
     }
 
     @Override

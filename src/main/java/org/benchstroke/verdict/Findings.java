@@ -95,12 +95,15 @@ final class Findings {
   }
 
   private String seldom(double seconds) {
+    String every = Numbers.significant(seconds, 2) + " s";
     return "The position input gets a new value only every "
-        + Numbers.significant(seconds, 2)
-        + " s, though it is read every "
-        + Numbers.plain(bench.samplePeriodSeconds())
-        + " s: what it shows may be that much older, and U of every time holds that. Set"
-        + " sample_period_ms to the input's own rate, or take one that converts more often.";
+        + every
+        + ", more seldom than it is read: what it shows may be that much older, and U of every time"
+        + " holds that. "
+        + (judged.logged() ? "Have it logged every " : "Read it every ")
+        + every
+        + (judged.logged() ? "" : " (sample_period_ms in the bench file)")
+        + ", or take an input that converts more often.";
   }
 
   private List<String> recordedElsewhere() {

@@ -68,7 +68,9 @@ record JudgedBench(
     BenchFile seen = StepSeen.on(bench, unit, record);
     Samples samples = new Samples(seen, unit);
     OptionalDouble conversion =
-        imported.isEmpty() ? Conversion.of(samples.position(record.entries())) : OptionalDouble.empty();
+        imported.isEmpty() || logged
+            ? Conversion.of(samples.position(record.entries()))
+            : OptionalDouble.empty();
     Map<Truth, RestNoise> noises = Rests.noises(samples, record);
     Map<Truth, Map<Direction, Double>> creeps = Rests.creeps(samples, record);
     return new JudgedBench(seen, unit, record, logged, conversion, day, noises, creeps, Map.of());

@@ -26,7 +26,7 @@ final class StepMeasures {
   /** What is looked at before a step, s: it stands at rest there. */
   private static final double BEFORE_SECONDS = 2.0;
 
-  private static final String METHOD = "step-response/2";
+  private static final String METHOD = "step-response/3";
 
   private final JudgedBench judged;
   private final Samples samples;

@@ -38,7 +38,7 @@ final class StrokeMeasures {
   }
 
   private Measure time(MeasureKind kind, boolean opening) {
-    String method = "stroke-time/2";
+    String method = "stroke-time/3";
     if (attempt.isEmpty()) {
       return Measures.none(kind, "", Truth.CLOCK, method, "the test was not completed");
     }
@@ -124,7 +124,7 @@ final class StrokeMeasures {
   /** Both ways pass the same levels by the same transmitter: its accuracy cancels in the ratio. */
   private static Measure asymmetry(Measure opening, Measure closing) {
     MeasureKind kind = MeasureKind.STROKE_ASYMMETRY;
-    String method = "stroke-asymmetry/1";
+    String method = "stroke-asymmetry/2";
     if (opening.value().isEmpty() || closing.value().isEmpty()) {
       String why = opening.value().isEmpty() ? opening.note() : closing.note();
       return Measures.none(kind, "", Truth.CLOCK, method, why);

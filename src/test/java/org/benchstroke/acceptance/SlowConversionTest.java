@@ -17,7 +17,14 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** Position inputs that convert in their own time, on a bench that reads every 0.1 s. */
 class SlowConversionTest {
+  private static final String STROKES = "[[test]]\ntest = \"stroke time\"\nrepeats = 1\n";
+
   private static VirtualBench bench(String unit, int conversionMillis, int meanOf, String tables) {
+    return bench(unit, conversionMillis, meanOf, 0, tables);
+  }
+
+  private static VirtualBench bench(
+      String unit, int conversionMillis, int meanOf, int unevenPercent, String tables) {
     String slow =
         """
         [[instrument_error]]
@@ -25,8 +32,9 @@ class SlowConversionTest {
         role = "position transmitter"
         conversion_ms = %d
         mean_of = %d
+        conversion_uneven_pct = %d
         """
-            .formatted(conversionMillis, meanOf);
+            .formatted(conversionMillis, meanOf, unevenPercent);
     return VirtualBench.with(VirtualBench.simulation(unit, tables + slow));
   }
 
@@ -44,32 +52,62 @@ class SlowConversionTest {
     assertThat(told).as("%s", run.findings()).isEqualTo(conversionMillis >= 120);
   }
 
+  /** Half, a third and two thirds of the bench's rate, each conversion early or late. */
+  @ParameterizedTest
+  @CsvSource({"150, 20", "200, 10", "200, 25", "300, 25", "500, 25"})
+  void norIfItConvertsUnevenly(int conversionMillis, int unevenPercent) {
+    VirtualBench bench = bench("healthy-b", conversionMillis, 1, unevenPercent, "").tests(STROKES);
+    JudgedRun run = bench.judge();
+    assertThat(bench.result().how()).as(bench.result().reason()).isEqualTo(RunEnded.How.COMPLETE);
+    assertThat(run.verdict()).as(run.reason()).isNotEqualTo(Word.FAIL);
+    assertThat(run.findings()).anyMatch(f -> f.contains("gets a new value only every"));
+  }
+
   @Test
   void itsRateIsNamedAndItsAgeIsInU() {
-    JudgedRun run = bench("healthy-b", 200, 1, "").judge();
+    JudgedRun run = bench("healthy-b", 200, 1, "").tests(STROKES).judge();
     assertThat(run.findings())
-        .anyMatch(f -> f.contains("every 0.20 s, though it is read every 0.1 s"));
+        .anyMatch(f -> f.contains("gets a new value only every 0.20 s"))
+        .anyMatch(f -> f.contains("Read it every 0.20 s (sample_period_ms in the bench file)"));
     Measure slow = opening(run);
-    Measure usual = opening(VirtualBench.with("healthy-b").judge());
+    Measure usual = opening(VirtualBench.with("healthy-b").tests(STROKES).judge());
     assertThat(slow.budget().orElseThrow().expand().half())
         .isGreaterThan(usual.budget().orElseThrow().expand().half());
   }
 
+  /** Another channel's rate is none of the position's. */
+  @Test
+  void aSlowAngleReferenceIsNoSlowPosition() {
+    String slow =
+        """
+        [[instrument_error]]
+        on = "angle reference"
+        role = "angle reference"
+        conversion_ms = 300
+        """;
+    VirtualBench bench =
+        VirtualBench.with(VirtualBench.simulation("slack-after-sensor", slow)).tests(STROKES);
+    JudgedRun run = bench.judge();
+    assertThat(bench.result().how()).as(bench.result().reason()).isEqualTo(RunEnded.How.COMPLETE);
+    assertThat(run.findings()).noneMatch(f -> f.contains("gets a new value only every"));
+  }
+
   /** A quick unit: two conversions are further apart than it can move between two readings. */
   @ParameterizedTest
-  @ValueSource(ints = {200, 300, 500})
-  void norOnAQuickUnit(int conversionMillis) {
+  @CsvSource({"80, 0", "95, 0", "99, 0", "105, 0", "100, 20", "200, 20", "300, 20", "500, 20"})
+  void norOnAQuickUnit(int conversionMillis, int unevenPercent) {
     VirtualBench bench =
-        bench("healthy-b", conversionMillis, 1, "[motor]\nstroke_90_deg_s = 6\n")
-            .unitType(t -> t.replaceFirst("stroke_time_s = \\S+", "stroke_time_s = 6"));
+        bench("healthy-b", conversionMillis, 1, unevenPercent, "[motor]\nstroke_90_deg_s = 6\n")
+            .unitType(t -> t.replaceFirst("stroke_time_s = \\S+", "stroke_time_s = 6"))
+            .tests(STROKES);
     bench.judge();
     assertThat(bench.result().how()).as(bench.result().reason()).isEqualTo(RunEnded.How.COMPLETE);
   }
 
   @ParameterizedTest
-  @ValueSource(ints = {30, 200, 400})
-  void aDeadSpotStillEndsTheRun(int conversionMillis) {
-    VirtualBench bench = bench("dead-spot", conversionMillis, 1, "");
+  @CsvSource({"30, 0", "200, 0", "200, 25", "400, 0", "400, 25"})
+  void aDeadSpotStillEndsTheRun(int conversionMillis, int unevenPercent) {
+    VirtualBench bench = bench("dead-spot", conversionMillis, 1, unevenPercent, "");
     JudgedRun run = bench.judge();
     assertThat(bench.result().reason()).startsWith("impossible slew");
     assertThat(run.passed()).isFalse();
@@ -79,12 +117,11 @@ class SlowConversionTest {
   @ParameterizedTest
   @ValueSource(ints = {3, 6, 9})
   void aJumpAfterOnePauseInTheLastStrokeEndsTheRun(int readings) {
-    String strokes = "[[test]]\ntest = \"stroke time\"\nrepeats = 1\n";
-    double late = lastAbove(15.0, VirtualBench.with("healthy-b").tests(strokes).run());
+    double late = lastAbove(15.0, VirtualBench.with("healthy-b").tests(STROKES).run());
     String held =
         Scripted.fault("position input", "freeze", Scripted.during(late, readings * 0.1 - 0.05));
     VirtualBench bench =
-        VirtualBench.with(VirtualBench.simulation("healthy-b", held)).tests(strokes);
+        VirtualBench.with(VirtualBench.simulation("healthy-b", held)).tests(STROKES);
     JudgedRun run = bench.judge();
     assertThat(bench.result().reason()).startsWith("impossible slew");
     assertThat(bench.result().how()).isEqualTo(RunEnded.How.FAULT);
