@@ -24,19 +24,22 @@ public record StaticCharacteristic(List<RestReading> readings) {
 
   /** How readings going up and coming down are paired to find hysteresis + dead band. */
   public enum Pairing {
-    /** The mean of all down readings minus the mean of all up readings at the point. */
-    MEANS("means of each direction"),
     /** Each reading with the next at the same point, taken in the pass that follows. */
-    ADJACENT_PASSES("adjacent passes");
+    ADJACENT_PASSES,
+    /** The mean of all down readings minus the mean of all up readings at the point. */
+    MEANS
+  }
 
-    private final String text;
-
-    Pairing(String text) {
-      this.text = text;
-    }
-
-    public String text() {
-      return text;
+  /**
+   * Two readings of one point from either side, one pass after the other.
+   *
+   * @param up the one that was taken going up
+   * @param down the one that was taken coming down
+   */
+  public record Passes(RestReading up, RestReading down) {
+    /** Down minus up. */
+    public Lag lag() {
+      return new Lag(up.setpointPercent(), down.errorPercent() - up.errorPercent());
     }
   }
 
@@ -108,7 +111,8 @@ public record StaticCharacteristic(List<RestReading> readings) {
       Optional<Lag> lag =
           switch (pairing) {
             case MEANS -> lagOfMeans(point);
-            case ADJACENT_PASSES -> largest(adjacentLags(point));
+            case ADJACENT_PASSES ->
+                largest(adjacentPasses(point).stream().map(Passes::lag).toList());
           };
       lag.ifPresent(lags::add);
     }
@@ -129,21 +133,22 @@ public record StaticCharacteristic(List<RestReading> readings) {
     return Optional.of(new Lag(point, down.getAsDouble() - up.getAsDouble()));
   }
 
-  private List<Lag> adjacentLags(double point) {
+  /** Every two readings of a point that were taken in adjacent passes, in order. */
+  public List<Passes> adjacentPasses(double point) {
     List<RestReading> here =
         readings.stream()
             .filter(r -> Math.abs(r.setpointPercent() - point) <= SAME_PERCENT)
             .toList();
-    List<Lag> lags = new ArrayList<>();
+    List<Passes> passes = new ArrayList<>();
     for (int i = 1; i < here.size(); i++) {
       RestReading earlier = here.get(i - 1);
       RestReading later = here.get(i);
       if (earlier.direction() != later.direction()) {
-        double rise = later.errorPercent() - earlier.errorPercent();
-        lags.add(new Lag(point, later.direction() == Direction.DOWN ? rise : -rise));
+        boolean rose = earlier.direction() == Direction.UP;
+        passes.add(rose ? new Passes(earlier, later) : new Passes(later, earlier));
       }
     }
-    return lags;
+    return passes;
   }
 
   private static Optional<Lag> largest(List<Lag> lags) {

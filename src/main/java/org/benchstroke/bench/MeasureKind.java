@@ -8,12 +8,16 @@ public enum MeasureKind {
   TRAVEL_ERROR("travel_error_pct", "travel error", "%", true),
   ZERO_ERROR("zero_error_pct", "zero error", "%", true),
   SPAN_ERROR("span_error_pct", "span error", "%", true),
-  HYSTERESIS_PLUS_DEAD_BAND("hysteresis_plus_dead_band_pct", "hysteresis + dead band", "%", true),
+  HYSTERESIS_PLUS_DEAD_BAND(
+      "hysteresis_plus_dead_band_pct", "hysteresis + dead band, by adjacent passes", "%", true),
+  HYSTERESIS_PLUS_DEAD_BAND_MEANS(
+      "hysteresis_plus_dead_band_means_pct", "hysteresis + dead band, by means", "%", true),
   LINEARITY_INDEPENDENT("linearity_independent_pct", "linearity, independent", "%", true),
   LINEARITY_TERMINAL("linearity_terminal_pct", "linearity, terminal-based", "%", true),
   LINEARITY_ZERO_BASED("linearity_zero_based_pct", "linearity, zero-based", "%", true),
   REPEATABILITY("repeatability_pct", "repeatability", "%", false),
-  HYSTERESIS("hysteresis_pct", "hysteresis", "%", false),
+  HYSTERESIS("hysteresis_pct", "hysteresis, by adjacent passes", "%", false),
+  HYSTERESIS_MEANS("hysteresis_means_pct", "hysteresis, by means", "%", false),
   FEEDBACK_ERROR("feedback_error_pct", "feedback error", "%", true),
   QUADRANT("quadrant_deg", "quadrant", "°", true),
   STROKE_TIME_OPENING("stroke_time_opening_s", "stroke time, opening", "s", false),

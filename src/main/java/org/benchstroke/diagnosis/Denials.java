@@ -103,8 +103,8 @@ final class Denials {
 
   /** Both ways may differ by as much at the feedback: only what the stem adds is slack. */
   private Optional<String> noSlack() {
-    List<Measure> stem = measures(MeasureKind.HYSTERESIS_PLUS_DEAD_BAND, Truth.STEM);
-    List<Measure> own = measures(MeasureKind.HYSTERESIS_PLUS_DEAD_BAND, Truth.FEEDBACK);
+    List<Measure> stem = lag(Truth.STEM);
+    List<Measure> own = lag(Truth.FEEDBACK);
     if (stem.size() != 1 || own.size() != 1) {
       return Optional.empty();
     }
@@ -113,6 +113,12 @@ final class Denials {
     return Math.abs(more) <= Math.max(Law.WORTH_SAYING, half)
         ? Optional.of(stem.get(0).kind().title())
         : Optional.empty();
+  }
+
+  /** By means, where it is not the same by passes: slack is no matter of a single one. */
+  private List<Measure> lag(Truth truth) {
+    List<Measure> means = measures(MeasureKind.HYSTERESIS_PLUS_DEAD_BAND_MEANS, truth);
+    return means.isEmpty() ? measures(MeasureKind.HYSTERESIS_PLUS_DEAD_BAND, truth) : means;
   }
 
   /** What was ordered and is so, in every case that was looked at. */

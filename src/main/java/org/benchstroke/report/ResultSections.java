@@ -158,8 +158,9 @@ final class ResultSections {
   }
 
   private static Optional<Block> travel(JudgedRun run, Truth truth) {
+    boolean paired = TravelTable.paired(run, truth);
     List<List<Cell>> rows =
-        TravelTable.rows(run, truth).stream().map(ResultSections::travel).toList();
+        TravelTable.rows(run, truth).stream().map(row -> travel(row, paired)).toList();
     if (rows.isEmpty()) {
       return Optional.empty();
     }
@@ -170,15 +171,28 @@ final class ResultSections {
             "Error = position − setpoint, "
                 + by
                 + ", % of travel. Up: approached from below; down: from above; H = down − up"
-                + " (hysteresis + dead band).",
-            List.of("Setpoint, %", "Error up", "± U up", "Error down", "± U down", "H", "± U of H"),
+                + " (hysteresis + dead band)"
+                + (paired ? ", largest of adjacent passes, and by means." : "."),
+            headings(paired),
             rows));
   }
 
-  private static List<Cell> travel(TravelTable.Row row) {
+  private static List<String> headings(boolean paired) {
+    List<String> headings =
+        new ArrayList<>(
+            List.of(
+                "Setpoint, %", "Error up", "± U up", "Error down", "± U down", "H", "± U of H"));
+    headings.addAll(paired ? List.of("H, means", "± U, means") : List.of());
+    return headings;
+  }
+
+  private static List<Cell> travel(TravelTable.Row row, boolean paired) {
     List<Cell> cells = new ArrayList<>();
     cells.add(Cell.number(Numbers.plain(row.setpoint())));
-    for (Optional<TravelTable.Figure> figure : List.of(row.up(), row.down(), row.hysteresis())) {
+    List<Optional<TravelTable.Figure>> figures =
+        new ArrayList<>(List.of(row.up(), row.down(), row.adjacent()));
+    figures.addAll(paired ? List.of(row.means()) : List.of());
+    for (Optional<TravelTable.Figure> figure : figures) {
       cells.add(Cell.number(figure.map(TravelTable.Figure::text).orElse(Figures.NONE)));
       cells.add(Cell.number(figure.map(TravelTable.Figure::halfText).orElse(Figures.NONE)));
     }

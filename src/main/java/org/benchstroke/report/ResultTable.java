@@ -192,6 +192,10 @@ public final class ResultTable {
     }
 
     void print(StringBuilder out, int columns) {
+      if (columns >= MOST_COLUMNS) {
+        int[] whole = widths();
+        breakLonger(columns - (IntStream.of(whole).sum() - whole[0] + whole.length - 1));
+      }
       int[] widths = widths();
       int cells = IntStream.of(widths).sum();
       int gap = cells + 2 * (widths.length - 1) <= columns ? 2 : 1;
@@ -203,6 +207,19 @@ public final class ResultTable {
       line(out, rows.get(0), widths, gap);
       out.append("─".repeat(Math.min(columns, whole))).append('\n');
       rows.subList(1, rows.size()).forEach(row -> line(out, row, widths, gap));
+    }
+
+    /** A name that would make the table too wide goes on in a second line, from a comma on. */
+    private void breakLonger(int room) {
+      for (int i = 0; i < rows.size(); i++) {
+        String name = rows.get(i).get(0);
+        int comma = name.indexOf(", ");
+        if (length(name) > room && comma > 0) {
+          List<String> broken = new ArrayList<>(rows.get(i));
+          broken.set(0, name.substring(0, comma + 1) + "\n  " + name.substring(comma + 2));
+          rows.set(i, broken);
+        }
+      }
     }
 
     /** What it is on a line of its own, and what is known of it below. */
@@ -223,11 +240,15 @@ public final class ResultTable {
       }
     }
 
+    private static int lastLine(String cell) {
+      return length(cell.substring(cell.lastIndexOf('\n') + 1));
+    }
+
     private int[] widths() {
       int[] widths = new int[rows.get(0).size()];
       for (List<String> row : rows) {
         for (int c = 0; c < widths.length; c++) {
-          widths[c] = Math.max(widths[c], length(row.get(c)));
+          widths[c] = Math.max(widths[c], lastLine(row.get(c)));
         }
       }
       return widths;
@@ -237,7 +258,7 @@ public final class ResultTable {
       StringBuilder line = new StringBuilder();
       for (int c = 0; c < widths.length; c++) {
         String text = row.get(c);
-        String pad = " ".repeat(widths[c] - length(text));
+        String pad = " ".repeat(widths[c] - lastLine(text));
         line.append(flushRight.contains(c) ? pad + text : text + pad).append(" ".repeat(gap));
       }
       out.append(line.toString().stripTrailing()).append('\n');

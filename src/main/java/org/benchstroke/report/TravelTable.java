@@ -6,6 +6,8 @@ import java.util.OptionalDouble;
 import java.util.stream.Stream;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.RestReading;
+import org.benchstroke.analysis.StaticCharacteristic;
+import org.benchstroke.analysis.StaticCharacteristic.Pairing;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Numbers;
@@ -26,10 +28,15 @@ final class TravelTable {
    * @param setpoint % of travel
    * @param up the error when it was approached from below
    * @param down the error when it was approached from above
-   * @param hysteresis hysteresis + dead band: mean down − mean up
+   * @param adjacent hysteresis + dead band, the largest of adjacent passes
+   * @param means the same by means: mean down − mean up
    */
   record Row(
-      double setpoint, Optional<Figure> up, Optional<Figure> down, Optional<Figure> hysteresis) {}
+      double setpoint,
+      Optional<Figure> up,
+      Optional<Figure> down,
+      Optional<Figure> adjacent,
+      Optional<Figure> means) {}
 
   /**
    * A value with its uncertainty.
@@ -81,10 +88,28 @@ final class TravelTable {
     Optional<Figure> up = error(run, truth, readings, setpoint, Direction.UP);
     Optional<Figure> down = error(run, truth, readings, setpoint, Direction.DOWN);
     String place = Numbers.plain(setpoint) + " %";
-    Optional<Figure> judged = judged(run, MeasureKind.HYSTERESIS_PLUS_DEAD_BAND, truth, place);
     Optional<Figure> difference =
         up.flatMap(u -> down.map(d -> new Figure(d.value() - u.value(), OptionalDouble.empty())));
-    return new Row(setpoint, up, down, judged.or(() -> difference));
+    Optional<Figure> passes =
+        new StaticCharacteristic(readings)
+            .lags(Pairing.ADJACENT_PASSES).stream()
+                .filter(lag -> lag.setpointPercent() == setpoint)
+                .findFirst()
+                .map(lag -> new Figure(lag.percent(), OptionalDouble.empty()));
+    MeasureKind adjacent = MeasureKind.HYSTERESIS_PLUS_DEAD_BAND;
+    MeasureKind means = MeasureKind.HYSTERESIS_PLUS_DEAD_BAND_MEANS;
+    return new Row(
+        setpoint,
+        up,
+        down,
+        judged(run, adjacent, truth, place).or(() -> passes),
+        judged(run, means, truth, place).or(() -> difference));
+  }
+
+  /** Whether some point was met more than once from a side: else both pairings are the same. */
+  static boolean paired(JudgedRun run, Truth truth) {
+    StaticCharacteristic read = new StaticCharacteristic(readings(run, truth));
+    return read.setpoints().stream().anyMatch(at -> read.adjacentPasses(at).size() > 1);
   }
 
   private static Optional<Figure> error(

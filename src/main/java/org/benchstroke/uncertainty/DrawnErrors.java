@@ -104,11 +104,12 @@ public final class DrawnErrors {
     return changes[(int) Math.ceil(coverage * changes.length) - 1];
   }
 
-  /** The standard deviation of the difference of two readings, whose mean is zero. */
-  public double deviation(int one, int other) {
+  /** The standard deviation of something made of them whose mean is zero. */
+  public double deviation(ToDoubleFunction<double[]> of) {
     double squares = 0.0;
     for (double[] e : errors) {
-      squares += (e[one] - e[other]) * (e[one] - e[other]);
+      double value = of.applyAsDouble(e);
+      squares += value * value;
     }
     return Math.sqrt(squares / errors.length);
   }

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Event;
@@ -65,16 +66,17 @@ final class TravelJudge {
     String note = note(oneBox, byEye(Role.POSITION_TRANSMITTER) ? POSITION_BY_EYE : "");
     String stemNote = note(oneBox, byEye(Role.ANGLE_REFERENCE) ? BY_EYE : "");
     List<Measure> measures = new ArrayList<>();
-    measures.addAll(
-        new TravelMeasures(travel.feedback(), judged.budget(Truth.FEEDBACK), note).all());
-    travel
-        .stem()
-        .map(taken -> new TravelMeasures(taken, judged.budget(Truth.STEM), stemNote))
-        .ifPresent(stem -> measures.addAll(stem.all()));
+    measures.addAll(measures(travel.feedback(), note));
+    travel.stem().ifPresent(stem -> measures.addAll(measures(stem, stemNote)));
     travel
         .stem()
         .map(stem -> new StemMeasures(judged, travel.feedback(), stem))
         .ifPresent(both -> measures.addAll(both.all()));
     return measures;
+  }
+
+  private List<Measure> measures(Taken taken, String note) {
+    boolean byMeans = judged.unit().limit(MeasureKind.HYSTERESIS_PLUS_DEAD_BAND_MEANS).isPresent();
+    return new TravelMeasures(taken, judged.budget(taken.truth()), note, byMeans).all();
   }
 }

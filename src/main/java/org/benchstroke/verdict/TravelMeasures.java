@@ -10,8 +10,6 @@ import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.Linearity;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.analysis.StaticCharacteristic;
-import org.benchstroke.analysis.StaticCharacteristic.Lag;
-import org.benchstroke.analysis.StaticCharacteristic.Pairing;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.uncertainty.Component;
@@ -23,7 +21,6 @@ import org.benchstroke.uncertainty.Component;
 final class TravelMeasures {
   private static final String TRAVEL = "travel-error/3";
   private static final String ZERO = "zero-error/2";
-  private static final String LAG_METHOD = "hysteresis-plus-dead-band/2";
   private static final double CLOSED = 0.0;
   private static final double OPEN = 100.0;
 
@@ -34,9 +31,22 @@ final class TravelMeasures {
   private final PositionBudget budget;
   private final StaticCharacteristic characteristic;
   private final String note;
+  private final boolean lagByMeansAsked;
   private Optional<DrawnTravel> drawn = Optional.empty();
 
+  /** Without a limit that asks for a pairing. */
   TravelMeasures(Taken taken, PositionBudget budget, String note) {
+    this(taken, budget, note, false);
+  }
+
+  /**
+   * The measures.
+   *
+   * @param note what a reader must know of each of them
+   * @param lagByMeansAsked whether a limit asks for hysteresis + dead band by means
+   */
+  TravelMeasures(Taken taken, PositionBudget budget, String note, boolean lagByMeansAsked) {
+    this.lagByMeansAsked = lagByMeansAsked;
     this.taken = taken;
     this.budget = budget;
     this.characteristic = new StaticCharacteristic(taken.readings());
@@ -48,10 +58,10 @@ final class TravelMeasures {
     measures.addAll(extremes());
     measures.add(zero());
     measures.add(span());
-    measures.add(hysteresisPlusDeadBand());
-    measures.add(linearity(MeasureKind.LINEARITY_INDEPENDENT, "linearity-independent/2"));
-    measures.add(linearity(MeasureKind.LINEARITY_TERMINAL, "linearity-terminal/2"));
-    measures.add(linearity(MeasureKind.LINEARITY_ZERO_BASED, "linearity-zero-based/2"));
+    measures.addAll(new LagMeasures(taken, budget).all(lagByMeansAsked));
+    measures.add(linearity(MeasureKind.LINEARITY_INDEPENDENT, "linearity-independent/3"));
+    measures.add(linearity(MeasureKind.LINEARITY_TERMINAL, "linearity-terminal/3"));
+    measures.add(linearity(MeasureKind.LINEARITY_ZERO_BASED, "linearity-zero-based/3"));
     measures.addAll(new Repeats(taken, budget).all());
     return measures;
   }
@@ -161,74 +171,6 @@ final class TravelMeasures {
         PositionBudget.placed(budget.error(bottom.get()), percent(taken.lowest()), -1.0));
     double value = characteristic.spanError().orElseThrow();
     return value(MeasureKind.SPAN_ERROR, "", value, components, method, note);
-  }
-
-  /** Both readings share source and meter, so that their accuracy cancels; steps and rest don't. */
-  private Measure hysteresisPlusDeadBand() {
-    MeasureKind kind = MeasureKind.HYSTERESIS_PLUS_DEAD_BAND;
-    String method = LAG_METHOD;
-    Optional<String> why = budget.instruments().lacking().or(taken::anyLacking);
-    Optional<Lag> lag = characteristic.hysteresisPlusDeadBand(Pairing.MEANS);
-    if (why.isPresent() || lag.isEmpty()) {
-      return none(kind, "", method, why.orElse("no point was approached from both sides"));
-    }
-    double at = lag.get().setpointPercent();
-    Measure largest = lag(at, lag.get().percent(), "mean down − mean up; " + adjacent());
-    return Measures.drawn(largest, drawn().lag());
-  }
-
-  /** The setpoints that were approached from both sides, %. */
-  List<Double> turned() {
-    return characteristic.setpoints().stream()
-        .filter(
-            at ->
-                characteristic.error(at, Direction.UP).isPresent()
-                    && characteristic.error(at, Direction.DOWN).isPresent())
-        .toList();
-  }
-
-  /** The same at one of them. */
-  Measure hysteresisPlusDeadBand(double at) {
-    Optional<String> why =
-        budget
-            .instruments()
-            .lacking()
-            .or(() -> taken.lacking(at, Direction.UP))
-            .or(() -> taken.lacking(at, Direction.DOWN));
-    if (why.isPresent()) {
-      return none(MeasureKind.HYSTERESIS_PLUS_DEAD_BAND, percent(at), LAG_METHOD, why.get());
-    }
-    double down = characteristic.error(at, Direction.DOWN).orElseThrow();
-    return lag(at, down - characteristic.error(at, Direction.UP).orElseThrow(), "");
-  }
-
-  private Measure lag(double at, double value, String words) {
-    List<Component> components = new ArrayList<>();
-    for (Direction direction : Direction.values()) {
-      List<Component> own = new ArrayList<>(budget.instruments().steps(at));
-      own.addAll(budget.rest(taken.whole(at, direction).orElseThrow()));
-      String place = percent(at) + " " + direction.text();
-      components.addAll(
-          PositionBudget.placed(own, place, direction == Direction.DOWN ? 1.0 : -1.0));
-    }
-    components.addAll(budget.instruments().meterBetween(at, at + value));
-    components.addAll(
-        PositionBudget.creep(
-            budget.creepPercent(Direction.UP) + budget.creepPercent(Direction.DOWN)));
-    MeasureKind kind = MeasureKind.HYSTERESIS_PLUS_DEAD_BAND;
-    return value(kind, percent(at), value, components, LAG_METHOD, words);
-  }
-
-  private String adjacent() {
-    return characteristic
-        .hysteresisPlusDeadBand(Pairing.ADJACENT_PASSES)
-        .map(
-            lag ->
-                Numbers.signed(lag.percent(), 2)
-                    + " % at "
-                    + percent(lag.setpointPercent())
-                    + " with adjacent passes paired")
-        .orElse("no adjacent passes");
   }
 
   /**

@@ -15,7 +15,8 @@ class ResultTableTest {
   void wordsAndSymbolsStandInColumns() {
     String text = ResultTable.text(SampleRuns.spanFailWithStem(), 100);
     assertThat(text)
-        .contains("travel error, 75 % up        feedback  +0.93 %  0.11 %")
+        .contains("travel error, 75 % up      feedback  +0.93 %  0.11 %")
+        .contains("hysteresis + dead band,\n  by adjacent passes, 50 % feedback  +0.09 %")
         .contains("(✓) conditional pass   91.2 %")
         .contains("(✗) conditional fail   21.4 %")
         .contains(" ✗  fail              < 0.1 %")

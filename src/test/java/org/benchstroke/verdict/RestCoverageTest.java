@@ -14,6 +14,7 @@ import org.benchstroke.analysis.MadeUpNoise;
 import org.benchstroke.analysis.RestNoise;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.analysis.Spread;
+import org.benchstroke.analysis.StaticCharacteristic.Pairing;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.procedure.TravelError;
@@ -174,7 +175,7 @@ class RestCoverageTest {
           coverage.add("travel error of a unit that creeps", m, -0.5 * slack);
         }
       }
-      Measure h = new TravelMeasures(taken, budget, "").hysteresisPlusDeadBand(50.0);
+      Measure h = new LagMeasures(taken, budget).at(50.0, Pairing.MEANS);
       coverage.add("hysteresis + dead band of a unit that creeps, at one point", h, slack);
     }
     coverage.check("coverage-creep.md", 2, MOST);
