@@ -11,6 +11,7 @@ import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Accuracy;
+import org.benchstroke.quantity.CertifiedPoints;
 
 /** Reads what an instrument's data sheet says of its channels. Stateless. */
 final class ChannelReader {
@@ -65,9 +66,13 @@ final class ChannelReader {
             AccuracyText.ALLOWED,
             found -> AccuracyText.parse(found, unit, width));
     double resolution = table.number("resolution_" + suffix, 0, 100, unit);
+    Optional<CertifiedPoints> certified = CertifiedReader.read(table, suffix, unit);
+    if (role == Role.ANGLE_REFERENCE) {
+      table.has(MountingReader.TABLE);
+    }
     otherKeys.forEach(table::has);
     table.noOtherKeys();
-    return new Channel(unit, accuracy, resolution, low, high, perKelvin, perYear);
+    return new Channel(unit, accuracy, resolution, low, high, perKelvin, perYear, certified);
   }
 
   private static String unit(TomlSection table, Role role) {

@@ -86,29 +86,31 @@ public final class InstrumentBudget {
             bounds -> {
               Channel channel = bounds.channel();
               return components(
-                  bounds.at(reading(channel, percent)), unit.percentPer(channel), channel.unit());
+                  bounds.at(unit.readingAt(channel, percent)),
+                  unit.percentPer(channel),
+                  channel.unit());
             })
         .orElse(List.of());
   }
 
   /**
    * What is left of the meter's accuracy in the difference of two positions that lie close
-   * together. Its error changes no faster along the travel than one full wave would over all of it;
-   * of two that lie far apart nothing is known but the bounds.
+   * together. What its data sheet bounds changes no faster along the travel than one full wave
+   * would over all of it; of two that lie far apart nothing is known but the bounds.
    */
   public List<Component> meterBetween(double percent, double otherPercent) {
-    double share = Math.min(2.0, 2.0 * Math.PI * Math.abs(percent - otherPercent) / 100.0);
-    return meterAccuracy((percent + otherPercent) / 2.0).stream()
-        .map(c -> c.named(c.source() + ", between both").times(share))
-        .toList();
+    return meter.map(bounds -> between(bounds, percent, otherPercent)).orElse(List.of());
   }
 
-  private double reading(Channel channel, double percent) {
-    return switch (channel.unit()) {
-      case "mA" -> unit.feedback().currentAt(Position.ofPercent(percent)).milliamps();
-      case "deg" -> percent / 100.0 * unit.travelDegrees();
-      default -> percent;
-    };
+  private List<Component> between(InstrumentBounds bounds, double percent, double otherPercent) {
+    Channel channel = bounds.channel();
+    double perUnit = Math.abs(unit.percentPer(channel));
+    double apart = Math.abs(percent - otherPercent) / perUnit;
+    double wave = 2.0 * Math.PI * perUnit / 100.0;
+    return bounds.at(unit.readingAt(channel, (percent + otherPercent) / 2.0)).stream()
+        .map(b -> b.component(perUnit).in(channel.unit()).times(b.change(apart, wave)))
+        .map(c -> c.named(c.source() + ", between both"))
+        .toList();
   }
 
   /** The step of the meter, anew for each reading. */

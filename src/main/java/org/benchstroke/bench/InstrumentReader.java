@@ -2,6 +2,7 @@ package org.benchstroke.bench;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.benchstroke.bench.toml.TomlSection;
@@ -32,11 +33,13 @@ final class InstrumentReader {
     String maker = section.optionalText("maker").orElse("");
     String model = section.optionalText("model").orElse("");
     String serial = section.text("serial");
-    InstrumentSpec.Calibration calibration = calibration(section);
+    InstrumentSpec.Calibration calibration = CalibrationReader.read(section);
     Map<Role, Channel> channels =
         ChannelReader.channels(section, roles, role -> otherKeys(speaks, role));
     Talk talk = talk(section, speaks, roles, channels);
     OptionalDouble volts = ChannelReader.compliance(section, roles);
+    Optional<Mounting> mounting = MountingReader.read(section, roles);
+    CalibrationReader.check(section, calibration, channels);
     section.noOtherKeys();
     return new InstrumentSpec(
         name,
@@ -49,7 +52,8 @@ final class InstrumentReader {
         serial,
         calibration,
         channels,
-        volts);
+        volts,
+        mounting);
   }
 
   private static Talk talk(
@@ -97,16 +101,5 @@ final class InstrumentReader {
             "\"" + role.key() + "\" can't be played over scpi; use a modbus or a line instrument");
       }
     }
-  }
-
-  private static InstrumentSpec.Calibration calibration(TomlSection section) {
-    String certificate = section.text("certificate");
-    var calibrated = section.date("calibrated");
-    var due = section.date("due");
-    if (due.isBefore(calibrated) && section.has("due") && section.has("calibrated")) {
-      section.mistake("due", "is before the day of calibration; check both days");
-    }
-    return new InstrumentSpec.Calibration(
-        certificate, calibrated, due, TemperatureReader.reference(section));
   }
 }

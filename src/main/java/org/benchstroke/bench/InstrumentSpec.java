@@ -26,6 +26,7 @@ import org.benchstroke.transport.Endpoint;
  * @param calibration its certificate
  * @param channels what its data sheet says, for each role that measures
  * @param complianceVolts the voltage with which a source can drive the loop, V, if stated
+ * @param mounting how an angle reference sits on the stem, if stated
  */
 public record InstrumentSpec(
     String name,
@@ -38,7 +39,36 @@ public record InstrumentSpec(
     String serial,
     Calibration calibration,
     Map<Role, Channel> channels,
-    OptionalDouble complianceVolts) {
+    OptionalDouble complianceVolts,
+    Optional<Mounting> mounting) {
+
+  /** An instrument of whose mounting nothing is stated. */
+  public InstrumentSpec(
+      String name,
+      Set<Role> roles,
+      Talk talk,
+      Endpoint endpoint,
+      double replySeconds,
+      String maker,
+      String model,
+      String serial,
+      Calibration calibration,
+      Map<Role, Channel> channels,
+      OptionalDouble complianceVolts) {
+    this(
+        name,
+        roles,
+        talk,
+        endpoint,
+        replySeconds,
+        maker,
+        model,
+        serial,
+        calibration,
+        channels,
+        complianceVolts,
+        Optional.empty());
+  }
 
   /** The same instrument with these channels. */
   public InstrumentSpec with(Map<Role, Channel> others) {
@@ -53,7 +83,8 @@ public record InstrumentSpec(
         serial,
         calibration,
         others,
-        complianceVolts);
+        complianceVolts,
+        mounting);
   }
 
   /**
@@ -94,14 +125,41 @@ public record InstrumentSpec(
    * @param calibrated the day of it
    * @param due the last day on which the instrument may be used
    * @param holds the temperatures at which the accuracy holds, if stated
+   * @param laboratory who calibrated it; empty if not stated
+   * @param celsius the temperature at which it was calibrated, °C, if stated
    */
   public record Calibration(
-      String certificate, LocalDate calibrated, LocalDate due, Optional<TemperatureRange> holds) {
+      String certificate,
+      LocalDate calibrated,
+      LocalDate due,
+      Optional<TemperatureRange> holds,
+      String laboratory,
+      OptionalDouble celsius) {
 
     /** A calibration whose accuracy holds wherever the bench stands. */
     public Calibration(String certificate, LocalDate calibrated, LocalDate due) {
-      this(certificate, calibrated, due, Optional.empty());
+      this(certificate, calibrated, due, Optional.empty(), "", OptionalDouble.empty());
     }
+  }
+
+  /** Whether the figures of its certificate count in a role, and not those of its data sheet. */
+  public boolean certified(Role role) {
+    return Optional.ofNullable(channels.get(role)).flatMap(Channel::certified).isPresent();
+  }
+
+  /**
+   * The temperatures at which what is stated of its error in a role holds: those of the data sheet,
+   * or the one of the calibration; empty if not stated.
+   */
+  public Optional<TemperatureRange> holds(Role role) {
+    if (!certified(role)) {
+      return calibration.holds();
+    }
+    return calibration.celsius().isPresent()
+        ? Optional.of(
+            new TemperatureRange(
+                calibration.celsius().getAsDouble(), calibration.celsius().getAsDouble()))
+        : Optional.empty();
   }
 
   public InstrumentSpec {

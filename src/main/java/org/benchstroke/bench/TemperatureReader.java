@@ -14,8 +14,8 @@ final class TemperatureReader {
   private static final String REFERENCE = "reference_c";
   private static final String RANGE = "reference_range_k";
   private static final String COEFFICIENT = "temperature_coefficient";
-  private static final double COLDEST = -40.0;
-  private static final double HOTTEST = 85.0;
+  static final double COLDEST = -40.0;
+  static final double HOTTEST = 85.0;
   private static final String CELSIUS = "°C";
 
   private TemperatureReader() {}
@@ -66,8 +66,8 @@ final class TemperatureReader {
 
   /** A coefficient without temperatures is worth nothing, nor are temperatures without one. */
   static void check(TomlSection section, InstrumentSpec spec, Optional<TemperatureRange> ambient) {
-    Optional<TemperatureRange> holds = spec.calibration().holds();
     for (Map.Entry<Role, Channel> each : spec.channels().entrySet()) {
+      Optional<TemperatureRange> holds = spec.holds(each.getKey());
       String table = Words.table(each.getKey());
       if (!section.has(table)) {
         continue;
@@ -78,9 +78,9 @@ final class TemperatureReader {
             .mistake(
                 COEFFICIENT,
                 "needs "
-                    + REFERENCE
-                    + " and "
-                    + RANGE
+                    + (spec.certified(each.getKey())
+                        ? "calibrated_at_c"
+                        : REFERENCE + " and " + RANGE)
                     + " of the instrument, and "
                     + AMBIENT
                     + " of the bench");
@@ -94,7 +94,9 @@ final class TemperatureReader {
                 COEFFICIENT,
                 "is missing: the bench may be "
                     + Numbers.plain(outside)
-                    + " K outside of the temperatures at which the accuracy holds; write "
+                    + (spec.certified(each.getKey())
+                        ? " K away from the temperature of the calibration; write "
+                        : " K outside of the temperatures at which the accuracy holds; write ")
                     + AccuracyText.ALLOWED_PER_KELVIN);
       }
     }

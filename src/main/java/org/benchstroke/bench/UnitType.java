@@ -204,6 +204,15 @@ public record UnitType(
     return Math.max(0.7 * offSeconds, 1.5 * samplePeriodSeconds);
   }
 
+  /** What a position or angle channel reads at a position, in its own unit. */
+  public double readingAt(Channel channel, double percent) {
+    return switch (channel.unit()) {
+      case "mA" -> feedback.currentAt(Position.ofPercent(percent)).milliamps();
+      case "deg" -> percent / 100.0 * travelDegrees;
+      default -> percent;
+    };
+  }
+
   /** The size of one unit of a position or angle channel in % of travel. */
   public double percentPer(Channel channel) {
     return switch (channel.unit()) {

@@ -3,6 +3,7 @@ package org.benchstroke.instrument;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.quantity.Accuracy;
+import org.benchstroke.quantity.CertifiedPoints;
 
 /**
  * What a data sheet says of one channel of an instrument.
@@ -14,6 +15,8 @@ import org.benchstroke.quantity.Accuracy;
  * @param high the largest
  * @param perKelvin what each kelvin outside the range of the accuracy adds to it, if stated
  * @param perYear what each year since the calibration adds to it, if stated
+ * @param certified what its calibration certificate says of it, which then counts in place of the
+ *     data sheet's accuracy, if stated
  */
 public record Channel(
     String unit,
@@ -22,17 +25,31 @@ public record Channel(
     OptionalDouble low,
     OptionalDouble high,
     Optional<Accuracy> perKelvin,
-    Optional<Accuracy> perYear) {
+    Optional<Accuracy> perYear,
+    Optional<CertifiedPoints> certified) {
 
   /** A channel whose accuracy holds at every temperature and until the next calibration. */
   public Channel(
       String unit, Accuracy accuracy, double resolution, OptionalDouble low, OptionalDouble high) {
-    this(unit, accuracy, resolution, low, high, Optional.empty(), Optional.empty());
+    this(
+        unit,
+        accuracy,
+        resolution,
+        low,
+        high,
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty());
   }
 
   /** The same channel whose step is this. */
   public Channel withResolution(double step) {
-    return new Channel(unit, accuracy, step, low, high, perKelvin, perYear);
+    return new Channel(unit, accuracy, step, low, high, perKelvin, perYear, certified);
+  }
+
+  /** What must be added to a value to get the true one; 0 without a certificate's figures. */
+  public double correctionAt(double value) {
+    return certified.map(c -> c.correctionAt(value)).orElse(0.0);
   }
 
   /**

@@ -28,7 +28,7 @@ final class BenchSections {
               Cell.noted(
                   orDash((instrument.maker() + " " + instrument.model()).strip()),
                   instrument.serial().isBlank() ? "" : "serial " + instrument.serial()),
-              Cell.text(orDash(instrument.calibration().certificate())),
+              Cell.noted(orDash(instrument.calibration().certificate()), calibratedBy(instrument)),
               Cell.text(instrument.calibration().calibrated().toString()),
               due(instrument.calibration().due(), day),
               identity(run, instrument)));
@@ -45,6 +45,7 @@ final class BenchSections {
                 "Due",
                 "Identity"),
             rows));
+    blocks.add(ErrorSources.grid(run));
     if (run.bench().sourceReadsItself()) {
       blocks.add(
           new Block.Paragraph(
@@ -52,6 +53,11 @@ final class BenchSections {
               true));
     }
     return new Section("Instruments", blocks);
+  }
+
+  private static String calibratedBy(InstrumentSpec instrument) {
+    String laboratory = instrument.calibration().laboratory();
+    return laboratory.isEmpty() ? "laboratory not stated" : laboratory;
   }
 
   private static String roles(InstrumentSpec instrument) {
@@ -132,8 +138,8 @@ final class BenchSections {
     List<String> notes = new ArrayList<>();
     notes.add(
         "Uncertainty: JCGM 100:2008; coverage 95 %, k from the shape of the inputs and the"
-            + " effective degrees of freedom (Welch–Satterthwaite). The unit's dead band is a property of the unit and no part"
-            + " of U.");
+            + " effective degrees of freedom (Welch–Satterthwaite). The unit's dead band is a"
+            + " property of the unit and no part of U.");
     notes.add(
         "Statements of conformity: the decision rule above; pass, conditional pass, conditional"
             + " fail and fail as in ILAC-G8:09/2019 4.2.3. A measure without a limit isn't judged,"
@@ -142,7 +148,8 @@ final class BenchSections {
         "Span: 0 % is the closed end of the calibrated span and 100 % its open end; 0 % by the"
             + " feedback doesn't mean that the valve is shut.");
     notes.add(
-        "Results belong to the unit named here, as it was at the time of the test, and to no other.");
+        "Results belong to the unit named here, as it was at the time of the test, and to no"
+            + " other.");
     notes.add("Gaps in the readings are left open in tables and plots; nothing is interpolated.");
     notes.add("This report makes no claim of accreditation.");
     if (run.simulated()) {

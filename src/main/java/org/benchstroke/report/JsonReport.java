@@ -9,10 +9,12 @@ import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
+import org.benchstroke.bench.Mounting;
 import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.record.Event;
@@ -302,6 +304,27 @@ public final class JsonReport {
     out.writeStringField("certificate", instrument.calibration().certificate());
     out.writeStringField("calibrated", instrument.calibration().calibrated().toString());
     out.writeStringField("due", instrument.calibration().due().toString());
+    if (!instrument.calibration().laboratory().isEmpty()) {
+      out.writeStringField("calibrated_by", instrument.calibration().laboratory());
+    }
+    number(out, "calibrated_at_c", instrument.calibration().celsius());
+    out.writeObjectFieldStart("error_by");
+    for (Map.Entry<String, String> each : ErrorSources.keys(instrument).entrySet()) {
+      out.writeStringField(each.getKey(), each.getValue());
+    }
+    out.writeEndObject();
+    if (instrument.mounting().isPresent()) {
+      mounting(out, instrument.mounting().get());
+    }
+  }
+
+  private static void mounting(JsonGenerator out, Mounting mounting) throws IOException {
+    out.writeObjectFieldStart("mounting");
+    out.writeNumberField("eccentricity_mm", mounting.eccentricityMillimetres());
+    out.writeNumberField("radius_mm", mounting.radiusMillimetres());
+    out.writeNumberField("zero_deg", mounting.zeroDegrees());
+    out.writeNumberField("coupling_deg", mounting.couplingDegrees());
+    out.writeEndObject();
   }
 
   /** JSON has no infinity and no NaN: what isn't a finite number has no key. */

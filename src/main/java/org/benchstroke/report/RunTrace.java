@@ -8,6 +8,7 @@ import org.benchstroke.record.Event;
 import org.benchstroke.report.plot.Decimation.Sample;
 import org.benchstroke.report.plot.TimePlot;
 import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Samples;
 
 /**
  * The traces of a run, out of its record, in seconds since the record was opened. Immutable.
@@ -27,11 +28,12 @@ record RunTrace(
     double endSeconds,
     double gapSeconds) {
   static RunTrace of(JudgedRun run) {
+    Samples samples = new Samples(run.bench(), run.unit());
     List<Sample> position =
         run.record()
             .events(Event.Sampled.class)
             .filter(s -> s.channel().equals("position"))
-            .map(RunTrace::sample)
+            .map(s -> sample(s, samples.percent(s)))
             .toList();
     List<Entry> entries = run.record().entries();
     double end = seconds(entries.get(entries.size() - 1).nanos());
@@ -42,10 +44,10 @@ record RunTrace(
     return new RunTrace(position, reader.setpoints, reader.tests, reader.disturbances, end, gap);
   }
 
-  private static Sample sample(Event.Sampled s) {
+  private static Sample sample(Event.Sampled s, double percent) {
     // the middle of the exchange is the best stamp
     double at = seconds(s.askedNanos()) / 2.0 + seconds(s.answeredNanos()) / 2.0;
-    return new Sample(at, s.value(), s.quality().equals(Quality.SATURATED.key()));
+    return new Sample(at, percent, s.quality().equals(Quality.SATURATED.key()));
   }
 
   private static double seconds(long nanos) {

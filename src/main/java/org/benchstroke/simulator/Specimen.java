@@ -7,8 +7,8 @@ import org.benchstroke.model.UnitModel;
 
 /**
  * One specimen of a simulated instrument's channel: its own errors, which stay the same and lie
- * within half of what its data sheet allows, what it is off by beyond that if it is out of
- * calibration, and its noise, which does not stay the same. One thread.
+ * within half of what its data sheet allows (or its certificate leaves open), what it is off by
+ * beyond that if it is out of calibration, and its noise, which does not stay the same. One thread.
  */
 final class Specimen {
   private static final double SHARE = 0.5;
@@ -29,11 +29,21 @@ final class Specimen {
     this.manner =
         errors.stream().map(InstrumentError::manner).reduce((a, b) -> b).orElse(Manner.USUAL);
     double beyond = errors.stream().mapToDouble(InstrumentError::gainPercent).sum() / 100.0;
-    this.gain =
-        1.0 + SHARE * noise.symmetric() * channel.accuracy().percentOfReading() / 100.0 + beyond;
+    double ofReading = certified() ? 0.0 : channel.accuracy().percentOfReading() / 100.0;
+    double ofAll =
+        channel
+            .certified()
+            .map(c -> c.standardAt(0.0))
+            .orElseGet(() -> channel.accuracy().halfWidthAt(0.0));
+    this.gain = 1.0 + SHARE * noise.symmetric() * ofReading + beyond;
     this.offset =
-        SHARE * noise.symmetric() * channel.accuracy().halfWidthAt(0.0)
+        SHARE * noise.symmetric() * ofAll
             + errors.stream().mapToDouble(InstrumentError::offset).sum();
+  }
+
+  /** Whether its errors are those of a certificate, not of a data sheet. */
+  private boolean certified() {
+    return channel.certified().isPresent();
   }
 
   /** In what it behaves otherwise than its data sheet lets expect. */
@@ -63,12 +73,13 @@ final class Specimen {
 
   /** What it really makes of a setting. */
   double made(double setting) {
-    return Math.max(low, setting * gain + offset);
+    return Math.max(low, setting * gain + offset + channel.correctionAt(setting));
   }
 
   /** What it shows of a true value: its errors, a half step of noise, its steps and its ends. */
   double shown(double truth) {
-    double read = made(truth) + 0.5 * channel.resolution() * noise.normal();
+    double off = truth * gain + offset - channel.correctionAt(truth);
+    double read = Math.max(low, off) + 0.5 * channel.resolution() * noise.normal();
     return Math.max(low, Math.min(high, stepped(read)));
   }
 

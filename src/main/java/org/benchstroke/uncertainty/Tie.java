@@ -20,6 +20,11 @@ public record Tie(Kind kind, String of, String words) {
      */
     ONE_INSTRUMENT,
     /**
+     * One error that is the same at all of them: it counts with the signs of its sensitivities, so
+     * that it cancels in a difference (JCGM 100:2008 5.2.2, a correlation of 1).
+     */
+    ALIKE,
+    /**
      * Independent errors whose standard deviation is one estimate: the squares add up, and its
      * degrees of freedom count once. The sum of Welch and Satterthwaite takes independent estimates
      * (JCGM 100:2008 G.4.1).

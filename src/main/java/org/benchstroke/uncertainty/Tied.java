@@ -36,6 +36,9 @@ final class Tied {
                             <= SAME * Math.abs(first.sensitivity()));
     // In the input's unit where that is the same for all, else in that of the measure.
     double sensitivity = alike ? Math.abs(first.sensitivity()) : 1.0;
+    if (first.tie().kind() == Tie.Kind.ALIKE) {
+      return alike(group);
+    }
     double sum = 0.0;
     double squares = 0.0;
     for (Component c : group) {
@@ -51,6 +54,20 @@ final class Tied {
         sensitivity,
         first.degreesOfFreedom(),
         alike ? first.unit() : "",
+        first.tie());
+  }
+
+  /** One error at several places: what its signs leave of it. */
+  private static Component alike(List<Component> group) {
+    Component first = group.get(0);
+    double sum = group.stream().mapToDouble(c -> c.sensitivity() * c.standard()).sum();
+    return new Component(
+        name(group),
+        first.evaluation(),
+        Math.abs(sum),
+        1.0,
+        first.degreesOfFreedom(),
+        "",
         first.tie());
   }
 

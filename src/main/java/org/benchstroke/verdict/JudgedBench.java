@@ -144,6 +144,28 @@ record JudgedBench(
         scatter.getOrDefault(truth, Scatter.UNKNOWN));
   }
 
+  /**
+   * Where a command really asked the unit to be, % of travel: its setpoint, with the correction of
+   * the source's certificate if the bench file states one.
+   */
+  double asked(Event.Commanded commanded) {
+    return asked(commanded.setpointPercent());
+  }
+
+  private double asked(double setpointPercent) {
+    Position at = Position.ofPercent(setpointPercent);
+    return setpointPercent
+        + unit.percentPerMilliampAt(at) * sourceCorrection(unit.currentAt(at).milliamps());
+  }
+
+  private double sourceCorrection(double milliamps) {
+    return bench
+        .playing(Role.SIGNAL_SOURCE)
+        .map(spec -> spec.channels().get(Role.SIGNAL_SOURCE))
+        .map(channel -> channel.correctionAt(milliamps))
+        .orElse(0.0);
+  }
+
   private SetpointDigits digits() {
     return record
         .events(Event.Imported.class)
@@ -167,8 +189,12 @@ record JudgedBench(
             .flatMap(i -> bench.playing(Role.SIGNAL_SOURCE))
             .map(s -> s.channels().get(Role.SIGNAL_SOURCE))
             .map(
-                c ->
-                    c.accuracy().halfWidthAt(unit.currentAt(at).milliamps()) + c.resolution() / 2.0)
+                c -> {
+                  double milliamps = unit.currentAt(at).milliamps();
+                  return c.accuracy().halfWidthAt(milliamps)
+                      + Math.abs(c.correctionAt(milliamps))
+                      + c.resolution() / 2.0;
+                })
             .orElse(0.0);
     double slope = Math.abs(unit.percentPerMilliampAt(at));
     return Math.max(SAME_PERCENT, measured * slope + digits().halfPercent(unit, point));

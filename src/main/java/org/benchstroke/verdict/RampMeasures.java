@@ -226,15 +226,12 @@ final class RampMeasures {
   }
 
   /** The setpoint goes in steps: on the average it is half a step behind the line through them. */
-  private static RampFollowing.Line line(List<Event.Commanded> commands) {
+  private RampFollowing.Line line(List<Event.Commanded> commands) {
     Event.Commanded first = commands.get(0);
     Event.Commanded last = commands.get(commands.size() - 1);
     double half = (instant(last) - instant(first)) / (commands.size() - 1.0) / 2.0;
     return new RampFollowing.Line(
-        instant(first) + half,
-        first.setpointPercent(),
-        instant(last) + half,
-        last.setpointPercent());
+        instant(first) + half, judged.asked(first), instant(last) + half, judged.asked(last));
   }
 
   private static double instant(Event.Commanded command) {

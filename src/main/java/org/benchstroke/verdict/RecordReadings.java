@@ -87,12 +87,12 @@ final class RecordReadings {
         others(judged.samples()::position, 1));
   }
 
-  private static Outcome one(Taken.Place place, Wait wait, double percent) {
+  private Outcome one(Taken.Place place, Wait wait, double percent) {
     return new Outcome(
         Optional.of(
             new RestReading(
                 place.setpointPercent(),
-                wait.commanded().setpointPercent(),
+                judged.asked(wait.commanded()),
                 place.direction(),
                 place.cycle(),
                 percent,
@@ -190,6 +190,7 @@ final class RecordReadings {
     return Optional.of(
         new RestReading(
             setpoint,
+            judged.asked(told.commanded()),
             up ? Direction.UP : Direction.DOWN,
             0,
             spread.mean(),
@@ -319,7 +320,7 @@ final class RecordReadings {
                     samples.resolutionPercent()));
   }
 
-  private static Outcome reading(Taken.Place place, Wait wait, Trace used) {
+  private Outcome reading(Taken.Place place, Wait wait, Trace used) {
     Spread spread = used.spread();
     if (!Double.isFinite(spread.mean())) {
       return Outcome.none("a sample is no number");
@@ -328,7 +329,7 @@ final class RecordReadings {
         Optional.of(
             new RestReading(
                 place.setpointPercent(),
-                wait.commanded().setpointPercent(),
+                judged.asked(wait.commanded()),
                 place.direction(),
                 place.cycle(),
                 spread.mean(),

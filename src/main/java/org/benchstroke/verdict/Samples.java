@@ -2,15 +2,19 @@ package org.benchstroke.verdict;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Stream;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.UnitType;
+import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Quality;
+import org.benchstroke.instrument.Role;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
@@ -18,9 +22,15 @@ import org.benchstroke.record.Event;
 public final class Samples {
   private static final double NANOS = 1.0e9;
 
+  private static final Map<String, Role> CHANNELS =
+      Map.of("position", Role.POSITION_TRANSMITTER, "stem", Role.ANGLE_REFERENCE);
+
   private final BenchFile bench;
   private final UnitType unit;
   private final double oldestSeconds;
+
+  /** What must be added to what a channel read; only where a certificate says so. */
+  private final Map<String, Channel> certified;
 
   public Samples(BenchFile bench, UnitType unit) {
     this(bench, unit, OptionalDouble.empty());
@@ -34,6 +44,14 @@ public final class Samples {
     this.bench = bench;
     this.unit = unit;
     this.oldestSeconds = conversionSeconds.orElse(0.0);
+    this.certified = new HashMap<>();
+    CHANNELS.forEach(
+        (name, role) ->
+            bench
+                .playing(role)
+                .map(spec -> spec.channels().get(role))
+                .filter(channel -> channel.certified().isPresent())
+                .ifPresent(channel -> certified.put(name, channel)));
   }
 
   /** Seconds of the bench clock. */
@@ -100,8 +118,19 @@ public final class Samples {
     return seconds(s.askedNanos() + (s.answeredNanos() - s.askedNanos()) / 2);
   }
 
-  /** What it read, in % of travel. */
-  double percent(Event.Sampled s) {
+  /**
+   * Where it was, in % of travel: what it read, with the correction of the instrument's certificate
+   * if the bench file states one.
+   */
+  public double percent(Event.Sampled s) {
+    double read = read(s);
+    Channel channel = certified.get(s.channel());
+    return channel == null
+        ? read
+        : read + channel.correctionAt(unit.readingAt(channel, read)) * unit.percentPer(channel);
+  }
+
+  private double read(Event.Sampled s) {
     return switch (s.unit()) {
       case "mA" ->
           100.0

@@ -116,8 +116,8 @@ final class StepMeasures {
     return new Step(
         (asked + answered) / 2.0,
         (answered - asked) / 2.0,
-        recorded.before().setpointPercent(),
-        at.setpointPercent(),
+        judged.asked(recorded.before()),
+        judged.asked(at),
         spec.band().orElse(judged.unit().deadBandPercent()),
         recorded.noise(),
         samples.longestPauseSeconds(),

@@ -1,12 +1,14 @@
 package org.benchstroke.verdict;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.analysis.RestNoise;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.InstrumentBounds;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Quality;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.procedure.SupplyVoltage;
@@ -65,14 +67,15 @@ final class SupplyMeasures {
 
   private List<Measure> measured(
       InstrumentBounds meter, List<Event.Sampled> still, List<Event.Sampled> moving) {
-    Spread rest = Spread.of(still.stream().map(Event.Sampled::value).toList());
-    double lowest = moving.stream().mapToDouble(Event.Sampled::value).min().orElseThrow();
+    Channel channel = meter.channel();
+    double[] readings = volts(channel, still);
+    Spread rest = Spread.of(Arrays.stream(readings).boxed().toList());
+    double lowest = Arrays.stream(volts(channel, moving)).min().orElseThrow();
     double sag = (rest.mean() - lowest) / rest.mean() * 100.0;
     if (!(rest.mean() > 0.0)) {
       return none("the supply at rest reads " + volts(rest.mean()) + ": is it switched on?");
     }
     List<Component> atRest = new ArrayList<>(reading(meter, rest.mean()));
-    double[] readings = still.stream().mapToDouble(Event.Sampled::value).toArray();
     RestNoise.Known mean = RestNoise.of(List.of(readings)).ofMean(rest.deviation(), rest.count());
     atRest.add(Component.typeA("scatter of the readings", mean.standard(), mean.degrees()));
     List<Component> low = new ArrayList<>(reading(meter, lowest));
@@ -93,6 +96,14 @@ final class SupplyMeasures {
         value(MeasureKind.SUPPLY_AT_REST, rest.mean(), atRest, "n = " + rest.count()),
         value(MeasureKind.SUPPLY_LOWEST, lowest, low, seen),
         value(MeasureKind.SUPPLY_SAG, sag, difference, seen));
+  }
+
+  /** What was read, with the correction of the meter's certificate if the bench file states one. */
+  private static double[] volts(Channel channel, List<Event.Sampled> samples) {
+    return samples.stream()
+        .mapToDouble(Event.Sampled::value)
+        .map(v -> v + channel.correctionAt(v))
+        .toArray();
   }
 
   private static List<Component> reading(InstrumentBounds meter, double volts) {

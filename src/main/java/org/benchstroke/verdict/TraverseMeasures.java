@@ -124,7 +124,8 @@ final class TraverseMeasures {
     List<Component> components = new ArrayList<>(reference.meterStep());
     for (double level : new double[] {SEAT_TO, MID_TO}) {
       for (Component c : reference.meterAccuracy(level)) {
-        components.add(c.named(c.source() + " at " + Numbers.plain(level) + " %"));
+        double sign = level == SEAT_TO ? 1.0 : -1.0;
+        components.add(c.named(c.source() + " at " + Numbers.plain(level) + " %").times(sign));
       }
     }
     components.add(Component.rectangular("motion between two samples", most.missedPercent(), 1.0));

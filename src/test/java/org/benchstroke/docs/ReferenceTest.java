@@ -59,6 +59,7 @@ class ReferenceTest {
       line = "x"
       [instrument.talk]
       [instrument.signal_source]
+      [[instrument.signal_source.certified]]
       [instrument.loop_meter]
       [instrument.supply_meter]
       """;
@@ -77,6 +78,7 @@ class ReferenceTest {
       [instrument.loop_meter.counter]
       [instrument.angle_reference]
       table = "input"
+      [instrument.angle_reference.mounting]
       [instrument.switches]
       [instrument.switches.closed]
       [instrument.motor_power]

@@ -151,8 +151,8 @@ class HtmlReportTest {
     assertThat(text(SampleRuns.cleanPass()))
         .contains("OVERDUE: the calibration of position input was due on 2026-01-31.")
         .contains(
-            "loop source signal source Ostrava Invented LS-2 serial 8812 CAL-8812 2025-09-30"
-                + " 2026-09-30 confirmed")
+            "loop source signal source Ostrava Invented LS-2 serial 8812 CAL-8812 laboratory not"
+                + " stated 2025-09-30 2026-09-30 confirmed")
         .contains("2026-01-31 – OVERDUE can't tell");
   }
 

@@ -17,6 +17,7 @@ import org.benchstroke.bench.FailAction;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.bench.Mounting;
 import org.benchstroke.bench.Practice;
 import org.benchstroke.bench.Talk;
 import org.benchstroke.bench.TemperatureRange;
@@ -30,6 +31,7 @@ import org.benchstroke.procedure.SignalLoss.Way;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Accuracy;
+import org.benchstroke.quantity.CertifiedPoints;
 import org.benchstroke.quantity.Characteristic;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Position;
@@ -89,6 +91,13 @@ final class RecordFixture {
   double resolution = 0.001;
 
   OptionalDouble repeatability = OptionalDouble.empty();
+
+  /** What the certificates of source, transmitter and angle reference say, where they count. */
+  final Map<Role, CertifiedPoints> certified = new EnumMap<>(Role.class);
+
+  /** How the angle reference sits on the stem. */
+  Optional<Mounting> mounting = Optional.empty();
+
   FailAction failAction = FailAction.CLOSE;
   List<Limit> limits = usualLimits();
 
@@ -167,9 +176,38 @@ final class RecordFixture {
       Channel degrees = channel("deg", new Accuracy(0.0, 0.0, 0.0, 0.05), 10.0 * resolution);
       instruments.add(instrument("angle", Map.of(Role.ANGLE_REFERENCE, degrees)));
     }
-    BenchFile bench =
-        new BenchFile("invented bench", "nowhere", PERIOD, Optional.empty(), instruments);
+    List<InstrumentSpec> all = instruments.stream().map(this::calibrated).toList();
+    BenchFile bench = new BenchFile("invented bench", "nowhere", PERIOD, Optional.empty(), all);
     return influenced ? bench.at(new TemperatureRange(15.0, 30.0)) : bench;
+  }
+
+  /** With its certificate's figures and its mounting. */
+  private InstrumentSpec calibrated(InstrumentSpec spec) {
+    Map<Role, Channel> channels = new EnumMap<>(spec.channels());
+    channels.replaceAll(
+        (role, c) ->
+            new Channel(
+                c.unit(),
+                c.accuracy(),
+                c.resolution(),
+                c.low(),
+                c.high(),
+                c.perKelvin(),
+                c.perYear(),
+                Optional.ofNullable(certified.get(role))));
+    return new InstrumentSpec(
+        spec.name(),
+        spec.roles(),
+        spec.talk(),
+        spec.endpoint(),
+        spec.replySeconds(),
+        spec.maker(),
+        spec.model(),
+        spec.serial(),
+        spec.calibration(),
+        channels,
+        spec.complianceVolts(),
+        mounting);
   }
 
   /** 0.02 % of reading per kelvin and 0.1 % of reading a year. */
@@ -181,7 +219,8 @@ final class RecordFixture {
         OptionalDouble.empty(),
         OptionalDouble.empty(),
         Optional.of(new Accuracy(0.02, 0.0, 0.0, 0.0)),
-        Optional.of(new Accuracy(0.1, 0.0, 0.0, 0.0)));
+        Optional.of(new Accuracy(0.1, 0.0, 0.0, 0.0)),
+        Optional.empty());
   }
 
   private static Channel channel(String unit, Accuracy accuracy, double resolution) {
@@ -202,7 +241,9 @@ final class RecordFixture {
             "C-1",
             LocalDate.of(2026, 1, 1),
             LocalDate.of(2027, 1, 1),
-            Optional.of(new TemperatureRange(18.0, 28.0))),
+            Optional.of(new TemperatureRange(18.0, 28.0)),
+            "",
+            OptionalDouble.empty()),
         channels,
         OptionalDouble.empty());
   }
