@@ -42,7 +42,7 @@ interface Poller extends AutoCloseable {
     ModbusInstrument module = new ModbusInstrument("module", line, points());
     LoopMeter meter = module.loopMeter().orElseThrow();
     return of(
-        () -> meter.read(Deadline.inWall(clock, 1_000_000_000L)).value().milliamps(), line::close);
+        () -> meter.read(Deadline.inWall(clock, 10_000_000_000L)).value().milliamps(), line::close);
   }
 
   private static ModbusPoints points() {

@@ -122,8 +122,8 @@ final class CrossingFinder {
   private double meanRise(int before, double sign) {
     int first = Math.max(0, before - 2);
     int end = Math.min(trace.size(), before + 4);
-    double earlier = trace.slice(first, before + 1).spread().mean();
-    double later = trace.slice(before + 1, end).spread().mean();
+    double earlier = trace.mean(first, before + 1);
+    double later = trace.mean(before + 1, end);
     return sign * (later - earlier);
   }
 

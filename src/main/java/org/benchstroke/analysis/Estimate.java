@@ -53,6 +53,16 @@ public record Estimate(double value, List<Part> parts, double perPercent) {
     parts = parts.stream().filter(p -> p.standard() != 0.0).toList();
   }
 
+  /** The same in another unit: value and parts are multiplied by a factor above 0. */
+  Estimate times(double factor) {
+    return new Estimate(
+        value * factor,
+        parts.stream()
+            .map(p -> new Part(p.source(), p.spreading(), p.standard() * factor))
+            .toList(),
+        perPercent * factor);
+  }
+
   /** u_c: the root of the sum of squares (JCGM 100:2008 5.1.2, equation 10). */
   public double standard() {
     return Math.sqrt(squares());

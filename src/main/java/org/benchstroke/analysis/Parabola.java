@@ -68,29 +68,8 @@ final class Parabola {
     return solved(centre, scale, powers, right, meanSlope, 2);
   }
 
-  /** The slope of the straight line alone, of the positions over the time, %/s. */
-  static double slope(Trace samples, double sign) {
-    int n = samples.size();
-    double first = samples.seconds(0);
-    double last = samples.seconds(n - 1);
-    double centre = (first + last) / 2.0;
-    double scale = Math.max((last - first) / 2.0, Double.MIN_NORMAL);
-    double sum = 0.0;
-    double squares = 0.0;
-    double right = 0.0;
-    double products = 0.0;
-    for (int i = 0; i < n; i++) {
-      double x = (samples.seconds(i) - centre) / scale;
-      double y = sign * samples.percent(i);
-      sum += x;
-      squares += x * x;
-      right += y;
-      products += x * y;
-    }
-    return slope(n, sum, squares, right, products) / scale;
-  }
-
-  private static double slope(double n, double x, double xx, double y, double xy) {
+  /** The slope of the straight line of least squares, by sums over its points. */
+  static double slope(double n, double x, double xx, double y, double xy) {
     double spread = n * xx - x * x;
     return spread > 0.0 ? (n * xy - x * y) / spread : 0.0;
   }

@@ -97,7 +97,10 @@ record Rest(double percent, double noiseStandard, double roundingHalf, Optional<
 
   private static Rest of(Trace window, PositionNoise noise, Optional<String> unrest) {
     return new Rest(
-        window.spread().mean(), noise.noiseOfMean(window.size()), noise.roundingOfMean(), unrest);
+        window.mean(0, window.size()),
+        noise.noiseOfMean(window.size()),
+        noise.roundingOfMean(),
+        unrest);
   }
 
   /** As a figure of its own, % of travel, less a number. */

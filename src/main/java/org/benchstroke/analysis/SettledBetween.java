@@ -39,7 +39,12 @@ record SettledBetween(double from, double to) {
 
   private static double beyond(Trace trace, int index, Rest finish) {
     int from = Math.max(0, index - BESIDE);
-    return Math.abs(trace.slice(from, index + BESIDE + 1).spread().mean() - finish.percent());
+    int end = index + BESIDE + 1;
+    double sum = 0.0;
+    for (int i = from; i < end; i++) {
+      sum += trace.percent(i) - finish.percent();
+    }
+    return Math.abs(sum / (end - from));
   }
 
   /** Whether that is one clean crossing, which takes no longer than noise and samples explain. */

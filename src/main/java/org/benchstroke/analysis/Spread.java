@@ -1,11 +1,11 @@
 package org.benchstroke.analysis;
 
 import java.util.Collection;
-import org.apache.commons.math3.stat.StatUtils;
 
 /**
- * Mean and standard deviation of repeated values, by two passes with a correction (Commons Math),
- * so that a small spread on a large mean keeps its digits. Unit: that of the values. Immutable.
+ * Mean and standard deviation of repeated values, by two passes with a correction (Chan, Golub,
+ * LeVeque 1983, from memory), so that a small spread on a large mean keeps its digits. Unit: that
+ * of the values. Immutable.
  *
  * @param count n ≥ 1
  * @param mean the arithmetic mean
@@ -28,10 +28,36 @@ public record Spread(int count, double mean, double deviation, double range) {
     if (count == 0) {
       throw new IllegalArgumentException("there is no mean of no values");
     }
-    double mean = StatUtils.mean(values, from, count);
-    double deviation = count == 1 ? 0.0 : Math.sqrt(StatUtils.variance(values, mean, from, count));
-    double range = StatUtils.max(values, from, count) - StatUtils.min(values, from, count);
-    return new Spread(count, mean, deviation, range);
+    double low = values[from];
+    double high = values[from];
+    double mean = mean(values, from, count);
+    double apart = 0.0;
+    double squares = 0.0;
+    for (int i = from; i < from + count; i++) {
+      double value = values[i];
+      double deviation = value - mean;
+      apart += deviation;
+      squares += deviation * deviation;
+      low = value < low || Double.isNaN(low) ? value : low;
+      high = value > high || Double.isNaN(high) ? value : high;
+    }
+    double deviation =
+        count == 1 ? 0.0 : Math.sqrt((squares - apart * apart / count) / (count - 1.0));
+    return new Spread(count, mean, deviation, high - low);
+  }
+
+  /** The arithmetic mean of some of these values, corrected by that of what they are off it. */
+  static double mean(double[] values, int from, int count) {
+    double sum = 0.0;
+    for (int i = from; i < from + count; i++) {
+      sum += values[i];
+    }
+    double mean = sum / count;
+    double apart = 0.0;
+    for (int i = from; i < from + count; i++) {
+      apart += values[i] - mean;
+    }
+    return mean + apart / count;
   }
 
   public static Spread of(Collection<Double> values) {

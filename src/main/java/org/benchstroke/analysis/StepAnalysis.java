@@ -121,6 +121,7 @@ final class StepAnalysis {
     Figure t98 = levels.time(0.98, "98 %");
     Figure rise = levels.rise(0.1, 0.9);
     StepEnd end = new StepEnd(trace, step, start, finish, levels.middle(), finder);
+    Figure overshoot = end.overshoot();
     StepSlew.Fastest slew = new StepSlew(trace, step, rise, levels).fastest();
     return new StepResponse(
         start.less(0.0),
@@ -132,8 +133,8 @@ final class StepAnalysis {
         t98,
         rise,
         ratio(dead, t63, t86),
-        end.overshoot(true),
-        end.overshoot(false),
+        end.ofChange(overshoot),
+        overshoot,
         end.settling(),
         steadyStateError(),
         slew.figure(),

@@ -51,8 +51,8 @@ final class StepEnd {
                         trace, middle - 1, trace.size() - 1, step.longestPauseSeconds()));
   }
 
-  /** The furthest beyond the end, as a share of the change or in % of travel. */
-  Figure overshoot(boolean ofChange) {
+  /** The furthest beyond the end, % of travel. */
+  Figure overshoot() {
     if (lacking.isPresent()) {
       return Figure.absent(lacking.get());
     }
@@ -60,14 +60,17 @@ final class StepEnd {
     for (int i = middle; i < trace.size(); i++) {
       highest = beyond(i) > beyond(highest) ? i : highest;
     }
-    double change = sign * (finish.percent() - start.percent());
-    double factor = ofChange ? 100.0 / change : 1.0;
     double hidden = hidden(trace.size() - middle);
     if (beyond(highest) <= hidden) {
-      return Figure.of(
-          new Estimate(0.0, List.of(Part.within("hidden by the noise", hidden * factor)), factor));
+      return Figure.of(new Estimate(0.0, List.of(Part.within("hidden by the noise", hidden)), 1.0));
     }
-    return Figure.of(peak(highest, factor));
+    return Figure.of(peak(highest));
+  }
+
+  /** An overshoot in % of the change. */
+  Figure ofChange(Figure overshoot) {
+    double change = sign * (finish.percent() - start.percent());
+    return overshoot.estimate().map(e -> Figure.of(e.times(100.0 / change))).orElse(overshoot);
   }
 
   private double beyond(int index) {
@@ -84,7 +87,7 @@ final class StepEnd {
   }
 
   /** The top of a parabola through the samples around the highest, down into the noise. */
-  private Estimate peak(int highest, double factor) {
+  private Estimate peak(int highest) {
     PositionNoise noise = step.noise();
     double floor = beyond(highest) - LEAST_BAND * standard;
     int from = Math.max(1, highest) - 1;
@@ -105,13 +108,13 @@ final class StepEnd {
     double rise = Math.max(0.0, beyond(highest) - floor);
     double byNoise = Math.sqrt(noise.varianceOnSlope(around.size(), rise) * leverage);
     return new Estimate(
-        top * factor,
+        top,
         List.of(
-            Part.normal("noise of the position", byNoise * factor),
-            Part.within("motion between samples", between * factor),
-            Part.normal("level at the end", finish.noiseStandard() * factor),
-            Part.within("resolution at rest", finish.roundingHalf() * factor)),
-        factor);
+            Part.normal("noise of the position", byNoise),
+            Part.within("motion between samples", between),
+            Part.normal("level at the end", finish.noiseStandard()),
+            Part.within("resolution at rest", finish.roundingHalf())),
+        1.0);
   }
 
   Figure settling() {

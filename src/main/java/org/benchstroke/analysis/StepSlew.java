@@ -53,10 +53,10 @@ final class StepSlew {
     int end = Math.min(trace.size(), to + count) - count;
     int begin = Math.max(0, from - count);
     double[] speeds = new double[Math.max(0, (end - begin) / stride + 1)];
+    Slopes slopes = Slopes.of(trace.slice(begin, Math.max(begin, end + count)));
     int best = -1;
     for (int i = 0; i < speeds.length; i++) {
-      int at = begin + i * stride;
-      speeds[i] = Parabola.slope(trace.slice(at, at + count), step.sign());
+      speeds[i] = step.sign() * slopes.over(i * stride, count);
       best = speeds[i] > (best < 0 ? 0.0 : speeds[best]) ? i : best;
     }
     if (best < 0) {

@@ -235,6 +235,11 @@ public final class Trace {
     return slice(0, Math.min(count, size));
   }
 
+  /** The mean position of the samples from one index, inclusive, to another, exclusive, %. */
+  double mean(int fromIndex, int toIndex) {
+    return Spread.mean(percent, from + fromIndex, toIndex - fromIndex);
+  }
+
   /** Mean and deviation of the positions; the trace must not be empty. */
   public Spread spread() {
     return Spread.of(percent, from, size);
