@@ -134,6 +134,15 @@ public final class RestNoise {
     return new Known(deviation * f.ofOne(), f.degrees());
   }
 
+  /**
+   * One reading, by what the windows of the run usually scatter.
+   *
+   * @param readings how many a window holds
+   */
+  public double usual(int readings) {
+    return ofOne(usualDeviation, readings).standard();
+  }
+
   /** The variance of the mean of so many readings as a share of that of one. */
   public double shareOfMean(int readings) {
     double share = 0.0;

@@ -122,6 +122,12 @@ record JudgedBench(
     return noises.getOrDefault(truth, RestNoise.INDEPENDENT);
   }
 
+  /** The noise of one reading of the position as it usually is at rest, rounding included, %. */
+  double noiseAtRestPercent() {
+    double usual = noise(Truth.FEEDBACK).usual(unit.practice().restSamples());
+    return new PositionNoise(usual, samples().resolutionPercent()).standard();
+  }
+
   /**
    * The noise of the position, by the window of the last rest among the lines of a motion; without
    * one by its last samples.

@@ -55,7 +55,7 @@ public final class RunJudge {
     }
     List<Measure> measures =
         new ArrayList<>(results.stream().flatMap(r -> r.measures().stream()).toList());
-    measures.addAll(StairRelation.all(measures));
+    measures.addAll(StairRelation.all(measures, judged.noiseAtRestPercent()));
     List<TravelTest> travels = results.stream().flatMap(r -> r.travel().stream()).toList();
     measures.addAll(HysteresisMeasure.all(judged, travels, measures));
     measures.replaceAll(m -> ClockRate.in(m, judged.logged()));

@@ -114,7 +114,7 @@ class HysteresisCoverageTest {
           new LagMeasures(travel.feedback(), knowing.budget(Truth.FEEDBACK)).all(false)) {
         coverage.magnitude(m.kind().title(), m, slack);
       }
-      List<Measure> derived = StairRelation.all(all);
+      List<Measure> derived = StairRelation.all(all, 0.0);
       Measure threshold = derived.get(0);
       Measure lead = derived.get(1);
       coverage.add(MeasureKind.DEAD_BAND.title(), first(all, MeasureKind.DEAD_BAND), bands[0]);
