@@ -172,6 +172,7 @@ final class Sampler {
     try {
       feed.feed();
       await();
+      feed.feed();
       stop.check();
       round = new SamplingRound(bench, this::deadline);
       Reading<Position> reading = round.position();
