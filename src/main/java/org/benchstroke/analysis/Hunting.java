@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.apache.commons.math3.distribution.NormalDistribution;
 import org.benchstroke.analysis.Estimate.Part;
 import org.benchstroke.quantity.Numbers;
 
@@ -42,8 +43,8 @@ public record Hunting(
     double thresholdPercent,
     double intervalSeconds,
     Optional<String> insufficient) {
-  /** Noise reaches a distance of six deviations between two readings once in a hundred thousand. */
-  private static final double DEVIATIONS = 6.0;
+  /** How often the noise of a hold may look like a reversal, there and back. Our own choice. */
+  private static final double FALSE_PROBABILITY = 1.0e-3;
 
   private static final double STEPS = 2.0;
 
@@ -77,7 +78,8 @@ public record Hunting(
     double threshold =
         Math.max(
             leastPercent,
-            Math.max(DEVIATIONS * noise.deviationPercent(), STEPS * noise.resolutionPercent()));
+            Math.max(
+                reach(trace.size()) * noise.deviationPercent(), STEPS * noise.resolutionPercent()));
     List<Integer> turning = turningPoints(trace, threshold);
     double interval = (trace.seconds(trace.size() - 1) - trace.seconds(0)) / (trace.size() - 1.0);
     Turns turns = new Turns(trace, turning, noise, percentPerSecond);
@@ -108,6 +110,18 @@ public record Hunting(
         threshold,
         interval,
         insufficient(interval, fastestCycleSeconds));
+  }
+
+  /**
+   * How far noise goes between two of so many readings, in deviations: from the extreme that is met
+   * everywhere, once in the readings, to one that is met hardly ever (quantiles of the normal
+   * distribution). The more readings, the further.
+   */
+  private static double reach(int readings) {
+    NormalDistribution normal = new NormalDistribution(null, 0.0, 1.0);
+    double usual = normal.inverseCumulativeProbability(1.0 / readings);
+    double rare = normal.inverseCumulativeProbability(FALSE_PROBABILITY / (2.0 * readings));
+    return -Math.min(0.0, usual) - rare;
   }
 
   private static Optional<String> insufficient(double interval, double fastest) {

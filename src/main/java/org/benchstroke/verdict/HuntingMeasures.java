@@ -23,7 +23,7 @@ import org.benchstroke.verdict.AsOrdered.Subject;
 final class HuntingMeasures {
   static final String CYCLE = "limit cycle of ";
   static final String IRREGULAR = "moves to and fro, ";
-  private static final String METHOD = "hunting/2";
+  private static final String METHOD = "hunting/3";
   private static final String ORDERED = "stays at rest";
   private static final int LEAST_SAMPLES = 20;
   private static final String COARSE =

@@ -42,6 +42,21 @@ class HuntingReferenceTest {
     assertThat(sine.coarse()).isFalse();
   }
 
+  /** Normal noise and nothing else, read 50 to 3000 times: once in a thousand is our own choice. */
+  @Test
+  void noiseAloneHardlyEverLooksLikeAReversal() {
+    int restless = 0;
+    for (int seed = 0; seed < 1000; seed++) {
+      SplittableRandom random = new SplittableRandom(seed);
+      double[] values = new double[50 * (1 + seed % 60)];
+      for (int i = 0; i < values.length; i++) {
+        values[i] = 0.02 * random.nextGaussian();
+      }
+      restless += of(values, new PositionNoise(0.02, 0.0)).turns() > 1 ? 1 : 0;
+    }
+    assertThat(restless).isLessThanOrEqualTo(3);
+  }
+
   /** A motor that reverses at once: closed form, any phase of the samples. */
   @Test
   void aTriangleIsNotCutOffAtItsCorners() {
