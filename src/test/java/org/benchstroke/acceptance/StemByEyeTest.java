@@ -83,14 +83,15 @@ class StemByEyeTest {
     JudgedRun run = bench.askedBy(reader(question -> look(bench))).judge();
 
     assertThat(bench.result().reason()).isEqualTo("all tests of the procedure are done");
-    assertThat(asked).hasSize(8).allMatch(q -> q.instrument().equals("protractor"));
+    // Eight points of the cycle, and mid travel three times more each way.
+    assertThat(asked).hasSize(14).allMatch(q -> q.instrument().equals("protractor"));
     assertThat(run.stemProven()).isTrue();
     assertThat(run.stem()).hasSize(8).extracting(RestReading::samples).allMatch(n -> n == 1);
     assertThat(run.findings()).anyMatch(f -> f.contains("slack after the sensor"));
     assertThat(run.verdict()).isNotEqualTo(Word.PASS);
     assertThat(run.record().events(Event.Faulted.class)).isEmpty();
     assertThat(run.record().events(Event.Sampled.class).filter(s -> s.channel().equals("stem")))
-        .hasSize(8)
+        .hasSize(14)
         .allMatch(s -> s.raw().startsWith("typed in by virtual: "));
     assertThat(run.record().events(Event.Checked.class))
         .anyMatch(c -> c.check().equals("identity of protractor") && c.outcome().equals("warning"));

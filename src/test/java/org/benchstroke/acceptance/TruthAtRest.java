@@ -18,9 +18,18 @@ final class TruthAtRest implements Spectator {
     this.bench = bench;
   }
 
+  /** Whether it is of a point of the test: of other rests no truth is kept. */
+  boolean asked(Measure measure) {
+    return errors.containsKey(place(measure));
+  }
+
   /** The true feedback less the true signal at a measure's place, % of travel. */
   double error(Measure measure) {
-    return errors.get(measure.place().replace(" %", ""));
+    return errors.get(place(measure));
+  }
+
+  private static String place(Measure measure) {
+    return measure.place().replace(" %", "");
   }
 
   @Override

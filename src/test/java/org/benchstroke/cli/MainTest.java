@@ -82,7 +82,7 @@ class MainTest {
   void numbersOutOfRangeAreTold() {
     String file = "simulators/healthy-b.toml";
     assertThat(Command.run("simulate", file, "--time-scale", "1000").err())
-        .isEqualTo("--time-scale: found 1000.0, allowed is 0.1 to 100\n");
+        .isEqualTo("--time-scale: found 1000, allowed is 0.1 to 100\n");
     assertThat(Command.run("simulate", file, "--time-scale", "NaN").code()).isEqualTo(2);
     assertThat(Command.run("simulate", file, "--port", "65534").err())
         .isEqualTo("--port: found 65534, allowed is 0 to 65533\n");

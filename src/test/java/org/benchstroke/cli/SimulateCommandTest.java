@@ -149,7 +149,8 @@ class SimulateCommandTest {
     Command refused =
         Command.run(
             "simulate", SOUND, SPAN, "--bench", played, "--bench-file", folder.resolve("own.toml"));
-    assertThat(refused.err()).startsWith("--bench-file: would overwrite " + played);
+    assertThat(refused.err())
+        .startsWith(played + ": is the bench file that is played itself; name another");
     assertThat(played).hasSameTextualContentAs(NO_RELAY);
   }
 

@@ -181,7 +181,9 @@ class StalledTerminalTest {
 
   private static final String FULL_PIPE =
       """
-      import os, sys
+      import os, signal, sys
+      for each in (signal.SIGHUP, signal.SIGINT, signal.SIGTERM):
+          signal.signal(each, signal.SIG_DFL)
       reader, writer = os.pipe()
       os.set_blocking(writer, False)
       try:

@@ -8,6 +8,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
+import org.benchstroke.Counted;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.verdict.JudgedRun;
 import org.junit.jupiter.api.Test;
@@ -18,8 +19,8 @@ import org.junit.jupiter.api.io.TempDir;
  * mangled at random. Whatever is left: as long as the fault stands there, nothing passes.
  */
 class MangledFilesTest {
-  private static final int READINGS = 2000;
-  private static final int TRACES = 120;
+  private static final int READINGS = Counted.of(2000);
+  private static final int TRACES = Counted.of(120);
 
   @TempDir Path folder;
 

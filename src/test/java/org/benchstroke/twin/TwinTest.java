@@ -155,7 +155,7 @@ class TwinTest {
             at_pct = [50]
             step_pct = 0.1
             most_pct = 3
-            cycles = 1
+            cycles = 2
             """);
     assertThat(twin.words().get(0))
         .startsWith("No twin: of ")

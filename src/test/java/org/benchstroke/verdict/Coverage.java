@@ -9,12 +9,15 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.benchstroke.Counted;
 import org.benchstroke.quantity.Numbers;
 
 /** Counts how often a stated 95 % interval holds the truth. One thread. */
 final class Coverage {
   /** Fewer made-up units prove nothing: with 2,000 the share has a standard deviation of 0.5 %. */
-  private static final int LEAST = 2_000;
+  private static final int LEAST = Counted.of(2_000);
+
+  private static final double LOWEST = 93.0;
 
   private final Map<String, int[]> counts = new TreeMap<>();
   private final List<String> bounds;
@@ -67,7 +70,11 @@ final class Coverage {
             (name, c) -> {
               assertThat(c[1]).as("%s, units", name).isGreaterThanOrEqualTo(LEAST);
               double highest = bounds.contains(name) ? 100.0 : most;
-              assertThat(share(c)).as("%s of\n%s", name, rows).isBetween(93.0, highest);
+              assertThat(share(c))
+                  .as("%s of\n%s", name, rows)
+                  .isBetween(
+                      LOWEST - Counted.chancePercent(LOWEST, c[1]),
+                      highest + Counted.chancePercent(highest, c[1]));
             });
   }
 
@@ -91,7 +98,9 @@ final class Coverage {
         .allSatisfy(
             (name, c) -> {
               assertThat(c[1]).as("%s, units", name).isGreaterThanOrEqualTo(units);
-              assertThat(share(c)).as("%s of\n%s", name, rows).isBetween(least, 100.0);
+              assertThat(share(c))
+                  .as("%s of\n%s", name, rows)
+                  .isBetween(least - Counted.chancePercent(least, c[1]), 100.0);
             });
   }
 

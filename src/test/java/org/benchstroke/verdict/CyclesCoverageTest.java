@@ -3,6 +3,7 @@ package org.benchstroke.verdict;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.SplittableRandom;
+import org.benchstroke.Counted;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.MeasureKind;
@@ -16,7 +17,7 @@ import org.junit.jupiter.api.Test;
  * the true value in 93 to 97 % of 2,000 seeded units, as {@link MadeUpRun} reads them.
  */
 class CyclesCoverageTest {
-  private static final int UNITS = 2_000;
+  private static final int UNITS = Counted.of(2_000);
   private static final int CYCLES = 10;
 
   private final RecordFixture fixture = new RecordFixture();

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
+import org.benchstroke.Counted;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
@@ -16,8 +17,8 @@ import org.junit.jupiter.api.Test;
  * noise, rounding and exchanges of some length; nothing tells the judge which one it is.
  */
 class HuntingCoverageTest {
-  private static final int UNITS = 2_000;
-  private static final int MOTORS = 500;
+  private static final int UNITS = Counted.of(2_000);
+  private static final int MOTORS = Counted.of(500);
   private static final double STEP = 0.00625;
 
   /** The speed of the unit of the fixture, %/s. */
@@ -71,7 +72,7 @@ class HuntingCoverageTest {
       }
     }
     all.atLeast("coverage-hunting.md", 2, UNITS, 93.0);
-    each.atLeast("coverage-hunting-waves.md", 2 * waves.length, 300, 84.0);
+    each.atLeast("coverage-hunting-waves.md", 2 * waves.length, Counted.of(300), 84.0);
   }
 
   /** A motor that runs at its speed, coasts and pauses: only then is a start a start. */

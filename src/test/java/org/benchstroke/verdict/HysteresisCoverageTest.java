@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
+import org.benchstroke.Counted;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.MotionRule.Seen;
 import org.benchstroke.analysis.RestReading;
@@ -24,7 +25,7 @@ import org.junit.jupiter.api.Test;
  * adjacent passes and by means alike, is the largest difference that the unit has on the average.
  */
 class HysteresisCoverageTest {
-  private static final int UNITS = 2_000;
+  private static final int UNITS = Counted.of(2_000);
   private static final double FINEST = 0.02;
   private static final List<Position> POINTS =
       List.of(0.0, 25.0, 50.0, 75.0, 100.0).stream().map(Position::ofPercent).toList();

@@ -7,6 +7,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.assertj.core.data.Offset;
+import org.benchstroke.Counted;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.analysis.Spread;
@@ -26,7 +27,7 @@ import org.junit.jupiter.api.Test;
 class InfluencesTest {
   private static final Offset<Double> EXACT = within(1e-9);
   private static final double ROOT = Math.sqrt(3.0);
-  private static final int UNITS = 4_000;
+  private static final int UNITS = Counted.of(4_000);
 
   /** 146 days after the calibration, which is 0.4 of a year. */
   private static final Instant DAY = Instant.parse("2026-05-27T10:00:00Z");

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.SplittableRandom;
+import org.benchstroke.Counted;
 import org.benchstroke.analysis.Creep;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.MadeUpNoise;
@@ -28,7 +29,7 @@ import org.junit.jupiter.api.Test;
  * is wide, and more than 97 % is no mistake.
  */
 class RestCoverageTest {
-  private static final int UNITS = 2_000;
+  private static final int UNITS = Counted.of(2_000);
   private static final int SAMPLES = 20;
   private static final double PERIOD = 0.1;
   private static final double MOST = 99.9;

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
+import org.benchstroke.Counted;
 import org.benchstroke.analysis.MotionRule.Seen;
 import org.benchstroke.analysis.PositionNoise;
 import org.benchstroke.analysis.RestNoise;
@@ -20,7 +21,7 @@ import org.junit.jupiter.api.Test;
  */
 class StartCoverageTest {
   private static final String NAME = "start threshold where noise helps to start";
-  private static final int UNITS = 2_000;
+  private static final int UNITS = Counted.of(2_000);
   private static final int CYCLES = 2;
   private static final int SAMPLES = 20;
 

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.SplittableRandom;
+import org.benchstroke.Counted;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.analysis.Spread;
@@ -28,7 +29,7 @@ import org.junit.jupiter.api.Test;
  * shape, the draws hold all.
  */
 class StaticCoverageTest {
-  private static final int UNITS = 3_000;
+  private static final int UNITS = Counted.of(3_000);
   private static final int SAMPLES = 20;
   private static final List<Position> POINTS =
       List.of(0.0, 25.0, 50.0, 75.0, 100.0).stream().map(Position::ofPercent).toList();

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
+import org.benchstroke.Counted;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.bench.UnitTypeReader;
@@ -23,7 +24,7 @@ import org.junit.jupiter.api.Test;
  * of 2,000 seeded units: motions known in closed form, as {@link MadeUpRun} reads them.
  */
 class SwitchCoverageTest {
-  private static final int UNITS = 2_000;
+  private static final int UNITS = Counted.of(2_000);
   private static final int CYCLES = 3;
   private static final double DEGREES = 0.9;
 

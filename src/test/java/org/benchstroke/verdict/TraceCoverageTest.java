@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
+import org.benchstroke.Counted;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.SlowRamp;
@@ -19,7 +20,7 @@ import org.junit.jupiter.api.Test;
  * of some length, and a transmitter that is off anywhere within its bounds.
  */
 class TraceCoverageTest {
-  private static final int UNITS = 2_000;
+  private static final int UNITS = Counted.of(2_000);
 
   /** The speed of a unit, %/s. */
   private static final double RUNS = 100.0 / 15.0;
