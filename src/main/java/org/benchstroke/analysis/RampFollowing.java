@@ -49,6 +49,9 @@ public record RampFollowing(
   /** A unit that moved no further for so long has stopped, s; our choice. */
   private static final double STILL_SECONDS = 0.2;
 
+  /** What else might count as a motion, as multiples of what does; our choice. */
+  private static final double[] OTHER_THRESHOLDS = {1.5, 2.0};
+
   /**
    * A ramp of the setpoint.
    *
@@ -137,10 +140,10 @@ public record RampFollowing(
       behind.add(line.at(inner.seconds(i)) - inner.percent(i));
       meter.add(inner.seconds(i), inner.percent(i));
     }
+    double interval = meter.watchedSeconds() / (inner.size() - 1.0);
     Spread spread = Spread.of(behind);
     List<Double> distances = behind.stream().map(each -> each - spread.mean()).toList();
     double residual = distances.stream().mapToDouble(Math::abs).max().orElseThrow();
-    double interval = meter.watchedSeconds() / (inner.size() - 1.0);
     return new RampFollowing(
         spread.mean() / rate,
         residual,
@@ -149,7 +152,31 @@ public record RampFollowing(
         distances,
         interval,
         meter.starts(),
-        Hunting.starts(meter, interval, inner.stampHalfSeconds(0), 60.0));
+        starts(meter, inner, thresholdPercent));
+  }
+
+  /**
+   * Starts a minute. Where pauses hardly last as long as what is seen, how many are counted hangs
+   * on what counts as motion: U holds what twice as much, and half as much again, would count.
+   */
+  private static Estimate starts(MotionMeter meter, Trace inner, double thresholdPercent) {
+    Estimate counted = starts(meter, inner);
+    double apart = 0.0;
+    for (double more : OTHER_THRESHOLDS) {
+      MotionMeter other = new MotionMeter(more * thresholdPercent, STILL_SECONDS);
+      for (int i = 0; i < inner.size(); i++) {
+        other.add(inner.seconds(i), inner.percent(i));
+      }
+      apart = Math.max(apart, Math.abs(starts(other, inner).value() - counted.value()));
+    }
+    List<Estimate.Part> parts = new ArrayList<>(counted.parts());
+    parts.add(Estimate.Part.within("what counts as a start", apart));
+    return new Estimate(counted.value(), parts, counted.perPercent());
+  }
+
+  private static Estimate starts(MotionMeter meter, Trace inner) {
+    double interval = meter.watchedSeconds() / (inner.size() - 1.0);
+    return Hunting.starts(meter, interval, inner.stampHalfSeconds(0), 60.0);
   }
 
   private static double blocks(List<Double> behind) {

@@ -19,7 +19,7 @@ import org.benchstroke.uncertainty.DrawnErrors;
 
 /** How a unit follows a slow ramp, there and back. */
 final class RampMeasures {
-  private static final String METHOD = "ramp/2";
+  private static final String METHOD = "ramp/3";
   private static final int LEAST_SETPOINTS = 30;
   private static final String NOISE = "noise of the position";
   private static final String CYCLES = "starts and stops not whole";
@@ -174,7 +174,10 @@ final class RampMeasures {
   }
 
   private RampFollowing following(Trace trace, RampFollowing.Line line, PositionNoise noise) {
-    double least = Math.max(6.0 * noise.deviationPercent(), 2.0 * samples.resolutionPercent());
+    // One window knows its noise to a fifth; all rests of the run know it better.
+    double usual = judged.noise(Truth.FEEDBACK).usual(judged.unit().practice().restSamples());
+    double quiet = usual > 0.0 ? usual : noise.deviationPercent();
+    double least = Math.max(6.0 * quiet, 2.0 * samples.resolutionPercent());
     double threshold = Math.max(least, judged.unit().practice().restBandPercent());
     return RampFollowing.of(trace, line, threshold);
   }

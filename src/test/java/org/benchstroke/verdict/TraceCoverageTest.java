@@ -125,7 +125,7 @@ class TraceCoverageTest {
 
   @Test
   void ramps() {
-    Coverage coverage = new Coverage();
+    Coverage coverage = new Coverage(List.of(MeasureKind.RAMP_STARTS.title()));
     for (int seed = 0; seed < UNITS; seed++) {
       SplittableRandom r = random(seed);
       double off = r.nextDouble(-1, 1);
