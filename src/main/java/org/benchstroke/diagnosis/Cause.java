@@ -93,7 +93,8 @@ public enum Cause {
       "set the fail action, then test the loss again"),
   LOOP_RESISTANCE(
       "loop resistance too high",
-      "the loop meter shows less than was set; with a cam set short it agrees",
+      "put a meter into the loop and set 20 mA, hands clear: a loop at its limit carries less; if"
+          + " it carries 20 mA, it is a stop or a cam",
       "lower the resistance, or use a source with more voltage"),
   THERMAL_DRIFT(
       "thermal drift",

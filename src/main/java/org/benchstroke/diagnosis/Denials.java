@@ -7,9 +7,12 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Role;
 import org.benchstroke.procedure.Switches.End;
+import org.benchstroke.quantity.Current;
+import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
 import org.benchstroke.verdict.AsOrdered;
 import org.benchstroke.verdict.AsOrdered.Subject;
@@ -193,6 +196,22 @@ final class Denials {
           Cause.LOOP_RESISTANCE,
           Cause.INSTRUMENT_OFF);
     }
+    UnitType unit = run.unit();
+    Current closed = unit.currentAt(Position.ofPercent(0.0));
+    Current open = unit.currentAt(Position.ofPercent(100.0));
+    double low = closed.compareTo(open) < 0 ? 0.0 : 100.0;
+    if (held(low) && !held(100.0 - low)) {
+      deny(Optional.of("it stops short where the current is lowest"), Cause.LOOP_RESISTANCE);
+    }
+  }
+
+  /** Whether it stands inside that end, further than its error elsewhere makes it. */
+  private boolean held(double end) {
+    double inwards = end < 50.0 ? 1.0 : -1.0;
+    return law.isPresent()
+        && stands.stream()
+            .filter(s -> inwards * (s.setpointPercent() - end) < 0.1)
+            .anyMatch(s -> inwards * (s.errorPercent() - law.get().at(s)) > SHORT);
   }
 
   private void others() {

@@ -127,11 +127,19 @@ public record Diagnosis(
                           ? advice.of(r.cause())
                           : "for " + r.cause().title() + ": " + advice.of(r.cause()))
               .toList();
-      lines.add(
-          (alike.size() > 1 ? "adjust nothing before they are told apart; then, " : "")
-              + String.join("; ", each));
+      lines.add((alike.size() > 1 ? first(alike) + "; then, " : "") + String.join("; ", each));
     }
     return String.join("; ", lines);
+  }
+
+  private static String first(List<Ranked> alike) {
+    return has(alike, Cause.LOOP_RESISTANCE) && has(alike, Cause.STOP_BEFORE_SWITCH)
+        ? "measure the loop's current at 20 mA with a meter before you touch a stop"
+        : "adjust nothing before they are told apart";
+  }
+
+  private static boolean has(List<Ranked> alike, Cause cause) {
+    return alike.stream().anyMatch(r -> r.cause() == cause);
   }
 
   private static Outcome outcome(JudgedRun run, Causes causes) {
@@ -181,7 +189,12 @@ public record Diagnosis(
                 .filter(c -> c != first)
                 .findFirst()
                 .orElseThrow();
-    String apart = first.apart() + (alike.size() > 1 ? "; " + second.apart() : "");
+    // What a meter tells comes before what a hand on the unit does.
+    boolean meter = alike.size() > 1 && second == Cause.LOOP_RESISTANCE;
+    String apart =
+        alike.size() == 1
+            ? first.apart()
+            : (meter ? second : first).apart() + "; " + (meter ? first : second).apart();
     Optional<NextTest> test =
         NextTest.of(run, first, second, causes.showing().evidence(), likelihoods);
     if (test.isEmpty()) {

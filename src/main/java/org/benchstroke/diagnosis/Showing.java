@@ -32,6 +32,16 @@ public record Showing(List<Evidence> evidence, Map<Cause, String> denied, boolea
     return evidence.stream().anyMatch(e -> e.sign() == Sign.LOOP_DISAGREES);
   }
 
+  /**
+   * Whether a loop at the limit of its source would look like a stop: nothing measured what the
+   * loop carried, and the unit is not held where the current is lowest.
+   */
+  boolean loopUnproven() {
+    return !loopMeter()
+        && !denied.containsKey(Cause.LOOP_RESISTANCE)
+        && !denied.containsKey(Cause.STOP_BEFORE_SWITCH);
+  }
+
   /** What was seen. */
   public List<Evidence> seen() {
     return evidence.stream().filter(Evidence::seen).toList();

@@ -62,7 +62,7 @@ final class Signs {
     List<Stand> ramps = all.alongRamps();
     this.stands = all.all();
     this.feedback =
-        law(Law.of(stands, Stand::errorPercent))
+        law(Law.of(Plateau.without(stands), Stand::errorPercent))
             .or(() -> law(Law.of(ramps, Stand::errorPercent)).map(Law::underWay));
     this.beside = besides(stands).or(() -> besides(ramps));
   }

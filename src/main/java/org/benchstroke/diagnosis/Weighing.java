@@ -79,7 +79,18 @@ record Weighing(
             .add(weigh(kind, showing, likelihoods));
       }
     }
+    if (showing.loopUnproven()) {
+      alike(weighed, Cause.LOOP_RESISTANCE, Cause.STOP_BEFORE_SWITCH);
+    }
     return new Sums(showing, likelihoods, weighed).weighing();
+  }
+
+  /** Two causes that look the same: what was counted of one was counted of the other, too. */
+  private static void alike(Map<Cause, List<Weighed>> weighed, Cause one, Cause other) {
+    List<Weighed> both = new ArrayList<>(weighed.getOrDefault(one, List.of()));
+    both.addAll(weighed.getOrDefault(other, List.of()));
+    weighed.computeIfPresent(one, (c, own) -> both);
+    weighed.computeIfPresent(other, (c, own) -> both);
   }
 
   private static Weighed weigh(Kind kind, Showing showing, Likelihoods likelihoods) {
@@ -165,7 +176,7 @@ record Weighing(
       List<Weighed> these = weighed.get(cause);
       double sum = 0.0;
       for (Weighed each : these) {
-        sum += add(each, prior / these.size() * each.alone());
+        sum += add(cause, each, prior / these.size() * each.alone());
       }
       return sum;
     }
@@ -177,8 +188,8 @@ record Weighing(
       for (Weighed one : ones) {
         for (Weighed other : others) {
           double weight = prior / (ones.size() * others.size()) * one.with(other);
-          add(one, weight);
-          add(other, weight);
+          add(a, one, weight);
+          add(b, other, weight);
           sum += weight;
         }
       }
@@ -186,8 +197,7 @@ record Weighing(
       return sum;
     }
 
-    private double add(Weighed each, double weight) {
-      Cause cause = each.kind().cause();
+    private double add(Cause cause, Weighed each, double weight) {
       causes.merge(cause, weight, Double::sum);
       if (weight > best.getOrDefault(cause, 0.0)) {
         best.put(cause, weight);

@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;
+import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.diagnosis.Cause;
 import org.benchstroke.diagnosis.Diagnosis;
 import org.benchstroke.diagnosis.Evidence;
@@ -18,11 +19,14 @@ import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.run.Progress;
 import org.benchstroke.run.Spectator;
+import org.benchstroke.simulator.Simulation;
+import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.twin.Found;
 import org.benchstroke.twin.Parameter;
 import org.benchstroke.twin.Twin;
 import org.benchstroke.verdict.JudgedRun;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -266,12 +270,15 @@ class DiagnosisTest {
 
   private static Diagnosis with(String tables, String procedure, Set<String> without)
       throws IOException {
+    return with(VirtualBench.simulation("healthy-b", tables), procedure, without);
+  }
+
+  private static Diagnosis with(Simulation simulation, String procedure, Set<String> without)
+      throws IOException {
     String text = Files.readString(ROUTINE.resolveSibling(procedure + ".toml"));
     return Diagnosis.of(
         VirtualBench.with(
-                VirtualBench.simulation("healthy-b", tables),
-                "bench.toml",
-                DrawnUnits.without(Files.readString(BENCH), without))
+                simulation, "bench.toml", DrawnUnits.without(Files.readString(BENCH), without))
             .tests(text.substring(text.indexOf("[[test]]")))
             .judge());
   }
@@ -353,14 +360,63 @@ class DiagnosisTest {
     }
   }
 
-  /** Without a loop meter a loop at its limit stops the unit like a stop does. */
+  /**
+   * Without a loop meter a loop at its limit stops the unit like a stop does: 24 V into so many
+   * ohms carry no more than 14 to 19.5 mA. Both are named alike, and what a meter tells comes
+   * first.
+   */
   @ParameterizedTest
-  @ValueSource(ints = {1250, 1400})
-  void aClippedSignalAndAStopLookAlikeWithoutALoopMeter(int ohms) throws IOException {
+  @CsvSource({
+    "1714, 56.3, short-acceptance",
+    "1500, 67.5, short-acceptance",
+    "1400, 73.9, fault-finding",
+    "1333, 78.8, short-acceptance",
+    "1263, 84.4, short-acceptance",
+    "1250, 85.5, fault-finding",
+    "1231, 87.2, short-acceptance"
+  })
+  void aClippedSignalAndAStopLookAlikeWithoutALoopMeter(
+      int ohms, double stopDegrees, String procedure) throws IOException {
+    for (String fault :
+        List.of("input.loop_ohm = " + ohms, "mechanics.open_stop_deg = " + stopDegrees)) {
+      Diagnosis diagnosis = with(table(fault), procedure, Set.of("loop meter"));
+      assertThat(diagnosis.outcome()).isEqualTo(Diagnosis.Outcome.TWO_CAUSES);
+      assertThat(named(diagnosis))
+          .as("%s %s", fault, diagnosis.lines())
+          .contains(Cause.LOOP_RESISTANCE, Cause.STOP_BEFORE_SWITCH);
+      assertThat(diagnosis.named().get(0)).allMatch(r -> r.probability() < 0.6);
+      assertThat(diagnosis.next().orElseThrow()).startsWith("put a meter into the loop");
+      assertThat(diagnosis.advice())
+          .startsWith("measure the loop's current at 20 mA with a meter before you touch a stop");
+    }
+  }
+
+  /** With one it is one or the other. */
+  @Test
+  void aLoopMeterPartsThem() throws IOException {
+    Diagnosis stop = with(table("mechanics.open_stop_deg = 78.8"), "short-acceptance", Set.of());
+    assertThat(named(stop)).as("%s", stop.lines()).containsExactly(Cause.STOP_BEFORE_SWITCH);
+    Diagnosis loop = with(table("input.loop_ohm = 1333"), "short-acceptance", Set.of());
+    assertThat(named(loop)).as("%s", loop.lines()).containsExactly(Cause.LOOP_RESISTANCE);
+  }
+
+  /** Of a unit that is open with 4 mA: no loop is at its limit there. */
+  @Test
+  void aUnitHeldWhereTheCurrentIsLowestIsHeldByAStop(@TempDir Path folder)
+      throws IOException, FileMistakes {
+    Path type = folder.resolve("reverse.toml");
+    String direct = Files.readString(Path.of("demo-data/unit-types/quarter-turn-15s.toml"));
+    Files.writeString(type, direct.replace("action = \"direct\"", "action = \"reverse\""));
+    Path file = VirtualBench.SIMULATORS.resolve("healthy-b.toml");
+    String unit =
+        Files.readString(file)
+                .replaceFirst("unit_type = .*", "unit_type = \"" + type.toUri().getPath() + "\"")
+            + table("mechanics.open_stop_deg = 78.8");
     Diagnosis diagnosis =
-        with("\n[input]\nloop_ohm = " + ohms + "\n", "fault-finding", Set.of("loop meter"));
-    assertThat(named(diagnosis)).as("%s", diagnosis.lines()).contains(Cause.LOOP_RESISTANCE);
-    assertThat(diagnosis.next().orElseThrow()).contains("loop meter");
+        with(SimulationReader.read(file, unit), "short-acceptance", Set.of("loop meter"));
+    assertThat(named(diagnosis))
+        .as("%s", diagnosis.lines())
+        .containsExactly(Cause.STOP_BEFORE_SWITCH);
   }
 
   /** Two parts of the evidence that have nothing to do with each other are two faults. */
