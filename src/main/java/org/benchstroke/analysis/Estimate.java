@@ -3,6 +3,7 @@ package org.benchstroke.analysis;
 import java.util.List;
 import org.apache.commons.math3.analysis.solvers.BrentSolver;
 import org.apache.commons.math3.distribution.NormalDistribution;
+import org.benchstroke.quantity.Numbers;
 
 /**
  * A measured value with what makes it uncertain. Immutable.
@@ -35,7 +36,7 @@ public record Estimate(double value, List<Part> parts, double perPercent) {
     public Part {
       if (!(standard >= 0.0)) {
         throw new IllegalArgumentException(
-            source + ": a standard uncertainty is 0 or more, not " + standard);
+            source + ": a standard uncertainty is 0 or more, not " + Numbers.plain(standard));
       }
     }
 

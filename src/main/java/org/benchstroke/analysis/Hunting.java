@@ -134,7 +134,7 @@ public record Hunting(
             + " s can't show a cycle of "
             + Numbers.significant(fastest, 2)
             + " s, which the unit could make; read at least every "
-            + Numbers.significant(fastest / SAMPLES_TO_SEE, 2)
+            + Numbers.shorter(fastest / SAMPLES_TO_SEE, interval)
             + " s");
   }
 

@@ -1,5 +1,7 @@
 package org.benchstroke.analysis;
 
+import org.benchstroke.quantity.Numbers;
+
 /**
  * What a position reading hides. Immutable.
  *
@@ -32,9 +34,9 @@ public record PositionNoise(
     if (!(deviationPercent >= 0.0) || !(resolutionPercent >= 0.0)) {
       throw new IllegalArgumentException(
           "noise and resolution must be 0 or more, not "
-              + deviationPercent
+              + Numbers.plain(deviationPercent)
               + " % and "
-              + resolutionPercent
+              + Numbers.plain(resolutionPercent)
               + " %");
     }
   }

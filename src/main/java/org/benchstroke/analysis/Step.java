@@ -1,5 +1,7 @@
 package org.benchstroke.analysis;
 
+import org.benchstroke.quantity.Numbers;
+
 /**
  * A step of the setpoint, and on what terms its response is measured. Immutable.
  *
@@ -54,11 +56,11 @@ public record Step(
     if (!(bandPercent > 0.0) || !(longestPauseSeconds > 0.0) || !(halfSeconds >= 0.0)) {
       throw new IllegalArgumentException(
           "a step needs a band and a longest pause above 0 and a half-width of 0 or more, not "
-              + bandPercent
+              + Numbers.plain(bandPercent)
               + " %, "
-              + longestPauseSeconds
+              + Numbers.plain(longestPauseSeconds)
               + " s and "
-              + halfSeconds
+              + Numbers.plain(halfSeconds)
               + " s");
     }
   }

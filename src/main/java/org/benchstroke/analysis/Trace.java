@@ -4,6 +4,7 @@ import java.util.AbstractList;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
+import org.benchstroke.quantity.Numbers;
 
 /**
  * A position over time: samples in the order of their stamps. Immutable; its parts share its
@@ -103,9 +104,9 @@ public final class Trace {
       if (!Double.isFinite(at) || (size > 0 && at < seconds[size - 1])) {
         throw new IllegalArgumentException(
             "the stamps of a trace must rise: "
-                + at
+                + Numbers.plain(at)
                 + " s follows "
-                + (size > 0 ? seconds[size - 1] + " s" : "nothing"));
+                + (size > 0 ? Numbers.plain(seconds[size - 1]) + " s" : "nothing"));
       }
       if (size == seconds.length) {
         grow();

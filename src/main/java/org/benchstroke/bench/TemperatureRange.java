@@ -1,5 +1,7 @@
 package org.benchstroke.bench;
 
+import org.benchstroke.quantity.Numbers;
+
 /**
  * Temperatures between two bounds: those of a bench, or those at which an accuracy holds.
  *
@@ -10,7 +12,11 @@ public record TemperatureRange(double lowCelsius, double highCelsius) {
   public TemperatureRange {
     if (!(lowCelsius <= highCelsius)) {
       throw new IllegalArgumentException(
-          "the lowest temperature, " + lowCelsius + " °C, is above the highest, " + highCelsius);
+          "the lowest temperature, "
+              + Numbers.plain(lowCelsius)
+              + " °C, is above the highest, "
+              + Numbers.plain(highCelsius)
+              + " °C");
     }
   }
 

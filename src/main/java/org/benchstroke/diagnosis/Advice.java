@@ -120,7 +120,7 @@ final class Advice {
             .findFirst()
             .orElse(LEAST_HALF);
     double whole = Math.max(LEAST_HALF, Math.hypot(error.half(), half));
-    return "by " + Numbers.signed(-error.value(), 2) + " ± " + Numbers.fixed(whole, 2) + " %";
+    return "by " + Numbers.signedWithin(-error.value(), whole, 2, "%");
   }
 
   private static String percent(double value) {

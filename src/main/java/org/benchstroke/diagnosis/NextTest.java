@@ -8,8 +8,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.verdict.AsOrdered;
 import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.verdict.Judgement;
+import org.benchstroke.verdict.Word;
 
 /**
  * The cheapest test that would tell two causes apart: of those that this run did not show, the
@@ -26,7 +30,7 @@ record NextTest(Shown test, double seconds, boolean possible) {
   static Optional<NextTest> of(
       JudgedRun run, Cause one, Cause other, List<Evidence> evidence, Likelihoods likelihoods) {
     // A test that was done shows no more when it is done again.
-    Set<Shown> done = EnumSet.noneOf(Shown.class);
+    Set<Shown> done = done(run);
     evidence.forEach(e -> done.add(e.sign().shownBy()));
     Map<Shown, Double> parts = new EnumMap<>(Shown.class);
     Arrays.stream(Sign.values())
@@ -43,6 +47,45 @@ record NextTest(Shown test, double seconds, boolean possible) {
         .min(
             Comparator.comparing((NextTest t) -> !t.possible())
                 .thenComparingDouble(NextTest::seconds));
+  }
+
+  /** What the run holds figures of, whether they told a sign or not. */
+  private static Set<Shown> done(JudgedRun run) {
+    Set<Shown> done = EnumSet.noneOf(Shown.class);
+    run.judgements().stream()
+        .map(Judgement::measure)
+        .filter(m -> m.value().isPresent())
+        .forEach(m -> shown(m.kind()).ifPresent(done::add));
+    run.orders().stream()
+        .filter(o -> o.word() != Word.NO_RESULT)
+        .forEach(o -> shown(o.subject()).ifPresent(done::add));
+    if (!run.feedback().isEmpty()) {
+      done.add(Shown.TRAVEL);
+    }
+    if (run.stemProven()) {
+      done.add(Shown.TRAVEL_WITH_STEM);
+    }
+    return done;
+  }
+
+  private static Optional<Shown> shown(MeasureKind kind) {
+    return switch (kind) {
+      case STROKE_TIME_OPENING, STROKE_TIME_CLOSING -> Optional.of(Shown.STROKES);
+      case SEAT_LAG -> Optional.of(Shown.STROKES_WITH_STEM);
+      case SUPPLY_SAG -> Optional.of(Shown.SUPPLY);
+      case DEAD_TIME -> Optional.of(Shown.STEPS);
+      case DEAD_BAND -> Optional.of(Shown.DEAD_BAND);
+      default -> Optional.empty();
+    };
+  }
+
+  private static Optional<Shown> shown(AsOrdered.Subject subject) {
+    return switch (subject) {
+      case SWITCHES -> Optional.of(Shown.SWITCHES);
+      case SIGNAL_LOSS -> Optional.of(Shown.LOSSES);
+      case HUNTING -> Optional.of(Shown.HOLDS);
+      default -> Optional.empty();
+    };
   }
 
   private static NextTest of(JudgedRun run, Shown test) {

@@ -320,10 +320,8 @@ final class Signs {
               double band = m.value().orElseThrow();
               double setting = run.unit().deadBandPercent();
               String figures =
-                  Numbers.fixed(band, 2)
-                      + " ± "
-                      + Numbers.fixed(half(m), 2)
-                      + " %, set to "
+                  Numbers.within(band, half(m), 2, "%")
+                      + ", set to "
                       + Numbers.fixed(setting, 2)
                       + " %";
               add(Sign.DEAD_BAND_WIDE, band > 2.0 * setting + half(m), figures);
@@ -366,7 +364,7 @@ final class Signs {
   }
 
   private static String percent(Law.Term term) {
-    return Numbers.signed(term.value(), 2) + " ± " + Numbers.fixed(term.half(), 2) + " %";
+    return Numbers.signedWithin(term.value(), term.half(), 2, "%");
   }
 
   /** Takes one sign in. */

@@ -27,7 +27,8 @@ public record Accuracy(
 
   private static void requireNotNegative(double value, String what) {
     if (!(value >= 0.0) || Double.isInfinite(value)) {
-      throw new IllegalArgumentException("the " + what + " must be 0 or more, not " + value);
+      throw new IllegalArgumentException(
+          "the " + what + " must be 0 or more, not " + Numbers.plain(value));
     }
   }
 }

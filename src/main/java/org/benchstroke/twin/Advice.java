@@ -28,10 +28,8 @@ record Advice(Misfit misfit, Optional<Starts> starts, Optional<Found> margin, do
     List<String> words = new ArrayList<>();
     words.add(
         "Margin to hunting: "
-            + Numbers.fixed(is.value(), decimals)
-            + " % ± "
-            + Numbers.fixed(is.half(), decimals)
-            + " % of travel.");
+            + Numbers.within(is.value(), is.half(), decimals, "% of travel")
+            + ".");
     words.add(recommended());
     words.add("An aid, no part of the verdict; the unit's own manual comes first.");
     return words;

@@ -136,10 +136,8 @@ final class StairRelation {
     return "Margin to hunting at "
         + band.place()
         + ": a dead band of "
-        + Numbers.fixed(value, 2)
-        + " % ± "
-        + Numbers.fixed(half, 2)
-        + " %, so at least "
+        + Numbers.within(value, half, 2, "%")
+        + ", so at least "
         + Numbers.fixed(Math.max(0.0, value - half), 2)
         + " %.";
   }

@@ -18,6 +18,7 @@ import org.benchstroke.diagnosis.Ranked;
 import org.benchstroke.report.HtmlReport;
 import org.benchstroke.simulator.Expected;
 import org.benchstroke.simulator.Simulation;
+import org.benchstroke.twin.Twin;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Judgement;
 import org.junit.jupiter.api.Test;
@@ -70,6 +71,8 @@ class FaultCollectionTest {
     assertThat(run.verdict().text()).as(run.reason()).isEqualTo(expected.verdict());
     assertThat(run.reason() + run.findings() + run.orders()).contains(expected.shows());
     Diagnosis diagnosis = Diagnosis.of(run);
+    Sentences.requirePlain(run, diagnosis);
+    Twin.of(run).words().forEach(Sentences::requirePlain);
     if (expected.hasCause()) {
       assertThat(key(diagnosis.first().cause()))
           .as(diagnosis.toString())

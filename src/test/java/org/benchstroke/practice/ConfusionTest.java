@@ -8,10 +8,12 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import org.benchstroke.acceptance.Sentences;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.diagnosis.Cause;
 import org.benchstroke.diagnosis.Diagnosis;
 import org.benchstroke.diagnosis.Ranked;
+import org.benchstroke.verdict.JudgedRun;
 import org.junit.jupiter.api.Test;
 
 /** A part of what the benchmark "confusion" counts, on seeds that no likelihood was counted on. */
@@ -33,7 +35,9 @@ class ConfusionTest {
     for (Cause cause : FaultDraw.causes()) {
       for (Severity severity : List.of(Severity.CLEAR, Severity.MODERATE)) {
         for (long seed = 50_000; cause != Cause.HEALTHY && seed < 50_002; seed++) {
-          Diagnosis told = Diagnosis.of(units.judge(cause, severity, seed));
+          JudgedRun run = units.judge(cause, severity, seed);
+          Diagnosis told = Diagnosis.of(run);
+          Sentences.requirePlain(run, told);
           all++;
           if (!named(told).contains(cause)) {
             wrong.add(cause + " " + severity + " " + seed + ": " + told.lines());

@@ -48,4 +48,32 @@ class NumbersTest {
     assertThat(Elsewhere.call(() -> Numbers.fixed(-1234.5, 2) + " " + Numbers.signed(0.5, 1)))
         .isEqualTo("-1234.50 +0.5");
   }
+
+  @Test
+  void anUncertaintyOfNothingIsNeverShown() {
+    assertThat(Numbers.within(1.049, 0.468, 2, "%")).isEqualTo("1.05 ± 0.47 %");
+    assertThat(Numbers.within(0.0003, 0.0002, 2, "%")).isEqualTo("0.00 %, to within 0.01 %");
+    assertThat(Numbers.signedWithin(1.5, 0.0, 1, "mA")).isEqualTo("+1.5 mA, to within 0.1 mA");
+    assertThat(Numbers.signedWithin(1.5, Double.NaN, 1, "mA")).isEqualTo("+1.5 ± – mA");
+  }
+
+  @Test
+  void theArithmeticOfALastBitIsNotShown() {
+    assertThat(Numbers.plain(3 * 0.1)).isEqualTo("0.3");
+    assertThat(Numbers.plain(0.1 + 0.7)).isEqualTo("0.8");
+    assertThat(Numbers.plain(12345.678901234)).isEqualTo("12345.678901234");
+  }
+
+  @Test
+  void whatIsAskedForIsShorterThanWhatThereIs() {
+    for (double present = 0.05; present < 5.0; present *= 1.013) {
+      for (double share : new double[] {0.3, 0.9, 0.99, 0.9999}) {
+        double asked = Double.parseDouble(Numbers.shorter(present * share, present));
+        assertThat(asked)
+            .isLessThan(Double.parseDouble(Numbers.significant(present, 2)))
+            .isLessThanOrEqualTo(present * share)
+            .isGreaterThan(0.8 * present * share);
+      }
+    }
+  }
 }
