@@ -79,6 +79,7 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
                       records,
                       Optional.empty(),
                       true,
+                      Optional.empty(),
                       false));
       tellNext(out, folder);
       return code;

@@ -151,6 +151,7 @@ final class LastRun {
     List<String> told = new ArrayList<>();
     newest
         .filter(last -> !last.safe().map(Event.MadeSafe::confirmed).orElse(false))
+        .filter(last -> !SeenTo.answered(last.file()))
         .ifPresent(
             last ->
                 told.add(
@@ -159,7 +160,8 @@ final class LastRun {
                             ? ": this run was interrupted, so its unit may not have been left safe."
                             : ": this run ended without its safe signal confirmed.")
                         + " It was the last one with this source. The new run makes the source"
-                        + " safe before it asks any other instrument."));
+                        + " safe before it asks any other instrument. Once you have seen to that"
+                        + " unit, say so with --seen-to and this record: it is not told again."));
     unreadable.stream().limit(MOST_TOLD).forEach(each -> told.add("WARNING: passed over: " + each));
     if (unreadable.size() > MOST_TOLD) {
       told.add(

@@ -1,6 +1,7 @@
 package org.benchstroke.cli;
 
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -76,6 +77,14 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
   @Mixin private CaptureFolder capture;
 
   @Option(
+      names = "--seen-to",
+      paramLabel = "RECORD",
+      description =
+          "Says that you saw to the unit of an interrupted run: noted beside its record, and not"
+              + " told again.")
+  private Optional<Path> seenTo;
+
+  @Option(
       names = "--unattended",
       description = "Answers the cautions itself; on a simulated bench only.")
   private boolean unattended;
@@ -99,6 +108,7 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
             records,
             capture.folder(),
             unattended,
+            seenTo,
             json);
     return new TestSession(out, Shown.err(spec)).carryOut(request);
   }

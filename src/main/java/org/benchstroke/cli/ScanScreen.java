@@ -66,6 +66,11 @@ final class ScanScreen {
     long gateway = count(all, UnitIdCheck.Reply.GATEWAY);
     long unsound = count(all, UnitIdCheck.Reply.UNSOUND);
     out.println(devices + " of " + all.size() + " unit ids answered");
+    if (devices > 0) {
+      out.println(
+          "  what they are a scan can't tell: a signal source among them may be live, and is left"
+              + " as it stands; hands clear, and probe with a bench file says what it stands at");
+    }
     if (gateway > 0) {
       out.println(
           "  for "

@@ -46,6 +46,7 @@ final class TestSession {
       Path records,
       Optional<Path> capture,
       boolean unattended,
+      Optional<Path> seenTo,
       boolean json) {}
 
   /** Runs, judges and reports; gives the exit code. */
@@ -78,6 +79,12 @@ final class TestSession {
         BenchLinks links = BenchLinks.of(wanted, request.capture(), err);
         Tty tty = request.unattended() ? Tty.watched() : Tty.forKeys()) {
       hook.lastly(tty::close);
+      if (request.seenTo().isPresent()) {
+        Path noted =
+            SeenTo.note(
+                request.seenTo().get(), plan.operator(), GivenFiles.clockOf(plan.bench()).utc());
+        err.println("That you saw to that unit is noted in " + noted);
+      }
       LastRun.warnings(request.records(), plan.bench()).forEach(err::println);
       BenchClock clock = GivenFiles.clockOf(plan.bench());
       RecordFiles files = RecordFiles.fresh(request.records(), request.serial(), clock.utc());

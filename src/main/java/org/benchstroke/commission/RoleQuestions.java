@@ -17,14 +17,15 @@ import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Quality;
 import org.benchstroke.instrument.Reading;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.instrument.SignalSource;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.quantity.SignalRange;
 import org.benchstroke.run.Bench;
 
 /**
- * What a role can be asked without acting. A source and a relay are asked who they are: their roles
- * only act. The survey's thread.
+ * What a role can be asked without acting. A source is asked what it stands at, a relay who it is.
+ * The survey's thread.
  */
 final class RoleQuestions {
   /** Less is nothing, mA or V. Own choice. */
@@ -59,7 +60,7 @@ final class RoleQuestions {
 
   WatchedRole.Question of(Role role, Instrument instrument) {
     return switch (role) {
-      case SIGNAL_SOURCE -> deadline -> identity(instrument, "answers; nothing sourced", deadline);
+      case SIGNAL_SOURCE -> deadline -> source(instrument, deadline);
       case MOTOR_POWER -> deadline -> identity(instrument, "answers; not switched", deadline);
       case POSITION_TRANSMITTER ->
           deadline -> Optional.of(position(bench.position().read(deadline)));
@@ -68,6 +69,20 @@ final class RoleQuestions {
       case SWITCHES -> this::switches;
       case SUPPLY_METER -> this::supply;
     };
+  }
+
+  /** What it stands at is read, never set; one that can't be asked for it says who it is. */
+  private Optional<Reading<Shown>> source(Instrument instrument, Deadline deadline)
+      throws InstrumentException {
+    long asked = clock.nanos();
+    Optional<SignalSource.Held> held = bench.source().held(deadline);
+    if (held.isEmpty()) {
+      return identity(instrument, "answers; what it stands at can't be read", deadline);
+    }
+    boolean live = held.get().output() && Math.abs(held.get().setting().milliamps()) >= NOTHING;
+    Shown shown = new Shown("stands at " + held.get(), OptionalDouble.empty(), !live);
+    return Optional.of(
+        new Reading<>(shown, Quality.GOOD, held.get().toString(), asked, clock.nanos()));
   }
 
   private Optional<Reading<Shown>> identity(Instrument instrument, String words, Deadline deadline)

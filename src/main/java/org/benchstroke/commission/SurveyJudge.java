@@ -120,6 +120,14 @@ final class SurveyJudge {
           "all replies were the same: right at rest, else frozen; move the unit (drive) and probe"
               + " again");
     }
+    if (sources && role.flowed()) {
+      notes.add(
+          "LIVE: it "
+              + state.value()
+              + ", and is left so; the unit may move as soon as its motor supply is on: hands"
+              + " clear; switch its output off at its panel, or start drive or a run, which set the"
+              + " safe signal first");
+    }
     if (nothing(role, state)) {
       notes.add(
           role.role() == Role.LOOP_METER

@@ -81,6 +81,15 @@ public final class Numbers {
     return BigDecimal.valueOf(value).round(KEPT).stripTrailingZeros().toPlainString();
   }
 
+  /**
+   * As {@link #plain}, with so many decimals at most: what others set need not be a round number.
+   */
+  public static String upTo(double value, int decimals) {
+    return Double.isFinite(value)
+        ? plain(Double.parseDouble(fixed(value, decimals)))
+        : fixed(value, 0);
+  }
+
   /** Significant digits, as an uncertainty is printed (two are usual, JCGM 100:2008 7.2.6). */
   public static String significant(double value, int digits) {
     if (!Double.isFinite(value)) {

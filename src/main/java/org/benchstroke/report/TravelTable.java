@@ -87,7 +87,7 @@ final class TravelTable {
   private static Row row(JudgedRun run, Truth truth, List<RestReading> readings, double setpoint) {
     Optional<Figure> up = error(run, truth, readings, setpoint, Direction.UP);
     Optional<Figure> down = error(run, truth, readings, setpoint, Direction.DOWN);
-    String place = Numbers.plain(setpoint) + " %";
+    String place = Numbers.upTo(setpoint, 3) + " %";
     Optional<Figure> difference =
         up.flatMap(u -> down.map(d -> new Figure(d.value() - u.value(), OptionalDouble.empty())));
     Optional<Figure> passes =
@@ -118,7 +118,7 @@ final class TravelTable {
       List<RestReading> readings,
       double setpoint,
       Direction direction) {
-    String place = Numbers.plain(setpoint) + " % " + direction.text();
+    String place = Numbers.upTo(setpoint, 3) + " % " + direction.text();
     OptionalDouble mean =
         readings.stream()
             .filter(r -> r.setpointPercent() == setpoint && r.direction() == direction)

@@ -216,7 +216,7 @@ final class Findings {
             + " % between coming down and going up), but the stem differs by "
             + Numbers.signed(stem.get().percent(), 2)
             + " % at "
-            + Numbers.plain(stem.get().setpointPercent())
+            + Numbers.upTo(stem.get().setpointPercent(), 3)
             + " %: a stem that sticks, or "
             + FindingWords.SLACK
             + ".");

@@ -191,6 +191,6 @@ final class LagMeasures {
   }
 
   private static String percent(double setpoint) {
-    return Numbers.plain(setpoint) + " %";
+    return Numbers.upTo(setpoint, 3) + " %";
   }
 }

@@ -260,6 +260,6 @@ final class TravelMeasures {
   }
 
   private static String percent(double setpoint) {
-    return Numbers.plain(setpoint) + " %";
+    return Numbers.upTo(setpoint, 3) + " %";
   }
 }

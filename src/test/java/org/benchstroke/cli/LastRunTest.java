@@ -1,12 +1,14 @@
 package org.benchstroke.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import org.benchstroke.acceptance.VirtualBench;
@@ -155,6 +157,35 @@ class LastRunTest {
       record("20260601-%06d-new".formatted(i), "no record\n");
     }
     assertThat(warnings()).hasSize(4).last().asString().contains("497 more");
+  }
+
+  /** A person saw to it: that stands beside the record, which stays as it was. */
+  @Test
+  void anAnswerBesideTheRecordEndsIt() throws Exception {
+    String text = withoutItsEnd(whole());
+    Path last = record("20260601-090000-B", text);
+    assertThat(warnings()).singleElement().asString().contains("--seen-to");
+    Path answer = SeenTo.note(last, "Ann\n", Instant.parse("2026-06-01T09:10:00Z"));
+    assertThat(warnings()).isEmpty();
+    assertThat(answer).hasContent("2026-06-01T09:10:00Z Ann saw to the unit of this run");
+    assertThat(last).content().isEqualTo(text);
+    SeenTo.note(last, "Bo", Instant.parse("2026-06-01T09:20:00Z"));
+    assertThat(Files.readAllLines(answer)).hasSize(2);
+    Path next = record("20260601-100000-C", text);
+    assertThat(warnings()).singleElement().asString().startsWith(next.toString());
+  }
+
+  @Test
+  void nothingIsAnsweredOfARunThatWasLeftSafeOrOfNone() throws Exception {
+    Path safe = record("20260601-080000-A", whole());
+    Path none = record("20260601-090000-B", "no record\n");
+    for (Path each : List.of(safe, none, folder.resolve("absent.jsonl"))) {
+      assertThatThrownBy(() -> SeenTo.note(each, "Ann", Instant.EPOCH))
+          .isInstanceOf(WrongRequest.class)
+          .hasMessageStartingWith("--seen-to: ")
+          .hasMessageContaining(each.toString());
+    }
+    assertThat(folder).isDirectoryNotContaining("glob:**.txt");
   }
 
   private List<String> warnings() throws Exception {

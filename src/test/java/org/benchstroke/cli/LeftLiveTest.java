@@ -106,6 +106,19 @@ class LeftLiveTest {
     }
   }
 
+  @Test
+  void probeSaysThatItIsLiveAndLeavesItSo() throws Exception {
+    try (SimulatorServer server = leftAt20()) {
+      Path bench = Files.writeString(folder.resolve("bench.toml"), server.benchToml());
+      Command probe =
+          Command.run("probe", "--bench", bench, "--unit-type", ShortRun.TYPE, "--seconds", "0.1");
+      assertThat(probe.out().replaceAll("\\s+", " "))
+          .contains("LIVE: it stands at 20.000 mA, and is left so", "hands clear");
+      assertThat(setting(server)).isEqualTo(0.02);
+      assertThat(said(server, "OUTP?")).isEqualTo("1");
+    }
+  }
+
   private static void assertMadeSafe(SimulatorServer server, Command command) throws IOException {
     String said = command.out() + command.err();
     assertThat(command.code()).as(said).isEqualTo(3);

@@ -22,6 +22,13 @@ class ScanScreenTest {
     return text.toString();
   }
 
+  /** A scan knows of no bench, so it can't say which is a source. */
+  @Test
+  void aDeviceMayBeALiveSource() {
+    assertThat(told(1)).contains("a signal source among them may be live", "hands clear");
+    assertThat(told(0)).doesNotContain("may be live");
+  }
+
   @Test
   void threeOfThreeMayBeThreeDevices() {
     assertThat(told(3)).contains("that many devices, or one that takes any", "ask more of them");

@@ -61,6 +61,8 @@ class NumbersTest {
   void theArithmeticOfALastBitIsNotShown() {
     assertThat(Numbers.plain(3 * 0.1)).isEqualTo("0.3");
     assertThat(Numbers.plain(0.1 + 0.7)).isEqualTo("0.8");
+    assertThat(Numbers.upTo(5.55555555555556, 3)).isEqualTo("5.556");
+    assertThat(Numbers.upTo(25.0, 3)).isEqualTo("25");
     assertThat(Numbers.plain(12345.678901234)).isEqualTo("12345.678901234");
   }
 
