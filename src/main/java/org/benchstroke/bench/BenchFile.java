@@ -17,6 +17,7 @@ import org.benchstroke.transport.Endpoint;
  * @param simulation what is simulated, if it is no real bench
  * @param instruments the instruments, in the file's order
  * @param lines what the file calls its lines, and where each is
+ * @param laboratory who tests there, if stated
  */
 public record BenchFile(
     String name,
@@ -25,7 +26,16 @@ public record BenchFile(
     Optional<TemperatureRange> ambient,
     Optional<Simulation> simulation,
     List<InstrumentSpec> instruments,
-    Map<String, Endpoint> lines) {
+    Map<String, Endpoint> lines,
+    Optional<Laboratory> laboratory) {
+
+  /**
+   * Who tests on the bench and answers for the report.
+   *
+   * @param name of the laboratory or the shop
+   * @param address where it is reached by mail
+   */
+  public record Laboratory(String name, String address) {}
 
   /**
    * The bench is simulated.
@@ -47,7 +57,15 @@ public record BenchFile(
       double samplePeriodSeconds,
       Optional<Simulation> simulation,
       List<InstrumentSpec> instruments) {
-    this(name, place, samplePeriodSeconds, Optional.empty(), simulation, instruments, Map.of());
+    this(
+        name,
+        place,
+        samplePeriodSeconds,
+        Optional.empty(),
+        simulation,
+        instruments,
+        Map.of(),
+        Optional.empty());
   }
 
   /** The same bench at these temperatures. */
@@ -59,12 +77,14 @@ public record BenchFile(
         Optional.of(temperatures),
         simulation,
         instruments,
-        lines);
+        lines,
+        laboratory);
   }
 
   /** The same bench with these instruments. */
   public BenchFile with(List<InstrumentSpec> others) {
-    return new BenchFile(name, place, samplePeriodSeconds, ambient, simulation, others, lines);
+    return new BenchFile(
+        name, place, samplePeriodSeconds, ambient, simulation, others, lines, laboratory);
   }
 
   /** The instrument that plays the role; the reader has seen to it that there is at most one. */

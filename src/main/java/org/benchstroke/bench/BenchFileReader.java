@@ -41,6 +41,8 @@ public final class BenchFileReader {
     Optional<TemperatureRange> ambient = TemperatureReader.ambient(root);
     Optional<BenchFile.Simulation> simulation =
         root.optionalSection("simulation").map(BenchFileReader::simulation);
+    Optional<BenchFile.Laboratory> laboratory =
+        root.optionalSection("laboratory").map(BenchFileReader::laboratory);
     BenchLines lines = BenchLines.read(root);
     List<InstrumentSpec> instruments = new ArrayList<>();
     Map<String, String> names = new HashMap<>();
@@ -61,7 +63,15 @@ public final class BenchFileReader {
     }
     root.noOtherKeys();
     document.finish();
-    return new BenchFile(name, place, period, ambient, simulation, instruments, lines.endpoints());
+    return new BenchFile(
+        name, place, period, ambient, simulation, instruments, lines.endpoints(), laboratory);
+  }
+
+  private static BenchFile.Laboratory laboratory(TomlSection section) {
+    String name = section.text("name");
+    String address = section.text("address");
+    section.noOtherKeys();
+    return new BenchFile.Laboratory(name, address);
   }
 
   private static BenchFile.Simulation simulation(TomlSection section) {

@@ -2,9 +2,11 @@ package org.benchstroke.cli;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.record.RecordReader;
+import org.benchstroke.report.Authorised;
 import org.benchstroke.report.HtmlReport;
 import org.benchstroke.report.JsonReport;
 import org.benchstroke.verdict.Adjustment;
@@ -43,8 +45,9 @@ final class AdjustedReport {
     return adjustment.asLeft();
   }
 
-  String html() {
-    return new HtmlReport().html(adjustment, file(foundAids, found), file(leftAids, left));
+  String html(Optional<Authorised> authorised) {
+    return new HtmlReport()
+        .html(adjustment, file(foundAids, found), file(leftAids, left), authorised);
   }
 
   String json() {

@@ -15,6 +15,7 @@ import org.benchstroke.imported.Given;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.RunRecord;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** The options by which {@code judge} takes what others recorded. */
@@ -57,6 +58,8 @@ final class CsvGiven {
   @Option(names = "--order", description = "For a .csv file: the customer's order.")
   private Optional<String> order = Optional.empty();
 
+  @Mixin private JobOptions job;
+
   @Option(
       names = "--date",
       paramLabel = "YYYY-MM-DD",
@@ -77,7 +80,8 @@ final class CsvGiven {
         || !columns.isEmpty()
         || serial.isPresent()
         || operator.isPresent()
-        || order.isPresent();
+        || order.isPresent()
+        || job.any();
   }
 
   /** These files were given, too. */
@@ -111,7 +115,8 @@ final class CsvGiven {
             words("--operator", operator),
             words("--order", order),
             day(),
-            Version.text());
+            Version.text(),
+            job.job());
     return CsvImport.record(file, columns, given);
   }
 

@@ -80,7 +80,8 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
                       Optional.empty(),
                       true,
                       Optional.empty(),
-                      false));
+                      false,
+                      Optional.empty()));
       tellNext(out, folder);
       return code;
     } finally {

@@ -7,6 +7,7 @@ import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.files.WholeFile;
 import org.benchstroke.record.RecordReader;
+import org.benchstroke.report.Authorised;
 import org.benchstroke.report.HtmlReport;
 import org.benchstroke.report.JsonReport;
 import org.benchstroke.report.ResultTable;
@@ -55,8 +56,8 @@ final class Outcome {
     return RecordedRun.judge(RecordReader.read(record));
   }
 
-  static String html(Aids aids, Path record) {
-    return new HtmlReport().html(aids, Optional.of(record.getFileName().toString()));
+  static String html(Aids aids, Path record, Optional<Authorised> authorised) {
+    return new HtmlReport().html(aids, Optional.of(record.getFileName().toString()), authorised);
   }
 
   /** The judgement as people read it at a terminal. */

@@ -8,6 +8,7 @@ import java.util.function.Supplier;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.diagnosis.Aids;
 import org.benchstroke.record.RecordReader;
+import org.benchstroke.report.Authorised;
 import org.benchstroke.report.JsonReport;
 import org.benchstroke.report.SamplesCsv;
 import org.benchstroke.verdict.JudgedRun;
@@ -65,6 +66,18 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
       description = "With --as-found: what was adjusted, for the report.")
   private String adjusted;
 
+  @Option(
+      names = "--authorised-by",
+      paramLabel = "NAME",
+      description = "Who answers for the report; without it there is a line to sign on.")
+  private Optional<String> authorisedBy = Optional.empty();
+
+  @Option(
+      names = "--role",
+      paramLabel = "TEXT",
+      description = "With --authorised-by: the role of that person.")
+  private Optional<String> role = Optional.empty();
+
   @Mixin private ForceOption force;
 
   @Spec private CommandSpec spec;
@@ -90,6 +103,18 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     return asFound.isEmpty() ? one(places) : both(asFound.get(), places);
   }
 
+  private Optional<Authorised> authorised() throws WrongRequest {
+    if (authorisedBy.isPresent() != role.isPresent()) {
+      throw new WrongRequest("--authorised-by and --role belong together: give both, or neither");
+    }
+    if (authorisedBy.isEmpty()) {
+      return Optional.empty();
+    }
+    WrongRequest.requireWords("--authorised-by", authorisedBy.get());
+    WrongRequest.requireWords("--role", role.get());
+    return Optional.of(new Authorised(authorisedBy.get().strip(), role.get().strip()));
+  }
+
   /** A report of both stands beside that of the record alone. */
   private Path usualName() {
     Path alone = new RecordFiles(record).report();
@@ -104,7 +129,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
   private int one(Places places) throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     JudgedRun run = Outcome.judge(record);
     Aids aids = new Aids(run);
-    write("Report:  ", places.report(), Outcome.html(aids, record));
+    write("Report:  ", places.report(), Outcome.html(aids, record, authorised()));
     write("JSON:    ", places.json(), () -> new JsonReport().json(aids));
     write("Samples: ", places.samples(), () -> SamplesCsv.text(run.record()));
     return ExitCode.of(run);
@@ -115,7 +140,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     AdjustedReport report =
         new AdjustedReport(found, record, adjusted == null ? "" : adjusted.strip());
     Shown.out(spec).println(report.summary());
-    write("Report:  ", places.report(), report.html());
+    write("Report:  ", places.report(), report.html(authorised()));
     write("JSON:    ", places.json(), report::json);
     write("Samples: ", places.samples(), () -> SamplesCsv.text(report.asLeft().record()));
     return ExitCode.of(report.asLeft());

@@ -67,6 +67,8 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
       description = "The customer's order.")
   private String order;
 
+  @Mixin private JobOptions job;
+
   @Option(
       names = "--records",
       paramLabel = "DIR",
@@ -109,7 +111,8 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
             capture.folder(),
             unattended,
             seenTo,
-            json);
+            json,
+            job.job());
     return new TestSession(out, Shown.err(spec)).carryOut(request);
   }
 }

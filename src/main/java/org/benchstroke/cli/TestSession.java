@@ -14,6 +14,7 @@ import org.benchstroke.clock.BenchClock;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Event;
 import org.benchstroke.record.FileJournal;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.run.Bench;
@@ -47,7 +48,8 @@ final class TestSession {
       Optional<Path> capture,
       boolean unattended,
       Optional<Path> seenTo,
-      boolean json) {}
+      boolean json,
+      Optional<Event.Job> job) {}
 
   /** Runs, judges and reports; gives the exit code. */
   int carryOut(Request request)
@@ -114,7 +116,8 @@ final class TestSession {
         request.serial().strip(),
         request.operator().strip(),
         request.order().strip(),
-        Version.text());
+        Version.text(),
+        request.job());
   }
 
   /** What there is of it is not judged here: the disk that lost the record would take no report. */

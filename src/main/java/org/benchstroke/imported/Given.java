@@ -21,6 +21,7 @@ import org.benchstroke.record.Event;
  * @param order the customer's order; may be empty
  * @param date the day of the recording, if it is known otherwise than by the file
  * @param tool name and version of this program
+ * @param job for whom, and in what air, if anything was stated
  */
 public record Given(
     BenchFile bench,
@@ -33,4 +34,33 @@ public record Given(
     String operator,
     String order,
     Optional<LocalDate> date,
-    String tool) {}
+    String tool,
+    Optional<Event.Job> job) {
+  /** Of a job of which nothing more was stated. */
+  public Given(
+      BenchFile bench,
+      Event.SourceFile benchFile,
+      UnitType unit,
+      Event.SourceFile unitFile,
+      Optional<Procedure> procedure,
+      Optional<Event.SourceFile> procedureFile,
+      String serial,
+      String operator,
+      String order,
+      Optional<LocalDate> date,
+      String tool) {
+    this(
+        bench,
+        benchFile,
+        unit,
+        unitFile,
+        procedure,
+        procedureFile,
+        serial,
+        operator,
+        order,
+        date,
+        tool,
+        Optional.empty());
+  }
+}

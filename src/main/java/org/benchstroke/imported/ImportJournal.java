@@ -62,6 +62,7 @@ final class ImportJournal {
             given.order(),
             List.of(given.benchFile(), given.unitFile(), procedureFile)));
     write(imported);
+    given.job().ifPresent(this::write);
     dueDates();
     accuracyRatio();
   }

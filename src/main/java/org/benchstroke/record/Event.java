@@ -62,6 +62,24 @@ public sealed interface Event {
   record SourceFile(String kind, String name, String text) {}
 
   /**
+   * For whom the unit was tested, and in what air; after the first line, where anything was stated.
+   *
+   * @param customer who ordered the test; empty if not stated
+   * @param air what was stated of it, by name: "temperature_c" in °C, "humidity_pct" in %
+   */
+  record Job(String customer, Map<String, Double> air) implements Event {
+    /** The temperature at the bench, °C. */
+    public static final String TEMPERATURE = "temperature_c";
+
+    /** The relative humidity there, %. */
+    public static final String HUMIDITY = "humidity_pct";
+
+    public Job {
+      air = Map.copyOf(air);
+    }
+  }
+
+  /**
    * What follows was recorded elsewhere, not by this program: taken from a file.
    *
    * @param what "trace" or "readings"

@@ -27,6 +27,7 @@ final class AdjustmentPage {
       Adjustment adjustment,
       HtmlReport.RecordFile foundFile,
       HtmlReport.RecordFile leftFile,
+      Optional<Authorised> authorised,
       String style) {
     JudgedRun found = adjustment.asFound();
     JudgedRun left = adjustment.asLeft();
@@ -38,6 +39,7 @@ final class AdjustmentPage {
         named(LEFT, ReportPages.sections(leftFile.aids(), Optional.of(leftFile.name()))));
     sections.addAll(
         named(FOUND, ReportPages.sections(foundFile.aids(), Optional.of(foundFile.name()))));
+    sections.add(Authorised.section(left, authorised));
     return new ReportPage(
         ReportPages.number(left) + "-with-as-found",
         orDash(left.record().opened().serial()),

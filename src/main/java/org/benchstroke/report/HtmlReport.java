@@ -29,8 +29,17 @@ public final class HtmlReport {
    * @return the page; to be stored as UTF-8
    */
   public String html(Aids aids, Optional<String> recordFile) {
+    return html(aids, recordFile, Optional.empty());
+  }
+
+  /**
+   * Writes the page of a report that someone answers for.
+   *
+   * @param authorised who, if it is known
+   */
+  public String html(Aids aids, Optional<String> recordFile, Optional<Authorised> authorised) {
     TemplateOutput output = new StringOutput();
-    engine.render("report/page.jte", ReportPages.of(aids, recordFile, style()), output);
+    engine.render("report/page.jte", ReportPages.of(aids, recordFile, authorised, style()), output);
     return Visible.of(output.toString());
   }
 
@@ -45,11 +54,16 @@ public final class HtmlReport {
   /**
    * Writes one page of a unit as found and as left.
    *
+   * @param authorised who answers for it, if it is known
    * @return the page; to be stored as UTF-8
    */
-  public String html(Adjustment adjustment, RecordFile asFound, RecordFile asLeft) {
+  public String html(
+      Adjustment adjustment,
+      RecordFile asFound,
+      RecordFile asLeft,
+      Optional<Authorised> authorised) {
     TemplateOutput output = new StringOutput();
-    ReportPage page = AdjustmentPage.of(adjustment, asFound, asLeft, style());
+    ReportPage page = AdjustmentPage.of(adjustment, asFound, asLeft, authorised, style());
     engine.render("report/page.jte", page, output);
     return Visible.of(output.toString());
   }

@@ -98,6 +98,7 @@ public final class JsonReport {
     unit(out, run);
     out.writeStringField("bench", run.bench().name());
     out.writeStringField("place", run.bench().place());
+    job(out, run);
     out.writeStringField("procedure", run.procedure().name());
     out.writeStringField("procedure_version", run.procedure().version());
     out.writeStringField("verdict", run.verdict().text());
@@ -129,6 +130,29 @@ public final class JsonReport {
     TwinJson.write(out, aids.twin());
     array(out, "instruments", run.bench().instruments(), JsonReport::instrument);
     out.writeEndObject();
+  }
+
+  private static void job(JsonGenerator out, JudgedRun run) throws IOException {
+    if (run.bench().laboratory().isPresent()) {
+      out.writeObjectFieldStart("laboratory");
+      out.writeStringField("name", run.bench().laboratory().get().name());
+      out.writeStringField("address", run.bench().laboratory().get().address());
+      out.writeEndObject();
+    }
+    if (JobFacts.customer(run).isPresent()) {
+      out.writeStringField("customer", JobFacts.customer(run).get());
+    }
+    if (!JobFacts.stated(run).isEmpty()) {
+      out.writeObjectFieldStart("ambient");
+      for (String name : List.of(Event.Job.TEMPERATURE, Event.Job.HUMIDITY)) {
+        number(out, name, value(JobFacts.stated(run).get(name)));
+      }
+      out.writeEndObject();
+    }
+  }
+
+  private static OptionalDouble value(Double stated) {
+    return stated == null ? OptionalDouble.empty() : OptionalDouble.of(stated);
   }
 
   private static void record(JsonGenerator out, RecordDigest digest) throws IOException {

@@ -22,8 +22,11 @@ final class ReportPages {
 
   private ReportPages() {}
 
-  static ReportPage of(Aids aids, Optional<String> recordFile, String style) {
+  static ReportPage of(
+      Aids aids, Optional<String> recordFile, Optional<Authorised> authorised, String style) {
     JudgedRun run = aids.run();
+    List<Section> sections = sections(aids, recordFile);
+    sections.add(Authorised.section(run, authorised));
     return new ReportPage(
         number(run),
         orDash(run.record().opened().serial()),
@@ -31,12 +34,12 @@ final class ReportPages {
         run.reason(),
         notices(run),
         run.simulated(),
-        sections(aids, recordFile),
+        sections,
         BenchSections.basis(run),
         style);
   }
 
-  /** All but the last section. */
+  /** All but the last two sections. */
   static List<Section> sections(Aids aids, Optional<String> recordFile) {
     JudgedRun run = aids.run();
     List<Section> sections = new ArrayList<>();
@@ -51,6 +54,7 @@ final class ReportPages {
     sections.addAll(TestPlots.sections(run));
     DiagnosisSection.of(aids).ifPresent(sections::add);
     sections.add(TwinSection.of(aids.twin()));
+    sections.add(Methods.section(run));
     sections.add(BenchSections.instruments(run));
     sections.add(BenchSections.preflight(run));
     sections.add(RunSections.faults(run));

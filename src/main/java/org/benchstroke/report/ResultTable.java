@@ -61,6 +61,8 @@ public final class ResultTable {
       wrap("No measure has a value.");
     }
     run.findings().forEach(finding -> wrap("- " + finding));
+    JobFacts.customer(run).ifPresent(customer -> wrap("For " + customer + "."));
+    JobFacts.statedAir(run).ifPresent(air -> wrap("At the bench: " + air + "."));
     out.append('\n');
     verdict();
     return out.toString();

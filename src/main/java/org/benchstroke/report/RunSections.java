@@ -28,11 +28,10 @@ final class RunSections {
     List<Fact> facts = new ArrayList<>();
     facts.add(new Fact("Unit, serial number", orDash(opened.serial())));
     facts.add(new Fact("Unit type", orDash(unit.name())));
-    facts.add(new Fact("Order", orDash(opened.order())));
+    facts.addAll(JobFacts.of(run));
     facts.add(new Fact("Operator", orDash(opened.operator())));
     facts.add(new Fact("Date", ReportPages.date(run)));
     facts.add(new Fact("Bench", orDash(run.bench().name())));
-    facts.add(new Fact("Place", orDash(run.bench().place())));
     facts.add(new Fact("Signal range", unit.signal().toString() + action(unit)));
     facts.add(new Fact("Characteristic", unit.characteristic().text()));
     facts.add(new Fact("Feedback range", unit.feedback().toString()));

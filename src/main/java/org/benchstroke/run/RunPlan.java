@@ -1,6 +1,7 @@
 package org.benchstroke.run;
 
 import java.util.List;
+import java.util.Optional;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.procedure.Procedure;
@@ -17,6 +18,7 @@ import org.benchstroke.record.Event;
  * @param operator who runs it
  * @param order the customer's order
  * @param tool name and version of the program
+ * @param job for whom, and in what air, if anything was stated
  */
 public record RunPlan(
     BenchFile bench,
@@ -26,7 +28,21 @@ public record RunPlan(
     String serial,
     String operator,
     String order,
-    String tool) {
+    String tool,
+    Optional<Event.Job> job) {
+  /** Of a job of which nothing more was stated. */
+  public RunPlan(
+      BenchFile bench,
+      UnitType unit,
+      Procedure procedure,
+      List<Event.SourceFile> files,
+      String serial,
+      String operator,
+      String order,
+      String tool) {
+    this(bench, unit, procedure, files, serial, operator, order, tool, Optional.empty());
+  }
+
   public RunPlan {
     files = List.copyOf(files);
   }

@@ -131,6 +131,7 @@ public final class Runner {
             plan.operator(),
             plan.order(),
             plan.files()));
+    plan.job().ifPresent(log::write);
     ask(Caution.SESSION);
     ask(Caution.MATING);
   }

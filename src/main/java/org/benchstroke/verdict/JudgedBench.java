@@ -65,7 +65,7 @@ record JudgedBench(
         imported.stream().allMatch(Event.Imported::dated)
             ? Optional.of(LocalDate.ofInstant(opened, ZoneOffset.UTC))
             : Optional.empty();
-    BenchFile seen = StepSeen.on(bench, unit, record);
+    BenchFile seen = StepSeen.on(Ambient.bench(bench, record), unit, record);
     Samples samples = new Samples(seen, unit);
     OptionalDouble conversion =
         imported.isEmpty() || logged

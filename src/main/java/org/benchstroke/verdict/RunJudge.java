@@ -67,6 +67,7 @@ public final class RunJudge {
     List<TestSummary> tests = attempts.summaries(procedure);
     List<String> findings =
         new ArrayList<>(new Findings(judged, travels, judgements, orders).all());
+    findings.addAll(Ambient.findings(bench, record));
     results.forEach(r -> findings.addAll(r.notes()));
     UnitVerdict verdict =
         UnitVerdict.of(record, bench, unit, tests, judgements, orders, judged.scope(travels));

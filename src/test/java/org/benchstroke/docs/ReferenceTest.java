@@ -49,6 +49,7 @@ class ReferenceTest {
       """
       kind = "bench"
       [ambient_c]
+      [laboratory]
       [simulation]
       [[line]]
       address = "serial:COM3"
