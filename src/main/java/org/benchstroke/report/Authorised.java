@@ -15,7 +15,7 @@ import org.benchstroke.verdict.JudgedRun;
  * @param role in which role: "head of the test shop"
  */
 public record Authorised(String name, String role) {
-  private static final String LINE = "_".repeat(36);
+  private static final String LINE = "_".repeat(22);
 
   /** Where a report says who answers for it, and where that one signs. */
   static Section section(JudgedRun run, Optional<Authorised> by) {
@@ -23,7 +23,7 @@ public record Authorised(String name, String role) {
     facts.add(
         new Fact(
             "Report authorised by",
-            by.map(a -> a.words(run)).orElse("not authorised yet: not stated by whom")));
+            by.map(a -> a.words(run)).orElse("not stated; this report is not authorised yet")));
     facts.add(new Fact("Signature", LINE));
     facts.add(new Fact("Day", LINE));
     return new Section("Authorisation", List.of(new Block.Facts(facts)));

@@ -29,7 +29,7 @@ final class BenchSections {
                   orDash((instrument.maker() + " " + instrument.model()).strip()),
                   instrument.serial().isBlank() ? "" : "serial " + instrument.serial()),
               Cell.noted(orDash(instrument.calibration().certificate()), calibratedBy(instrument)),
-              Cell.text(instrument.calibration().calibrated().toString()),
+              Cell.name(instrument.calibration().calibrated().toString(), ""),
               due(instrument.calibration().due(), day),
               identity(run, instrument)));
     }
@@ -99,7 +99,7 @@ final class BenchSections {
   }
 
   private static Cell due(LocalDate due, LocalDate day) {
-    return due.isBefore(day) ? Cell.alarm(due + " – OVERDUE") : Cell.text(due.toString());
+    return due.isBefore(day) ? Cell.alarm(due + " – OVERDUE") : Cell.name(due.toString(), "");
   }
 
   private static Cell identity(JudgedRun run, InstrumentSpec instrument) {

@@ -44,7 +44,7 @@ final class ErrorSources {
     return channel
         .certified()
         .map(c -> certificate(c, unit(channel)))
-        .orElseGet(() -> "data sheet: ±(" + sheet(channel) + "), no correction");
+        .orElseGet(() -> "data sheet: ±" + sheet(channel) + ", no correction");
   }
 
   private static String certificate(CertifiedPoints points, String unit) {
@@ -70,7 +70,7 @@ final class ErrorSources {
     if (a.absolute() > 0.0 || terms.isEmpty()) {
       terms.add(Numbers.plain(a.absolute()) + unit(channel));
     }
-    return String.join(" + ", terms);
+    return terms.size() == 1 ? terms.get(0) : "(" + String.join(" + ", terms) + ")";
   }
 
   private static String unit(Channel channel) {
@@ -96,13 +96,13 @@ final class ErrorSources {
 
   private static String temperature(InstrumentSpec instrument, Role role, Channel channel) {
     if (channel.perKelvin().isPresent()) {
-      return "its coefficient, by the kelvins outside";
+      return "its coefficient for each kelvin outside";
     }
     return instrument.holds(role).isPresent() ? "the bench is within" : NOT_STATED;
   }
 
   private static String drift(Channel channel) {
-    return channel.perYear().isPresent() ? "by the days since" : NOT_STATED;
+    return channel.perYear().isPresent() ? "as stated, for the days since" : NOT_STATED;
   }
 
   /** Whose word counts, as other programs read it. */

@@ -57,16 +57,20 @@ final class RiskSection {
     if (joint.values() == 1) {
       return "One value was held against a limit.";
     }
+    String bound =
+        joint.allAtLeast() > 0.0
+            ? atLeast(joint.allAtLeast()) + ", whatever their errors have in common (Bonferroni)"
+            : atMost(joint.allAtMost()) + ", that of the least likely one";
     String all =
         "All limits together: "
             + joint.values()
             + " values were held against "
             + (joint.limits() == 1 ? "one limit" : joint.limits() + " limits")
-            + ". That all of them conform in truth has a probability of at least "
-            + shown(joint.allAtLeast())
-            + ", whatever their errors have in common (Bonferroni), and of "
-            + shown(joint.allIfIndependent())
-            + " if they have nothing in common.";
+            + ". The probability that all of them conform in truth is "
+            + bound
+            + "; with errors that have nothing in common it is "
+            + inWords(joint.allIfIndependent())
+            + ".";
     return joint.passes() == 0 ? all : all + wrongPass(joint);
   }
 
@@ -80,10 +84,22 @@ final class RiskSection {
     return (joint.passes() == 1
             ? " The risk that the one pass"
             : " The risk that at least one of the " + joint.passes() + " passes")
-        + " is wrong is at most "
-        + shown(joint.wrongPassAtMost())
+        + " is wrong is "
+        + atMost(joint.wrongPassAtMost())
         + "."
         + worst;
+  }
+
+  private static String atLeast(double p) {
+    return p > 0.999 ? inWords(p) : "at least " + shown(p);
+  }
+
+  private static String atMost(double p) {
+    return p < 0.001 ? inWords(p) : "at most " + shown(p);
+  }
+
+  private static String inWords(double p) {
+    return shown(p).replace("> ", "more than ").replace("< ", "less than ");
   }
 
   private static String shown(double probability) {

@@ -88,7 +88,7 @@ class AssessorTest {
         .contains("Laboratory not stated")
         .contains("Customer not stated")
         .contains("Ambient conditions not stated")
-        .contains("Report authorised by not authorised yet")
+        .contains("Report authorised by not stated; this report is not authorised yet")
         .contains("laboratory not stated");
     assertThat(new JsonReport().json(new Aids(run)))
         .doesNotContain("customer")
