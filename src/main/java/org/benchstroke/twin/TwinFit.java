@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Event;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Samples;
 
@@ -83,7 +84,8 @@ final class TwinFit {
               + moves.size()
               + " changes of the setpoint from rest to rest away from the ends, at least "
               + LEAST_MOVES
-              + " are needed: run a travel error or a dead band test");
+              + " are needed: "
+              + whatToRun());
     }
     double least = leastWay(run.unit().percentPerSecond());
     List<Move> clean =
@@ -98,6 +100,16 @@ final class TwinFit {
     Optional<Starts> starts =
         Starts.of(moves, stops.get(), noise, resolution).filter(Starts::telling);
     return twin(moves, clean, stops.get(), starts, noise);
+  }
+
+  /** A unit that never rests gains nothing by more of the same. */
+  private String whatToRun() {
+    long restless = run.record().events(Event.Rested.class).filter(r -> !r.settled()).count();
+    return restless == 0
+        ? "run a travel error or a dead band test"
+        : "it did not come to rest in "
+            + restless
+            + " of its waits; a hunting test shows what it does there";
   }
 
   /** What is shorter does not show where a motor at its speed stops, %. */
