@@ -3,6 +3,7 @@ package org.benchstroke.cli;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Event;
 import picocli.CommandLine.Option;
 
@@ -69,7 +70,7 @@ final class JobOptions {
       throw new WrongRequest(
           option
               + ": found "
-              + value
+              + Numbers.plain(value)
               + ", allowed are "
               + (int) low
               + " to "

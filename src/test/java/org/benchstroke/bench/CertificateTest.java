@@ -141,6 +141,21 @@ class CertificateTest {
                     .isCloseTo(2.0 * Math.PI / 10.0 * (0.0002 * 21.6 + 0.002), within(1e-9)));
   }
 
+  /**
+   * What the preflight holds source and meter to, before any correction: at 12 mA the correction of
+   * 2 µA, twice 0.4 µA of the certificate, 1 µA of the bend and 1.2 µA of a year's drift are more
+   * than the 4.4 µA of the sheet; at 20 mA they are 2 + 1.2 + 1 + 2 = 6.2 µA against 6 µA.
+   */
+  @Test
+  void uncorrectedItIsOffByItsCorrectionToo() throws FileMistakes {
+    InstrumentBounds bounds =
+        InstrumentBounds.of(
+                read(bench("", AT, POINTS + DRIFT, "")), Role.SIGNAL_SOURCE, Optional.empty())
+            .orElseThrow();
+    assertThat(bounds.widest(12.0)).isCloseTo(0.005, within(1e-9));
+    assertThat(bounds.widest(20.0)).isCloseTo(0.0062, within(1e-9));
+  }
+
   @Test
   void theTemperatureOfTheCalibrationCounts() throws FileMistakes {
     String ambient = "ambient_c = { min = 20, max = 27.5 }\n";
