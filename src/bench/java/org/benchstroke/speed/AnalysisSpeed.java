@@ -15,7 +15,7 @@ final class AnalysisSpeed {
   private static final int SHAPES = 200;
 
   /** By so much a figure of an overshoot may be off, in deviations of the noise. */
-  private static final double DEVIATIONS = 5.0;
+  private static final double DEVIATIONS = 8.0;
 
   private final Path folder;
 

@@ -54,6 +54,11 @@ final class NeutralServer implements AutoCloseable {
     return rate;
   }
 
+  /** What it says once it is ready. */
+  String said() {
+    return ready;
+  }
+
   private static Process process(Path program, String... arguments) throws IOException {
     List<String> command = new java.util.ArrayList<>(List.of(program.toString()));
     command.addAll(List.of(arguments));

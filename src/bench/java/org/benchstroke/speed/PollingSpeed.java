@@ -1,6 +1,7 @@
 package org.benchstroke.speed;
 
 import com.sun.management.ThreadMXBean;
+import java.io.IOException;
 import java.lang.management.ManagementFactory;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -259,6 +260,7 @@ final class PollingSpeed {
 
   private void stations(Extent extent, int busyCores) throws Exception {
     Path server = NeutralServer.built("poll_server", folder);
+    Path sleeper = NeutralServer.built("sleeper", folder);
     try (NeutralServer running = NeutralServer.started(server, "tcp");
         OtherWork other = OtherWork.on(busyCores)) {
       int port = running.port();
@@ -273,6 +275,7 @@ final class PollingSpeed {
         thread.start();
         threads.add(thread);
       }
+      String machine = asleep(sleeper, polls);
       for (Thread thread : threads) {
         thread.join();
       }
@@ -292,6 +295,14 @@ final class PollingSpeed {
           all[(int) (all.length * 0.99)],
           all[(int) (all.length * 0.999)],
           all[all.length - 1]);
+      System.out.println("| " + machine + " | of a C program that only sleeps, meanwhile |");
+    }
+  }
+
+  /** How late the machine itself makes as many threads, at the same time. */
+  private static String asleep(Path sleeper, int polls) throws IOException {
+    try (NeutralServer asleep = NeutralServer.started(sleeper, "" + polls)) {
+      return asleep.said();
     }
   }
 
