@@ -251,7 +251,11 @@ class LinkFaultTest {
   private static double size(Measure measure) {
     double value = measure.value().orElseThrow();
     return switch (measure.kind()) {
-      case HYSTERESIS_PLUS_DEAD_BAND, LINEARITY_INDEPENDENT, LINEARITY_TERMINAL -> Math.abs(value);
+      case HYSTERESIS_PLUS_DEAD_BAND,
+          HYSTERESIS_PLUS_DEAD_BAND_MEANS,
+          LINEARITY_INDEPENDENT,
+          LINEARITY_TERMINAL ->
+          Math.abs(value);
       default -> value;
     };
   }
