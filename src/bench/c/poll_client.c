@@ -20,7 +20,9 @@ int main(int argc, char **argv) {
   modbus_t *ctx = strcmp(argv[1], "rtu") == 0
       ? modbus_new_rtu(argv[2], 115200, 'N', 8, 1)
       : modbus_new_tcp("127.0.0.1", atoi(argv[2]));
-  if (ctx == NULL || modbus_set_slave(ctx, 17) != 0 || modbus_connect(ctx) != 0) {
+  /* Half a second, as usual, may pass on a machine that is busy. */
+  if (ctx == NULL || modbus_set_slave(ctx, 17) != 0 || modbus_set_response_timeout(ctx, 10, 0) != 0
+      || modbus_set_byte_timeout(ctx, 10, 0) != 0 || modbus_connect(ctx) != 0) {
     return 1;
   }
   uint16_t words[2];
