@@ -49,7 +49,7 @@ public enum Cause {
       "unmate, close both, mate again"),
   AUXILIARY_TRAILS(
       "auxiliary trails end",
-      "creep to the end again at half the speed: slow polling changes with it",
+      "creep to the end again at half the speed: if slow polling is behind it, it gets less",
       "set the cam of the auxiliary earlier"),
   DEAD_BAND_TOO_SMALL(
       "dead band too small",
@@ -58,7 +58,7 @@ public enum Cause {
   LONG_COAST(
       "long coast",
       "going up it rests above and coming down below; a zero has one sign",
-      "look at the brake; widen the dead band meanwhile"),
+      "look at the brake; until it is mended, widen the dead band"),
   NOISE_ON_SIGNAL(
       "noise on the signal",
       "put a battery source on the input: noise of the wiring goes, hunting stays",
@@ -69,7 +69,7 @@ public enum Cause {
       "use an isolator; earth at one place only"),
   DEAD_SPOT(
       "dead spot of the sensor",
-      "a lost sample leaves none; here one arrived and was impossible",
+      "a lost sample leaves a gap; here a reading arrived that no unit can show",
       "replace the sensor; believe no end position until then"),
   WORN_SENSOR(
       "worn sensor",
@@ -89,7 +89,8 @@ public enum Cause {
       "mend the supply: shorter or thicker leads, the right voltage"),
   WRONG_FAIL_ACTION(
       "wrong fail action",
-      "sweep the current slowly down: a threshold moves, a wrong action does not",
+      "sweep the current slowly down: a wrong threshold acts at another current, a wrong action"
+          + " always",
       "set the fail action, then test the loss again"),
   LOOP_RESISTANCE(
       "loop resistance too high",
@@ -98,14 +99,16 @@ public enum Cause {
       "lower the resistance, or use a source with more voltage"),
   THERMAL_DRIFT(
       "thermal drift",
-      "drift goes with the time, slack is a step",
+      "drift grows as the unit warms up, slack is there from the start",
       "soak for 30 minutes, then test again"),
   WORD_ORDER(
       "word order or scale",
       "read two known points: the wrong order gives nonsense, a wrong offset a constant",
-      "let the map be found from two known points"),
+      "let find-map work the map out from known points"),
   ALIASING(
-      "sampling too slow", "change the rate: a quiet unit stays quiet", "read ten samples a cycle"),
+      "sampling too slow",
+      "read it at another rate: a quiet unit stays quiet",
+      "read at least ten samples in each cycle"),
   INSTRUMENT_OFF(
       "instrument out of calibration",
       "put a check standard on the bench: with a bad instrument every unit is off alike",

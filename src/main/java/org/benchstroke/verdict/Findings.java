@@ -99,7 +99,7 @@ final class Findings {
     return "The position input gets a new value only every "
         + every
         + ", more seldom than it is read: what it shows may be that much older, and U of every time"
-        + " holds that. "
+        + " allows for it. "
         + (judged.logged() ? "Have it logged every " : "Read it every ")
         + every
         + (judged.logged() ? "" : " (sample_period_ms in the bench file)")
@@ -166,8 +166,8 @@ final class Findings {
             (truth == Truth.STEM ? "The stem" : "The position")
                 + " still creeps at rest: it may go on by "
                 + Numbers.significant(most, 2)
-                + " % after the reading, which U holds. A longer rest_window_s in the unit type"
-                + " shows where it ends.");
+                + " % after the reading, and U allows for that. A longer rest_window_s in the unit"
+                + " type shows where it ends.");
   }
 
   private boolean stemRead(TravelTest travel) {

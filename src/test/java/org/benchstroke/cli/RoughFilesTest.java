@@ -253,4 +253,16 @@ class RoughFilesTest {
         .contains("The memory did not suffice");
     assertThat(Main.overcome(new NoClassDefFoundError("a\nb"))).hasLineCount(1);
   }
+
+  @Test
+  void aBlankIsNoSerialNumber() {
+    for (String option : List.of("--serial", "--operator", "--order")) {
+      Object[] run = Command.runArguments(BENCH, UNIT, folder);
+      for (String none : List.of("", "   ", "x".repeat(201))) {
+        run[List.of(run).indexOf(option) + 1] = none;
+        assertThat(Command.run(run).err())
+            .isEqualTo(option + ": allowed is a text that is not blank, of up to 200 characters\n");
+      }
+    }
+  }
 }
