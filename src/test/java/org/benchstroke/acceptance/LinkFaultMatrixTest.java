@@ -151,6 +151,7 @@ class LinkFaultMatrixTest {
 
     assertThat(weather.firedAt).as("the fault happened").isEqualTo(moment.nanos());
     assertThat(weather.story).as("%s %s in %s is named", at, kind, test).anyMatch(kind::isTold);
+    weather.story.forEach(Sentences::requireOneStory);
     assertThat(weather.repeated).as("settings sent twice").isZero();
     assertThat(bench.result().safe().confirmed())
         .as("%s %s in %s: %s", at, kind, test, bench.result())

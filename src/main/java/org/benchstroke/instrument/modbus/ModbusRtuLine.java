@@ -285,9 +285,18 @@ public final class ModbusRtuLine implements ModbusLine {
       if (!timing.wired() || e.kind() == LinkException.Kind.PORT_GONE) {
         close();
       }
-      fault = count == 0 ? e.getMessage() : diagnosis(before).cut() + "; " + e.getMessage();
+      fault = words(e, before);
       LinkException told = new LinkException(e.kind(), fault + unsure(), e);
       return InstrumentException.of(told, instrument, endpoint.text(), text());
+    }
+
+    /** "Nothing came" is no longer true of a cut frame. */
+    private String words(LinkException e, List<ModbusRequest> before) {
+      if (count == 0) {
+        return e.getMessage();
+      }
+      String cut = diagnosis(before).cut();
+      return e.kind() == LinkException.Kind.NO_REPLY ? cut : cut + "; " + e.getMessage();
     }
 
     private RtuDiagnosis diagnosis(List<ModbusRequest> before) {

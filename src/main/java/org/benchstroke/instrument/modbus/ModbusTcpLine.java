@@ -134,7 +134,7 @@ public final class ModbusTcpLine implements ModbusLine {
         }
         return reply;
       } catch (LinkException e) {
-        LinkException told = new LinkException(e.kind(), cut() + e.getMessage() + unsure(), e);
+        LinkException told = new LinkException(e.kind(), words(e) + unsure(), e);
         throw InstrumentException.of(told, instrument, endpoint.text(), text());
       }
     }
@@ -163,13 +163,18 @@ public final class ModbusTcpLine implements ModbusLine {
       }
     }
 
-    private String cut() {
+    /** "Nothing came" is no longer true of a cut frame. */
+    private String words(LinkException e) {
       if (count == 0) {
-        return "";
+        return e.getMessage();
       }
+      return e.kind() == LinkException.Kind.NO_REPLY ? cut() : cut() + "; " + e.getMessage();
+    }
+
+    private String cut() {
       boolean headed = count >= MbapHeader.BYTES;
       String whole = headed ? " of " + (MbapHeader.UNCOUNTED + MbapHeader.of(came).length()) : "";
-      return "cut frame: " + count + whole + " bytes came in time; ";
+      return "cut frame: " + count + whole + " bytes came in time";
     }
 
     private String unsure() {
