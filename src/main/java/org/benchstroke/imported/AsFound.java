@@ -87,7 +87,7 @@ final class AsFound {
     if (test instanceof TravelError travel) {
       return "travel error at "
           + travel.points().stream()
-              .map(p -> Numbers.plain(p.percent()))
+              .map(p -> Numbers.exact(p.percent()))
               .collect(Collectors.joining(", "))
           + " %, cycles: "
           + travel.cycles();

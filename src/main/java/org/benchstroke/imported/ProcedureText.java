@@ -36,7 +36,7 @@ final class ProcedureText {
     if (test instanceof TravelError travel) {
       String points =
           travel.points().stream()
-              .map(p -> Numbers.plain(p.percent()))
+              .map(p -> Numbers.exact(p.percent()))
               .collect(Collectors.joining(", "));
       return head
           + String.format(
@@ -44,7 +44,7 @@ final class ProcedureText {
                   "points_pct = [%s]%ncycles = %d%nstart_pct = %s%nfirst = \"%s\"%n",
                   points,
                   travel.cycles(),
-                  Numbers.plain(travel.start().percent()),
+                  Numbers.exact(travel.start().percent()),
                   travel.upFirst() ? "up" : "down")
               .replace(System.lineSeparator(), "\n");
     }

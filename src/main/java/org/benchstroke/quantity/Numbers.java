@@ -82,6 +82,15 @@ public final class Numbers {
   }
 
   /**
+   * The shortest plain form from which the same number is read again: for files, not for people.
+   */
+  public static String exact(double value) {
+    return Double.isFinite(value)
+        ? BigDecimal.valueOf(value).stripTrailingZeros().toPlainString()
+        : "–";
+  }
+
+  /**
    * As {@link #plain}, with so many decimals at most: what others set need not be a round number.
    */
   public static String upTo(double value, int decimals) {

@@ -42,7 +42,7 @@ public final class SamplesCsv {
         String column = e.channel() + " [" + e.unit() + "]";
         columns.add(column);
         long stamp = e.askedNanos() + (e.answeredNanos() - e.askedNanos()) / 2;
-        rows.add(new Row(stamp, OptionalDouble.empty(), Map.of(column, Numbers.plain(e.value()))));
+        rows.add(new Row(stamp, OptionalDouble.empty(), Map.of(column, Numbers.exact(e.value()))));
       }
     }
     rows.sort(Comparator.comparingLong(Row::nanos));
@@ -61,7 +61,7 @@ public final class SamplesCsv {
     for (Row row : rows) {
       if (row.milliamps().isPresent()) {
         String before = setpoint;
-        setpoint = Numbers.plain(row.milliamps().getAsDouble());
+        setpoint = Numbers.exact(row.milliamps().getAsDouble());
         if (setpoint.equals(before)) {
           continue;
         }
