@@ -171,7 +171,7 @@ class ScenariosOverLinksTest {
     boolean ended =
         run.code() == 3
             && !run.out().contains("impossible slew")
-            && Stream.of("gap", "no reply").anyMatch(run.out()::contains);
+            && Stream.of("gap", "no reply", "late reply").anyMatch(run.out()::contains);
     return ended
         || end.judged().judgements().stream().anyMatch(j -> j.measure().note().contains("gap"));
   }

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.util.List;
+import org.benchstroke.Counted;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.diagnosis.Cause;
 import org.benchstroke.verdict.JudgedRun;
@@ -14,10 +15,10 @@ import org.junit.jupiter.api.Test;
  * benchmark "faulty" counts 20,000 of them.
  */
 class FaultyUnitsTest {
-  private static final int UNITS = 525;
+  private static final int UNITS = Counted.of(600);
 
   @Test
-  void noneOfFiveHundredPasses() throws FileMistakes {
+  void noneOfThemPasses() throws FileMistakes {
     DrawnUnits units =
         DrawnUnits.of(Path.of("demo-data"), "routine-acceptance").withLimits(FaultDraw.LIMITS);
     DrawnUnits onBadLinks = units.withLinkFaults(FaultDraw.LINK_FAULTS);
