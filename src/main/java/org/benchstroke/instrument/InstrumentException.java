@@ -13,7 +13,10 @@ public final class InstrumentException extends Exception {
   public enum Kind {
     NO_REPLY("no reply", "check that the instrument is on and its address is right"),
     PORT_GONE("port gone", "check the cable and that the address in the bench file is right"),
-    BAD_REPLY("bad reply", "check that the bench file describes this instrument"),
+    BAD_REPLY(
+        "bad reply",
+        "check the link and who else talks on it, and that the bench file describes this"
+            + " instrument"),
     REFUSED("instrument refused", "read the instrument's own error and its manual"),
     NO_VALUE("no value", "the instrument itself says that it measures nothing: check its input"),
     NOT_SET("not set by hand", "set it and say so, or stop the run"),

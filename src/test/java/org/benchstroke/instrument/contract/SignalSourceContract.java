@@ -81,7 +81,10 @@ public interface SignalSourceContract extends RoleContract {
     InstrumentException more =
         catchThrowableOfType(
             InstrumentException.class, () -> role().apply(role().lowest(), soon()));
-    assertThat(more).hasMessageEndingWith("); check that the bench file describes this instrument");
+    assertThat(more)
+        .hasMessageEndingWith(
+            "); check the link and who else talks on it, and that the bench file describes this"
+                + " instrument");
     InstrumentException release =
         catchThrowableOfType(InstrumentException.class, () -> role().release(soon()));
     assertThat(release.kind()).isEqualTo(Kind.BAD_REPLY);
