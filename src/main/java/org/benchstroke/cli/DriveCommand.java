@@ -38,8 +38,8 @@ import picocli.CommandLine.Spec;
     sortOptions = false,
     footer = {
       "",
-      "Type and Enter:  12.5    a current in mA       50%     a position",
-      "                 + -     a step of the current step 1% the size of a step",
+      "Type and Enter:  12.5    a current in mA       50%%     a position",
+      "                 + -     a step of the current step 1%%      the size of a step",
       "                 safe    the safe signal       q       the end",
       "",
       "Exit codes: 0 ended as asked, with the safe signal confirmed; 2 a mistake in a file, or the",

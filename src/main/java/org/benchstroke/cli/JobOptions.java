@@ -28,7 +28,7 @@ final class JobOptions {
   @Option(
       names = "--humidity-pct",
       paramLabel = "NUMBER",
-      description = "The relative humidity there, %; without it the report says \"not stated\".")
+      description = "The relative humidity there, %%; without it the report says \"not stated\".")
   private Double humidity;
 
   /** Whether any of them was given. */

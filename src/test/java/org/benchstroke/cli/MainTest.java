@@ -2,10 +2,14 @@ package org.benchstroke.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.ByteArrayOutputStream;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import picocli.CommandLine;
 
 class MainTest {
   @Test
@@ -22,6 +26,22 @@ class MainTest {
     assertThat(help.code()).isZero();
     assertThat(help.out()).contains("Usage: benchstroke " + command);
     assertThat(help.err()).isEmpty();
+  }
+
+  /**
+   * A bare per cent sign is a directive there: what can't be followed is warned of on the screen.
+   */
+  @Test
+  void noHelpHasADirectiveThatItDoesNotMean() throws Exception {
+    PrintStream before = System.err;
+    ByteArrayOutputStream warnings = new ByteArrayOutputStream();
+    System.setErr(new PrintStream(warnings, true, StandardCharsets.UTF_8));
+    try {
+      Main.commandLine().getSubcommands().values().forEach(CommandLine::getUsageMessage);
+    } finally {
+      System.setErr(before);
+    }
+    assertThat(warnings.toString(StandardCharsets.UTF_8)).isEmpty();
   }
 
   @Test
