@@ -90,11 +90,16 @@ final class ImportJournal {
       String name = CheckNames.calibration(spec.name());
       LocalDate due = spec.calibration().due();
       String certificate = "certificate " + spec.calibration().certificate();
-      if (began.isEmpty()) {
-        String why = ", due " + due + "; not checked: the file has no date";
-        check(name, "warning", certificate + why, Map.of());
-      } else if (LocalDate.ofInstant(began.get(), ZoneOffset.UTC).isAfter(due)) {
+      LocalDate calibrated = spec.calibration().calibrated();
+      Optional<LocalDate> day = began.map(b -> LocalDate.ofInstant(b, ZoneOffset.UTC));
+      if (day.isEmpty()) {
+        String why = ", due " + due + ", not checked: the file has no date; give --date";
+        check(name, "blocks", certificate + why, Map.of());
+      } else if (day.get().isAfter(due)) {
         check(name, "blocks", certificate + " was due on " + due, Map.of());
+      } else if (day.get().isBefore(calibrated)) {
+        String why = " calibrated on " + calibrated + ", after the readings of " + day.get();
+        check(name, "blocks", certificate + why, Map.of());
       } else {
         check(name, "ok", certificate + ", due " + due, Map.of());
       }

@@ -74,6 +74,15 @@ final class BenchSections {
         notices.add(
             "OVERDUE: the calibration of " + instrument.name() + " was due on " + due + ".");
       }
+      LocalDate calibrated = instrument.calibration().calibrated();
+      if (run.imported().map(Event.Imported::dated).orElse(false) && day.isBefore(calibrated)) {
+        notices.add(
+            "CALIBRATED LATER: "
+                + instrument.name()
+                + " was calibrated on "
+                + calibrated
+                + ", after the readings.");
+      }
       said(run, instrument)
           // One that can't tell who it is has not said that it is another.
           .filter(said -> !said.matches() && !said.found().isEmpty())

@@ -41,10 +41,12 @@ final class HysteresisMeasure {
 
   private static List<Measure> of(JudgedBench judged, Taken taken, List<Measure> bands) {
     boolean meansAsked = judged.unit().limit(MeasureKind.HYSTERESIS_MEANS).isPresent();
-    return new LagMeasures(taken, judged.budget(taken.truth()))
-        .pairings(meansAsked).stream()
-            .map(pairing -> new HysteresisMeasure(judged, taken, pairing).largest(bands))
-            .toList();
+    List<Measure> measures =
+        new LagMeasures(taken, judged.budget(taken.truth()))
+            .pairings(meansAsked).stream()
+                .map(pairing -> new HysteresisMeasure(judged, taken, pairing).largest(bands))
+                .toList();
+    return OtherRests.heldAgainst(judged, taken, measures);
   }
 
   /** What is left at one place, and what its U is drawn from. */

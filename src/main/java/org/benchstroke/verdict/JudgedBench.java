@@ -102,6 +102,11 @@ record JudgedBench(
     return new Samples(bench, unit, conversion);
   }
 
+  /** Whether others recorded it, by a plan of their own. */
+  boolean recordedElsewhere() {
+    return record.events(Event.Imported.class).findAny().isPresent();
+  }
+
   /** Whether a person read it, point by point; a trace was logged, whatever the bench file says. */
   boolean byEye(Role role) {
     return !logged && bench.playing(role).map(InstrumentSpec::typedIn).orElse(false);

@@ -107,7 +107,7 @@ final class RecordReadings {
 
   /** The angles that a person read, one at each point of rest. */
   Taken stemByEye() {
-    return taken(Truth.STEM, this::byEye, List.of());
+    return taken(Truth.STEM, this::byEye, others(samples::stem, 1));
   }
 
   private interface Rule {
@@ -185,8 +185,11 @@ final class RecordReadings {
     }
     Spread spread = window.spread();
     double setpoint = told.commanded().setpointPercent();
+    // Rows that were written down need not stand in the order in which they were approached.
     boolean up =
-        rest.direction().equals(Direction.UP.text()) || told.changePercent().orElse(0.0) > 0.0;
+        rest.direction().equals(Direction.UP.text())
+            || (!rest.direction().equals(Direction.DOWN.text())
+                && told.changePercent().orElse(0.0) > 0.0);
     return Optional.of(
         new RestReading(
             setpoint,

@@ -180,7 +180,8 @@ public final class RunJudge {
     return timed ? Truth.CLOCK : Truth.FEEDBACK;
   }
 
-  private static Judgement judgement(UnitType unit, Measure measure, Optional<Limit> limit) {
+  /** A measure held against its limit. */
+  static Judgement judgement(UnitType unit, Measure measure, Optional<Limit> limit) {
     if (limit.isEmpty()) {
       return new Judgement(measure, limit, Optional.empty(), OptionalDouble.empty());
     }

@@ -31,7 +31,11 @@ final class TravelJudge {
 
   TestResult result() {
     TravelTest travel = travel(judged, spec, attempt);
-    return new TestResult(measures(travel), List.of(), Optional.of(travel));
+    List<String> notes =
+        Stream.concat(Stream.of(travel.feedback()), travel.stem().stream())
+            .flatMap(taken -> OtherRests.finding(judged, taken).stream())
+            .toList();
+    return new TestResult(measures(travel), List.of(), Optional.of(travel), notes);
   }
 
   /** The readings of a test. */
@@ -68,15 +72,20 @@ final class TravelJudge {
     List<Measure> measures = new ArrayList<>();
     measures.addAll(measures(travel.feedback(), note));
     travel.stem().ifPresent(stem -> measures.addAll(measures(stem, stemNote)));
-    travel
-        .stem()
-        .map(stem -> new StemMeasures(judged, travel.feedback(), stem))
-        .ifPresent(both -> measures.addAll(both.all()));
+    travel.stem().ifPresent(stem -> measures.addAll(both(travel.feedback(), stem)));
     return measures;
+  }
+
+  private List<Measure> both(Taken feedback, Taken stem) {
+    List<Measure> measures = new StemMeasures(judged, feedback, stem).all();
+    List<Measure> held = OtherRests.heldAgainst(judged, feedback, measures);
+    return OtherRests.heldAgainst(judged, stem, held);
   }
 
   private List<Measure> measures(Taken taken, String note) {
     boolean byMeans = judged.unit().limit(MeasureKind.HYSTERESIS_PLUS_DEAD_BAND_MEANS).isPresent();
-    return new TravelMeasures(taken, judged.budget(taken.truth()), note, byMeans).all();
+    List<Measure> measures =
+        new TravelMeasures(taken, judged.budget(taken.truth()), note, byMeans).all();
+    return OtherRests.heldAgainst(judged, taken, measures);
   }
 }

@@ -114,13 +114,20 @@ class JudgeCsvTest {
   void whatReadingsDoNotShowIsNeverPassed() throws IOException {
     Path unit =
         unit("travel_error_pct = 1.5\nstroke_time_opening_s = { min = 13.5, max = 16.5 }\n");
-    Object[] order = {"--serial", "SN-4", "--procedure", ordered(TRAVEL)};
+    Object[] order = {"--date", "2026-06-01", "--serial", "SN-4", "--procedure", ordered(TRAVEL)};
+    Command undated =
+        judge(READINGS, unit("travel_error_pct = 1.5\n"), order[2], order[3], order[4], order[5]);
+    assertThat(undated.code()).isEqualTo(1);
+    assertThat(undated.out().replaceAll("\\s+", " ")).contains("not checked: the file has no date");
+    unit("travel_error_pct = 1.5\nstroke_time_opening_s = { min = 13.5, max = 16.5 }\n");
     assertThat(judge(READINGS, unit, order).out()).contains("No result: ").doesNotContain("PASSED");
     Path travel = unit("travel_error_pct = 1.5\n");
     Command whole =
         judge(
             READINGS,
             travel,
+            "--date",
+            "2026-06-01",
             "--serial",
             "SN-4",
             "--procedure",

@@ -31,6 +31,7 @@ final class Foreign {
   private Optional<String> procedure = Optional.empty();
   private String serial = "SN-1";
   private List<String> columns = List.of();
+  private Optional<LocalDate> date = Optional.of(LocalDate.parse("2026-06-01"));
 
   Foreign(Path folder) {
     this.folder = folder;
@@ -70,6 +71,12 @@ final class Foreign {
 
   Foreign serial(String other) {
     serial = other;
+    return this;
+  }
+
+  /** Of a day that nobody knows. */
+  Foreign undated() {
+    date = Optional.empty();
     return this;
   }
 
@@ -122,7 +129,7 @@ final class Foreign {
         serial,
         "invented",
         "none",
-        Optional.of(LocalDate.parse("2026-06-01")),
+        date,
         "benchstroke test");
   }
 }

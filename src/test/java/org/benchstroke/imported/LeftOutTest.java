@@ -7,6 +7,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
+import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Word;
@@ -112,6 +114,119 @@ class LeftOutTest {
     assertThat(sound.passed()).as(sound.reason()).isTrue();
     more.set(more.size() - 1, "105,up,1,100.0");
     assertThatThrownBy(() -> readings().judge(more)).hasMessageContaining("0 to 100 %");
+  }
+
+  private static List<String> with(String... more) {
+    List<String> rows = new ArrayList<>(SOUND);
+    rows.addAll(List.of(more));
+    return rows;
+  }
+
+  /** Each value that was made of the asked readings has a limit that it keeps by itself. */
+  private Foreign limited(String key, int cycles) {
+    return readings().travel("0, 25, 50, 75, 100", cycles).limits("travel_error_pct = 3.0\n" + key);
+  }
+
+  /**
+   * What was written beside the asked readings is within the limit on the travel error, and beyond
+   * the limit of what only the asked readings are made into.
+   */
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "hysteresis_plus_dead_band_pct = 0.8       | 60,up,1,59.4   | 60,down,1,60.6  | 60 %",
+        "hysteresis_plus_dead_band_means_pct = 0.8 | 60,up,1,59.4   | 60,down,1,60.6  | 60 %",
+        "hysteresis_plus_dead_band_pct = 0.8       | 25,up,2,23.8   | 25,down,2,26.2  | 25 %",
+        "linearity_independent_pct = 0.4           | 60,up,1,60.85  | 60,down,1,60.85 | 60 %",
+        "linearity_terminal_pct = 0.5              | 60,up,1,60.85  | 60,down,1,60.85 | 60 %",
+        "linearity_zero_based_pct = 0.4            | 50,up,2,50.8   | 50,down,2,50.8  | 50 %",
+        "zero_error_pct = 0.5                      | 25,up,2,24.9   | 0,down,2,0.8    | 0 %",
+        "span_error_pct = 0.6                      | 100,up,2,99.2  | 75,down,2,75.1  | 100 %",
+      })
+  void whatContradictsTheAskedReadingsLeavesThemWithoutResult(
+      String limit, String one, String other, String place) throws FileMistakes {
+    JudgedRun alone = limited(limit, 1).judge(SOUND);
+    assertThat(alone.passed()).as(alone.reason()).isTrue();
+    JudgedRun run = limited(limit, 1).judge(with(one, other));
+    assertThat(run.passed()).as(run.reason()).isFalse();
+    assertThat(run.verdict()).as(run.reason()).isEqualTo(Word.NO_RESULT);
+    assertThat(run.judgements())
+        .filteredOn(j -> j.limit().isPresent() && j.word().equals(Optional.of(Word.NO_RESULT)))
+        .isNotEmpty()
+        .allSatisfy(
+            j ->
+                assertThat(j.measure().note())
+                    .contains("another reading at " + place)
+                    .containsPattern("is 0\\.\\d\\d % off|is 1\\.\\d\\d % off")
+                    .contains(place.equals("60 %") ? "ask for that point" : "as many cycles"));
+    assertThat(run.findings()).anyMatch(f -> f.contains("another reading at " + place));
+    assertThat(run.judgements())
+        .filteredOn(j -> j.measure().kind() == MeasureKind.TRAVEL_ERROR)
+        .allSatisfy(j -> assertThat(j.word()).contains(Word.PASS));
+  }
+
+  /** Three cycles agree to the last digit; the fourth, which was not asked for, does not. */
+  @Test
+  void aFourthCycleThatStrays() throws FileMistakes {
+    List<String> rows = new ArrayList<>(SOUND);
+    for (int cycle = 2; cycle <= 3; cycle++) {
+      for (String row : SOUND.subList(1, SOUND.size())) {
+        rows.add(row.replace(",1,", "," + cycle + ","));
+      }
+    }
+    Foreign three = limited("repeatability_pct = 0.4", 3);
+    JudgedRun sound = three.judge(rows);
+    assertThat(sound.passed()).as(sound.reason()).isTrue();
+    rows.add("50,up,4,50.0");
+    JudgedRun agrees = three.judge(rows);
+    assertThat(agrees.passed()).as(agrees.reason()).isTrue();
+    rows.set(rows.size() - 1, "50,up,4,51.5");
+    JudgedRun strays = three.judge(rows);
+    assertThat(strays.verdict()).as(strays.reason()).isEqualTo(Word.NO_RESULT);
+    assertThat(strays.reason()).contains("repeatability");
+  }
+
+  /** What the asked readings fail by stays a fail, whatever else the file holds. */
+  @Test
+  void aFailOfTheAskedReadingsStands() throws FileMistakes {
+    List<String> rows = with("60,up,1,60.85");
+    rows.set(2, "50,up,1,48.8");
+    JudgedRun run = limited("hysteresis_plus_dead_band_pct = 0.8", 1).judge(rows);
+    assertThat(run.verdict()).as(run.reason()).isEqualTo(Word.FAIL);
+    assertThat(run.reason()).contains("hysteresis + dead band");
+  }
+
+  /** Points and a cycle that agree with the asked readings take nothing from them. */
+  @Test
+  void moreReadingsThatAgree() throws FileMistakes {
+    String all =
+        """
+        hysteresis_plus_dead_band_pct = 0.8
+        hysteresis_plus_dead_band_means_pct = 0.8
+        linearity_independent_pct = 0.4
+        zero_error_pct = 0.5
+        span_error_pct = 0.6\
+        """;
+    List<String> rows = with("10,up,1,9.9", "60,up,1,60.0", "60,down,1,60.2", "90,down,1,90.1");
+    SOUND.subList(1, SOUND.size()).forEach(r -> rows.add(r.replace(",1,", ",2,")));
+    JudgedRun run = limited(all, 1).judge(rows);
+    assertThat(run.passed()).as(run.reason()).isTrue();
+  }
+
+  /** A certificate says nothing of a day before it, after its end, or that nobody knows. */
+  @Test
+  void readingsOfADayThatNoCertificateCovers() throws FileMistakes {
+    Foreign early = readings().travel("0, 25, 50, 75, 100", 1).bench("2026-02-10", "2026-06-02");
+    JudgedRun before = early.judge(SOUND);
+    assertThat(before.verdict()).as(before.reason()).isEqualTo(Word.NO_RESULT);
+    assertThat(before.reason()).contains("calibrated on 2026-06-02, after the readings");
+    JudgedRun undated = readings().travel("0, 25, 50, 75, 100", 1).undated().judge(SOUND);
+    assertThat(undated.verdict()).as(undated.reason()).isEqualTo(Word.NO_RESULT);
+    assertThat(undated.reason()).contains("not checked").contains("--date");
+    JudgedRun onTheDay =
+        readings().travel("0, 25, 50, 75, 100", 1).bench("2026-02-10", "2026-06-01").judge(SOUND);
+    assertThat(onTheDay.passed()).as(onTheDay.reason()).isTrue();
   }
 
   /** An instrument that the bench file doesn't have would be read by nobody. */
@@ -238,6 +353,17 @@ class LeftOutTest {
               .judge(rows);
       assertThat(run.stemProven()).isTrue();
       assertThat(run.verdict()).as(run.reason()).isEqualTo(off == 0.0 ? Word.PASS : Word.FAIL);
+      rows.removeIf(row -> row.startsWith("50,down"));
+      rows.add("50,down,1,50.2,45.0");
+      rows.add("60,down,1,60.2," + (54.0 + off));
+      JudgedRun beside =
+          readings()
+              .bench("scatter_pct = 0.03", reference)
+              .travel("0, 25, 50, 75, 100", 1)
+              .judge(rows);
+      assertThat(beside.verdict())
+          .as(beside.reason())
+          .isEqualTo(off == 0.0 ? Word.PASS : Word.FAIL);
     }
   }
 }
