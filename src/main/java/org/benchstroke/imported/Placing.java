@@ -1,15 +1,18 @@
 package org.benchstroke.imported;
 
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.benchstroke.procedure.DeadBand;
 import org.benchstroke.procedure.Endurance;
 import org.benchstroke.procedure.Exercise;
 import org.benchstroke.procedure.Holds;
+import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.Resolution;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.procedure.SlowRamp;
@@ -30,6 +33,73 @@ final class Placing {
     this.setpoints = List.copyOf(setpoints);
     this.rests = List.copyOf(rests);
     this.sequences = sequences;
+  }
+
+  /** The stretches that show the tests of a procedure, one each, in order. */
+  List<Stretch> all(Procedure procedure) {
+    List<Stretch> stretches = new ArrayList<>();
+    int next = 0;
+    for (TestSpec test : procedure.tests()) {
+      // A test may set out from the plateau on which the one before ended.
+      Stretch stretch = of(test, Math.max(0, next - 1));
+      stretches.add(stretch);
+      next = stretch.found() ? stretch.to() : next;
+    }
+    return stretches;
+  }
+
+  /**
+   * Plateaus to which the unit was moved as the test moves it, and which no test took. What a file
+   * holds is evidence, whoever asked for it.
+   */
+  List<Integer> more(TestSpec test, List<Stretch> stretches) {
+    return IntStream.range(1, setpoints.size())
+        .filter(i -> stretches.stream().noneMatch(s -> s.takes(i)))
+        .filter(i -> alike(test, i))
+        .boxed()
+        .toList();
+  }
+
+  private boolean alike(TestSpec test, int index) {
+    if (test instanceof StrokeTime || test instanceof Endurance) {
+      return (at(index - 1, 0.0) && at(index, 100.0)) || (at(index - 1, 100.0) && at(index, 0.0));
+    }
+    if (test instanceof Steps steps) {
+      return sequences.isStep(steps, index);
+    }
+    if (test instanceof SignalLoss) {
+      return sequences.isLoss(index);
+    }
+    if (test instanceof DeadBand band) {
+      return sequences.isStair(band.plan(), true, index);
+    }
+    return test instanceof Resolution resolution
+        && sequences.isStair(resolution.plan(), false, index);
+  }
+
+  /** What {@link #more} finds for a test, in words. */
+  static String what(TestSpec test, int count) {
+    boolean one = count == 1;
+    if (test instanceof SignalLoss) {
+      return one ? "loss of the signal" : "losses of the signal";
+    }
+    if (test instanceof Steps) {
+      return one ? "step of these sizes" : "steps of these sizes";
+    }
+    if (test instanceof DeadBand || test instanceof Resolution) {
+      return one ? "staircase at its places" : "staircases at its places";
+    }
+    return one ? "full stroke" : "full strokes";
+  }
+
+  /** How a procedure asks for more of a test. */
+  static String remedy(TestSpec test) {
+    if (test instanceof StrokeTime) {
+      return "raise its repeats";
+    }
+    boolean cycles =
+        test instanceof Endurance || test instanceof DeadBand || test instanceof Resolution;
+    return cycles ? "raise its cycles" : "repeat the test in the procedure";
   }
 
   /** The stretch that shows a test, at or after a plateau. */

@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.SignalLoss;
@@ -190,6 +191,36 @@ final class Sequences {
       case HIGH ->
           unit.signalLoss().highMilliamps().map(h -> near(milliamps, h.milliamps())).orElse(false);
     };
+  }
+
+  /** Whether a plateau is a step of one of the sizes, either way. */
+  boolean isStep(Steps spec, int index) {
+    for (double size : spec.sizes()) {
+      double low = spec.at().percent() - size / 2.0;
+      double high = spec.at().percent() + size / 2.0;
+      boolean up = at(index - 1, low) && at(index, high);
+      if (up || (at(index - 1, high) && at(index, low))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Whether the signal is lost on a plateau, from any place and in any way. */
+  boolean isLoss(int index) {
+    return !lost(index - 1) && lost(index);
+  }
+
+  private boolean lost(int index) {
+    double milliamps = plateaus.get(index).milliamps();
+    return milliamps <= unit.signalLoss().lostMilliamps().milliamps()
+        || Stream.of(SignalLoss.Way.values()).anyMatch(way -> is(way, index));
+  }
+
+  /** Whether small steps one way follow the approach to one of the places. */
+  boolean isStair(StairPlan plan, boolean reverses, int index) {
+    double way = Math.signum(setpoints.get(index) - setpoints.get(index - 1));
+    return approached(plan, index).isPresent() && probes(plan, index, reverses ? -way : way) > 0;
   }
 
   private static boolean near(double milliamps, double ordered) {

@@ -55,6 +55,14 @@ record Stretch(
     return to > from;
   }
 
+  /** Whether a plateau is one that the test looks at. */
+  boolean takes(int index) {
+    return waits.containsKey(index)
+        || watches.containsKey(index)
+        || losses.containsKey(index)
+        || ramped(index);
+  }
+
   /** The ramp that a plateau is a step of, if any. */
   boolean ramped(int index) {
     return ramps.stream().anyMatch(r -> r.holds(index));

@@ -68,11 +68,11 @@ final class TraceTelling {
   /** All tests in their order, with what lies between them. */
   void tell(Procedure procedure, Placing placing) {
     throughout.forEach(journal::write);
+    List<Stretch> stretches = placing.all(procedure);
     int next = 0;
     for (int index = 0; index < procedure.tests().size(); index++) {
       TestSpec test = procedure.tests().get(index);
-      // A test may set out from the plateau on which the one before ended.
-      Stretch stretch = placing.of(test, Math.max(0, next - 1));
+      Stretch stretch = stretches.get(index);
       if (!stretch.found()) {
         journal.notDone(index, test.name(), stretch.note());
         continue;
@@ -80,7 +80,7 @@ final class TraceTelling {
       for (int i = next; i < stretch.from(); i++) {
         plateau(i, BETWEEN);
       }
-      test(index, test.name(), stretch, next);
+      test(index, test.name(), stretch, next, more(test, placing, stretches));
       next = stretch.to();
     }
     for (int i = next; i < plateaus.size(); i++) {
@@ -95,12 +95,33 @@ final class TraceTelling {
     }
   }
 
-  private void test(int index, String name, Stretch stretch, int next) {
+  /** What nobody looks at: without an order nothing passes, and there is nothing to hold it to. */
+  private Optional<String> more(TestSpec test, Placing placing, List<Stretch> stretches) {
+    List<Integer> more =
+        given.procedure().isPresent() ? placing.more(test, stretches) : List.<Integer>of();
+    if (more.isEmpty()) {
+      return Optional.empty();
+    }
+    double first = plateaus.get(more.get(0)).fromSeconds();
+    return Optional.of(
+        "the file holds "
+            + more.size()
+            + " more "
+            + Placing.what(test, more.size())
+            + " than the procedure asks for, the first at "
+            + Numbers.fixed(first, 1)
+            + " s, that nobody judged; "
+            + Placing.remedy(test)
+            + ", or cut the trace");
+  }
+
+  private void test(int index, String name, Stretch stretch, int next, Optional<String> more) {
     journal.write(new Event.TestBegan(index, name, 1));
     fault = throughout.isEmpty() ? "" : throughout.get(0).detail();
     if (!stretch.note().isEmpty()) {
       journal.fault("not in the file", stretch.note());
     }
+    more.ifPresent(m -> journal.fault(FaultNames.MORE, m));
     for (int i = stretch.from(); i < stretch.to(); i++) {
       if (i < next) {
         commanded(i);

@@ -18,5 +18,8 @@ public final class FaultNames {
   /** The source no longer makes what it was set to. */
   public static final String SETTING_LOST = "setting lost";
 
+  /** A file of others holds more of a test's kind than its procedure asks for. */
+  public static final String MORE = "more than was judged";
+
   private FaultNames() {}
 }

@@ -59,6 +59,11 @@ public record AsOrdered(
     return subject.words(which);
   }
 
+  /** The same without a result, for the file holds more of its kind. */
+  AsOrdered withMore(String more) {
+    return new AsOrdered(subject, which, ordered, found + "; " + more, Word.NO_RESULT, method);
+  }
+
   /** Whether it is about this. */
   public boolean isOf(Subject other) {
     return subject == other;

@@ -2,6 +2,7 @@ package org.benchstroke.verdict;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.FaultNames;
@@ -41,6 +42,15 @@ record Attempt(
       }
     }
     return new Attempt(end.index(), end.test(), end.attempt(), entries, outcome, reason);
+  }
+
+  /** What the file holds of the test's kind beside what was judged, in words. */
+  Optional<String> more() {
+    return entries.stream()
+        .map(Entry::event)
+        .filter(e -> e instanceof Event.Faulted f && f.fault().equals(FaultNames.MORE))
+        .map(e -> ((Event.Faulted) e).detail())
+        .findFirst();
   }
 
   boolean complete() {

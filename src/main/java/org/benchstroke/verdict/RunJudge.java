@@ -51,7 +51,12 @@ public final class RunJudge {
     for (int index = 0; index < procedure.tests().size(); index++) {
       TestSpec test = procedure.tests().get(index);
       Optional<Attempt> attempt = attempts.counting(index, test.name());
-      results.add(result(judged, test, attempt));
+      TestResult result = result(judged, test, attempt);
+      results.add(
+          attempt
+              .flatMap(Attempt::more)
+              .map(more -> result.withMore(more, m -> passes(unit, m)))
+              .orElse(result));
     }
     List<Measure> measures =
         new ArrayList<>(results.stream().flatMap(r -> r.measures().stream()).toList());
@@ -178,6 +183,11 @@ public final class RunJudge {
   private static Truth truthOf(MeasureKind kind) {
     boolean timed = kind.unit().equals("s") || kind == MeasureKind.STROKE_ASYMMETRY;
     return timed ? Truth.CLOCK : Truth.FEEDBACK;
+  }
+
+  private static boolean passes(UnitType unit, Measure measure) {
+    Optional<Word> word = judgement(unit, measure, unit.limit(measure.kind())).word();
+    return word.stream().anyMatch(w -> w == Word.PASS || w == Word.CONDITIONAL_PASS);
   }
 
   /** A measure held against its limit. */

@@ -2,6 +2,7 @@ package org.benchstroke.verdict;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Predicate;
 
 /**
  * What one test of the procedure gives.
@@ -40,6 +41,27 @@ record TestResult(
   /** The same with what it was taken from. */
   TestResult from(List<? extends TestTrace> seen) {
     return new TestResult(measures, orders, travel, notes, List.copyOf(seen));
+  }
+
+  /**
+   * The same where a file holds more of its kind than was judged: what was seen still fails it, but
+   * what wasn't may not be passed over.
+   *
+   * @param passes whether a measure would pass, with or without a condition
+   */
+  TestResult withMore(String more, Predicate<Measure> passes) {
+    return new TestResult(
+        measures.stream()
+            .map(
+                m ->
+                    passes.test(m)
+                        ? Measures.none(m.kind(), m.place(), m.truth(), m.method(), more)
+                        : m)
+            .toList(),
+        orders.stream().map(o -> o.word() == Word.PASS ? o.withMore(more) : o).toList(),
+        travel,
+        notes,
+        traces);
   }
 
   static TestResult nothing() {
