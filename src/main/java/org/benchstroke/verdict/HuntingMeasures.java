@@ -120,11 +120,14 @@ final class HuntingMeasures {
   /** A unit that never came to its setpoint is still, too, and shows nothing. */
   private Optional<String> elsewhere(Position point, Trace trace) {
     double mean = trace.spread().mean();
-    double near =
-        Math.max(2.0 * judged.unit().deadBandPercent(), judged.unit().practice().lossEndPercent());
-    return Math.abs(mean - point.percent()) > near
+    return Math.abs(mean - point.percent()) > nearPercent(judged.unit())
         ? Optional.of("it stood at " + Numbers.fixed(mean, 1) + " %, not at its setpoint")
         : Optional.empty();
+  }
+
+  /** Within this of its setpoint it has come there, %. */
+  static double nearPercent(UnitType unit) {
+    return Math.max(2.0 * unit.deadBandPercent(), unit.practice().lossEndPercent());
   }
 
   /** The hold at a point; of several there, the one after so many. */
@@ -143,6 +146,15 @@ final class HuntingMeasures {
   }
 
   private Hunting hunting(Trace trace) {
+    return hunting(judged, noise, trace);
+  }
+
+  /** What the position did in a stretch in which the setpoint stood still. */
+  static Hunting hunting(JudgedBench judged, Trace trace) {
+    return hunting(judged, noise(judged), trace);
+  }
+
+  private static Hunting hunting(JudgedBench judged, PositionNoise noise, Trace trace) {
     UnitType unit = judged.unit();
     double band = Math.max(unit.practice().restBandPercent(), unit.deadBandPercent() / 10.0);
     return Hunting.of(trace, noise, band, fastestCycleSeconds(unit), unit.percentPerSecond());

@@ -55,6 +55,7 @@ public final class RunJudge {
       results.add(
           attempt
               .flatMap(Attempt::more)
+              .or(() -> test instanceof Holds ? HeldBeside.moved(judged) : Optional.empty())
               .map(more -> result.withMore(more, m -> passes(unit, m)))
               .orElse(result));
     }

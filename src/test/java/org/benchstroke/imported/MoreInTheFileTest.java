@@ -109,4 +109,39 @@ class MoreInTheFileTest {
     passes(judge(limits, STAIRS, stairs(2)));
     noResult(judge(limits, STAIRS, stairs(3)), "2 more staircases", "raise its cycles");
   }
+
+  /** Goes to and fro by 0.9 %, with a period of 4 s. */
+  private static MadeUpTrace hunt(MadeUpTrace trace, double at, int samples) {
+    for (int i = 0; i < samples; i++) {
+      trace.add(at + 0.45 * Math.sin(2.0 * Math.PI * i / 40.0));
+    }
+    return trace;
+  }
+
+  private static MadeUpTrace come(double setpoint) {
+    return new MadeUpTrace(7).to(0.0).to(setpoint);
+  }
+
+  private static final String LIMIT = "hunting_peak_to_peak_pct = 0.5";
+  private static final String HOLD = "[[test]]\ntest = \"hunting\"\npoints_pct = [50]\nhold_s = 30";
+
+  @Test
+  void soundHoldsPass() throws FileMistakes {
+    passes(judge(LIMIT, HOLD, come(50.0).to(50.0, 30.0)));
+    passes(judge(LIMIT, HOLD, come(25.0).to(25.0, 40.0).to(50.0, 100.0).to(0.0).to(0.0, 40.0)));
+    // One that is slower than it should be comes late, but one way.
+    passes(judge(LIMIT, HOLD, new MadeUpTrace(7).stroke(22.0).to(0.0).to(50.0, 60.0)));
+  }
+
+  @Test
+  void huntingBesideTheHold() throws FileMistakes {
+    MadeUpTrace before = hunt(come(50.0), 49.95, 400).to(50.0, 40.0);
+    noResult(judge(LIMIT, HOLD, before), "at a setpoint of 50.0 %, which no hold", "make hold_s");
+    MadeUpTrace unasked = hunt(come(25.0), 24.95, 400).to(25.0, 5.0).to(50.0, 45.0);
+    noResult(judge(LIMIT, HOLD, unasked), "at a setpoint of 25.0 %, which no hold");
+    MadeUpTrace second = come(50.0).to(50.0, 40.0).to(0.0).to(50.0);
+    noResult(judge(LIMIT, HOLD, hunt(second, 49.95, 400).to(50.0, 5.0)), "which no hold");
+    MadeUpTrace asked = hunt(come(50.0).to(50.0, 10.0), 49.95, 350);
+    assertThat(judge(LIMIT, HOLD, asked).verdict()).isEqualTo(Word.FAIL);
+  }
 }
