@@ -28,7 +28,7 @@ import org.benchstroke.quantity.Numbers;
  *     them, with fewer than four their number over the time
  * @param seconds how long it was watched, s
  * @param thresholdPercent what counted as motion, %
- * @param intervalSeconds the mean time between two samples, s
+ * @param intervalSeconds the mean time between two samples, or two new values of the input, s
  * @param insufficient why the sampling can't tell rest from a cycle, in words; empty if it can
  */
 public record Hunting(
@@ -60,6 +60,16 @@ public record Hunting(
   private static final double REGULAR = 0.35;
   private static final int LEAST_CYCLE_TURNS = 4;
 
+  /** Measures a hold of which each sample is a new reading. */
+  public static Hunting of(
+      Trace trace,
+      PositionNoise noise,
+      double leastPercent,
+      double fastestCycleSeconds,
+      double percentPerSecond) {
+    return of(trace, noise, leastPercent, fastestCycleSeconds, percentPerSecond, 0.0);
+  }
+
   /**
    * Measures a hold.
    *
@@ -68,13 +78,16 @@ public record Hunting(
    * @param leastPercent motion of less than this does not matter, %, above 0
    * @param fastestCycleSeconds no cycle of the unit can be quicker, s, above 0
    * @param percentPerSecond how fast the unit goes at its full speed, above 0
+   * @param renewalSeconds how often the position input gets a new value, however often it is read,
+   *     s; 0 if with each sample
    */
   public static Hunting of(
       Trace trace,
       PositionNoise noise,
       double leastPercent,
       double fastestCycleSeconds,
-      double percentPerSecond) {
+      double percentPerSecond,
+      double renewalSeconds) {
     double threshold =
         Math.max(
             leastPercent,
@@ -94,6 +107,7 @@ public record Hunting(
       startsBefore[i] = meter.starts();
     }
     double stampHalf = trace.stampHalfSeconds(0);
+    double renewed = Math.max(interval, renewalSeconds);
     return new Hunting(
         turning.size(),
         turns.distance(),
@@ -108,8 +122,8 @@ public record Hunting(
             : inWholePeriods(timed, startsIn(trace, timed, startsBefore), 3600.0, stampHalf),
         meter.watchedSeconds(),
         threshold,
-        interval,
-        insufficient(interval, fastestCycleSeconds));
+        renewed,
+        insufficient(renewed, renewed > interval, fastestCycleSeconds));
   }
 
   /**
@@ -124,16 +138,19 @@ public record Hunting(
     return -Math.min(0.0, usual) - rare;
   }
 
-  private static Optional<String> insufficient(double interval, double fastest) {
+  private static Optional<String> insufficient(double interval, boolean renewed, double fastest) {
     if (interval * SAMPLES_TO_SEE <= fastest) {
       return Optional.empty();
     }
     return Optional.of(
-        "sampling insufficient: a sample every "
+        "sampling insufficient: "
+            + (renewed ? "the input renews only every " : "a sample every ")
             + Numbers.significant(interval, 2)
-            + " s can't show a cycle of "
+            + (renewed ? " s and" : " s")
+            + " can't show a cycle of "
             + Numbers.significant(fastest, 2)
-            + " s, which the unit could make; read at least every "
+            + " s, which the unit could make; "
+            + (renewed ? "take one that renews at least every " : "read at least every ")
             + Numbers.shorter(fastest / SAMPLES_TO_SEE, interval)
             + " s");
   }

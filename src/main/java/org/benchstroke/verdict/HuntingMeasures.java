@@ -23,7 +23,7 @@ import org.benchstroke.verdict.AsOrdered.Subject;
 final class HuntingMeasures {
   static final String CYCLE = "limit cycle of ";
   static final String IRREGULAR = "moves to and fro, ";
-  private static final String METHOD = "hunting/3";
+  private static final String METHOD = "hunting/4";
   private static final String ORDERED = "stays at rest";
   private static final int LEAST_SAMPLES = 20;
   private static final String COARSE =
@@ -100,6 +100,7 @@ final class HuntingMeasures {
                     judged.samples().longestPauseSeconds()))
         .or(() -> TraceGuards.saturated(trace))
         .or(() -> elsewhere(point, trace))
+        .or(() -> frozen(trace))
         .or(
             () ->
                 TraceGuards.impossibleSlew(
@@ -122,6 +123,19 @@ final class HuntingMeasures {
     double mean = trace.spread().mean();
     return Math.abs(mean - point.percent()) > nearPercent(judged.unit())
         ? Optional.of("it stood at " + Numbers.fixed(mean, 1) + " %, not at its setpoint")
+        : Optional.empty();
+  }
+
+  /**
+   * A reading that keeps all its digits while it is noisy in the rest of the record comes from an
+   * input that stopped, and not from a unit that stands still.
+   */
+  private Optional<String> frozen(Trace trace) {
+    double usual = judged.noise(Truth.FEEDBACK).usual(judged.unit().practice().restSamples());
+    double renewal = judged.conversion().orElse(0.0);
+    Frozen frozen = Frozen.in(trace, Math.max(noise.deviationPercent(), usual), renewal);
+    return judged.logged() && frozen.unlikely(judged.samples().resolutionPercent())
+        ? Optional.of(frozen.words())
         : Optional.empty();
   }
 
@@ -157,7 +171,9 @@ final class HuntingMeasures {
   private static Hunting hunting(JudgedBench judged, PositionNoise noise, Trace trace) {
     UnitType unit = judged.unit();
     double band = Math.max(unit.practice().restBandPercent(), unit.deadBandPercent() / 10.0);
-    return Hunting.of(trace, noise, band, fastestCycleSeconds(unit), unit.percentPerSecond());
+    double renewal = judged.conversion().orElse(0.0);
+    return Hunting.of(
+        trace, noise, band, fastestCycleSeconds(unit), unit.percentPerSecond(), renewal);
   }
 
   /**

@@ -144,4 +144,24 @@ class MoreInTheFileTest {
     MadeUpTrace asked = hunt(come(50.0).to(50.0, 10.0), 49.95, 350);
     assertThat(judge(LIMIT, HOLD, asked).verdict()).isEqualTo(Word.FAIL);
   }
+
+  @Test
+  void aPositionThatStopped() throws FileMistakes {
+    MadeUpTrace trace = come(50.0).to(50.0, 40.0);
+    List<MadeUpTrace.Row> rows = trace.rows;
+    for (MadeUpTrace.Row row : rows.subList(rows.size() - 320, rows.size() - 20)) {
+      row.position = 49.95;
+    }
+    noResult(judge(LIMIT, HOLD, trace), "kept all its digits", "the input stopped");
+  }
+
+  /** With a period of 1 s the swing comes back to the same place whenever the input renews. */
+  @Test
+  void anInputThatRenewsTooSeldom() throws FileMistakes {
+    MadeUpTrace trace = come(50.0).to(50.0, 40.0);
+    for (int i = 0; i < trace.rows.size(); i++) {
+      trace.rows.get(i).position = trace.rows.get(i / 10 * 10).position;
+    }
+    noResult(judge(LIMIT, HOLD, trace), "sampling insufficient: the input renews only every 1.0 s");
+  }
 }
