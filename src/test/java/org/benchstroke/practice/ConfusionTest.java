@@ -22,7 +22,7 @@ class ConfusionTest {
   private static final Path PAGE = Path.of("docs/explanation/confusion.md");
 
   private static final double SURE = 0.9;
-  private static final long MOST = 50_000 + Counted.of(8);
+  private static final long MOST = 50_000L + Counted.of(8);
 
   private static DrawnUnits units() throws FileMistakes {
     return DrawnUnits.of(Path.of("demo-data"), "fault-finding");
