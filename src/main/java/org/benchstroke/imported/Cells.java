@@ -40,7 +40,7 @@ final class Cells {
             OptionalDouble at = column.seconds(sheet, row, first);
             zero = zero.isPresent() ? zero : at;
             requireNear(sheet, column, row, at, zero);
-          } else if (!column.what().equals("direction")) {
+          } else if (!List.of("direction", Columns.SERIAL).contains(column.what())) {
             requireSane(sheet, column, row, column.number(sheet, row));
           }
         } catch (FileMistakes e) {

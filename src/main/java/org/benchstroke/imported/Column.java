@@ -32,6 +32,9 @@ record Column(String what, int index, String name, String unit, boolean comma) {
   /** Longer is nothing that an instrument said. */
   private static final int LONGEST_NUMBER = 40;
 
+  /** Rarer than this is no chance; our choice. */
+  private static final double CHANCE = 1.0e-3;
+
   private static final Instant EARLIEST = Instant.parse("1900-01-01T00:00:00Z");
   private static final Instant LATEST = Instant.parse("2200-01-01T00:00:00Z");
 
@@ -139,6 +142,68 @@ record Column(String what, int index, String name, String unit, boolean comma) {
   }
 
   /**
+   * The step in which its numbers go, if that is beyond an allowed one: the last digit of the
+   * finest cell, or a multiple of it that all cells are multiples of, so that it is no chance.
+   *
+   * @return the first such step found; the last digit where none is beyond
+   */
+  double stepBeyond(CsvSheet sheet, double allowed) {
+    double digit = step(sheet);
+    List<BigDecimal> values =
+        sheet.rows().stream()
+            .map(row -> sheet.cell(row, index))
+            .flatMap(Optional::stream)
+            .map(text -> new BigDecimal(text.replace(',', '.')))
+            .toList();
+    int changes = 0;
+    for (int i = 1; i < values.size(); i++) {
+      changes += values.get(i).compareTo(values.get(i - 1)) == 0 ? 0 : 1;
+    }
+    double step = digit;
+    while (step <= allowed) {
+      double coarser = coarser(values, step, changes);
+      if (coarser == step) {
+        return digit;
+      }
+      step = coarser;
+    }
+    return step;
+  }
+
+  private static double coarser(List<BigDecimal> values, double step, int changes) {
+    for (int times : new int[] {10, 5, 2}) {
+      BigDecimal coarser =
+          BigDecimal.valueOf(step).multiply(BigDecimal.valueOf(times)).stripTrailingZeros();
+      boolean chance = Math.pow(times, -changes) > CHANCE;
+      if (!chance && values.stream().allMatch(v -> v.remainder(coarser).signum() == 0)) {
+        return coarser.doubleValue();
+      }
+    }
+    return step;
+  }
+
+  /**
+   * Whether its cells stand only where it changes, and are empty until the next change: each that
+   * is there differs from the one before by more than a reading flickers.
+   */
+  boolean onChange(CsvSheet sheet) {
+    double last = Double.NaN;
+    int there = 0;
+    for (CsvSheet.Row row : sheet.rows()) {
+      Optional<String> text = sheet.cell(row, index).filter(this::isNumber);
+      if (text.isPresent()) {
+        double value = Double.parseDouble(text.get().replace(',', '.'));
+        if (Math.abs(value - last) < (unit.equals("mA") ? 0.02 : 0.1)) {
+          return false;
+        }
+        last = value;
+        there++;
+      }
+    }
+    return there > 0 && 2 * there < sheet.rows().size();
+  }
+
+  /**
    * Whether most of its cells repeat the one before: it then holds what was commanded, and not a
    * reading, which flickers.
    */
@@ -149,7 +214,7 @@ record Column(String what, int index, String name, String unit, boolean comma) {
     for (int i = 1; i < cells.size(); i++) {
       same += cells.get(i).equals(cells.get(i - 1)) ? 1 : 0;
     }
-    return 2 * same > cells.size();
+    return 2 * same > cells.size() || onChange(sheet);
   }
 
   private double lastDigit(String text) {

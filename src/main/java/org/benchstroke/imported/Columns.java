@@ -17,6 +17,7 @@ import org.benchstroke.instrument.Role;
 /** Finds out which column of a sheet is what: as it was said, or by the header. Stateless. */
 final class Columns {
   static final String SWITCH = "switch ";
+  static final String SERIAL = "serial";
   private static final Pattern HEADER = Pattern.compile("(.*?)\\s*[\\[(]\\s*([^\\])]*?)\\s*[\\])]");
   private static final Pattern REQUEST = Pattern.compile("([^=]+)=(.+)");
   private static final Map<String, List<String>> UNITS = units();
@@ -36,6 +37,7 @@ final class Columns {
     units.put("direction", List.of(""));
     units.put("cycle", List.of(""));
     units.put("reading", List.of("%", "mA"));
+    units.put(SERIAL, List.of(""));
     return units;
   }
 

@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -30,7 +31,7 @@ import org.benchstroke.files.Unreadable;
  * @param headerLine the header's line, from 1
  * @param header the columns' names
  * @param rows the rows
- * @param comments how many comments were left out
+ * @param commentedOut the lines of rows of figures that stand behind a #
  */
 record CsvSheet(
     String file,
@@ -40,9 +41,14 @@ record CsvSheet(
     int headerLine,
     List<String> header,
     List<Row> rows,
-    int comments) {
+    List<Integer> commentedOut) {
   private static final char[] SEPARATORS = {';', '\t', ','};
   private static final char COMMENT = '#';
+  private static final Pattern FIGURE =
+      Pattern.compile("[+-]?([0-9]+[.,]?[0-9]*|[.,][0-9]+)([eE][+-]?[0-9]{1,3})?");
+
+  /** What a comment of words is taken for a row by is no single figure in it. */
+  private static final int LEAST_FIGURES = 2;
 
   /** A week at one reading a second, with eight columns. */
   private static final int MOST_BYTES = 50_000_000;
@@ -61,6 +67,7 @@ record CsvSheet(
   CsvSheet {
     header = List.copyOf(header);
     rows = List.copyOf(rows);
+    commentedOut = List.copyOf(commentedOut);
   }
 
   /**
@@ -93,7 +100,7 @@ record CsvSheet(
         rows.get(0).line(),
         rows.get(0).cells().stream().map(String::strip).toList(),
         rows.subList(1, rows.size()),
-        (int) text.lines().filter(CsvSheet::isComment).count());
+        commentedOut(text, separator, rows.get(1)));
   }
 
   private static List<Row> rows(String file, String text, char separator) throws FileMistakes {
@@ -127,6 +134,39 @@ record CsvSheet(
 
   private static boolean isComment(String line) {
     return !line.isEmpty() && line.charAt(0) == COMMENT;
+  }
+
+  /** Where a row was left out by a # before it: figures stand wherever the first row has some. */
+  private static List<Integer> commentedOut(String text, char separator, Row like) {
+    List<Integer> found = new ArrayList<>();
+    List<String> lines = text.lines().toList();
+    for (int i = 0; i < lines.size(); i++) {
+      if (isComment(lines.get(i))) {
+        String bare = lines.get(i).replaceFirst("^[#\\s]+", "");
+        String[] cells = bare.split(Pattern.quote(String.valueOf(separator)), -1);
+        if (isRow(cells, like.cells())) {
+          found.add(i + 1);
+        }
+      }
+    }
+    return found;
+  }
+
+  private static boolean isRow(String[] cells, List<String> like) {
+    int figures = 0;
+    for (int i = 0; i < Math.min(cells.length, like.size()); i++) {
+      boolean figure = isFigure(cells[i]);
+      if (isFigure(like.get(i)) && !figure && !cells[i].isBlank()) {
+        return false;
+      }
+      figures += figure ? 1 : 0;
+    }
+    return figures >= LEAST_FIGURES;
+  }
+
+  private static boolean isFigure(String cell) {
+    String text = cell.strip();
+    return FIGURE.matcher(text).matches() || Column.iso(text).isPresent();
   }
 
   private static void refuseZeros(String file, String text) throws FileMistakes {

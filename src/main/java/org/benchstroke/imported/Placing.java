@@ -16,6 +16,7 @@ import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.Resolution;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.procedure.SlowRamp;
+import org.benchstroke.procedure.StairPlan;
 import org.benchstroke.procedure.Steps;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TestSpec;
@@ -24,6 +25,12 @@ import org.benchstroke.quantity.Numbers;
 
 /** Finds the tests of a procedure in the setpoints of a file. Immutable. */
 final class Placing {
+  /** One small step after an approach is no staircase, unless one was asked for there. */
+  private static final int LEAST_STAIRS = 2;
+
+  /** So many steps one way, on which nothing came to rest, are a ramp; our choice. */
+  private static final int LEAST_RAMP = 10;
+
   private final List<Double> setpoints;
   private final List<RestFinder.Found> rests;
   private final Sequences sequences;
@@ -54,13 +61,17 @@ final class Placing {
    */
   List<Integer> more(TestSpec test, List<Stretch> stretches) {
     return IntStream.range(1, setpoints.size())
-        .filter(i -> stretches.stream().noneMatch(s -> s.takes(i)))
-        .filter(i -> alike(test, i))
+        .filter(i -> free(stretches, i))
+        .filter(i -> alike(test, stretches, i))
         .boxed()
         .toList();
   }
 
-  private boolean alike(TestSpec test, int index) {
+  private static boolean free(List<Stretch> stretches, int index) {
+    return stretches.stream().noneMatch(s -> s.takes(index));
+  }
+
+  private boolean alike(TestSpec test, List<Stretch> stretches, int index) {
     if (test instanceof StrokeTime || test instanceof Endurance) {
       return (at(index - 1, 0.0) && at(index, 100.0)) || (at(index - 1, 100.0) && at(index, 0.0));
     }
@@ -70,16 +81,49 @@ final class Placing {
     if (test instanceof SignalLoss) {
       return sequences.isLoss(index);
     }
+    if (test instanceof SlowRamp) {
+      return ramped(stretches, index) && !ramped(stretches, index - 1);
+    }
     if (test instanceof DeadBand band) {
-      return sequences.isStair(band.plan(), true, index);
+      return stair(band.plan(), true, stretches, index);
     }
     return test instanceof Resolution resolution
-        && sequences.isStair(resolution.plan(), false, index);
+        && stair(resolution.plan(), false, stretches, index);
+  }
+
+  /** At another place than asked it takes two steps on which the unit came to rest. */
+  private boolean stair(StairPlan plan, boolean reverses, List<Stretch> stretches, int index) {
+    int probes = sequences.stair(plan, reverses, index);
+    boolean rested = IntStream.rangeClosed(index + 1, index + LEAST_STAIRS).allMatch(this::rested);
+    return probes > 0
+        && free(stretches, index + 1)
+        && (sequences.isPlace(plan, index) || (probes >= LEAST_STAIRS && rested));
+  }
+
+  private boolean rested(int index) {
+    return index < rests.size() && rests.get(index).settled();
+  }
+
+  /** Whether the setpoint goes on the same way from here, in steps on which nothing rests. */
+  private boolean ramped(List<Stretch> stretches, int index) {
+    if (index < 1 || index + LEAST_RAMP > setpoints.size()) {
+      return false;
+    }
+    double way = setpoints.get(index) - setpoints.get(index - 1);
+    return IntStream.range(index, index + LEAST_RAMP)
+        .allMatch(
+            i ->
+                free(stretches, i)
+                    && !rested(i)
+                    && way * (setpoints.get(i) - setpoints.get(i - 1)) > 0.0);
   }
 
   /** What {@link #more} finds for a test, in words. */
   static String what(TestSpec test, int count) {
     boolean one = count == 1;
+    if (test instanceof SlowRamp) {
+      return one ? "ramp" : "ramps";
+    }
     if (test instanceof SignalLoss) {
       return one ? "loss of the signal" : "losses of the signal";
     }
@@ -87,7 +131,7 @@ final class Placing {
       return one ? "step of these sizes" : "steps of these sizes";
     }
     if (test instanceof DeadBand || test instanceof Resolution) {
-      return one ? "staircase at its places" : "staircases at its places";
+      return one ? "staircase" : "staircases";
     }
     return one ? "full stroke" : "full strokes";
   }
@@ -97,9 +141,10 @@ final class Placing {
     if (test instanceof StrokeTime) {
       return "raise its repeats";
     }
-    boolean cycles =
-        test instanceof Endurance || test instanceof DeadBand || test instanceof Resolution;
-    return cycles ? "raise its cycles" : "repeat the test in the procedure";
+    if (test instanceof DeadBand || test instanceof Resolution) {
+      return "raise its cycles, or add the place to its at_pct";
+    }
+    return test instanceof Endurance ? "raise its cycles" : "repeat the test in the procedure";
   }
 
   /** The stretch that shows a test, at or after a plateau. */
@@ -139,6 +184,16 @@ final class Placing {
 
   private boolean at(int index, double percent) {
     return index < setpoints.size() && setpoints.get(index) == percent;
+  }
+
+  /** Whether the unit must take its signal for lost on a plateau. */
+  boolean unsignalled(int index) {
+    return sequences.unsignalled(index);
+  }
+
+  /** Whether the loop is as good as open on a plateau. */
+  boolean open(int index) {
+    return sequences.open(index);
   }
 
   /** How many full strokes there and back follow each other from a plateau. */

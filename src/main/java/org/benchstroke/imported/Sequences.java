@@ -212,15 +212,36 @@ final class Sequences {
   }
 
   private boolean lost(int index) {
-    double milliamps = plateaus.get(index).milliamps();
-    return milliamps <= unit.signalLoss().lostMilliamps().milliamps()
-        || Stream.of(SignalLoss.Way.values()).anyMatch(way -> is(way, index));
+    return unsignalled(index) || Stream.of(SignalLoss.Way.values()).anyMatch(way -> is(way, index));
   }
 
-  /** Whether small steps one way follow the approach to one of the places. */
-  boolean isStair(StairPlan plan, boolean reverses, int index) {
+  /** Whether the unit must take its signal for lost on a plateau, whoever asked for it. */
+  boolean unsignalled(int index) {
+    double milliamps = plateaus.get(index).milliamps();
+    return milliamps <= unit.signalLoss().lostMilliamps().milliamps()
+        || is(SignalLoss.Way.HIGH, index)
+        || unit.signalLoss().highMilliamps().filter(h -> milliamps >= h.milliamps()).isPresent();
+  }
+
+  /** Whether so little flows on a plateau that the loop is as good as open. */
+  boolean open(int index) {
+    return plateaus.get(index).milliamps() <= OPEN_MILLIAMPS;
+  }
+
+  /** How many small steps one way follow an approach to a plateau, from further off. */
+  int stair(StairPlan plan, boolean reverses, int index) {
     double way = Math.signum(setpoints.get(index) - setpoints.get(index - 1));
-    return approached(plan, index).isPresent() && probes(plan, index, reverses ? -way : way) > 0;
+    boolean far = Math.abs(setpoints.get(index) - setpoints.get(index - 1)) > farPercent(plan);
+    return far ? probes(plan, index, reverses ? -way : way) : 0;
+  }
+
+  /** Whether a plateau is at one of the places of a plan. */
+  boolean isPlace(StairPlan plan, int index) {
+    return plan.places().stream().anyMatch(p -> at(index, p.percent()));
+  }
+
+  private static double farPercent(StairPlan plan) {
+    return APPROACH_STEPS * plan.step();
   }
 
   private static boolean near(double milliamps, double ordered) {
@@ -271,7 +292,7 @@ final class Sequences {
   private Optional<Position> approached(StairPlan plan, int index) {
     double way = Math.abs(setpoints.get(index) - setpoints.get(index - 1));
     return plan.places().stream()
-        .filter(p -> at(index, p.percent()) && way > APPROACH_STEPS * plan.step())
+        .filter(p -> at(index, p.percent()) && way > farPercent(plan))
         .findFirst();
   }
 

@@ -79,8 +79,10 @@ final class TraceImport {
         "ok",
         noise,
         Map.of(CheckNames.DEVIATION_PERCENT, finder.noisePercent()));
-    new TraceTelling(journal, given, columns, trace, plateaus, setpoints, rests, finder, rounded)
-        .tell(procedure, placing);
+    LeftOut.tell(journal, sheet, columns, given);
+    new TraceTelling(
+            journal, given, columns, trace, plateaus, setpoints, rests, finder, placing, rounded)
+        .tell(procedure);
     return journal.close();
   }
 
@@ -142,9 +144,13 @@ final class TraceImport {
     if (given.procedure().isEmpty()) {
       notes.add(AsFound.words(procedure));
     }
+    boolean onChange = columns.get("setpoint").onChange(sheet);
+    if (onChange) {
+      notes.add("The setpoint stands only where it changes; each holds until the next.");
+    }
     String empty =
         columns.values().stream()
-            .filter(c -> empty(sheet, c) > 0)
+            .filter(c -> empty(sheet, c) > 0 && !(onChange && c.what().equals("setpoint")))
             .map(c -> c.what() + " " + empty(sheet, c))
             .collect(Collectors.joining(", "));
     if (!empty.isEmpty()) {

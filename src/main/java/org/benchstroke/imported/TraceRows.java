@@ -62,6 +62,8 @@ record TraceRows(List<Row> rows, Optional<Instant> first, double timeStepSeconds
       }
     }
     List<Row> rows = new ArrayList<>();
+    boolean onChange = setpoint.onChange(sheet);
+    OptionalDouble inForce = OptionalDouble.empty();
     double zero = Double.NaN;
     for (CsvSheet.Row row : sheet.rows()) {
       OptionalDouble seconds = time.seconds(sheet, row, first);
@@ -71,7 +73,9 @@ record TraceRows(List<Row> rows, Optional<Instant> first, double timeStepSeconds
       OptionalDouble since =
           seconds.isPresent() ? OptionalDouble.of(seconds.getAsDouble() - zero) : seconds;
       Map<String, Double> values = values(sheet, columns, row);
-      rows.add(row(row, since, setpoint, setpoint.number(sheet, row), values, rows, unit));
+      OptionalDouble written = setpoint.number(sheet, row);
+      inForce = onChange && written.isEmpty() ? inForce : written;
+      rows.add(row(row, since, setpoint, inForce, values, rows, unit));
     }
     return new TraceRows(rows, first, time.step(sheet));
   }

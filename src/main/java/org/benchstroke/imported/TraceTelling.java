@@ -31,6 +31,7 @@ final class TraceTelling {
   private final List<Double> setpoints;
   private final List<RestFinder.Found> rests;
   private final RestFinder finder;
+  private final Placing placing;
   private final Positions positions;
   private final List<Event.Faulted> throughout;
   private double lastPosition = Double.NaN;
@@ -47,6 +48,7 @@ final class TraceTelling {
       List<Double> setpoints,
       List<RestFinder.Found> rests,
       RestFinder finder,
+      Placing placing,
       Optional<String> rounded) {
     this.journal = journal;
     this.given = given;
@@ -56,6 +58,7 @@ final class TraceTelling {
     this.setpoints = setpoints;
     this.rests = rests;
     this.finder = finder;
+    this.placing = placing;
     this.positions = new Positions(given.bench(), given.unit(), columns);
     this.throughout =
         Stream.of(
@@ -66,7 +69,7 @@ final class TraceTelling {
   }
 
   /** All tests in their order, with what lies between them. */
-  void tell(Procedure procedure, Placing placing) {
+  void tell(Procedure procedure) {
     throughout.forEach(journal::write);
     List<Stretch> stretches = placing.all(procedure);
     int next = 0;
@@ -80,7 +83,7 @@ final class TraceTelling {
       for (int i = next; i < stretch.from(); i++) {
         plateau(i, BETWEEN);
       }
-      test(index, test.name(), stretch, next, more(test, placing, stretches));
+      test(index, test.name(), stretch, next, more(test, stretches));
       next = stretch.to();
     }
     for (int i = next; i < plateaus.size(); i++) {
@@ -96,7 +99,7 @@ final class TraceTelling {
   }
 
   /** What nobody looks at: without an order nothing passes, and there is nothing to hold it to. */
-  private Optional<String> more(TestSpec test, Placing placing, List<Stretch> stretches) {
+  private Optional<String> more(TestSpec test, List<Stretch> stretches) {
     List<Integer> more =
         given.procedure().isPresent() ? placing.more(test, stretches) : List.<Integer>of();
     if (more.isEmpty()) {
@@ -138,14 +141,22 @@ final class TraceTelling {
 
   private void commanded(int index) {
     Plateau plateau = plateaus.get(index);
-    double from = index == 0 ? plateau.fromSeconds() : end(plateaus.get(index - 1));
+    if (placing.unsignalled(index)) {
+      disturbed(index, placing.open(index));
+      return;
+    }
     journal.write(
         new Event.Commanded(
             plateau.percent(),
             plateau.milliamps(),
             plateau.milliamps(),
-            ImportJournal.nanos(from),
+            ImportJournal.nanos(asked(index)),
             ImportJournal.nanos(plateau.fromSeconds())));
+  }
+
+  /** The last row before a plateau: the signal changed after it. */
+  private double asked(int index) {
+    return index == 0 ? plateaus.get(0).fromSeconds() : end(plateaus.get(index - 1));
   }
 
   private static double end(Plateau plateau) {
@@ -204,7 +215,7 @@ final class TraceTelling {
             open ? "open loop" : Numbers.plain(milliamps) + " mA",
             milliamps,
             open,
-            ImportJournal.nanos(end(plateaus.get(index - 1))),
+            ImportJournal.nanos(asked(index)),
             ImportJournal.nanos(plateau.fromSeconds())));
   }
 

@@ -55,7 +55,9 @@ final class TypedImport {
     Columns.require(sheet, columns, "setpoint", "direction", "reading");
     requireByEye(sheet, given.bench());
     Columns.requireOnly(
-        sheet, columns, List.of("setpoint", "direction", "cycle", "reading", "stem"));
+        sheet,
+        columns,
+        List.of("setpoint", "direction", "cycle", "reading", "stem", Columns.SERIAL));
     Columns.requireInstruments(sheet, columns, given.bench());
     Tolerance tolerance =
         new Tolerance(given.bench(), given.unit(), columns.get("setpoint"), sheet);
@@ -82,6 +84,7 @@ final class TypedImport {
             tolerance.unit(),
             tolerance.measured(),
             notes(sheet, columns, given, procedure)));
+    LeftOut.tell(journal, sheet, columns, given);
     boolean told = false;
     for (int index = 0; index < procedure.tests().size(); index++) {
       TestSpec test = procedure.tests().get(index);

@@ -9,7 +9,7 @@ import org.benchstroke.quantity.Numbers;
 
 /**
  * Whether a file's readings are written as finely as the bench file says that the instrument reads:
- * digits that a logger cut off are in no budget. Stateless.
+ * digits that a logger cut off, or that a display never shows, are in no budget. Stateless.
  */
 final class Written {
   static final String FAULT = "rounded readings";
@@ -48,13 +48,14 @@ final class Written {
       return Optional.empty();
     }
     String wanted = channel.get().unit();
-    double step =
+    double scale =
         Math.abs(
-            positions.inUnit(column.step(sheet), column.unit(), wanted)
+            positions.inUnit(1.0, column.unit(), wanted)
                 - positions.inUnit(0.0, column.unit(), wanted));
     double at = positions.inUnit(PLACE, "%", wanted);
     double allowed =
         Math.max(channel.get().resolution(), SHARE * channel.get().accuracy().halfWidthAt(at));
+    double step = scale * column.stepBeyond(sheet, allowed / scale * (1.0 + 1.0e-9));
     if (step <= allowed * (1.0 + 1.0e-9)) {
       return Optional.empty();
     }
@@ -69,6 +70,6 @@ final class Written {
             + Numbers.plain(channel.get().resolution())
             + " "
             + wanted
-            + "; if the logger writes no finer, say so in that instrument's resolution");
+            + "; if it is shown or written no finer, say so in that instrument's resolution");
   }
 }

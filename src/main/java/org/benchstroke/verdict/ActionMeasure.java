@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.UnitType;
+import org.benchstroke.instrument.Role;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
@@ -32,10 +33,12 @@ final class ActionMeasure {
 
   private final UnitType unit;
   private final Samples samples;
+  private final boolean byEye;
 
-  ActionMeasure(UnitType unit, Samples samples) {
-    this.unit = unit;
-    this.samples = samples;
+  ActionMeasure(JudgedBench judged) {
+    this.unit = judged.unit();
+    this.samples = judged.samples();
+    this.byEye = judged.byEye(Role.POSITION_TRANSMITTER);
   }
 
   /**
@@ -100,7 +103,7 @@ final class ActionMeasure {
         // What the unit did then, it did by another signal.
         Trace trace = lost(after) ? Trace.empty() : samples.position(after);
         // One reading is what a person typed in; of a trace both ends must be seen.
-        if (trace.size() == 1 || trace.size() >= 2 * ENDS) {
+        if ((byEye && trace.size() == 1) || trace.size() >= 2 * ENDS) {
           Way next = Way.of(way, now.setpointPercent(), trace);
           next.steps(unit).forEach(steps::add);
           way = Optional.of(next);

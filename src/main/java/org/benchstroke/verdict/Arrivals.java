@@ -5,9 +5,11 @@ import java.util.List;
 import java.util.Optional;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.analysis.Trace;
+import org.benchstroke.bench.FailAction;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
+import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.verdict.AsOrdered.Subject;
 
@@ -17,7 +19,7 @@ import org.benchstroke.verdict.AsOrdered.Subject;
  * health. What no test asked for is evidence all the same.
  */
 final class Arrivals {
-  private static final String METHOD = "setpoints/2";
+  private static final String METHOD = "setpoints/3";
 
   /** Further off it is somewhere else; what is closer is for the limits to judge. Our choice. */
   private static final double ELSEWHERE_PERCENT = 5.0;
@@ -44,7 +46,13 @@ final class Arrivals {
   /** Of the whole record; empty if nothing of it holds a position at rest. */
   static List<AsOrdered> orders(JudgedBench judged) {
     Arrivals arrivals = new Arrivals(judged);
-    Told.all(judged.record()).forEach(arrivals::look);
+    List<Told> all = Told.all(judged.record());
+    all.forEach(arrivals::look);
+    if (judged.logged()) {
+      arrivals.unsignalled();
+      arrivals.unsettled =
+          arrivals.unsettled.or(() -> new Unasked(judged, arrivals.limitPercent).behind(all));
+    }
     return arrivals.orders();
   }
 
@@ -67,7 +75,7 @@ final class Arrivals {
     Trace position = judged.samples().position(told.entries());
     Optional<Event.Rested> first = Optional.empty();
     for (Event.Rested rest : told.rests()) {
-      if (!told.signalOn(rest)) {
+      if (!Told.signalOn(rest)) {
         return;
       }
       if (!rest.settled()) {
@@ -115,6 +123,46 @@ final class Arrivals {
     }
   }
 
+  /** What it did where its signal was lost and no test looked. */
+  private void unsignalled() {
+    List<Entry> entries = judged.record().entries();
+    for (int i = 0; i < entries.size(); i++) {
+      if (entries.get(i).event() instanceof Event.Disturbed loss) {
+        List<Entry> after = Segments.untilNext(entries, i + 1);
+        Trace position = judged.samples().position(after);
+        after.stream()
+            .map(Entry::event)
+            .filter(e -> e instanceof Event.Rested r && r.settled() && Told.signalOn(r))
+            .map(e -> window(position, (Event.Rested) e))
+            .filter(window -> !window.isEmpty())
+            .forEach(window -> unsignalled(loss, position.percent(0), window.spread().mean()));
+      }
+    }
+  }
+
+  private void unsignalled(Event.Disturbed loss, double before, double mean) {
+    FailAction action = judged.unit().signalLoss().action();
+    double wanted =
+        switch (action) {
+          case CLOSE -> 0.0;
+          case OPEN -> 100.0;
+          case STAY -> before;
+        };
+    if (Math.abs(mean - wanted) > ELSEWHERE_PERCENT) {
+      wrong =
+          wrong.or(
+              () ->
+                  Optional.of(
+                      "stood at "
+                          + percent(mean)
+                          + " without a signal ("
+                          + loss.what()
+                          + "), where "
+                          + action.key()
+                          + " was ordered"));
+    }
+  }
+
   private void look(Event.Rested rest, double mean) {
     double asked = asked(rest.setpointPercent());
     if (Math.abs(mean - asked) > ELSEWHERE_PERCENT) {
@@ -122,12 +170,10 @@ final class Arrivals {
     }
   }
 
-  /** A characteristic may not be able to ask for all positions. */
+  /** A characteristic may not be able to ask for all positions, and no unit leaves its travel. */
   private double asked(double setpoint) {
-    return judged
-        .unit()
-        .positionAt(judged.unit().currentAt(Position.ofPercent(setpoint)))
-        .percent();
+    double within = Math.min(100.0, Math.max(0.0, setpoint));
+    return judged.unit().positionAt(judged.unit().currentAt(Position.ofPercent(within))).percent();
   }
 
   /** On the way to its rest it goes one way, and behind it nowhere. */

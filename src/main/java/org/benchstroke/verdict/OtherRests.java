@@ -38,9 +38,15 @@ final class OtherRests {
    * run of this program takes its readings itself, by a plan that it keeps.
    */
   static List<Measure> heldAgainst(JudgedBench judged, Taken taken, List<Measure> measures) {
-    return contradiction(judged, taken)
-        .map(off -> measures.stream().map(m -> heldAgainst(judged.unit(), taken, m, off)).toList())
-        .orElse(measures);
+    if (!judged.recordedElsewhere() || taken.others().isEmpty()) {
+      return measures;
+    }
+    UnitType unit = judged.unit();
+    List<Measure> held =
+        contradiction(judged, taken)
+            .map(off -> measures.stream().map(m -> heldAgainst(unit, taken, m, off)).toList())
+            .orElse(measures);
+    return new WithOthers(taken).heldAgainst(unit, held);
   }
 
   /** The same as a sentence for who reads the verdict. */
@@ -63,7 +69,7 @@ final class OtherRests {
 
   private static Measure heldAgainst(UnitType unit, Taken taken, Measure measure, Off off) {
     boolean apart = measure.kind() == MeasureKind.TRAVEL_ERROR || measure.value().isEmpty();
-    Optional<Word> word = word(unit, measure, 0.0);
+    Optional<Word> word = measure.word(unit, 0.0);
     if (apart || word.isEmpty() || word.get() == Word.FAIL) {
       return measure;
     }
@@ -72,26 +78,11 @@ final class OtherRests {
     double shift =
         measure.kind() == MeasureKind.QUADRANT ? percent * unit.travelDegrees() / 100.0 : percent;
     boolean stands =
-        word.equals(word(unit, measure, shift)) && word.equals(word(unit, measure, -shift));
+        word.equals(measure.word(unit, shift)) && word.equals(measure.word(unit, -shift));
     return stands
         ? measure
         : Measures.none(
             measure.kind(), measure.place(), measure.truth(), measure.method(), off.words(taken));
-  }
-
-  /** How it would be judged if it were that much more; empty without a limit. */
-  private static Optional<Word> word(UnitType unit, Measure measure, double more) {
-    Measure shifted =
-        new Measure(
-            measure.kind(),
-            measure.place(),
-            measure.truth(),
-            measure.value().map(v -> v + more),
-            measure.budget(),
-            measure.method(),
-            measure.note(),
-            measure.scope());
-    return RunJudge.judgement(unit, shifted, unit.limit(measure.kind())).word();
   }
 
   /** By how much another rest is off what the asked readings say, and what that may be, %. */

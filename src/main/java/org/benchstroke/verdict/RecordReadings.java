@@ -162,7 +162,7 @@ final class RecordReadings {
         Trace trace = traces.apply(told.entries());
         told.rests().stream()
             .filter(rest -> rest.settled() && !asked.contains(rest))
-            .filter(rest -> told.signalOn(rest))
+            .filter(rest -> Told.signalOn(rest))
             .forEach(rest -> other(told, rest, trace, least).ifPresent(others::add));
       }
     }

@@ -55,7 +55,7 @@ public final class RunJudge {
       results.add(
           attempt
               .flatMap(Attempt::more)
-              .or(() -> test instanceof Holds ? HeldBeside.moved(judged) : Optional.empty())
+              .or(() -> beside(judged, test, attempt, result))
               .map(more -> result.withMore(more, m -> passes(unit, m)))
               .orElse(result));
     }
@@ -66,7 +66,7 @@ public final class RunJudge {
     measures.addAll(HysteresisMeasure.all(judged, travels, measures));
     measures.replaceAll(m -> ClockRate.in(m, judged.logged()));
     List<AsOrdered> orders = new ArrayList<>();
-    orders.add(new ActionMeasure(unit, judged.samples()).judge(record));
+    orders.add(new ActionMeasure(judged).judge(record));
     orders.addAll(Arrivals.orders(judged));
     results.forEach(r -> orders.addAll(r.orders()));
     List<Judgement> judgements = judgements(unit, measures);
@@ -92,6 +92,20 @@ public final class RunJudge {
         verdict.word(),
         verdict.reason(),
         verdict.complete());
+  }
+
+  /** What a file of others holds beside the asked that speaks against a test's passes. */
+  private static Optional<String> beside(
+      JudgedBench judged, TestSpec test, Optional<Attempt> attempt, TestResult result) {
+    if (test instanceof Holds) {
+      return HeldBeside.moved(judged);
+    }
+    if (test instanceof StrokeTime) {
+      return new StrokesBeside(judged, result.measures(), attempt).off();
+    }
+    return test instanceof Steps spec
+        ? new StepsBeside(judged, spec, attempt).off()
+        : Optional.empty();
   }
 
   /** How the unit scatters shows in the travel error tests and counts in every test. */

@@ -53,8 +53,7 @@ final class StepMeasures {
   }
 
   /** A step as the record holds it: its command, and the position around it. */
-  private record Recorded(
-      Event.Commanded before, Event.Commanded at, Trace trace, PositionNoise noise) {}
+  record Recorded(Event.Commanded before, Event.Commanded at, Trace trace, PositionNoise noise) {}
 
   /** The steps that the record holds, with or without a result. */
   List<TestTrace.OfStep> traces() {
@@ -88,6 +87,17 @@ final class StepMeasures {
 
   private static String place(double size, String direction) {
     return Numbers.plain(size) + " % " + direction;
+  }
+
+  /** What a step that was not asked for says, of whatever size; nothing where it can't be told. */
+  List<Measure> beside(Recorded recorded) {
+    double change = recorded.at().setpointPercent() - recorded.before().setpointPercent();
+    boolean unfit =
+        budget.instruments().lacking().isPresent()
+            || impossibleSlew(recorded).isPresent()
+            || judged.clockStep(recorded.trace(), recorded.noise()).isPresent();
+    String place = place(Math.abs(change), change > 0.0 ? "up" : "down");
+    return unfit ? List.of() : measured(place, Math.abs(change), recorded);
   }
 
   private List<Measure> of(double size, String direction) {
@@ -229,15 +239,20 @@ final class StepMeasures {
       } else if (entries.get(i).event() instanceof Event.Rested rested
           && rested.point().equals(point)
           && before != null) {
-        int end = i + Segments.untilNext(entries, i).size();
-        double from = Samples.seconds(at.askedNanos()) - BEFORE_SECONDS;
-        Trace trace = samples.position(entries.subList(0, end));
-        Trace around = trace.between(from, Double.POSITIVE_INFINITY);
-        PositionNoise noise = judged.positionNoise(around, entries.subList(i, i + 1));
-        return Optional.of(new Recorded(before, at, around, noise));
+        return Optional.of(recorded(entries, i, before, at));
       }
     }
     return Optional.empty();
+  }
+
+  /** The step after which the line at an index tells of a rest. */
+  Recorded recorded(List<Entry> entries, int i, Event.Commanded before, Event.Commanded at) {
+    int end = i + Segments.untilNext(entries, i).size();
+    double from = Samples.seconds(at.askedNanos()) - BEFORE_SECONDS;
+    Trace trace = samples.position(entries.subList(0, end));
+    Trace around = trace.between(from, Double.POSITIVE_INFINITY);
+    PositionNoise noise = judged.positionNoise(around, entries.subList(i, i + 1));
+    return new Recorded(before, at, around, noise);
   }
 
   private static List<Measure> none(String place, String reason) {

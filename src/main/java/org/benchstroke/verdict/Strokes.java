@@ -52,16 +52,25 @@ final class Strokes {
     return strokes;
   }
 
+  /** A move of the setpoint, whatever its length, timed in the same way. */
+  StrokeTiming.Outcome timed(Told told) {
+    Event.Commanded now = told.commanded();
+    double from = now.setpointPercent() - told.changePercent().orElseThrow();
+    return timed(now, from, told.entries());
+  }
+
   private StrokeTiming.Outcome timed(Stroke stroke) {
-    Event.Commanded before = stroke.before();
-    Event.Commanded now = stroke.now();
-    Trace trace = samples.position(stroke.entries());
-    PositionNoise noise = judged.positionNoise(trace, stroke.entries());
+    return timed(stroke.now(), stroke.before().setpointPercent(), stroke.entries());
+  }
+
+  private StrokeTiming.Outcome timed(Event.Commanded now, double from, List<Entry> entries) {
+    Trace trace = samples.position(entries);
+    PositionNoise noise = judged.positionNoise(trace, entries);
     StrokeTiming.Outcome outcome =
         StrokeTiming.of(
             trace,
             Samples.seconds(now.answeredNanos()),
-            before.setpointPercent(),
+            from,
             now.setpointPercent(),
             samples.longestPauseSeconds(),
             noise);
@@ -74,14 +83,14 @@ final class Strokes {
         .or(
             () ->
                 judged
-                    .clockStep(untilRest(trace, stroke), noise)
+                    .clockStep(untilRest(trace, entries), noise)
                     .map(StrokeTiming.Outcome::damaged))
         .orElse(outcome);
   }
 
   /** What happens at rest after a stroke does not change its time. */
-  private Trace untilRest(Trace trace, Stroke stroke) {
-    Trace rest = Rests.last(trace, stroke.entries(), judged.unit().practice().restSamples());
+  private Trace untilRest(Trace trace, List<Entry> entries) {
+    Trace rest = Rests.last(trace, entries, judged.unit().practice().restSamples());
     return rest.isEmpty() ? trace : trace.between(Double.NEGATIVE_INFINITY, rest.seconds(0));
   }
 }

@@ -81,6 +81,14 @@ record Told(
         .anyMatch(f -> f.fault().equals(FaultNames.SETTING_LOST));
   }
 
+  /** Whether no test of the procedure asked for it: its waits are of no cycle, and none watched. */
+  boolean unasked() {
+    return !doubted
+        && watched().isEmpty()
+        && !rests().isEmpty()
+        && rests().stream().allMatch(r -> r.cycle() == 0 && signalOn(r));
+  }
+
   /** The waits for rest, in order. */
   List<Event.Rested> rests() {
     return of(Event.Rested.class);
@@ -92,7 +100,7 @@ record Told(
   }
 
   /** Whether the unit has its signal; without it has no setpoint to come to. */
-  boolean signalOn(Event.Rested rest) {
+  static boolean signalOn(Event.Rested rest) {
     return List.of(SignalLoss.Way.values()).stream()
         .noneMatch(way -> rest.point().equals(SignalLoss.point(way)));
   }

@@ -187,6 +187,82 @@ class LeftOutTest {
     assertThat(strays.reason()).contains("repeatability");
   }
 
+  /** Each of them is within the U of its difference; together they are 0.3 % of hysteresis. */
+  @Test
+  void straysThatHideTogetherWhatNoneShows() throws FileMistakes {
+    for (String key :
+        List.of("hysteresis_plus_dead_band_pct", "hysteresis_plus_dead_band_means_pct")) {
+      Foreign foreign = limited(key + " = 0.45", 1);
+      JudgedRun agrees = foreign.judge(with("60,up,1,60.0", "60,down,1,60.1"));
+      assertThat(agrees.passed()).as(agrees.reason()).isTrue();
+      JudgedRun run = foreign.judge(with("60,up,1,59.8", "60,down,1,60.3"));
+      assertThat(run.verdict()).as(run.reason()).isEqualTo(Word.NO_RESULT);
+      assertThat(run.judgements())
+          .anyMatch(j -> j.measure().note().contains("with the readings that nobody asked for"));
+    }
+  }
+
+  /** A display in steps of 0.5 % beside a bench file that states 0.1 %: its digits are no more. */
+  @Test
+  void aDisplayThatMovesInStepsTellsSo() throws FileMistakes {
+    List<String> rows = new ArrayList<>();
+    SOUND.forEach(row -> rows.add(row.contains(".1") ? row.replace(".1", ".0") : row));
+    rows.replaceAll(row -> row.replace(".9", ".5").replace(".2", ".5"));
+    JudgedRun run = readings().travel("0, 25, 50, 75, 100", 1).judge(rows);
+    assertThat(run.verdict()).as(run.reason()).isEqualTo(Word.NO_RESULT);
+    assertThat(run.reason()).contains("in steps of 0.50 %", "a resolution of 0.1 %", "resolution");
+    JudgedRun stated =
+        readings()
+            .bench("resolution_pct = 0.1", "resolution_pct = 0.5")
+            .limits("travel_error_pct = 2")
+            .travel("0, 25, 50, 75, 100", 1)
+            .judge(rows);
+    assertThat(stated.passed()).as(stated.reason()).isTrue();
+    List<String> logged = new ArrayList<>(List.of(sound().lines().get(0)));
+    for (MadeUpTrace.Row row : sound().rows) {
+      row.position = Math.rint(row.position / 0.5) * 0.5;
+      logged.add(row.text());
+    }
+    JudgedRun coarse = trace().travel("0, 25, 50, 75, 100", 1).judge(logged);
+    assertThat(coarse.verdict()).as(coarse.reason()).isEqualTo(Word.NO_RESULT);
+    assertThat(coarse.reason()).contains("in steps of");
+  }
+
+  /** A row behind a # was recorded all the same; a comment of words was not. */
+  @Test
+  void rowsThatAreCommentedOut() throws FileMistakes {
+    Foreign foreign = readings().travel("0, 25, 50, 75, 100", 1);
+    List<String> words = new ArrayList<>(SOUND);
+    words.add(3, "# by the lamp at 4, 20 mA and 24 V, on 2026-06-01");
+    JudgedRun sound = foreign.judge(words);
+    assertThat(sound.passed()).as(sound.reason()).isTrue();
+    for (String row : List.of("#60,up,1,53.0", "# 60,up,1,53.0,bad", "## 60,up,1")) {
+      JudgedRun run = foreign.judge(with(row));
+      assertThat(run.verdict()).as(run.reason()).isEqualTo(Word.NO_RESULT);
+      assertThat(run.reason()).contains("line 10 holds figures behind a #");
+    }
+    List<String> lines = sound().lines();
+    lines.set(200, "#" + lines.get(200));
+    lines.set(201, "#" + lines.get(201));
+    JudgedRun run = trace().travel("0, 25, 50, 75, 100", 1).judge(lines);
+    assertThat(run.passed()).as(run.reason()).isFalse();
+    assertThat(run.reason()).contains("line 201 and 1 more");
+  }
+
+  /** One file is of one unit, where it says of which. */
+  @Test
+  void rowsOfAnotherUnit() throws FileMistakes {
+    List<String> rows = new ArrayList<>();
+    SOUND.forEach(row -> rows.add(row + (rows.isEmpty() ? ",serial" : ",SN-1")));
+    Foreign foreign = readings().travel("0, 25, 50, 75, 100", 1);
+    JudgedRun same = foreign.judge(rows);
+    assertThat(same.passed()).as(same.reason()).isTrue();
+    rows.set(4, rows.get(4).replace("SN-1", "SN-2"));
+    JudgedRun two = foreign.judge(rows);
+    assertThat(two.verdict()).as(two.reason()).isEqualTo(Word.NO_RESULT);
+    assertThat(two.reason()).contains("line 5 is of the unit \"SN-2\"");
+  }
+
   /** What the asked readings fail by stays a fail, whatever else the file holds. */
   @Test
   void aFailOfTheAskedReadingsStands() throws FileMistakes {
@@ -344,7 +420,8 @@ class LeftOutTest {
       List<String> rows = new ArrayList<>(List.of(SOUND.get(0) + ",stem [deg]"));
       for (String row : SOUND.subList(1, SOUND.size())) {
         double at = Double.parseDouble(Arrays.asList(row.split(",", -1)).get(0)) * 0.9;
-        rows.add(row + "," + (row.startsWith("50,down") ? at + off : at));
+        double read = row.contains("up") ? at - 0.1 : at;
+        rows.add(row + "," + (row.startsWith("50,down") ? read + off : read));
       }
       JudgedRun run =
           readings()

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
+import java.util.function.DoubleUnaryOperator;
 
 /**
  * Writes the file of a logger that watched a made-up unit: it moves at one speed after a dead time,
@@ -84,6 +85,20 @@ final class MadeUpTrace {
   MadeUpTrace add(double at) {
     double noise = 0.003 * random.nextGaussian();
     rows.add(new Row(rows.size() * PERIOD, setpoint, at + noise));
+    return this;
+  }
+
+  /** Moves the setpoint evenly, a step each 0.5 s; the unit is where it is told to be for each. */
+  MadeUpTrace ramp(double to, double percentPerSecond, DoubleUnaryOperator at) {
+    double from = setpoint;
+    long steps = Math.round(Math.abs(to - from) / percentPerSecond / 0.5);
+    for (int step = 1; step <= steps; step++) {
+      setpoint = from + (to - from) * step / steps;
+      for (int i = 0; i < 5; i++) {
+        add(at.applyAsDouble(setpoint));
+      }
+    }
+    position = at.applyAsDouble(setpoint);
     return this;
   }
 

@@ -88,15 +88,19 @@ class MoreInTheFileTest {
 
   /** Each staircase ends when the unit has moved, here by its backlash. */
   private static MadeUpTrace stairs(int cycles) {
-    MadeUpTrace trace = new MadeUpTrace(6).rests((setpoint, side) -> setpoint).to(0.0);
+    return stairs(new MadeUpTrace(6).to(0.0), 50.0, cycles, 3);
+  }
+
+  private static MadeUpTrace stairs(MadeUpTrace trace, double place, int cycles, int probes) {
+    trace.rests((setpoint, side) -> setpoint);
     for (int cycle = 0; cycle < cycles; cycle++) {
       for (int way = 1; way >= -1; way -= 2) {
-        trace.rests((setpoint, side) -> setpoint).to(50.0 - 10.0 * way).to(50.0);
+        trace.rests((setpoint, side) -> setpoint).to(place - 10.0 * way).to(place);
         int from = way;
-        for (int probe = 1; probe <= 3; probe++) {
-          boolean moves = probe == 3;
-          trace.rests((setpoint, side) -> moves ? 50.0 - 0.75 * from : 50.0);
-          trace.to(50.0 - 0.25 * probe * way, 6.0);
+        for (int probe = 1; probe <= probes; probe++) {
+          boolean moves = probe == probes;
+          trace.rests((setpoint, side) -> moves ? place - 0.25 * probes * from : place);
+          trace.to(place - 0.25 * probe * way, 6.0);
         }
       }
     }
@@ -108,6 +112,129 @@ class MoreInTheFileTest {
     String limits = "dead_band_pct = 2";
     passes(judge(limits, STAIRS, stairs(2)));
     noResult(judge(limits, STAIRS, stairs(3)), "2 more staircases", "raise its cycles");
+  }
+
+  @Test
+  void stairsAtAnotherPlace() throws FileMistakes {
+    String limits = "dead_band_pct = 2";
+    MadeUpTrace elsewhere = stairs(stairs(new MadeUpTrace(6).to(0.0), 50.0, 2, 3), 25.0, 1, 3);
+    noResult(judge(limits, STAIRS, elsewhere), "2 more staircases", "at_pct");
+    MadeUpTrace sound = stairs(new MadeUpTrace(6).to(0.0), 50.0, 2, 3);
+    // Two settings of a person who comes near by hand are no staircase.
+    passes(judge(limits, STAIRS, sound.to(20.0).to(20.5, 8.0).to(0.0)));
+  }
+
+  /** A unit that sticks on a staircase which no test asked for is too far from its setpoint. */
+  @Test
+  void stairsThatNoTestIsOf() throws FileMistakes {
+    MadeUpTrace sound = stairs(travel(6), 25.0, 1, 3);
+    passes(judge("travel_error_pct = 1", TRAVEL, sound));
+    MadeUpTrace sticks = stairs(travel(6), 25.0, 1, 12);
+    noResult(judge("travel_error_pct = 1", TRAVEL, sticks), "moving setpoint");
+  }
+
+  private static final String TRAVEL =
+      "[[test]]\ntest = \"travel error\"\npoints_pct = [0, 50, 100]\ncycles = 1";
+
+  private static MadeUpTrace travel(long seed) {
+    return new MadeUpTrace(seed).to(0.0).cycle(0.0, 50.0, 100.0);
+  }
+
+  @Test
+  void aRampThatNobodyAskedFor() throws FileMistakes {
+    String limits = "travel_error_pct = 1";
+    passes(judge(limits, TRAVEL, travel(8).ramp(100.0, 1.0, at -> Math.max(0.0, at - 0.6))));
+    MadeUpTrace sticks = travel(8).ramp(100.0, 1.0, at -> 6.0 * Math.floor(at / 6.0));
+    noResult(judge(limits, TRAVEL, sticks), "moving setpoint", "add the test");
+    MadeUpTrace slow = travel(8).ramp(100.0, 5.0, at -> at / 4.0);
+    noResult(judge(limits, TRAVEL, slow), "moving setpoint");
+    MadeUpTrace before = new MadeUpTrace(8).to(0.0).ramp(60.0, 1.0, at -> 0.9 * at);
+    noResult(judge(limits, TRAVEL, before.to(0.0).cycle(0.0, 50.0, 100.0)), "moving setpoint");
+    MadeUpTrace jumps = travel(8).ramp(30.0, 1.0, at -> at).ramp(60.0, 2.0, at -> at);
+    jumps.rows.get(jumps.rows.size() - 30).position -= 3.0;
+    noResult(judge(limits, TRAVEL, jumps.to(0.0)), "impossible slew");
+    // One that was stepped on before it could rest is where it can be.
+    passes(judge(limits, TRAVEL, travel(8).to(30.0, 5.0).to(60.0, 5.0).to(0.0)));
+  }
+
+  @Test
+  void furtherRamps() throws FileMistakes {
+    String ramp = "[[test]]\ntest = \"ramp\"\nfrom_pct = 0\nto_pct = 100\nstroke_times = 7";
+    String limits = "ramp_residual_pct = 2";
+    MadeUpTrace once = new MadeUpTrace(9).to(0.0).to(100.0).to(0.0);
+    once.ramp(100.0, 1.0, at -> at - 0.3).to(100.0).ramp(0.0, 1.0, at -> at + 0.3).to(0.0);
+    passes(judge(limits, ramp, once));
+    noResult(judge(limits, ramp, once.ramp(90.0, 1.0, at -> at - 0.3)), "1 more ramp than");
+  }
+
+  /** A step of 20 % that comes back by more than the limit says. */
+  @Test
+  void stepsOfOtherSizes() throws FileMistakes {
+    String limits = "step_overshoot_pct = 0.5";
+    MadeUpTrace trace = new MadeUpTrace(4).to(0.0).to(45.0).to(55.0).to(45.0).to(45.0, 10.0);
+    passes(judge(limits, STEPS, trace.to(65.0).to(45.0)));
+    trace.to(65.0, 3.2);
+    for (int i = 0; i < 10; i++) {
+      trace.add(65.0 + 2.0 * Math.sin(Math.PI * i / 10.0));
+    }
+    noResult(judge(limits, STEPS, trace.to(65.0, 6.0)), "from 45 to 65 %", "sizes_pct");
+  }
+
+  @Test
+  void strokesThatAreNotWhole() throws FileMistakes {
+    String limits =
+        "stroke_time_opening_s = { min = 13.5, max = 16.5 }\n"
+            + "stroke_time_closing_s = { min = 13.5, max = 16.5 }";
+    passes(judge(limits, STROKE + 1, strokes(15.0).to(1.0).to(99.0).to(1.0)));
+    for (double seconds : new double[] {11.0, 30.0}) {
+      MadeUpTrace nearly = strokes(15.0).to(1.0).stroke(seconds).to(99.0);
+      noResult(judge(limits, STROKE + 1, nearly), "a move from 1 to 99 %");
+      MadeUpTrace part = strokes(15.0).to(20.0).stroke(seconds).to(75.0);
+      noResult(judge(limits, STROKE + 1, part), "a move from 20 to 75 %");
+    }
+  }
+
+  /** Written only where it changes: each holds until the next. */
+  @Test
+  void setpointsThatStandWhereTheyChange() throws FileMistakes {
+    List<String> lines = travel(8).lines();
+    List<String> sparse = new java.util.ArrayList<>();
+    String last = "";
+    for (String line : lines) {
+      String[] cells = line.split(",", -1);
+      sparse.add(cells[0] + "," + (cells[1].equals(last) ? "" : cells[1]) + "," + cells[2]);
+      last = cells[1];
+    }
+    Foreign foreign = new Foreign(folder).logged().limits("travel_error_pct = 1").tests(TRAVEL);
+    JudgedRun run = foreign.judge(sparse);
+    passes(run);
+    assertThat(run.findings()).anyMatch(f -> f.contains("only where it changes"));
+    // One that is missing here and there isn't so written: it is damage, and no reversed action.
+    for (int i = 2; i < lines.size(); i++) {
+      String[] cells = lines.get(i).split(",", -1);
+      sparse.set(i, cells[0] + "," + (i % 3 == 0 ? cells[1] : "") + "," + cells[2]);
+    }
+    noResult(foreign.judge(sparse), "the setpoint is missing");
+  }
+
+  /** 20.9 mA ask for no more than 100 %, and 0 mA for what was ordered for the loss. */
+  @Test
+  void signalsBeyondTheEnds() throws FileMistakes {
+    String limits = "travel_error_pct = 1";
+    MadeUpTrace over = travel(8).rests((setpoint, side) -> Math.min(100.0, setpoint));
+    passes(judge(limits, TRAVEL, over.to(105.625).to(0.0)));
+    for (String action : List.of("close", "open", "stay")) {
+      double end = action.equals("open") ? 100.0 : action.equals("close") ? 0.0 : 50.0;
+      MadeUpTrace lost = travel(8).to(50.0).rests((setpoint, side) -> end).to(-25.0, 20.0);
+      lost.rests((setpoint, side) -> setpoint).to(50.0, 14.0).to(0.0);
+      Foreign foreign = new Foreign(folder).logged().limits(limits).tests(TRAVEL);
+      passes(foreign.unit("action = \"close\"", "action = \"" + action + "\"").judge(lost.lines()));
+      Foreign other = new Foreign(folder).logged().limits(limits).tests(TRAVEL);
+      String wrong = action.equals("open") ? "close" : "open";
+      JudgedRun run =
+          other.unit("action = \"close\"", "action = \"" + wrong + "\"").judge(lost.lines());
+      assertThat(run.verdict()).as(run.reason()).isEqualTo(Word.FAIL);
+    }
   }
 
   /** Goes to and fro by 0.9 %, with a period of 4 s. */

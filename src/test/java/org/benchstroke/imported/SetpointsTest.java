@@ -73,9 +73,9 @@ class SetpointsTest {
         """
         setpoint [%],direction,cycle,reading [%]
         33,up,1,33.0
-        67,up,1,67.0
-        100,up,1,100.0
-        67,down,1,67.0
+        67,up,1,66.9
+        100,up,1,99.9
+        67,down,1,67.1
         33,down,1,33.0
         0,down,1,0.0
         """;
@@ -97,9 +97,9 @@ class SetpointsTest {
         """
         setpoint [mA],direction,cycle,reading [%]
         15.900,up,1,24.625
-        12,up,1,50.0
-        4,up,1,100.0
-        12,down,1,50.0
+        12,up,1,49.998
+        4,up,1,99.999
+        12,down,1,50.003
         15.900,down,1,25.625
         20,down,1,0.0
         """;
