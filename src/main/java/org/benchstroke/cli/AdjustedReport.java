@@ -50,8 +50,8 @@ final class AdjustedReport {
         .html(adjustment, file(foundAids, found), file(leftAids, left), authorised);
   }
 
-  String json() {
-    return new JsonReport().json(adjustment, foundAids, leftAids);
+  String json(Optional<Authorised> authorised) {
+    return new JsonReport().json(adjustment, foundAids, leftAids, authorised);
   }
 
   /** What a terminal shows of it. */

@@ -129,8 +129,9 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
   private int one(Places places) throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     JudgedRun run = Outcome.judge(record);
     Aids aids = new Aids(run);
-    write("Report:  ", places.report(), Outcome.html(aids, record, authorised()));
-    write("JSON:    ", places.json(), () -> new JsonReport().json(aids));
+    Optional<Authorised> by = authorised();
+    write("Report:  ", places.report(), Outcome.html(aids, record, by));
+    write("JSON:    ", places.json(), () -> new JsonReport().json(aids, by));
     write("Samples: ", places.samples(), () -> SamplesCsv.text(run.record()));
     return ExitCode.of(run);
   }
@@ -140,8 +141,9 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     AdjustedReport report =
         new AdjustedReport(found, record, adjusted == null ? "" : adjusted.strip());
     Shown.out(spec).println(report.summary());
-    write("Report:  ", places.report(), report.html(authorised()));
-    write("JSON:    ", places.json(), report::json);
+    Optional<Authorised> by = authorised();
+    write("Report:  ", places.report(), report.html(by));
+    write("JSON:    ", places.json(), () -> report.json(by));
     write("Samples: ", places.samples(), () -> SamplesCsv.text(report.asLeft().record()));
     return ExitCode.of(report.asLeft());
   }

@@ -10,6 +10,7 @@ import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.InstrumentSpec;
@@ -47,11 +48,17 @@ public final class JsonReport {
 
   /** The JSON text; to be stored as UTF-8. */
   public String json(Aids aids) {
-    return text(out -> write(out, aids));
+    return json(aids, Optional.empty());
+  }
+
+  /** The same of a report that someone answers for. */
+  public String json(Aids aids, Optional<Authorised> authorised) {
+    return text(out -> write(out, aids, authorised));
   }
 
   /** A unit as found and as left, each as a whole judgement with its aids. */
-  public String json(Adjustment adjustment, Aids asFound, Aids asLeft) {
+  public String json(
+      Adjustment adjustment, Aids asFound, Aids asLeft, Optional<Authorised> authorised) {
     return text(
         out -> {
           out.writeStartObject();
@@ -60,10 +67,13 @@ public final class JsonReport {
           out.writeNumberField("first_passes", adjustment.firstPasses());
           out.writeNumberField("units", 1);
           out.writeBooleanField("same_unit_type_file", adjustment.sameUnitTypeFile());
+          if (authorised.isPresent()) {
+            authorised(out, authorised.get());
+          }
           out.writeFieldName("as_found");
-          write(out, asFound);
+          write(out, asFound, Optional.empty());
           out.writeFieldName("as_left");
-          write(out, asLeft);
+          write(out, asLeft, Optional.empty());
           out.writeEndObject();
         });
   }
@@ -87,7 +97,15 @@ public final class JsonReport {
     return text.append('\n').toString();
   }
 
-  private static void write(JsonGenerator out, Aids aids) throws IOException {
+  private static void authorised(JsonGenerator out, Authorised by) throws IOException {
+    out.writeObjectFieldStart("authorised");
+    out.writeStringField("name", by.name());
+    out.writeStringField("role", by.role());
+    out.writeEndObject();
+  }
+
+  private static void write(JsonGenerator out, Aids aids, Optional<Authorised> authorised)
+      throws IOException {
     JudgedRun run = aids.run();
     Event.Opened opened = run.record().opened();
     out.writeStartObject();
@@ -99,6 +117,9 @@ public final class JsonReport {
     out.writeStringField("bench", run.bench().name());
     out.writeStringField("place", run.bench().place());
     job(out, run);
+    if (authorised.isPresent()) {
+      authorised(out, authorised.get());
+    }
     out.writeStringField("procedure", run.procedure().name());
     out.writeStringField("procedure_version", run.procedure().version());
     out.writeStringField("verdict", run.verdict().text());

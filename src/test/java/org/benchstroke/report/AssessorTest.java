@@ -71,8 +71,10 @@ class AssessorTest {
         .contains("Ambient conditions 22.5 °C, 41 % relative humidity")
         .contains("Report authorised by B. Example, head of the shop")
         .contains("Signature ____");
-    String json = new JsonReport().json(new Aids(stated()));
-    assertThat(json)
+    Authorised by = new Authorised("B. Example", "head of the shop");
+    String json = new JsonReport().json(new Aids(stated()), Optional.of(by));
+    assertThat(json.replaceAll("\\s+", " "))
+        .contains("\"authorised\" : { \"name\" : \"B. Example\", \"role\" : \"head of the shop\" }")
         .contains("\"customer\" : \"Invented Pumps\"")
         .contains("\"humidity_pct\" : 41.0")
         .contains("\"address\" : \"1 Nowhere Street\"");
@@ -92,6 +94,7 @@ class AssessorTest {
         .contains("laboratory not stated");
     assertThat(new JsonReport().json(new Aids(run)))
         .doesNotContain("customer")
+        .doesNotContain("\"authorised\"")
         .doesNotContain("\"ambient\"")
         .doesNotContain("\"laboratory\"");
     assertThat(ResultTable.text(run, 100)).doesNotContain("For ").doesNotContain("At the bench");
