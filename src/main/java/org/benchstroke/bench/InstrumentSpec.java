@@ -140,6 +140,16 @@ public record InstrumentSpec(
     public Calibration(String certificate, LocalDate calibrated, LocalDate due) {
       this(certificate, calibrated, due, Optional.empty(), "", OptionalDouble.empty());
     }
+
+    /** Why it says nothing of a day; empty if it covers it. */
+    public Optional<String> uncovered(LocalDate day) {
+      if (day.isAfter(due)) {
+        return Optional.of("was due on " + due);
+      }
+      return day.isBefore(calibrated)
+          ? Optional.of("calibrated on " + calibrated + ", after " + day)
+          : Optional.empty();
+    }
   }
 
   /** Whether the figures of its certificate count in a role, and not those of its data sheet. */

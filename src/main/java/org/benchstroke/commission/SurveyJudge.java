@@ -139,10 +139,9 @@ final class SurveyJudge {
       notes.add("not judged as a position: give --unit-type");
     }
     InstrumentSpec spec = file.playing(role.role()).orElseThrow();
-    LocalDate due = spec.calibration().due();
-    if (LocalDate.ofInstant(clock.utc(), ZoneOffset.UTC).isAfter(due)) {
-      notes.add("its calibration was due on " + due + ": a run will be refused");
-    }
+    spec.calibration()
+        .uncovered(LocalDate.ofInstant(clock.utc(), ZoneOffset.UTC))
+        .ifPresent(why -> notes.add("its certificate " + why + ": a run will be refused"));
     return notes;
   }
 }

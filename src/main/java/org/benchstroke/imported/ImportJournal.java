@@ -90,18 +90,17 @@ final class ImportJournal {
       String name = CheckNames.calibration(spec.name());
       LocalDate due = spec.calibration().due();
       String certificate = "certificate " + spec.calibration().certificate();
-      LocalDate calibrated = spec.calibration().calibrated();
       Optional<LocalDate> day = began.map(b -> LocalDate.ofInstant(b, ZoneOffset.UTC));
       if (day.isEmpty()) {
         String why = ", due " + due + ", not checked: the file has no date; give --date";
         check(name, "blocks", certificate + why, Map.of());
-      } else if (day.get().isAfter(due)) {
-        check(name, "blocks", certificate + " was due on " + due, Map.of());
-      } else if (day.get().isBefore(calibrated)) {
-        String why = " calibrated on " + calibrated + ", after the readings of " + day.get();
-        check(name, "blocks", certificate + why, Map.of());
       } else {
-        check(name, "ok", certificate + ", due " + due, Map.of());
+        Optional<String> uncovered = spec.calibration().uncovered(day.get());
+        check(
+            name,
+            uncovered.isPresent() ? "blocks" : "ok",
+            certificate + uncovered.map(why -> " " + why).orElse(", due " + due),
+            Map.of());
       }
     }
   }

@@ -104,6 +104,14 @@ public final class CrossCheck {
       if (today.isAfter(spec.calibration().due())) {
         section(spec).mistake("due", "the calibration was due on that day; calibrate it first");
       }
+      if (today.isBefore(spec.calibration().calibrated())) {
+        section(spec)
+            .mistake(
+                "calibrated",
+                "that day is still to come, by this machine's clock it is "
+                    + today
+                    + "; set the clock, or this day");
+      }
     }
   }
 

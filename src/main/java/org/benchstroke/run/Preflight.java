@@ -164,8 +164,11 @@ final class Preflight {
       String name = CheckNames.calibration(spec.name());
       String certificate = "certificate " + spec.calibration().certificate();
       LocalDate due = spec.calibration().due();
-      if (today.isAfter(due)) {
-        checks.block(name, certificate + " was due on " + due + "; calibrate it first");
+      Optional<String> uncovered = spec.calibration().uncovered(today);
+      if (uncovered.isPresent()) {
+        String remedy =
+            today.isAfter(due) ? "calibrate it first" : "set this machine's clock, or that date";
+        checks.block(name, certificate + " " + uncovered.get() + "; " + remedy);
       } else {
         checks.ok(name, certificate + ", due " + due, Map.of());
       }

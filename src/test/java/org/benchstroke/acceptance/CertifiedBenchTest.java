@@ -71,6 +71,16 @@ class CertifiedBenchTest {
         .judge();
   }
 
+  /** A machine whose clock is before the day of a calibration: one of both is wrong. */
+  @Test
+  void aCalibrationThatIsStillToCome() throws IOException {
+    String text = Files.readString(BENCH);
+    JudgedRun run = judge(text.replaceAll("(?m)^calibrated = .*$", "calibrated = 2026-06-02"));
+    assertThat(run.passed()).isFalse();
+    assertThat(run.reason())
+        .contains("calibrated on 2026-06-02, after 2026-06-01; set this machine's clock");
+  }
+
   /**
    * Simulated instruments that err as their certificates say, against the same bench without any
    * error of that kind: the judged figures agree; judged without the certificates they do not.

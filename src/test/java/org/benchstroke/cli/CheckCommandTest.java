@@ -81,6 +81,13 @@ class CheckCommandTest {
         .contains("Test \"stroke time\" will not be done: the position is read by a person.")
         .contains("No instrument plays the role \"loop meter\": the setpoint will not be proven.");
 
+    Path late =
+        Files.writeString(
+            folder.resolve("late.toml"),
+            Files.readString(byHand).replaceFirst("calibrated = 2026", "calibrated = 2098"));
+    assertThat(Command.run("check", late, UNIT).out())
+        .contains("late.toml:16: instrument[1].calibrated: that day is still to come");
+
     Path bad =
         Files.writeString(
             folder.resolve("bad.toml"),

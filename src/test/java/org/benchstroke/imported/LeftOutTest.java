@@ -296,7 +296,7 @@ class LeftOutTest {
     Foreign early = readings().travel("0, 25, 50, 75, 100", 1).bench("2026-02-10", "2026-06-02");
     JudgedRun before = early.judge(SOUND);
     assertThat(before.verdict()).as(before.reason()).isEqualTo(Word.NO_RESULT);
-    assertThat(before.reason()).contains("calibrated on 2026-06-02, after the readings");
+    assertThat(before.reason()).contains("calibrated on 2026-06-02, after 2026-06-01");
     JudgedRun undated = readings().travel("0, 25, 50, 75, 100", 1).undated().judge(SOUND);
     assertThat(undated.verdict()).as(undated.reason()).isEqualTo(Word.NO_RESULT);
     assertThat(undated.reason()).contains("not checked").contains("--date");
