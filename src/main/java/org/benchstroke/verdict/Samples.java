@@ -20,6 +20,9 @@ import org.benchstroke.record.Event;
 
 /** Reads traces out of a record's lines, in seconds and % of travel. Immutable. */
 public final class Samples {
+  /** What the channel of a switch begins with. */
+  static final String SWITCH = "switch ";
+
   private static final double NANOS = 1.0e9;
 
   private static final Map<String, Role> CHANNELS =
@@ -144,7 +147,7 @@ public final class Samples {
   /** When a switch first changed to a state between two instants, s; empty if it did not. */
   Optional<Double> change(
       List<Entry> entries, LimitSwitch which, boolean to, double fromSeconds, double untilSeconds) {
-    return of("switch " + which.key(), entries)
+    return of(SWITCH + which.key(), entries)
         .filter(s -> (s.value() > 0.5) == to)
         .map(Samples::stamp)
         .filter(at -> at > fromSeconds && at <= untilSeconds)
@@ -156,7 +159,7 @@ public final class Samples {
    * state and each change.
    */
   public Optional<Boolean> made(List<Entry> entries, LimitSwitch which, double untilSeconds) {
-    return of("switch " + which.key(), entries)
+    return of(SWITCH + which.key(), entries)
         .filter(s -> stamp(s) <= untilSeconds)
         .reduce((first, last) -> last)
         .map(s -> s.value() > 0.5);

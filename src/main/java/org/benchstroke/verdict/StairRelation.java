@@ -41,10 +41,7 @@ final class StairRelation {
   static List<Measure> all(List<Measure> measures, double noisePercent) {
     List<Measure> derived = new ArrayList<>();
     for (Pair pair : pairs(measures)) {
-      derived.add(
-          helped(
-              combined(MeasureKind.START_THRESHOLD, pair, 0.5, "(R + D)/2; an on/off controller"),
-              noisePercent));
+      derived.add(helped(combined(MeasureKind.START_THRESHOLD, pair, 0.5, ""), noisePercent));
       derived.add(
           combined(
               MeasureKind.STOP_LEAD,
@@ -109,7 +106,9 @@ final class StairRelation {
             found.value().orElseThrow() + half,
             components,
             METHOD,
-            found.note())
+            "(R + D)/2 and "
+                + Numbers.significant(half, 2)
+                + " % that noise may have taken off; an on/off controller")
         .of(found.scope());
   }
 

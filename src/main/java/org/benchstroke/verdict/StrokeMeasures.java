@@ -9,6 +9,7 @@ import org.benchstroke.analysis.StrokeTiming.Timed;
 import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.quantity.Numbers;
+import org.benchstroke.record.Event;
 import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
 import org.benchstroke.uncertainty.Tie;
@@ -54,10 +55,20 @@ final class StrokeMeasures {
     }
     List<Timed> timed = outcomes.stream().map(o -> o.timed().orElseThrow()).toList();
     Spread spread = Spread.of(timed.stream().map(Timed::seconds).toList());
-    String note = "n = " + spread.count() + ", 5 % to 95 % of the stroke ÷ 0.90";
+    String note = "n = " + spread.count() + ", 5 % to 95 % of the stroke ÷ 0.90" + switches();
     Measure mean =
         Measures.value(kind, "", Truth.CLOCK, spread.mean(), components(timed), method, note);
     return spread.count() > 1 ? mean.of(Scope.UNIT) : mean;
+  }
+
+  /** They trip where they are set, which is not where the travel ends. */
+  private String switches() {
+    boolean read =
+        judged
+            .record()
+            .events(Event.Sampled.class)
+            .anyMatch(s -> s.channel().startsWith(Samples.SWITCH));
+    return read ? "; by the position, not from end switch to end switch" : "";
   }
 
   private List<Component> components(List<Timed> timed) {

@@ -99,7 +99,7 @@ class HtmlReportTest {
         .contains("travel error at 75 % up conditional pass +0.93 % 0.11 % 1.91 ±1 % 8.7 91.2 %")
         .contains("travel error at 75 % down conditional fail +1.04 % 0.11 % 1.91 ±1 % 8.7 21.4 %")
         .contains("travel error at 100 % up fail +1.62 % 0.11 % 1.91 ±1 % 8.7 < 0.1 % feedback")
-        .contains("stroke time, opening mean of 3 strokes pass 15.310 s 0.047 s")
+        .contains("stroke time, opening (5–95 % ÷ 0.9) mean of 3 strokes pass 15.310 s 0.047 s")
         .contains("> 99.9 % bench clock stroke-time-opening/1");
   }
 
