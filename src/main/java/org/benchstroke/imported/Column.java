@@ -19,10 +19,19 @@ import org.benchstroke.bench.toml.FileMistakes;
  *     "reading"
  * @param index its place in a row
  * @param name its header
- * @param unit of its numbers; empty where there is none
+ * @param written the unit of its numbers in the file; empty where there is none
+ * @param unit the one that they are given in here: "s", "mA", "%", "deg"
+ * @param factor one of the file's unit in that one
  * @param comma whether its numbers have a decimal comma
  */
-record Column(String what, int index, String name, String unit, boolean comma) {
+record Column(
+    String what,
+    int index,
+    String name,
+    String written,
+    String unit,
+    BigDecimal factor,
+    boolean comma) {
   static final String ISO = "iso";
   private static final Pattern POINT =
       Pattern.compile("[+-]?([0-9]+\\.?[0-9]*|\\.[0-9]+)([eE][+-]?[0-9]{1,3})?");
@@ -39,7 +48,7 @@ record Column(String what, int index, String name, String unit, boolean comma) {
   private static final Instant LATEST = Instant.parse("2200-01-01T00:00:00Z");
 
   String text() {
-    return what + ": " + name + (unit.isEmpty() ? "" : ", " + unit);
+    return what + ": " + name + (written.isEmpty() ? "" : ", " + written);
   }
 
   /**
@@ -52,8 +61,7 @@ record Column(String what, int index, String name, String unit, boolean comma) {
     if (text.isEmpty()) {
       return OptionalDouble.empty();
     }
-    double value =
-        isNumber(text.get()) ? Double.parseDouble(text.get().replace(',', '.')) : Double.NaN;
+    double value = isNumber(text.get()) ? decimal(text.get()).doubleValue() : Double.NaN;
     if (!Double.isFinite(value)) {
       throw sheet.mistake(
           row,
@@ -64,6 +72,11 @@ record Column(String what, int index, String name, String unit, boolean comma) {
               + " and nothing between thousands, or an empty cell");
     }
     return OptionalDouble.of(value + 0.0); // -0 is 0
+  }
+
+  /** In its unit here, exactly. */
+  private BigDecimal decimal(String text) {
+    return new BigDecimal(text.replace(',', '.')).multiply(factor);
   }
 
   private boolean isNumber(String text) {
@@ -78,11 +91,7 @@ record Column(String what, int index, String name, String unit, boolean comma) {
   OptionalDouble seconds(CsvSheet sheet, CsvSheet.Row row, Optional<Instant> first)
       throws FileMistakes {
     if (!unit.equals(ISO)) {
-      double scale = unit.equals("ms") ? 1.0e-3 : 1.0;
-      OptionalDouble number = number(sheet, row);
-      return number.isPresent()
-          ? OptionalDouble.of(number.getAsDouble() * scale)
-          : OptionalDouble.empty();
+      return number(sheet, row);
     }
     Optional<Instant> instant = instant(sheet, row);
     if (instant.isEmpty()) {
@@ -131,14 +140,12 @@ record Column(String what, int index, String name, String unit, boolean comma) {
 
   /** The step of its numbers: one of the last digit of the finest cell, in its unit (time: s). */
   double step(CsvSheet sheet) {
-    double finest =
-        sheet.rows().stream()
-            .map(row -> sheet.cell(row, index))
-            .flatMap(Optional::stream)
-            .mapToDouble(this::lastDigit)
-            .min()
-            .orElse(0.0);
-    return what.equals("time") && unit.equals("ms") ? finest / 1000.0 : finest;
+    return sheet.rows().stream()
+        .map(row -> sheet.cell(row, index))
+        .flatMap(Optional::stream)
+        .mapToDouble(this::lastDigit)
+        .min()
+        .orElse(0.0);
   }
 
   /**
@@ -153,7 +160,7 @@ record Column(String what, int index, String name, String unit, boolean comma) {
         sheet.rows().stream()
             .map(row -> sheet.cell(row, index))
             .flatMap(Optional::stream)
-            .map(text -> new BigDecimal(text.replace(',', '.')))
+            .map(this::decimal)
             .toList();
     int changes = 0;
     for (int i = 1; i < values.size(); i++) {
@@ -192,7 +199,7 @@ record Column(String what, int index, String name, String unit, boolean comma) {
     for (CsvSheet.Row row : sheet.rows()) {
       Optional<String> text = sheet.cell(row, index).filter(this::isNumber);
       if (text.isPresent()) {
-        double value = Double.parseDouble(text.get().replace(',', '.'));
+        double value = decimal(text.get()).doubleValue();
         if (Math.abs(value - last) < (unit.equals("mA") ? 0.02 : 0.1)) {
           return false;
         }
@@ -219,7 +226,7 @@ record Column(String what, int index, String name, String unit, boolean comma) {
 
   private double lastDigit(String text) {
     if (!unit.equals(ISO)) {
-      return new BigDecimal(text.replace(',', '.')).ulp().doubleValue();
+      return decimal(text).ulp().doubleValue();
     }
     String bare = text.replaceAll("(Z|[+-]\\d\\d:?\\d\\d)$", "");
     int at = Math.max(bare.lastIndexOf('.'), bare.lastIndexOf(','));

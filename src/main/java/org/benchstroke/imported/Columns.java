@@ -1,5 +1,6 @@
 package org.benchstroke.imported;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
@@ -22,21 +23,35 @@ final class Columns {
   private static final Pattern REQUEST = Pattern.compile("([^=]+)=(.+)");
   private static final Map<String, List<String>> UNITS = units();
 
+  /** Other units, in those that are reckoned in. */
+  private static final Map<String, Scale> SCALES =
+      Map.of(
+          "ms", new Scale("s", new BigDecimal("0.001")),
+          "min", new Scale("s", new BigDecimal(60)),
+          "h", new Scale("s", new BigDecimal(3600)),
+          "A", new Scale("mA", new BigDecimal(1000)),
+          "µA", new Scale("mA", new BigDecimal("0.001")),
+          "uA", new Scale("mA", new BigDecimal("0.001")));
+
+  private record Scale(String unit, BigDecimal factor) {}
+
   private Columns() {}
 
   private static Map<String, List<String>> units() {
+    List<String> current = List.of("mA", "A", "µA", "uA");
+    List<String> signal = List.of("%", "mA", "A", "µA", "uA");
     Map<String, List<String>> units = new LinkedHashMap<>();
-    units.put("time", List.of("s", "ms", Column.ISO));
-    units.put("setpoint", List.of("%", "mA"));
-    units.put("position", List.of("%", "mA"));
+    units.put("time", List.of("s", "ms", "min", "h", Column.ISO));
+    units.put("setpoint", signal);
+    units.put("position", signal);
     units.put("stem", List.of("deg", "%"));
-    units.put("loop", List.of("mA"));
+    units.put("loop", current);
     for (LimitSwitch each : LimitSwitch.values()) {
       units.put(SWITCH + each.key(), List.of("made"));
     }
     units.put("direction", List.of(""));
     units.put("cycle", List.of(""));
-    units.put("reading", List.of("%", "mA"));
+    units.put("reading", signal);
     units.put(SERIAL, List.of(""));
     return units;
   }
@@ -113,34 +128,43 @@ final class Columns {
     String given =
         what.equals("time") && unit.isEmpty() && looksIso(sheet, index) ? Column.ISO : unit;
     given = allowed.size() == 1 && given.isEmpty() ? allowed.get(0) : given;
-    given = given.equals("°") ? "deg" : given;
-    String sought = given;
+    // Two signs of Unicode look alike: the micro and the Greek letter.
+    String sought = given.equals("°") ? "deg" : given.replace('\u03bc', '\u00b5');
     Optional<String> found = allowed.stream().filter(u -> u.equalsIgnoreCase(sought)).findFirst();
+    String name = sheet.header().get(index);
     if (found.isEmpty()) {
-      String states = unit.isEmpty() ? "states no unit" : "has the unit \"" + unit + "\"";
-      String name = sheet.header().get(index);
-      throw CsvSheet.mistake(
-          sheet.file(),
-          sheet.headerLine(),
-          "column \"" + name + "\"",
-          states
-              + "; allowed for "
-              + what
-              + " is "
-              + String.join(", ", allowed.stream().filter(u -> !u.isEmpty()).toList())
-              + ": write it in the header, \""
-              + bare(name)
-              + " ["
-              + allowed.get(0)
-              + "]\", or --column \""
-              + what
-              + "="
-              + name
-              + ":"
-              + allowed.get(0)
-              + "\"");
+      String why = unit.isEmpty() ? noUnit(what, name) : otherUnit(what, unit);
+      throw CsvSheet.mistake(sheet.file(), sheet.headerLine(), "column \"" + name + "\"", why);
     }
-    return new Column(what, index, sheet.header().get(index), found.get(), comma(sheet));
+    Scale scale = SCALES.getOrDefault(found.get(), new Scale(found.get(), BigDecimal.ONE));
+    return new Column(what, index, name, found.get(), scale.unit(), scale.factor(), comma(sheet));
+  }
+
+  private static String allowed(String what) {
+    return "allowed for "
+        + what
+        + " is "
+        + String.join(", ", UNITS.get(what).stream().filter(u -> !u.isEmpty()).toList());
+  }
+
+  private static String noUnit(String what, String name) {
+    return "states no unit; "
+        + allowed(what)
+        + ": write the one that its numbers have in the header, \""
+        + bare(name)
+        + " [UNIT]\", or --column \""
+        + what
+        + "="
+        + name
+        + ":UNIT\"";
+  }
+
+  private static String otherUnit(String what, String unit) {
+    return "has the unit \""
+        + unit
+        + "\"; "
+        + allowed(what)
+        + ": convert its numbers into one of these";
   }
 
   private static boolean looksIso(CsvSheet sheet, int index) {
@@ -223,6 +247,18 @@ final class Columns {
                 + "\" and its accuracy, so that it is judged");
       }
     }
+  }
+
+  /** A header of which nothing tells what kind of file it is. */
+  static FileMistakes unknown(CsvSheet sheet) {
+    return CsvSheet.mistake(
+        sheet.file(),
+        sheet.headerLine(),
+        "",
+        "has neither the columns of a trace (time, setpoint, position) nor those of readings that"
+            + " were written down (setpoint, direction, reading); name them with --column"
+            + " WHAT=HEADER:UNIT, once for each; the file has "
+            + sheet.columns());
   }
 
   /** What this kind of file needs and doesn't have. */

@@ -23,7 +23,13 @@ public final class CsvImport {
     CsvSheet sheet = CsvSheet.read(file);
     Map<String, Column> found = Columns.of(sheet, columns);
     Cells.require(sheet, found);
-    return found.containsKey("reading") && !found.containsKey("time")
+    boolean trace = found.containsKey("time") || found.containsKey("position");
+    boolean readings =
+        List.of("reading", "direction", "cycle").stream().anyMatch(found::containsKey);
+    if (!trace && !readings) {
+      throw Columns.unknown(sheet);
+    }
+    return readings && !found.containsKey("time")
         ? TypedImport.record(sheet, found, given)
         : TraceImport.record(sheet, found, given);
   }

@@ -44,6 +44,7 @@ record CsvSheet(
     List<Integer> commentedOut) {
   private static final char[] SEPARATORS = {';', '\t', ','};
   private static final char COMMENT = '#';
+  private static final String NAN = "nan";
   private static final Pattern FIGURE =
       Pattern.compile("[+-]?([0-9]+[.,]?[0-9]*|[.,][0-9]+)([eE][+-]?[0-9]{1,3})?");
 
@@ -204,7 +205,12 @@ record CsvSheet(
   /** A cell's text; empty if nothing stands there. */
   Optional<String> cell(Row row, int column) {
     String text = row.cells().get(column).strip();
-    return text.isEmpty() || text.equalsIgnoreCase("nan") ? Optional.empty() : Optional.of(text);
+    return text.isEmpty() || text.equalsIgnoreCase(NAN) ? Optional.empty() : Optional.of(text);
+  }
+
+  /** Whether "not a number" is written there, as some loggers do where nothing was read. */
+  boolean isNaN(Row row, int column) {
+    return row.cells().get(column).strip().equalsIgnoreCase(NAN);
   }
 
   /** A text of the file as messages show it: in quotes, and not without end. */

@@ -10,6 +10,9 @@ import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.procedure.Procedure;
+import org.benchstroke.procedure.TravelError;
+import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 
 /**
@@ -20,6 +23,9 @@ import org.benchstroke.quantity.Position;
 final class Tolerance {
   /** So that a rounded 25 is 25 whatever the arithmetic of its last bit. */
   private static final double LEAST_PERCENT = 1.0e-6;
+
+  /** Closer than this someone may have meant the point; our choice. */
+  private static final double NEAR_PERCENT = 1.0;
 
   private final UnitType unit;
   private final Optional<Channel> source;
@@ -43,6 +49,16 @@ final class Tolerance {
   /** Without what the arithmetic of a last bit adds. */
   static double clean(double value) {
     return BigDecimal.valueOf(value).setScale(9, RoundingMode.HALF_EVEN).doubleValue();
+  }
+
+  /** The points of a procedure's travel error tests, %. */
+  static List<Double> asked(Optional<Procedure> procedure) {
+    return procedure.map(Procedure::tests).orElse(List.of()).stream()
+        .filter(TravelError.class::isInstance)
+        .flatMap(test -> ((TravelError) test).points().stream())
+        .map(Position::percent)
+        .distinct()
+        .toList();
   }
 
   /** ± % of travel at a setpoint. */
@@ -83,6 +99,37 @@ final class Tolerance {
       points.add(shared(open));
     }
     return points;
+  }
+
+  /**
+   * Tells of setpoints that are near a point that was asked for, which the file has not, and too
+   * far from it to be it.
+   *
+   * @param setpoints of the file, %
+   * @param asked the points of the test
+   */
+  List<String> near(List<Double> setpoints, List<Double> asked) {
+    List<String> notes = new ArrayList<>();
+    for (double point : asked) {
+      setpoints.stream()
+          .filter(s -> setpoints.stream().noneMatch(other -> same(other, point)))
+          .filter(s -> Math.abs(s - point) <= NEAR_PERCENT)
+          .findFirst()
+          .ifPresent(s -> notes.add(near(s, point)));
+    }
+    return notes;
+  }
+
+  private String near(double setpoint, double point) {
+    return "A setpoint of "
+        + Numbers.upTo(setpoint, 3)
+        + " % was taken for none of the points asked for: "
+        + Numbers.plain(point)
+        + " % is further off than ±"
+        + Numbers.significant(at(point), 2)
+        + " %, which is what the digits"
+        + (measured ? " and the source's accuracy" : "")
+        + " explain. Set the points as they are asked for, or ask for this one.";
   }
 
   private double shared(List<Double> alike) {

@@ -10,8 +10,6 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.TestSpec;
-import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.CheckNames;
 import org.benchstroke.record.Event;
@@ -59,6 +57,7 @@ final class TraceImport {
     ImportJournal journal = new ImportJournal(given, trace.first());
     Optional<String> rounded = Written.tooCoarsely(sheet, columns, positions, given.bench());
     List<String> notes = notes(sheet, columns, given, procedure);
+    notes.addAll(tolerance.near(setpoints, Tolerance.asked(given.procedure())));
     journal.open(
         ImportJournal.procedureFile(given, procedure, sheet.name()),
         new Event.Imported(
@@ -111,11 +110,7 @@ final class TraceImport {
   private static List<Double> points(
       List<Plateau> plateaus, Optional<Procedure> procedure, Tolerance tolerance) {
     TreeSet<Double> ordered = new TreeSet<>(List.of(0.0, 100.0));
-    for (TestSpec test : procedure.map(Procedure::tests).orElse(List.of())) {
-      if (test instanceof TravelError travel) {
-        travel.points().forEach(p -> ordered.add(p.percent()));
-      }
-    }
+    ordered.addAll(Tolerance.asked(procedure));
     List<Double> of = List.copyOf(ordered);
     List<Double> others =
         plateaus.stream()
@@ -156,11 +151,28 @@ final class TraceImport {
     if (!empty.isEmpty()) {
       notes.add("Empty cells, of " + sheet.rows().size() + " rows: " + empty + ".");
     }
+    columns.values().forEach(c -> notANumber(sheet, c).ifPresent(notes::add));
     Columns.unread(sheet, columns).ifPresent(notes::add);
     return notes;
   }
 
+  private static Optional<String> notANumber(CsvSheet sheet, Column column) {
+    List<CsvSheet.Row> rows =
+        sheet.rows().stream().filter(r -> sheet.isNaN(r, column.index())).toList();
+    return rows.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            "Not a number (NaN), in column "
+                + CsvSheet.shown(column.name())
+                + ": line "
+                + rows.get(0).line()
+                + (rows.size() == 1 ? "" : " and " + (rows.size() - 1) + " more")
+                + "; nothing was read there.");
+  }
+
   private static long empty(CsvSheet sheet, Column column) {
-    return sheet.rows().stream().filter(r -> sheet.cell(r, column.index()).isEmpty()).count();
+    return sheet.rows().stream()
+        .filter(r -> sheet.cell(r, column.index()).isEmpty() && !sheet.isNaN(r, column.index()))
+        .count();
   }
 }

@@ -67,6 +67,9 @@ final class TypedImport {
       throw CsvSheet.mistake(
           sheet.file(), 0, "", "a travel error needs two setpoints or more, within 0 to 100 %");
     }
+    List<String> near =
+        tolerance.near(
+            readings.stream().map(Reading::setpoint).toList(), Tolerance.asked(given.procedure()));
     ImportJournal journal = new ImportJournal(given, Optional.empty());
     journal.open(
         ImportJournal.procedureFile(given, procedure, sheet.name()),
@@ -83,7 +86,7 @@ final class TypedImport {
                 readings.stream().map(Reading::point).toList()),
             tolerance.unit(),
             tolerance.measured(),
-            notes(sheet, columns, given, procedure)));
+            notes(sheet, columns, given, procedure, near)));
     LeftOut.tell(journal, sheet, columns, given);
     boolean told = false;
     for (int index = 0; index < procedure.tests().size(); index++) {
@@ -106,8 +109,12 @@ final class TypedImport {
   }
 
   private static List<String> notes(
-      CsvSheet sheet, Map<String, Column> columns, Given given, Procedure procedure) {
-    List<String> notes = new ArrayList<>();
+      CsvSheet sheet,
+      Map<String, Column> columns,
+      Given given,
+      Procedure procedure,
+      List<String> near) {
+    List<String> notes = new ArrayList<>(near);
     if (given.procedure().isEmpty()) {
       notes.add(AsFound.words(procedure));
     }
@@ -207,11 +214,7 @@ final class TypedImport {
 
   private static List<Double> points(Given given) {
     List<Double> points = new ArrayList<>(List.of(0.0, 100.0));
-    for (TestSpec test : given.procedure().map(Procedure::tests).orElse(List.of())) {
-      if (test instanceof TravelError travel) {
-        travel.points().forEach(p -> points.add(p.percent()));
-      }
-    }
+    points.addAll(Tolerance.asked(given.procedure()));
     return points;
   }
 
@@ -219,7 +222,8 @@ final class TypedImport {
       throws FileMistakes {
     OptionalDouble number = column.number(sheet, row);
     if (number.isEmpty()) {
-      throw sheet.mistake(row, column.index(), "is empty; delete the row if it was not read");
+      String what = sheet.isNaN(row, column.index()) ? "is NaN, not a number" : "is empty";
+      throw sheet.mistake(row, column.index(), what + "; delete the row if it was not read");
     }
     return number.getAsDouble();
   }

@@ -1,8 +1,10 @@
 package org.benchstroke.report;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.IntStream;
@@ -24,6 +26,9 @@ public final class ResultTable {
 
   /** More of them would hide those that decide. */
   private static final int MOST_UNLIMITED = 12;
+
+  /** One is often the cause of the others. */
+  private static final int MOST_REASONS = 5;
 
   private final StringBuilder out = new StringBuilder();
   private final JudgedRun run;
@@ -60,12 +65,35 @@ public final class ResultTable {
     } else {
       wrap("No measure has a value.");
     }
+    reasons().forEach((why, what) -> wrap("- No result for " + named(what) + ": " + why));
     run.findings().forEach(finding -> wrap("- " + finding));
     JobFacts.customer(run).ifPresent(customer -> wrap("For " + customer + "."));
     JobFacts.statedAir(run).ifPresent(air -> wrap("At the bench: " + air + "."));
     out.append('\n');
     verdict();
     return out.toString();
+  }
+
+  /** Why what has a limit has no result, each reason once, the first of them. */
+  private Map<String, List<String>> reasons() {
+    Map<String, List<String>> reasons = new LinkedHashMap<>();
+    for (Judgement judgement : run.judgements()) {
+      Measure measure = judgement.measure();
+      String why = measure.note();
+      boolean known = reasons.containsKey(why) || reasons.size() < MOST_REASONS;
+      if (judgement.word().equals(Optional.of(Word.NO_RESULT)) && !why.isEmpty() && known) {
+        reasons.computeIfAbsent(why, key -> new ArrayList<>()).add(name(measure));
+      }
+    }
+    return reasons;
+  }
+
+  private static String named(List<String> what) {
+    return what.get(0) + (what.size() == 1 ? "" : " and " + (what.size() - 1) + " more");
+  }
+
+  private static String name(Measure measure) {
+    return measure.kind().title() + (measure.place().isEmpty() ? "" : ", " + measure.place());
   }
 
   private boolean anythingFound() {
@@ -115,10 +143,9 @@ public final class ResultTable {
             Set.of(2, 3, 6));
     for (Judgement judgement : shown()) {
       Measure measure = judgement.measure();
-      String place = measure.place().isEmpty() ? "" : ", " + measure.place();
       grid.add(
           List.of(
-              measure.kind().title() + place,
+              name(measure),
               measure.truth() == Truth.CLOCK ? "clock" : measure.truth().text(),
               Figures.valueWithUnit(measure),
               Figures.half(measure)

@@ -123,11 +123,13 @@ final class Arrivals {
     }
   }
 
-  /** What it did where its signal was lost and no test looked. */
+  /** What it did where its signal was lost and no test looked; before any it may have no power. */
   private void unsignalled() {
     List<Entry> entries = judged.record().entries();
+    boolean signalled = false;
     for (int i = 0; i < entries.size(); i++) {
-      if (entries.get(i).event() instanceof Event.Disturbed loss) {
+      signalled |= entries.get(i).event() instanceof Event.Commanded;
+      if (signalled && entries.get(i).event() instanceof Event.Disturbed loss) {
         List<Entry> after = Segments.untilNext(entries, i + 1);
         Trace position = judged.samples().position(after);
         after.stream()

@@ -3,8 +3,10 @@ package org.benchstroke.verdict;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.DoublePredicate;
+import java.util.stream.DoubleStream;
 import org.benchstroke.analysis.StrokeTiming;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.bench.UnitType;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
@@ -16,13 +18,13 @@ import org.benchstroke.record.Event;
  */
 final class StrokesBeside {
   /** Of shorter moves too much is start and stop. Our choice. */
-  private static final double LEAST_PERCENT = 50.0;
+  private static final double LEAST_PERCENT = 20.0;
 
   /** From here on a move is as good as a full stroke. Our choice. */
   private static final double NEARLY_FULL_PERCENT = 90.0;
 
-  /** What a shorter move's time for the full travel may be off by, of its own. Our choice. */
-  private static final double SHARE = 0.1;
+  /** What start and stop of a shorter move may be worth, % of travel. Our choice. */
+  private static final double ENDS_PERCENT = 5.0;
 
   private final JudgedBench judged;
   private final List<Measure> asked;
@@ -43,9 +45,15 @@ final class StrokesBeside {
     List<Event> strokes = own.stream().map(Entry::event).toList();
     return Told.all(judged.record()).stream()
         .filter(t -> !t.doubted() && !strokes.contains(t.commanded()))
-        .filter(t -> Math.abs(t.changePercent().orElse(0.0)) >= LEAST_PERCENT)
+        .filter(t -> Math.abs(t.changePercent().orElse(0.0)) >= leastPercent())
         .flatMap(t -> off(t).stream())
         .findFirst();
+  }
+
+  /** A motor has one speed; the time of a pneumatic unit is not in proportion to its way. */
+  private double leastPercent() {
+    boolean motor = judged.unit().drive() == UnitType.Drive.MOTOR;
+    return motor ? LEAST_PERCENT : NEARLY_FULL_PERCENT;
   }
 
   private Optional<String> off(Told told) {
@@ -61,7 +69,7 @@ final class StrokesBeside {
     boolean off =
         asked.stream()
             .filter(m -> m.kind() == kind && m.value().isPresent())
-            .anyMatch(m -> isOff(m, seconds, Math.abs(change) >= NEARLY_FULL_PERCENT));
+            .anyMatch(m -> isOff(m, seconds, Math.abs(change)));
     return off
         ? Optional.of(
             "the file shows a move from "
@@ -77,15 +85,14 @@ final class StrokesBeside {
         : Optional.empty();
   }
 
-  private boolean isOff(Measure measure, double seconds, boolean nearlyFull) {
+  private boolean isOff(Measure measure, double seconds, double way) {
     DoublePredicate fails =
         s ->
             measure
                 .word(judged.unit(), s - measure.value().orElseThrow())
                 .filter(w -> w == Word.FAIL || w == Word.CONDITIONAL_FAIL)
                 .isPresent();
-    return nearlyFull
-        ? fails.test(seconds)
-        : fails.test(seconds * (1.0 - SHARE)) && fails.test(seconds * (1.0 + SHARE));
+    double share = way >= NEARLY_FULL_PERCENT ? 0.0 : ENDS_PERCENT / way;
+    return DoubleStream.of(1.0 - share, 1.0, 1.0 + share).map(f -> f * seconds).allMatch(fails);
   }
 }

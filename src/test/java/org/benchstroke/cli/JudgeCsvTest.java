@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -104,6 +105,7 @@ class JudgeCsvTest {
     Command passed = Command.run(judge);
     assertThat(passed.out()).contains("PASSED");
     assertThat(passed.code()).isZero();
+    assertThat(passed.out()).contains("opening (5–95 % ÷ 0.9)");
     judge[7] = "2027-09-01";
     Command overdue = Command.run(judge);
     assertThat(overdue.out()).contains("was due on 2027-08-31").doesNotContain("PASSED");
@@ -137,6 +139,74 @@ class JudgeCsvTest {
     Path short1 = folder.resolve("short.csv");
     Files.writeString(short1, Files.readString(READINGS).replaceFirst("50,down,1,.*\n", ""));
     assertThat(judge(short1, travel, order).out()).contains("No result: ").doesNotContain("PASSED");
+  }
+
+  /** Near a point, and too far from it to be it: the console says which and why. */
+  @Test
+  void aHandSetCurrentBesideItsPoint() throws IOException {
+    Path near = folder.resolve("near.csv");
+    Files.writeString(
+        near,
+        Files.readString(READINGS)
+            .replace("setpoint [%]", "setpoint [mA]")
+            .replaceAll("(?m)^100,", "20.000,")
+            .replaceAll("(?m)^75,", "16.000,")
+            .replaceAll("(?m)^50,", "12.000,")
+            .replaceAll("(?m)^25,", "8.007,")
+            .replaceAll("(?m)^0,", "4.000,"));
+    Object[] order = {"--date", "2026-06-01", "--serial", "SN-4", "--procedure", ordered(TRAVEL)};
+    Command judge = judge(near, unit("travel_error_pct = 1.5\n"), order);
+    assertThat(judge.code()).isEqualTo(1);
+    assertThat(judge.out().replaceAll("\\s+", " "))
+        .contains("A setpoint of 25.044 % was taken for none of the points asked for: 25 % is")
+        .contains("No result for travel error, 25 % up")
+        .contains("the record holds no reading");
+  }
+
+  @Test
+  void aHeaderOfNoKnownColumn() throws IOException {
+    Path bad = folder.resolve("bad.csv");
+    Files.writeString(bad, "Soll,Richtung,Ist\n25,auf,24.9\n50,auf,49.9\n");
+    Command judge = judge(bad, unit("travel_error_pct = 1.5\n"));
+    assertThat(judge.code()).isEqualTo(2);
+    assertThat(judge.err())
+        .contains("readings that were written down (setpoint, direction, reading)")
+        .contains("a trace (time, setpoint, position)")
+        .contains("Soll, Richtung, Ist");
+    Files.writeString(bad, "Soll [%],direction,Ist [%]\n25,up,24.9\n50,up,49.9\n");
+    assertThat(judge(bad, unit("travel_error_pct = 1.5\n")).err())
+        .contains("has no column for setpoint, reading")
+        .doesNotContain("time");
+  }
+
+  /** A unit is understood, or the allowed ones are told; none is put into anyone's mouth. */
+  @Test
+  void unitsOfColumns() throws IOException {
+    Path unit = unit("travel_error_pct = 1.5\n");
+    Object[] order = {"--date", "2026-06-01", "--serial", "SN-4", "--procedure", ordered(TRAVEL)};
+    Path other = folder.resolve("other.csv");
+    String text = Files.readString(READINGS);
+    for (String name : List.of("µA", "\u03bcA", "uA", "A")) {
+      String scaled = text.replace("setpoint [%]", "setpoint [" + name + "]");
+      for (int percent : new int[] {0, 25, 50, 75, 100}) {
+        int micro = 4000 + 160 * percent;
+        String written = name.equals("A") ? "%.6f".formatted(micro / 1.0e6) : "" + micro;
+        scaled = scaled.replaceAll("(?m)^" + percent + ",", written + ",");
+      }
+      Files.writeString(other, scaled);
+      Command judge = judge(other, unit, order);
+      assertThat(judge.out()).as(name + judge.err()).contains("PASSED");
+    }
+    Files.writeString(other, text.replace("setpoint [%]", "setpoint [psi]"));
+    assertThat(judge(other, unit).err())
+        .contains("has the unit \"psi\"; allowed for setpoint is %, mA, A, µA, uA: convert")
+        .doesNotContain("--column");
+    Files.writeString(other, text.replace("setpoint [%]", "setpoint"));
+    assertThat(judge(other, unit).err()).contains("states no unit").contains("setpoint:UNIT");
+    Files.writeString(other, text.replace("50,up,1,50.0", "50,up,1,NaN"));
+    assertThat(judge(other, unit).err())
+        .contains("column \"reading [%]\": is NaN, not a number; delete the row")
+        .contains("other.csv:4:");
   }
 
   @Test

@@ -3,7 +3,9 @@ package org.benchstroke.imported;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Word;
@@ -192,13 +194,16 @@ class MoreInTheFileTest {
       MadeUpTrace part = strokes(15.0).to(20.0).stroke(seconds).to(75.0);
       noResult(judge(limits, STROKE + 1, part), "a move from 20 to 75 %");
     }
+    MadeUpTrace quarter = strokes(15.0).to(20.0).stroke(30.0).to(45.0);
+    noResult(judge(limits, STROKE + 1, quarter), "a move from 20 to 45 %");
+    passes(judge(limits, STROKE + 1, strokes(15.0).to(20.0).to(45.0).to(5.0)));
   }
 
   /** Written only where it changes: each holds until the next. */
   @Test
   void setpointsThatStandWhereTheyChange() throws FileMistakes {
     List<String> lines = travel(8).lines();
-    List<String> sparse = new java.util.ArrayList<>();
+    List<String> sparse = new ArrayList<>();
     String last = "";
     for (String line : lines) {
       String[] cells = line.split(",", -1);
@@ -215,6 +220,27 @@ class MoreInTheFileTest {
       sparse.set(i, cells[0] + "," + (i % 3 == 0 ? cells[1] : "") + "," + cells[2]);
     }
     noResult(foreign.judge(sparse), "the setpoint is missing");
+  }
+
+  /** Minutes and hours are times like others; a cell that says NaN is called that. */
+  @Test
+  void timesInMinutes() throws FileMistakes {
+    List<String> lines = travel(8).lines();
+    List<String> minutes = new ArrayList<>(lines);
+    minutes.set(0, lines.get(0).replace("[s]", "[min]"));
+    for (int i = 1; i < lines.size(); i++) {
+      String[] cells = lines.get(i).split(",", -1);
+      double at = Double.parseDouble(cells[0]) / 60.0;
+      String position = i == 30 ? "NaN" : cells[2];
+      minutes.set(i, String.format(Locale.ROOT, "%.7f,%s,%s", at, cells[1], position));
+    }
+    Foreign foreign = new Foreign(folder).logged().limits("travel_error_pct = 1").tests(TRAVEL);
+    JudgedRun run = foreign.judge(minutes);
+    passes(run);
+    assertThat(run.findings())
+        .contains(
+            "Not a number (NaN), in column \"position [%]\": line 31; nothing was read there.")
+        .noneMatch(f -> f.startsWith("Empty cells"));
   }
 
   /** 20.9 mA ask for no more than 100 %, and 0 mA for what was ordered for the loss. */
