@@ -72,6 +72,9 @@ class StaircaseRunTest {
         // Both brackets are δ wide: their sum can be off by δ, to the last bit.
         assertThat(band + step).isCloseTo(2.00, within(0.05 + 1e-9));
         assertThat(value(run, MeasureKind.START_THRESHOLD, place)).isCloseTo(1.0, within(0.03));
+        assertThat(run.judgements())
+            .filteredOn(j -> j.measure().kind() == MeasureKind.START_THRESHOLD)
+            .allMatch(j -> j.measure().note().contains("% that noise may have taken off"));
         assertThat(value(run, MeasureKind.STOP_LEAD, place))
             .isCloseTo((band - step) / 2, within(1e-9));
       }

@@ -100,12 +100,16 @@ class JudgeCsvTest {
       "--serial",
       "SIM-1",
       "--procedure",
-      ordered("[[test]]\ntest = \"stroke time\"\nrepeats = 1\n\n" + TRAVEL)
+      ordered("[[test]]\ntest = \"stroke time\"\nrepeats = 1\n\n" + TRAVEL),
+      "--report",
+      folder.resolve("trace.html")
     };
     Command passed = Command.run(judge);
     assertThat(passed.out()).contains("PASSED");
     assertThat(passed.code()).isZero();
     assertThat(passed.out()).contains("opening (5–95 % ÷ 0.9)");
+    assertThat(Files.readString(folder.resolve("trace.html")))
+        .contains("by the position, not from end switch to end switch");
     judge[7] = "2027-09-01";
     Command overdue = Command.run(judge);
     assertThat(overdue.out()).contains("was due on 2027-08-31").doesNotContain("PASSED");
