@@ -154,6 +154,15 @@ class ArchitectureTest {
           .orShould()
           .callMethod(Throwable.class, "printStackTrace");
 
+  /** A command reads what it was given, so that tests can carry it out beside other tests. */
+  @ArchTest
+  static final ArchRule standardInputIsHandedIn =
+      noClasses()
+          .that()
+          .doNotHaveFullyQualifiedName(ROOT + "cli.Input")
+          .should()
+          .accessField(System.class, "in");
+
   @ArchTest
   static final ArchRule behaviourIsNotInherited =
       classes()

@@ -29,7 +29,7 @@ final class NeutralServer implements AutoCloseable {
                 program.toString(),
                 SOURCES.resolve(name + ".c").toString(),
                 "-lmodbus")
-            .inheritIO()
+            .redirectError(ProcessBuilder.Redirect.INHERIT)
             .start();
     if (gcc.waitFor() != 0) {
       throw new IOException("gcc and libmodbus-dev are needed to build " + name + ".c");

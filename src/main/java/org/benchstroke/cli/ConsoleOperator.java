@@ -41,8 +41,8 @@ final class ConsoleOperator implements Operator {
    * Asks the person at a terminal, whose end stops the work. The system's own word for that may not
    * come: the serial library has the program ignore SIGHUP.
    */
-  ConsoleOperator(Shown out, Tty tty, BenchClock clock, StopSwitch stop) {
-    this(out, Keys.at(tty, out, () -> stop.stop("the terminal is gone")), tty, clock, stop);
+  ConsoleOperator(Input in, Shown out, Tty tty, BenchClock clock, StopSwitch stop) {
+    this(out, Keys.at(tty, in, out, () -> stop.stop("the terminal is gone")), tty, clock, stop);
   }
 
   @Override

@@ -79,12 +79,13 @@ final class DriveCommand implements Callable<Integer>, LeavesMore {
 
   @Override
   public Integer call() throws Exception {
+    Input in = Input.of(spec);
     GivenFiles files = new GivenFiles();
     GivenFiles.Given<BenchFile> file = files.read(bench, BenchFileReader::read);
     GivenFiles.Given<UnitType> unit = files.read(unitType, UnitTypeReader::read);
     files.finish();
     requirePorts(file.value());
-    HandWork.requireAllowed(unattended, bench, file.value());
+    HandWork.requireAllowed(in, unattended, bench, file.value());
     OptionalDouble milliamps = HandOrder.stepMilliamps(step, unit.value().signal());
     if (milliamps.isEmpty()) {
       throw new WrongRequest("--step: found " + step + ", allowed is a size such as 0.1 or 1%");
@@ -96,7 +97,9 @@ final class DriveCommand implements Callable<Integer>, LeavesMore {
     try (StopHook hook = StopHook.set(stop, out, err);
         BenchLinks links = capture.links(wantedLinks, err);
         HandWork work =
-            unattended ? HandWork.unattended(out, stop) : HandWork.attended(out, stop, hook)) {
+            unattended
+                ? HandWork.unattended(in, out, stop)
+                : HandWork.attended(in, out, stop, hook)) {
       BenchClock clock = GivenFiles.clockOf(file.value());
       DriveScreen screen = new DriveScreen(out, Terminals.isThere(), clock, work::columns);
       HandResult result =

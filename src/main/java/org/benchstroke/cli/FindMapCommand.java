@@ -102,6 +102,7 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
 
   @Override
   public Integer call() throws Exception {
+    Input in = Input.of(spec);
     GivenFiles files = new GivenFiles();
     GivenFiles.Given<BenchFile> file = files.read(bench, BenchFileReader::read);
     GivenFiles.Given<UnitType> unit = files.read(unitType, UnitTypeReader::read);
@@ -109,9 +110,9 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
     Role wanted = wanted(file.value());
     List<Position> positions = positions();
     if (!typed) {
-      HandWork.requireAllowed(unattended, bench, file.value());
+      HandWork.requireAllowed(in, unattended, bench, file.value());
     }
-    boolean asks = typed ? Terminals.canAnswer() : !unattended;
+    boolean asks = typed ? in.canAnswer() : !unattended;
     Shown out = Shown.out(spec);
     StopSwitch stop = new StopSwitch();
     Shown err = Shown.err(spec);
@@ -120,7 +121,7 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
     try (StopHook hook = StopHook.set(stop, out, err);
         BenchLinks links = capture.links(wantedLinks, err);
         HandWork work =
-            asks ? HandWork.attended(out, stop, hook) : HandWork.unattended(out, stop)) {
+            asks ? HandWork.attended(in, out, stop, hook) : HandWork.unattended(in, out, stop)) {
       BenchClock clock = GivenFiles.clockOf(file.value());
       Keys keys = work.keys();
       HandBench hands = work.bench(file.value(), unit.value(), links.opener(), clock);

@@ -33,23 +33,24 @@ final class HandWork implements AutoCloseable {
    *
    * @param hook gives the terminal back
    */
-  static HandWork attended(Shown out, StopSwitch stop, StopHook hook) {
+  static HandWork attended(Input in, Shown out, StopSwitch stop, StopHook hook) {
     Tty tty = Tty.forKeys();
     hook.lastly(tty::close);
     return new HandWork(
-        out, stop, true, tty, Keys.at(tty, out, () -> stop.stop("the terminal is gone")));
+        out, stop, true, tty, Keys.at(tty, in, out, () -> stop.stop("the terminal is gone")));
   }
 
   /** Orders come from standard input, whatever it is; cautions are shown, and nobody is asked. */
-  static HandWork unattended(Shown out, StopSwitch stop) {
-    return new HandWork(out, stop, false, Tty.watched(), Keys.lines(out));
+  static HandWork unattended(Input in, Shown out, StopSwitch stop) {
+    return new HandWork(out, stop, false, Tty.watched(), Keys.lines(in, out));
   }
 
   /** Refuses what can't be: nobody at a real bench, or nobody who can be asked. */
-  static void requireAllowed(boolean unattended, Path bench, BenchFile file) throws WrongRequest {
+  static void requireAllowed(Input in, boolean unattended, Path bench, BenchFile file)
+      throws WrongRequest {
     boolean simulated = file.simulation().isPresent();
     if (!unattended) {
-      Terminals.requirePerson(simulated);
+      in.requirePerson(simulated);
     } else if (!simulated) {
       throw new WrongRequest(
           bench

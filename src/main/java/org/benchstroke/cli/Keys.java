@@ -37,6 +37,7 @@ final class Keys {
     LINE_END
   }
 
+  private final Input in;
   private final Shown out;
   private final Optional<Tty> tty;
   private final Runnable atEnd;
@@ -45,7 +46,8 @@ final class Keys {
   private volatile Echo echo;
   private boolean forgetting;
 
-  private Keys(Shown out, Optional<Tty> tty, Echo echo, Runnable atEnd) {
+  private Keys(Input in, Shown out, Optional<Tty> tty, Echo echo, Runnable atEnd) {
+    this.in = in;
     this.out = out;
     this.tty = tty;
     this.echo = echo;
@@ -58,17 +60,18 @@ final class Keys {
   /**
    * A person's keys at a terminal, one by one.
    *
+   * @param in what is read instead where the terminal can't be opened
    * @param out where they are echoed
    * @param atEnd told when no more will come; called from the thread that reads
    */
-  static Keys at(Tty tty, Shown out, Runnable atEnd) {
-    return new Keys(out, Optional.of(tty), Echo.BY_TERMINAL, atEnd);
+  static Keys at(Tty tty, Input in, Shown out, Runnable atEnd) {
+    return new Keys(in, out, Optional.of(tty), Echo.BY_TERMINAL, atEnd);
   }
 
   /** Lines of the standard input, whatever it is. */
-  static Keys lines(Shown out) {
-    Echo echo = Terminals.canAnswer() ? Echo.BY_TERMINAL : Echo.LINE_END;
-    return new Keys(out, Optional.empty(), echo, () -> {});
+  static Keys lines(Input in, Shown out) {
+    Echo echo = in.canAnswer() ? Echo.BY_TERMINAL : Echo.LINE_END;
+    return new Keys(in, out, Optional.empty(), echo, () -> {});
   }
 
   /**
@@ -187,7 +190,7 @@ final class Keys {
     return keys.orElseGet(
         () ->
             NonBlocking.nonBlocking(
-                "input", NonBlocking.nonBlocking("input", System.in), StandardCharsets.UTF_8));
+                "input", NonBlocking.nonBlocking("input", in.stream()), StandardCharsets.UTF_8));
   }
 
   private void readAll(NonBlockingReader reader) throws IOException {

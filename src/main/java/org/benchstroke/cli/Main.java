@@ -53,7 +53,11 @@ public final class Main implements Runnable {
 
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
 
-  private Main() {}
+  private final Input input;
+
+  private Main(Input input) {
+    this.input = input;
+  }
 
   /** Runs the command and exits with its code. */
   public static void main(String[] args) {
@@ -61,14 +65,14 @@ public final class Main implements Runnable {
     Outlet err = new Outlet(new FileOutputStream(FileDescriptor.err), "standard error");
     System.setOut(stream(out));
     System.setErr(stream(err));
-    System.exit(execute(out, err, args));
+    System.exit(execute(Input.standard(), out, err, args));
   }
 
   /** Runs the command, and is done when all that it printed is out, or can't get out any more. */
-  static int execute(Outlet out, Outlet err, String... args) {
+  static int execute(Input in, Outlet out, Outlet err, String... args) {
     OutletWriter outWriter = new OutletWriter(out);
     OutletWriter errWriter = new OutletWriter(err);
-    CommandLine line = commandLine();
+    CommandLine line = commandLine(in);
     int code = execute(line, outWriter, errWriter, args);
     outWriter.flush();
     awaitAll(out);
@@ -103,8 +107,8 @@ public final class Main implements Runnable {
   }
 
   /** Runs the command; for tests too. */
-  static int execute(PrintWriter out, PrintWriter err, String... args) {
-    return execute(commandLine(), out, err, args);
+  static int execute(Input in, PrintWriter out, PrintWriter err, String... args) {
+    return execute(commandLine(in), out, err, args);
   }
 
   private static int execute(CommandLine line, PrintWriter out, PrintWriter err, String... args) {
@@ -129,9 +133,9 @@ public final class Main implements Runnable {
   }
 
   /** All commands, as they are parsed; writes to the standard streams unless told otherwise. */
-  static CommandLine commandLine() {
+  static CommandLine commandLine(Input in) {
     CommandLine line =
-        new CommandLine(new Main())
+        new CommandLine(new Main(in))
             .setUsageHelpAutoWidth(true)
             // A serial number may begin with @: it names no file of arguments.
             .setExpandAtFiles(false)
@@ -150,6 +154,10 @@ public final class Main implements Runnable {
         .usageMessage()
         .description("Prints a script by which bash and zsh complete commands and options.");
     return line;
+  }
+
+  Input input() {
+    return input;
   }
 
   @Override

@@ -56,7 +56,7 @@ final class PractiseCommand implements Callable<Integer> {
   @Override
   public Integer call() throws FileMistakes, WrongRequest {
     out = Shown.out(spec);
-    keys = Keys.lines(out);
+    keys = Keys.lines(Input.of(spec), out);
     try (Tty tty = Tty.watched()) {
       columns = tty.knownWidth();
     }

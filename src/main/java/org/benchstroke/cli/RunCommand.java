@@ -113,6 +113,6 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
             seenTo,
             json,
             job.job());
-    return new TestSession(out, Shown.err(spec)).carryOut(request);
+    return new TestSession(Input.of(spec), out, Shown.err(spec)).carryOut(request);
   }
 }

@@ -294,7 +294,7 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
   private void waitForTheEnd(Shown out, ServedStations stations) throws InterruptedException {
     boolean byHand = stations.switchedByHand();
     if (byHand || untilInputEnds) {
-      Keys keys = Keys.lines(out);
+      Keys keys = Keys.lines(Input.of(spec), out);
       Optional<String> line = keys.poll();
       while (line.isEmpty() || !Keys.isEnd(line.get())) {
         if (line.isPresent() && byHand) {

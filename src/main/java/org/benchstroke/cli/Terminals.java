@@ -20,8 +20,8 @@ final class Terminals {
     return console().isPresent() && !"dumb".equals(System.getenv("TERM"));
   }
 
-  /** Whether a person can be asked: standard input is a terminal, and no file and no pipe. */
-  static boolean canAnswer() {
+  /** Whether standard input is a terminal, and no file and no pipe. */
+  static boolean isInput() {
     if (console().isPresent()) {
       return true;
     }
@@ -30,21 +30,6 @@ final class Terminals {
       return provider.isSystemStream(SystemStream.Input);
     } catch (IOException e) {
       return false;
-    }
-  }
-
-  /**
-   * Insists on a person who answers the cautions: what comes from a file or a pipe was written
-   * before the question.
-   *
-   * @param simulated whether the bench is simulated, so that nobody need be there
-   */
-  static void requirePerson(boolean simulated) throws WrongRequest {
-    if (!canAnswer()) {
-      throw new WrongRequest(
-          "Nobody can answer the cautions: standard input is no terminal, and a file or a pipe"
-              + " answers none. Start it at a terminal"
-              + (simulated ? ", or with --unattended, since this bench is simulated." : "."));
     }
   }
 

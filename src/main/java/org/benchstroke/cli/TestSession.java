@@ -28,10 +28,12 @@ import org.benchstroke.run.StopSwitch;
 
 /** One run from the files to the report: what {@code run} and {@code demo} both do. */
 final class TestSession {
+  private final Input in;
   private final Shown out;
   private final Shown err;
 
-  TestSession(Shown out, Shown err) {
+  TestSession(Input in, Shown out, Shown err) {
+    this.in = in;
     this.out = out;
     this.err = err;
   }
@@ -71,7 +73,7 @@ final class TestSession {
               + " without");
     }
     if (!request.unattended()) {
-      Terminals.requirePerson(plan.bench().simulation().isPresent());
+      in.requirePerson(plan.bench().simulation().isPresent());
     }
     BenchLinks.Wanted wanted =
         BenchLinks.Wanted.of(
@@ -142,7 +144,7 @@ final class TestSession {
     Operator operator =
         request.unattended()
             ? new UnattendedOperator(shown, tty::width)
-            : new ConsoleOperator(request.json() ? err : out, tty, clock, stop);
+            : new ConsoleOperator(in, request.json() ? err : out, tty, clock, stop);
     RunScreen screen = new RunScreen(shown, Terminals.isThere(), clock.scale(), tty::width);
     try (Bench bench =
             BenchAssembly.of(plan.bench(), plan.unit(), links.opener(), clock, operator);

@@ -2,8 +2,11 @@ package org.benchstroke.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.ByteArrayInputStream;
+import java.io.InputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.stream.Stream;
 
@@ -15,13 +18,25 @@ import java.util.stream.Stream;
  * @param err what it printed as an error
  */
 record Command(int code, String out, String err) {
+  /** Empty. Never this process's own: who runs the tests speaks to it there. */
+  static final Input NO_INPUT = Input.piped(InputStream.nullInputStream());
 
-  /** Runs a command in this process. */
+  /** Runs a command in this process, with nothing to read. */
   static Command run(Object... arguments) {
+    return run(NO_INPUT, arguments);
+  }
+
+  /** Runs a command with lines that were written beforehand. */
+  static Command typed(String lines, Object... arguments) {
+    byte[] bytes = lines.getBytes(StandardCharsets.UTF_8);
+    return run(Input.piped(new ByteArrayInputStream(bytes)), arguments);
+  }
+
+  private static Command run(Input in, Object... arguments) {
     StringWriter out = new StringWriter();
     StringWriter err = new StringWriter();
     String[] args = Stream.of(arguments).map(String::valueOf).toArray(String[]::new);
-    int code = Main.execute(new PrintWriter(out, true), new PrintWriter(err, true), args);
+    int code = Main.execute(in, new PrintWriter(out, true), new PrintWriter(err, true), args);
     Command command = new Command(code, text(out), text(err));
     assertThat(command.out() + command.err())
         .doesNotContain("Exception")

@@ -10,7 +10,7 @@ public final class CommandLines {
 
   /** All commands, to parse with. */
   public static CommandLine all() {
-    return Main.commandLine();
+    return Main.commandLine(Command.NO_INPUT);
   }
 
   /**
@@ -25,7 +25,9 @@ public final class CommandLines {
   public static Done execute(String... arguments) {
     StringWriter out = new StringWriter();
     StringWriter err = new StringWriter();
-    int code = Main.execute(new PrintWriter(out, true), new PrintWriter(err, true), arguments);
+    int code =
+        Main.execute(
+            Command.NO_INPUT, new PrintWriter(out, true), new PrintWriter(err, true), arguments);
     return new Done(code, out.toString() + err);
   }
 }

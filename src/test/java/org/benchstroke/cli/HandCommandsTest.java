@@ -4,12 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
-import java.io.InputStream;
 import java.net.InetAddress;
 import java.net.ServerSocket;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
@@ -83,7 +80,8 @@ class HandCommandsTest {
     try (SimulatorServer server = server()) {
       Path bench = write("bench.toml", server.benchToml());
       Command drive =
-          typed("25\n50%\nq\n", "drive", "--unattended", "--bench", bench, "--unit-type", UNIT);
+          Command.typed(
+              "25\n50%\nq\n", "drive", "--unattended", "--bench", bench, "--unit-type", UNIT);
       assertThat(drive.code()).as(drive.out() + drive.err()).isZero();
       assertThat(drive.out())
           .contains("THE UNIT WILL MOVE", "refused: 25.000 mA is outside 3.500 mA to 21.500 mA")
@@ -97,7 +95,8 @@ class HandCommandsTest {
   void endOfTheInputEndsTheDriveSafely() throws IOException {
     try (SimulatorServer server = server()) {
       Path bench = write("bench.toml", server.benchToml());
-      Command drive = typed("", "drive", "--unattended", "--bench", bench, "--unit-type", UNIT);
+      Command drive =
+          Command.typed("", "drive", "--unattended", "--bench", bench, "--unit-type", UNIT);
       assertThat(drive.out()).contains("Safe signal: confirmed, the source reads back 4.000 mA");
     }
   }
@@ -108,7 +107,8 @@ class HandCommandsTest {
     try (SimulatorServer server = server()) {
       Path bench = write("bench.toml", server.benchToml());
       for (String command : new String[] {"drive", "find-map"}) {
-        Command piped = typed("y\ny\nmove\n", command, "--bench", bench, "--unit-type", UNIT);
+        Command piped =
+            Command.typed("y\ny\nmove\n", command, "--bench", bench, "--unit-type", UNIT);
         assertThat(piped.code()).isEqualTo(2);
         assertThat(piped.err()).contains("standard input is no terminal", "--unattended");
         assertThat(piped.out()).isEmpty();
@@ -120,10 +120,11 @@ class HandCommandsTest {
   void aRealBenchIsNeverUnattended() throws IOException {
     Path real = Path.of("demo-data/benches/modules-on-rs485.toml");
     for (String command : new String[] {"drive", "find-map"}) {
-      Command alone = typed("", command, "--unattended", "--bench", real, "--unit-type", UNIT);
+      Command alone =
+          Command.typed("", command, "--unattended", "--bench", real, "--unit-type", UNIT);
       assertThat(alone.code()).isEqualTo(2);
       assertThat(alone.err()).contains("for simulated benches only");
-      Command piped = typed("y\n", command, "--bench", real, "--unit-type", UNIT);
+      Command piped = Command.typed("y\n", command, "--bench", real, "--unit-type", UNIT);
       assertThat(piped.code()).isEqualTo(2);
       assertThat(piped.err()).contains("no terminal").doesNotContain("--unattended");
     }
@@ -134,7 +135,7 @@ class HandCommandsTest {
     try (SimulatorServer server = server()) {
       Path bench = write("bench.toml", server.benchToml());
       Command drive =
-          typed(
+          Command.typed(
               "", "drive", "--bench", bench, "--unit-type", UNIT, "--unattended", "--step", "much");
       assertThat(drive.code()).isEqualTo(2);
       assertThat(drive.err()).contains("--step: found much");
@@ -147,7 +148,7 @@ class HandCommandsTest {
       String wrong = server.benchToml().replaceFirst("order = \"ABCD\"", "order = \"CDAB\"");
       Path bench = write("bench.toml", wrong);
       Command search =
-          typed("yes\n", "find-map", "--unattended", "--bench", bench, "--unit-type", UNIT);
+          Command.typed("yes\n", "find-map", "--unattended", "--bench", bench, "--unit-type", UNIT);
       assertThat(search.code()).as(search.out() + search.err()).isZero();
       assertThat(search.out())
           .contains("f32 ABCD", "Safe signal: confirmed, the source reads back 4.000 mA");
@@ -166,7 +167,7 @@ class HandCommandsTest {
               "bench.toml",
               server.benchToml().replaceFirst("order = \"ABCD\"", "order = \"DCBA\""));
       Command search =
-          typed("y\n", "find-map", "--unattended", "--bench", bench, "--unit-type", UNIT);
+          Command.typed("y\n", "find-map", "--unattended", "--bench", bench, "--unit-type", UNIT);
       assertThat(search.code()).isEqualTo(3);
       assertThat(search.out()).contains("Nothing was written.");
       assertThat(folder.resolve("bench-found-1.toml")).doesNotExist();
@@ -179,7 +180,8 @@ class HandCommandsTest {
     try (SimulatorServer server = server()) {
       Path bench = write("bench.toml", server.benchToml());
       Command search =
-          typed("20\n35\n70\n", "find-map", "--bench", bench, "--unit-type", UNIT, "--typed");
+          Command.typed(
+              "20\n35\n70\n", "find-map", "--bench", bench, "--unit-type", UNIT, "--typed");
       assertThat(search.code()).as(search.out() + search.err()).isEqualTo(3);
       assertThat(search.out())
           .contains("Value 1 of 3: bring it there", "Value 2 of 3", "Value 3 of 3")
@@ -266,7 +268,7 @@ class HandCommandsTest {
   }
 
   private static Command search(Path bench, Object option, Object value) throws IOException {
-    return typed("", "find-map", "--bench", bench, "--unit-type", UNIT, option, value);
+    return Command.typed("", "find-map", "--bench", bench, "--unit-type", UNIT, option, value);
   }
 
   private static SimulatorServer server() throws IOException {
@@ -282,16 +284,5 @@ class HandCommandsTest {
 
   private Path write(String name, String text) throws IOException {
     return Files.writeString(folder.resolve(name), text);
-  }
-
-  /** Runs a command with lines typed at its terminal. */
-  private static Command typed(String lines, Object... arguments) {
-    InputStream before = System.in;
-    System.setIn(new ByteArrayInputStream(lines.getBytes(StandardCharsets.UTF_8)));
-    try {
-      return Command.run(arguments);
-    } finally {
-      System.setIn(before);
-    }
   }
 }

@@ -37,7 +37,10 @@ class MainTest {
     ByteArrayOutputStream warnings = new ByteArrayOutputStream();
     System.setErr(new PrintStream(warnings, true, StandardCharsets.UTF_8));
     try {
-      Main.commandLine().getSubcommands().values().forEach(CommandLine::getUsageMessage);
+      Main.commandLine(Command.NO_INPUT)
+          .getSubcommands()
+          .values()
+          .forEach(CommandLine::getUsageMessage);
     } finally {
       System.setErr(before);
     }

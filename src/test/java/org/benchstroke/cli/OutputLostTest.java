@@ -42,7 +42,8 @@ class OutputLostTest {
   private static Done printed(OutputStream target, Object... arguments) {
     ByteArrayOutputStream err = new ByteArrayOutputStream();
     String[] args = Arrays.stream(arguments).map(String::valueOf).toArray(String[]::new);
-    int code = Main.execute(new Outlet(target, "out"), new Outlet(err, "err"), args);
+    int code =
+        Main.execute(Command.NO_INPUT, new Outlet(target, "out"), new Outlet(err, "err"), args);
     return new Done(code, err.toString(StandardCharsets.UTF_8));
   }
 

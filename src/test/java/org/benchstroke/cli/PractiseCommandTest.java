@@ -2,9 +2,6 @@ package org.benchstroke.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.ByteArrayInputStream;
-import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.benchstroke.diagnosis.Cause;
@@ -57,12 +54,6 @@ class PractiseCommandTest {
   }
 
   private Command typed(String lines) {
-    InputStream before = System.in;
-    System.setIn(new ByteArrayInputStream(lines.getBytes(StandardCharsets.UTF_8)));
-    try {
-      return Command.run("practise", "--unit", 7, "--records", folder);
-    } finally {
-      System.setIn(before);
-    }
+    return Command.typed(lines, "practise", "--unit", 7, "--records", folder);
   }
 }

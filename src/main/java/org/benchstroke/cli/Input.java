@@ -1,0 +1,58 @@
+package org.benchstroke.cli;
+
+import java.io.InputStream;
+import java.util.function.BooleanSupplier;
+import picocli.CommandLine.Model.CommandSpec;
+
+/**
+ * A command's standard input. It is handed to the commands and never looked up by them: a program
+ * that carries a command out within itself, as a test does, keeps its own to itself.
+ */
+final class Input {
+  private final InputStream stream;
+  private final BooleanSupplier atTerminal;
+
+  private Input(InputStream stream, BooleanSupplier atTerminal) {
+    this.stream = stream;
+    this.atTerminal = atTerminal;
+  }
+
+  /** This process's own. */
+  static Input standard() {
+    return new Input(System.in, Terminals::isInput);
+  }
+
+  /** What a file or a pipe holds: nobody is there to be asked. */
+  static Input piped(InputStream stream) {
+    return new Input(stream, () -> false);
+  }
+
+  /** A command's. */
+  static Input of(CommandSpec spec) {
+    return ((Main) spec.root().userObject()).input();
+  }
+
+  InputStream stream() {
+    return stream;
+  }
+
+  /** Whether a person can be asked: it is a terminal, and no file and no pipe. */
+  boolean canAnswer() {
+    return atTerminal.getAsBoolean();
+  }
+
+  /**
+   * Insists on a person who answers the cautions: what comes from a file or a pipe was written
+   * before the question.
+   *
+   * @param simulated whether the bench is simulated, so that nobody need be there
+   */
+  void requirePerson(boolean simulated) throws WrongRequest {
+    if (!canAnswer()) {
+      throw new WrongRequest(
+          "Nobody can answer the cautions: standard input is no terminal, and a file or a pipe"
+              + " answers none. Start it at a terminal"
+              + (simulated ? ", or with --unattended, since this bench is simulated." : "."));
+    }
+  }
+}
