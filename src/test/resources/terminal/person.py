@@ -11,10 +11,12 @@ One order a line on standard input:
   gone        the terminal is closed
 
 What the terminal shows goes to standard output as it is. What happens goes to standard error, one line
-each: "started PID", "ended CODE", "left MODE" (how the program left the terminal: "lines" or "keys").
+each: "started PID", "left MODE" (how the program left the terminal: "lines" or "keys"), "ended CODE", and
+"alone" once nobody has the terminal open any more, which whatever the program started may have longer.
 """
 
 import ast
+import errno
 import fcntl
 import os
 import select
@@ -92,11 +94,24 @@ def main():
         lines = termios.tcgetattr(slave)[3] & termios.ICANON
         say("left " + ("lines" if lines else "keys"))
     say("ended %d" % os.waitstatus_to_exitcode(status))
+    if not (gone or stands):
+        os.close(slave)
+        await_nobody(master)
+        say("alone")
 
 
 def drain(master):
     while select.select([master], [], [], 0.2)[0]:
         os.write(1, os.read(master, 65536))
+
+
+def await_nobody(master):
+    try:
+        while True:
+            os.write(1, os.read(master, 65536))
+    except OSError as last_one_gone:
+        if last_one_gone.errno != errno.EIO:
+            raise
 
 
 main()

@@ -85,7 +85,8 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
       tellNext(out, folder);
       return code;
     } finally {
-      simulator.destroy();
+      // It heeds no gentler signal, and what it was for is done.
+      simulator.destroyForcibly();
     }
   }
 

@@ -162,7 +162,7 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
       return ExitCode.PASSED;
     }
     if (untilInputEnds) {
-      leaveKeysToParent();
+      leaveSignalsToParent();
     }
     requireAllowed();
     List<Station> stations = stations(units());
@@ -191,12 +191,12 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
   }
 
   /**
-   * A terminal sends Ctrl-C to both: the bench must still be there while the run is made safe. It
-   * ends with the parent, whose end is the end of the input.
+   * A terminal sends Ctrl-C to both, and who ends a process group does likewise: the bench must
+   * still be there while the run is made safe. It ends with the parent, whose end is the end of the
+   * input.
    */
-  private static void leaveKeysToParent() {
-    Signals.register("INT", () -> {});
-    Signals.register("HUP", () -> {});
+  private static void leaveSignalsToParent() {
+    List.of("INT", "HUP", "TERM").forEach(signal -> Signals.register(signal, () -> {}));
   }
 
   private void list(Shown out) throws WrongRequest, IOException, FileMistakes {

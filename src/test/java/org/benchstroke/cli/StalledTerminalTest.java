@@ -112,17 +112,38 @@ class StalledTerminalTest {
     }
   }
 
-  /** The simulator of a demo is a process at the same terminal. */
-  @Test
-  void ctrlCInADemoStillFindsTheBenchToMakeItSafe() throws Exception {
-    try (TerminalSession person =
-        TerminalSession.at(80, "demo", "--time-scale", "4", "--records", records()).begin()) {
-      person.awaitShown("Exercise");
-      person.type("\u0003");
+  /** The simulator of a demo is a process at the same terminal, and a signal to all is its too. */
+  @ParameterizedTest
+  @ValueSource(strings = {"Ctrl-C", "TERM", "HUP"})
+  void whatEndsADemoStillFindsTheBenchToMakeItSafe(String end) throws Exception {
+    try (TerminalSession person = demo()) {
+      if (end.equals("Ctrl-C")) {
+        person.type("\u0003");
+      } else {
+        person.signalAll(end);
+      }
       assertThat(person.awaitEnd()).isEqualTo(ExitCode.NOT_COMPLETED);
       assertThat(person.shown()).contains("Safe signal: confirmed");
       assertStopped();
+      person.awaitAlone();
     }
+  }
+
+  /** No signal to it is needed, and none is heeded: it ends with the demo. */
+  @Test
+  void noSimulatorOutlivesItsDemo() throws Exception {
+    try (TerminalSession person = demo()) {
+      person.signal("KILL");
+      assertThat(person.awaitEnd()).isEqualTo(-9);
+      person.awaitAlone();
+    }
+  }
+
+  private TerminalSession demo() throws IOException {
+    TerminalSession person =
+        TerminalSession.at(80, "demo", "--time-scale", "10", "--records", records()).begin();
+    person.awaitShown("Exercise");
+    return person;
   }
 
   @Test

@@ -90,11 +90,24 @@ final class TerminalSession implements AutoCloseable {
 
   /** Sends the program a signal, such as TERM. */
   void signal(String name) throws IOException {
+    kill(name, program());
+  }
+
+  /** Sends it to the program and to all that it has started: its process group. */
+  void signalAll(String name) throws IOException {
+    kill(name, "-" + program());
+  }
+
+  private String program() {
     Matcher pid = Pattern.compile("started (\\d+)").matcher(text(told));
     if (!pid.find()) {
       throw new IllegalStateException("it was not started");
     }
-    new ProcessBuilder("kill", "-" + name, pid.group(1)).start().onExit().join();
+    return pid.group(1);
+  }
+
+  private static void kill(String signal, String whom) throws IOException {
+    new ProcessBuilder("kill", "-" + signal, "--", whom).start().onExit().join();
   }
 
   /** Waits until the terminal has shown this, and gives all that it has shown. */
@@ -121,6 +134,11 @@ final class TerminalSession implements AutoCloseable {
     await(told, "ended ");
     Matcher code = Pattern.compile("ended (-?\\d+)").matcher(text(told));
     return code.find() ? Integer.parseInt(code.group(1)) : Integer.MIN_VALUE;
+  }
+
+  /** Waits until the program and all that it has started are gone from the terminal. */
+  void awaitAlone() {
+    await(told, "alone");
   }
 
   /** How the program left the terminal: "lines" is how it was. */
