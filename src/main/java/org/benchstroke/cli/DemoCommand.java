@@ -67,7 +67,7 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
               + " × real time: "
               + simulationName(simulator));
       int code =
-          new TestSession(Input.of(spec), out, Shown.err(spec))
+          new TestSession(spec)
               .carryOut(
                   new TestSession.Request(
                       bench,

@@ -100,7 +100,7 @@ final class DriveCommand implements Callable<Integer>, LeavesMore {
             unattended
                 ? HandWork.unattended(in, out, stop)
                 : HandWork.attended(in, out, stop, hook)) {
-      BenchClock clock = GivenFiles.clockOf(file.value());
+      BenchClock clock = GivenFiles.clockOf(spec, file.value());
       DriveScreen screen = new DriveScreen(out, Terminals.isThere(), clock, work::columns);
       HandResult result =
           new HandDrive(

@@ -122,7 +122,7 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
         BenchLinks links = capture.links(wantedLinks, err);
         HandWork work =
             asks ? HandWork.attended(in, out, stop, hook) : HandWork.unattended(in, out, stop)) {
-      BenchClock clock = GivenFiles.clockOf(file.value());
+      BenchClock clock = GivenFiles.clockOf(spec, file.value());
       Keys keys = work.keys();
       HandBench hands = work.bench(file.value(), unit.value(), links.opener(), clock);
       MapSurvey survey = new MapSurvey(hands, wanted);

@@ -11,6 +11,7 @@ import org.benchstroke.bench.toml.TomlDocument;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.clock.SystemClock;
 import org.benchstroke.record.Event;
+import picocli.CommandLine.Model.CommandSpec;
 
 /** Reads the files that a command names, and tells the mistakes of all of them at once. */
 final class GivenFiles {
@@ -61,8 +62,13 @@ final class GivenFiles {
     }
   }
 
-  /** The clock of a bench: faster than the wall where a simulated one says so. */
-  static BenchClock clockOf(BenchFile bench) {
+  /** The clock by which a command goes on a bench. */
+  static BenchClock clockOf(CommandSpec spec, BenchFile bench) {
+    return ((Main) spec.root().userObject()).clocks().apply(bench);
+  }
+
+  /** The machine's own: faster than the wall where a simulated bench says so. */
+  static BenchClock systemClockOf(BenchFile bench) {
     return bench
         .simulation()
         .<BenchClock>map(simulation -> SystemClock.scaled(simulation.timeScale()))

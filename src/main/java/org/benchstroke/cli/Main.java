@@ -7,7 +7,9 @@ import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.util.function.Function;
 import java.util.regex.Pattern;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.clock.BenchClock;
 import org.benchstroke.quantity.Visible;
 import org.benchstroke.record.RecordReader;
 import picocli.AutoComplete;
@@ -54,9 +56,11 @@ public final class Main implements Runnable {
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
 
   private final Input input;
+  private final Function<BenchFile, BenchClock> clocks;
 
-  private Main(Input input) {
+  private Main(Input input, Function<BenchFile, BenchClock> clocks) {
     this.input = input;
+    this.clocks = clocks;
   }
 
   /** Runs the command and exits with its code. */
@@ -72,7 +76,7 @@ public final class Main implements Runnable {
   static int execute(Input in, Outlet out, Outlet err, String... args) {
     OutletWriter outWriter = new OutletWriter(out);
     OutletWriter errWriter = new OutletWriter(err);
-    CommandLine line = commandLine(in);
+    CommandLine line = commandLine(in, GivenFiles::systemClockOf);
     int code = execute(line, outWriter, errWriter, args);
     outWriter.flush();
     awaitAll(out);
@@ -106,9 +110,18 @@ public final class Main implements Runnable {
     }
   }
 
-  /** Runs the command; for tests too. */
-  static int execute(Input in, PrintWriter out, PrintWriter err, String... args) {
-    return execute(commandLine(in), out, err, args);
+  /**
+   * Runs the command for tests.
+   *
+   * @param clocks gives the clock of a bench
+   */
+  static int execute(
+      Input in,
+      Function<BenchFile, BenchClock> clocks,
+      PrintWriter out,
+      PrintWriter err,
+      String... args) {
+    return execute(commandLine(in, clocks), out, err, args);
   }
 
   private static int execute(CommandLine line, PrintWriter out, PrintWriter err, String... args) {
@@ -133,9 +146,9 @@ public final class Main implements Runnable {
   }
 
   /** All commands, as they are parsed; writes to the standard streams unless told otherwise. */
-  static CommandLine commandLine(Input in) {
+  static CommandLine commandLine(Input in, Function<BenchFile, BenchClock> clocks) {
     CommandLine line =
-        new CommandLine(new Main(in))
+        new CommandLine(new Main(in, clocks))
             .setUsageHelpAutoWidth(true)
             // A serial number may begin with @: it names no file of arguments.
             .setExpandAtFiles(false)
@@ -158,6 +171,10 @@ public final class Main implements Runnable {
 
   Input input() {
     return input;
+  }
+
+  Function<BenchFile, BenchClock> clocks() {
+    return clocks;
   }
 
   @Override

@@ -82,7 +82,7 @@ final class ProbeCommand implements Callable<Integer> {
     Optional<GivenFiles.Given<UnitType>> unit =
         unitType.map(path -> files.read(path, UnitTypeReader::read));
     files.finish();
-    BenchClock clock = GivenFiles.clockOf(file.value());
+    BenchClock clock = GivenFiles.clockOf(spec, file.value());
     BenchLinks.Wanted wanted = BenchLinks.Wanted.of(file.value(), "a probe");
     try (BenchLinks links = capture.links(wanted, Shown.err(spec));
         Tty tty = Tty.watched();

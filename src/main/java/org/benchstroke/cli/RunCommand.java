@@ -98,7 +98,6 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
 
   @Override
   public Integer call() throws Exception {
-    Shown out = Shown.out(spec);
     TestSession.Request request =
         new TestSession.Request(
             bench,
@@ -113,6 +112,6 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
             seenTo,
             json,
             job.job());
-    return new TestSession(Input.of(spec), out, Shown.err(spec)).carryOut(request);
+    return new TestSession(spec).carryOut(request);
   }
 }

@@ -25,17 +25,21 @@ import org.benchstroke.run.RunPlan;
 import org.benchstroke.run.RunResult;
 import org.benchstroke.run.Runner;
 import org.benchstroke.run.StopSwitch;
+import picocli.CommandLine.Model.CommandSpec;
 
 /** One run from the files to the report: what {@code run} and {@code demo} both do. */
 final class TestSession {
+  private final CommandSpec spec;
   private final Input in;
   private final Shown out;
   private final Shown err;
 
-  TestSession(Input in, Shown out, Shown err) {
-    this.in = in;
-    this.out = out;
-    this.err = err;
+  /** For the command that is asked for it. */
+  TestSession(CommandSpec spec) {
+    this.spec = spec;
+    this.in = Input.of(spec);
+    this.out = Shown.out(spec);
+    this.err = Shown.err(spec);
   }
 
   /** What is asked for; see the options of {@link RunCommand}. */
@@ -86,11 +90,13 @@ final class TestSession {
       if (request.seenTo().isPresent()) {
         Path noted =
             SeenTo.note(
-                request.seenTo().get(), plan.operator(), GivenFiles.clockOf(plan.bench()).utc());
+                request.seenTo().get(),
+                plan.operator(),
+                GivenFiles.clockOf(spec, plan.bench()).utc());
         err.println("That you saw to that unit is noted in " + noted);
       }
       LastRun.warnings(request.records(), plan.bench()).forEach(err::println);
-      BenchClock clock = GivenFiles.clockOf(plan.bench());
+      BenchClock clock = GivenFiles.clockOf(spec, plan.bench());
       RecordFiles files = RecordFiles.fresh(request.records(), request.serial(), clock.utc());
       RunResult result = run(plan, request, clock, files, stop, tty, links);
       if (!result.recorded()) {

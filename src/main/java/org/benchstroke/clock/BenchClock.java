@@ -30,6 +30,16 @@ public interface BenchClock {
     waitUntil(nanos);
   }
 
+  /**
+   * Waits nanoseconds of the wall, for what is no faster where a simulated bench runs faster: a
+   * link that is to come back.
+   *
+   * @throws InterruptedException if the waiting thread is interrupted
+   */
+  default void waitInWall(long wallNanos) throws InterruptedException {
+    waitUntil(nanos() + (long) (wallNanos * scale()));
+  }
+
   /** How much faster than the wall this clock runs: 1 on a real bench. */
   default double scale() {
     return 1.0;

@@ -135,7 +135,7 @@ final class Recovery {
 
   private void pause(Deadline end) throws RunEnded {
     try {
-      clock.waitUntil(Math.min(end.atNanos(), Deadline.inWall(clock, PAUSE_NANOS).atNanos()));
+      clock.waitInWall(Math.min(end.remainingWallNanos(), PAUSE_NANOS));
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new RunEnded(RunEnded.How.STOPPED, "the program was asked to end");

@@ -8,7 +8,10 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.function.Function;
 import java.util.stream.Stream;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.clock.BenchClock;
 
 /**
  * What a command said and how it ended. Whatever it was asked, it never shows its insides.
@@ -23,20 +26,28 @@ record Command(int code, String out, String err) {
 
   /** Runs a command in this process, with nothing to read. */
   static Command run(Object... arguments) {
-    return run(NO_INPUT, arguments);
+    return run(NO_INPUT, GivenFiles::systemClockOf, arguments);
+  }
+
+  /** Likewise, by the clock of whoever serves the bench in this process. */
+  static Command run(BenchClock clock, Object... arguments) {
+    return run(NO_INPUT, bench -> clock, arguments);
   }
 
   /** Runs a command with lines that were written beforehand. */
   static Command typed(String lines, Object... arguments) {
     byte[] bytes = lines.getBytes(StandardCharsets.UTF_8);
-    return run(Input.piped(new ByteArrayInputStream(bytes)), arguments);
+    Input piped = Input.piped(new ByteArrayInputStream(bytes));
+    return run(piped, GivenFiles::systemClockOf, arguments);
   }
 
-  private static Command run(Input in, Object... arguments) {
+  private static Command run(
+      Input in, Function<BenchFile, BenchClock> clocks, Object... arguments) {
     StringWriter out = new StringWriter();
     StringWriter err = new StringWriter();
     String[] args = Stream.of(arguments).map(String::valueOf).toArray(String[]::new);
-    int code = Main.execute(in, new PrintWriter(out, true), new PrintWriter(err, true), args);
+    int code =
+        Main.execute(in, clocks, new PrintWriter(out, true), new PrintWriter(err, true), args);
     Command command = new Command(code, text(out), text(err));
     assertThat(command.out() + command.err())
         .doesNotContain("Exception")

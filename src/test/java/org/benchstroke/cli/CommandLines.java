@@ -1,7 +1,5 @@
 package org.benchstroke.cli;
 
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import picocli.CommandLine;
 
 /** The command line for tests outside its package. */
@@ -10,7 +8,7 @@ public final class CommandLines {
 
   /** All commands, to parse with. */
   public static CommandLine all() {
-    return Main.commandLine(Command.NO_INPUT);
+    return Main.commandLine(Command.NO_INPUT, GivenFiles::systemClockOf);
   }
 
   /**
@@ -23,11 +21,7 @@ public final class CommandLines {
 
   /** Carries a command out. */
   public static Done execute(String... arguments) {
-    StringWriter out = new StringWriter();
-    StringWriter err = new StringWriter();
-    int code =
-        Main.execute(
-            Command.NO_INPUT, new PrintWriter(out, true), new PrintWriter(err, true), arguments);
-    return new Done(code, out.toString() + err);
+    Command done = Command.run((Object[]) arguments);
+    return new Done(done.code(), done.out() + done.err());
   }
 }

@@ -37,10 +37,7 @@ class MainTest {
     ByteArrayOutputStream warnings = new ByteArrayOutputStream();
     System.setErr(new PrintStream(warnings, true, StandardCharsets.UTF_8));
     try {
-      Main.commandLine(Command.NO_INPUT)
-          .getSubcommands()
-          .values()
-          .forEach(CommandLine::getUsageMessage);
+      CommandLines.all().getSubcommands().values().forEach(CommandLine::getUsageMessage);
     } finally {
       System.setErr(before);
     }

@@ -12,7 +12,7 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.stream.Stream;
-import org.benchstroke.clock.SystemClock;
+import org.benchstroke.clock.LeapingClock;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.simulator.SimulatedBench;
@@ -34,7 +34,6 @@ import org.junit.jupiter.params.provider.MethodSource;
 @Timeout(300)
 class RealLinkFaultTest {
   private static final int SIDE_BY_SIDE = 8;
-  private static final double SCALE = 6;
 
   /** In the middle of the tests; the preflight takes some dozens of requests. */
   private static final Map<String, Integer> REQUESTS = Map.of("scpi", 40, "modbus", 300);
@@ -50,10 +49,8 @@ class RealLinkFaultTest {
       cycles = 2
       """;
 
-  private static final String LIMITS =
-      "travel_error_pct = 1.0\n[practice]\nrecovery_s = 4\n"
-          // A busy machine is not what is looked at here.
-          + "gap_periods = 20\nattempts = 10\n";
+  /** A busy machine is not what is looked at here. */
+  private static final String LIMITS = "travel_error_pct = 1.0\n" + ShortRun.VERY_PATIENT;
 
   private record Case(String protocol, Gate.Failure failure) {
     boolean returns() {
@@ -126,9 +123,11 @@ class RealLinkFaultTest {
   private static ShortRun run(Case each) throws Exception {
     Simulation simulation = SimulationReader.read(Path.of("simulators/healthy-b.toml"));
     Path own = Files.createDirectories(folder.resolve(each.protocol() + each.failure()));
+    String limits = LIMITS + "recovery_s = " + (each.returns() ? 60 : 1) + "\n";
+    LeapingClock clock = new LeapingClock();
     List<Gate> gates = new ArrayList<>();
     try (SimulatorServer server =
-        SimulatorServer.start(SimulatedBench.of(simulation), SystemClock.scaled(SCALE), Map.of())) {
+        SimulatorServer.start(SimulatedBench.of(simulation), clock.followed(), Map.of())) {
       String toml = server.benchToml();
       for (Map.Entry<Endpoint, Endpoint.Tcp> port : server.addresses().entrySet()) {
         int target = port.getValue().port();
@@ -141,7 +140,7 @@ class RealLinkFaultTest {
         gates.add(gate);
         toml = toml.replace(address, "tcp://127.0.0.1:" + gate.port());
       }
-      ShortRun end = ShortRun.of(toml, BRIEF, LIMITS, own);
+      ShortRun end = ShortRun.of(clock, toml, BRIEF, limits, own);
       assertThat(gates).as(end.said()).anyMatch(Gate::failed);
       return end;
     } finally {

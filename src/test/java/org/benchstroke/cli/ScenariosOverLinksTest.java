@@ -13,10 +13,9 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
-import java.util.stream.Stream;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.clock.SystemClock;
+import org.benchstroke.clock.LeapingClock;
 import org.benchstroke.record.Event;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
@@ -40,11 +39,10 @@ import org.opentest4j.TestAbortedException;
  * What the project's scenarios ask for, by the real {@code run} command over real sockets and
  * pseudo-terminals; the same stand on the virtual clock in the acceptance tests. When a command
  * comes within the controller's period differs from run to run, so the bounds are a little wider
- * here. A gap on a busy machine excuses a repeat at half the speed, and nothing else does.
+ * here.
  */
 @Timeout(600)
 class ScenariosOverLinksTest {
-  private static final int REPEATS = 4;
   private static final int SIDE_BY_SIDE = 6;
 
   private static final String TRAVEL =
@@ -98,34 +96,41 @@ class ScenariosOverLinksTest {
 
   /** Starts the simulator of a unit and runs against it. */
   private interface Way {
-    ShortRun run(double scale, Path own) throws Exception;
+    ShortRun run(Path own) throws Exception;
   }
 
   @BeforeAll
   static void begin() {
-    begin("clean", 20, sockets("healthy-b", "", TRAVEL));
-    begin("clean over a line", 8, line("healthy-b", TRAVEL));
-    begin("slack", 20, sockets("slack-after-sensor", "", TRAVEL));
-    begin("dead spot", 20, sockets("dead-spot", "", TRAVEL));
-    begin("compliance", 20, sockets("loop-resistance-too-high", "", TRAVEL));
-    begin("trailing", 8, sockets("auxiliary-trails", "", SWITCHES));
-    begin("leading", 8, sockets("healthy-b", "", SWITCHES));
-    begin("loss over a line", 8, line("healthy-b", LOSS));
+    begin("clean", sockets("healthy-b", "", TRAVEL));
+    begin("clean over a line", line("healthy-b", TRAVEL));
+    begin("slack", sockets("slack-after-sensor", "", TRAVEL));
+    begin("dead spot", sockets("dead-spot", "", TRAVEL));
+    begin("compliance", sockets("loop-resistance-too-high", "", TRAVEL));
+    begin("trailing", sockets("auxiliary-trails", "", SWITCHES));
+    begin("leading", sockets("healthy-b", "", SWITCHES));
+    begin("loss over a line", line("healthy-b", LOSS));
     String holds = "[loss]\nopen_loop_action = \"stay\"\n";
-    begin("open holds", 10, sockets("healthy-b", holds, LOSS));
-    begin("as found", 20, sockets("healthy-b", "[transmitter]\nspan_pct = 1.6\n", TRAVEL));
-    Way left = sockets("healthy-b", "[transmitter]\nspan_pct = 0.2\n", TRAVEL);
-    begin("as left", 20, (scale, own) -> after("as found", left, scale, own));
+    begin("open holds", sockets("healthy-b", holds, LOSS));
+    LeapingClock one = new LeapingClock();
+    begin("as found", sockets(one, "healthy-b", "[transmitter]\nspan_pct = 1.6\n", TRAVEL));
+    Way left = sockets(one, "healthy-b", "[transmitter]\nspan_pct = 0.2\n", TRAVEL);
+    begin("as left", own -> after("as found", left, own));
   }
 
   /** A unit is adjusted once it was found. */
-  private static ShortRun after(String earlier, Way way, double scale, Path own) throws Exception {
+  private static ShortRun after(String earlier, Way way, Path own) throws Exception {
     assertThat(ended(earlier).record()).exists();
-    return way.run(scale, own);
+    return way.run(own);
   }
 
-  private static void begin(String name, double scale, Way way) {
-    ENDS.put(name, RUNS.submit(() -> untilNoGap(name.replace(' ', '-'), scale, way)));
+  private static void begin(String name, Way way) {
+    ENDS.put(
+        name,
+        RUNS.submit(
+            () -> {
+              Path own = Files.createDirectory(folder.resolve(name.replace(' ', '-')));
+              return End.of(way.run(own));
+            }));
   }
 
   @AfterAll
@@ -151,46 +156,29 @@ class ScenariosOverLinksTest {
     }
   }
 
-  private static End untilNoGap(String name, double fastest, Way way) throws Exception {
-    double scale = fastest;
-    End end = end(name + "-0", scale, way);
-    for (int i = 1; i <= REPEATS && disturbed(end); i++) {
-      scale /= 2;
-      end = end(name + "-" + i, scale, way);
-    }
-    return end;
-  }
-
-  private static End end(String name, double scale, Way way) throws Exception {
-    return End.of(way.run(scale, Files.createDirectories(folder.resolve(name))));
-  }
-
-  /** By the machine, not by the unit. */
-  private static boolean disturbed(End end) {
-    Command run = end.run();
-    boolean ended =
-        run.code() == 3
-            && !run.out().contains("impossible slew")
-            && Stream.of("gap", "no reply", "late reply").anyMatch(run.out()::contains);
-    return ended
-        || end.judged().judgements().stream().anyMatch(j -> j.measure().note().contains("gap"));
-  }
-
   private static Way sockets(String unit, String more, String tests) {
-    return (scale, own) -> {
+    return sockets(new LeapingClock(), unit, more, tests);
+  }
+
+  private static Way sockets(LeapingClock clock, String unit, String more, String tests) {
+    return own -> {
       SimulatedBench bench = SimulatedBench.of(simulation(unit, more, own));
-      try (SimulatorServer server =
-          SimulatorServer.start(bench, SystemClock.scaled(scale), Map.of())) {
-        return run(server.benchToml(), tests, own);
+      try (SimulatorServer server = SimulatorServer.start(bench, clock.followed(), Map.of())) {
+        return run(clock, server.benchToml(), tests, own);
       }
     };
   }
 
   /** Modbus RTU at the speed of the wire, over a pair of pseudo-terminals. */
   private static Way line(String unit, String tests) {
-    return (scale, own) ->
-        SerialBench.serve(
-            simulation(unit, "", own), scale, own, (bench, cable) -> run(bench, tests, own));
+    return own -> {
+      LeapingClock clock = new LeapingClock();
+      return SerialBench.serve(
+          simulation(unit, "", own),
+          clock,
+          own,
+          (bench, cable) -> run(clock, ShortRun.patient(bench), tests, own));
+    };
   }
 
   private static Simulation simulation(String unit, String more, Path own) throws Exception {
@@ -203,9 +191,10 @@ class ScenariosOverLinksTest {
     return SimulationReader.read(Files.writeString(own.resolve("unit.toml"), text + "\n" + more));
   }
 
-  private static ShortRun run(String bench, String tests, Path own) throws Exception {
+  private static ShortRun run(LeapingClock clock, String bench, String tests, Path own)
+      throws Exception {
     String limits = tests.equals(SWITCHES) ? SWITCH_LIMITS : TRAVEL_LIMITS;
-    return ShortRun.of(bench, tests, limits + ShortRun.PATIENT, own);
+    return ShortRun.of(clock, bench, tests, limits + ShortRun.PATIENT, own);
   }
 
   private static Measure measure(JudgedRun run, MeasureKind kind, Truth truth) {

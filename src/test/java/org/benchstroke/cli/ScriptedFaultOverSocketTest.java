@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
-import org.benchstroke.clock.SystemClock;
+import org.benchstroke.clock.LeapingClock;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
@@ -47,9 +47,11 @@ class ScriptedFaultOverSocketTest {
   void aRunWhosePositionInputFallsSilentHasNoResult() throws Exception {
     Simulation simulation = SimulationReader.read(HEALTHY, Files.readString(HEALTHY) + SILENT);
     SimulatedBench bench = SimulatedBench.builtIn(simulation);
-    try (SimulatorServer server = SimulatorServer.start(bench, SystemClock.scaled(10), Map.of())) {
+    LeapingClock clock = new LeapingClock();
+    try (SimulatorServer server = SimulatorServer.start(bench, clock.followed(), Map.of())) {
       Command run =
           Command.run(
+              clock,
               Command.runArguments(
                   Files.writeString(folder.resolve("bench.toml"), server.benchToml()),
                   simulation.unitTypeFile(),

@@ -7,21 +7,16 @@ import java.nio.file.Path;
 import java.util.List;
 import org.benchstroke.acceptance.Scripted;
 import org.benchstroke.acceptance.VirtualBench;
+import org.benchstroke.clock.LeapingClock;
 import org.benchstroke.record.Event;
 import org.benchstroke.simulator.Simulation;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
-/**
- * The real {@code run} command over a serial line on which a simulation file scripts faults. A gap
- * on a busy machine excuses a repeat at half the speed, and nothing else does.
- */
+/** The real {@code run} command over a serial line on which a simulation file scripts faults. */
 @Timeout(300)
 class SerialFaultTest {
-  private static final double SCALE = 8;
-  private static final int REPEATS = 3;
-
   private static final String TESTS =
       """
       [[test]]
@@ -41,13 +36,7 @@ class SerialFaultTest {
     String faults =
         Scripted.fault("input module", "bad CRC", "exchange = 400")
             + Scripted.fault("input module", "drop", "exchange = 500");
-    ShortRun end = run(faults, SCALE);
-    double scale = SCALE;
-    for (int i = 0; i < REPEATS && end.code() == 3; i++) {
-      assertThat(end.run().out()).as("only a gap excuses a repeat").contains("gap");
-      scale /= 2;
-      end = run(faults, scale);
-    }
+    ShortRun end = run(faults);
     assertThat(end.code()).as(end.run().out()).isZero();
     assertThat(end.run().out()).contains("Safe signal: ");
     assertThat(
@@ -58,16 +47,13 @@ class SerialFaultTest {
         .isNotEmpty();
     assertThat(end.record().events(Event.Faulted.class))
         .anyMatch(f -> f.fault().equals("no reply") && f.instrument().equals("input module"));
-    // A busy machine may make the other test void, too, before it is whole.
     assertThat(end.outcomes()).contains("void").endsWith("complete");
   }
 
   @Test
   void checkValuesThatStayBadEndTheRunSafeAndWithoutAVerdict() throws Exception {
     ShortRun end =
-        run(
-            Scripted.fault("input module", "bad CRC", "exchange = 400\nexchanges = 1000000"),
-            SCALE);
+        run(Scripted.fault("input module", "bad CRC", "exchange = 400\nexchanges = 1000000"));
     assertThat(end.code()).as(end.run().out()).isEqualTo(3);
     assertThat(end.run().out()).contains("bad CRC").contains("Safe signal: ");
     assertThat(end.record().closed().orElseThrow().how()).isEqualTo("fault");
@@ -78,11 +64,12 @@ class SerialFaultTest {
     assertThat(safe.get(safe.size() - 1).detail()).contains("reads back 4.000 mA");
   }
 
-  private ShortRun run(String faults, double scale) throws Exception {
+  private ShortRun run(String faults) throws Exception {
     Path own = Files.createTempDirectory(folder, "run");
     Simulation unit = VirtualBench.simulation("healthy-b", faults);
     String limits = "travel_error_pct = 1.0\n" + ShortRun.PATIENT;
+    LeapingClock clock = new LeapingClock();
     return SerialBench.serve(
-        unit, scale, own, (bench, cable) -> ShortRun.of(bench, TESTS, limits, own));
+        unit, clock, own, (bench, cable) -> ShortRun.of(clock, bench, TESTS, limits, own));
   }
 }

@@ -8,18 +8,16 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.benchstroke.acceptance.VirtualBench;
+import org.benchstroke.clock.LeapingClock;
 import org.benchstroke.simulator.Simulation;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
  * The real {@code run} command over a serial line: a simulator behind a pair of pseudo-terminals
- * that takes its time as a wire of 115200 baud does. A gap on a busy machine excuses a repeat at
- * half the speed, and nothing else does.
+ * that takes its time as a wire of 115200 baud does.
  */
 class SerialRunTest {
-  private static final int REPEATS = 3;
-
   private static final String PROCEDURE =
       """
       kind = "procedure"
@@ -49,15 +47,7 @@ class SerialRunTest {
 
   @Test
   void aHealthyUnitPassesAtTheSpeedOfTheLine() throws Exception {
-    double scale = 8;
-    Command run = run(scale);
-    for (int i = 0; i < REPEATS && run.code() == 3; i++) {
-      assertThat(run.out())
-          .as("only what a busy machine does excuses a repeat")
-          .containsAnyOf("gap", "no reply", "late reply");
-      scale /= 2;
-      run = run(scale);
-    }
+    Command run = run();
     assertThat(run.code()).as(run.out() + run.err()).isZero();
     assertThat(run.out()).contains("PASSED", "Safe signal: ");
   }
@@ -87,23 +77,24 @@ class SerialRunTest {
     return Command.run(all.toArray());
   }
 
-  private Command run(double scale) throws Exception {
+  private Command run() throws Exception {
     Simulation simulation = VirtualBench.simulation("healthy-b");
-    Path ports = Files.createDirectory(folder.resolve("ports" + scale));
+    LeapingClock clock = new LeapingClock();
     return SerialBench.serve(
         simulation,
-        scale,
-        ports,
+        clock,
+        folder,
         (bench, cable) -> {
-          Path written = Files.writeString(folder.resolve("written.toml"), bench);
+          Path written = Files.writeString(folder.resolve("written.toml"), ShortRun.patient(bench));
           assertThat(written).content().contains("near").contains("speed = 115200");
           String type = Files.readString(ShortRun.TYPE).replaceAll("(?s)\\[limits].*", "");
           return Command.run(
+              clock,
               Command.runArguments(
                   written,
-                  Files.writeString(ports.resolve("type.toml"), type + LIMITS),
-                  Files.writeString(ports.resolve("procedure.toml"), PROCEDURE),
-                  folder.resolve("records" + scale)));
+                  Files.writeString(folder.resolve("type.toml"), type + LIMITS),
+                  Files.writeString(folder.resolve("procedure.toml"), PROCEDURE),
+                  folder.resolve("records")));
         });
   }
 }

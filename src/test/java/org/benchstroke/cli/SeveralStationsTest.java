@@ -41,7 +41,7 @@ class SeveralStationsTest {
       cycles = 1
       """;
 
-  private static final String LIMITS = "travel_error_pct = 1.0\n" + ShortRun.PATIENT;
+  private static final String LIMITS = "travel_error_pct = 1.0\n" + ShortRun.VERY_PATIENT;
 
   /** One answer of the position input is lost while the travel is measured. */
   private static final String LOST =
@@ -77,7 +77,7 @@ class SeveralStationsTest {
   void twoStationsOnSerialPortsHaveACableEach() throws Exception {
     try (PtyPair first = PtyPair.in(folder, "-1");
         PtyPair second = PtyPair.in(folder, "-2")) {
-      List<ShortRun> ends = undisturbed(6, this::twoOnSerialPorts);
+      List<ShortRun> ends = undisturbed(12, this::twoOnSerialPorts);
       requireOwnUnits(ends);
       assertThat(benchOf(ends.get(0))).contains(first.near().port().text());
       assertThat(benchOf(ends.get(1))).contains(second.near().port().text());

@@ -4,7 +4,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.function.Function;
 import java.util.stream.Stream;
+import org.benchstroke.clock.BenchClock;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RunRecord;
@@ -22,8 +24,8 @@ record ShortRun(Command run, Path file, RunRecord record) {
   /** A busy machine is not what is looked at. */
   static final String PATIENT = "[practice]\ngap_periods = 10\nattempts = 5\n";
 
-  /** The same for more patience still, where the program is a process of its own. */
-  static final String VERY_PATIENT = "[practice]\ngap_periods = 20\nattempts = 10\n";
+  /** The same with all patience that can be had, where the program is a process of its own. */
+  static final String VERY_PATIENT = "[practice]\ngap_periods = 100\nattempts = 10\n";
 
   /** A bench file's text with time for a busy machine to answer. */
   static String patient(String bench) {
@@ -31,24 +33,32 @@ record ShortRun(Command run, Path file, RunRecord record) {
   }
 
   /**
-   * Runs.
+   * Runs by the clock of whoever serves the bench.
    *
    * @param bench the text of the bench file
    * @param tests tables {@code [[test]]}
    * @param limits the keys of {@code [limits]}: what is tested, and no other; then other tables
    * @param own a folder for the files and the records, under {@code records}
    */
-  static ShortRun of(String bench, String tests, String limits, Path own) throws Exception {
-    return of(Files.writeString(own.resolve("bench.toml"), bench), tests, limits, own);
+  static ShortRun of(BenchClock clock, String bench, String tests, String limits, Path own)
+      throws Exception {
+    Path file = Files.writeString(own.resolve("bench.toml"), bench);
+    return of(arguments -> Command.run(clock, arguments), file, tests, limits, own);
   }
 
-  /** Runs against a bench file that is there. */
+  /** Runs against a bench that is served by another process. */
   static ShortRun of(Path bench, String tests, String limits, Path own) throws Exception {
+    return of(Command::run, bench, tests, limits, own);
+  }
+
+  private static ShortRun of(
+      Function<Object[], Command> way, Path bench, String tests, String limits, Path own)
+      throws Exception {
     String head = "kind = \"procedure\"\nformat = 1\nname = \"Short\"\nversion = \"1\"\n";
     String type = Files.readString(TYPE).replaceAll("(?s)\\[limits].*", "");
     Path records = own.resolve("records");
     Command run =
-        Command.run(
+        way.apply(
             Command.runArguments(
                 bench,
                 Files.writeString(own.resolve("type.toml"), type + "[limits]\n" + limits),

@@ -35,14 +35,14 @@ import org.junit.jupiter.params.provider.ValueSource;
  */
 @Timeout(300)
 class StalledTerminalTest {
-  private static final double SCALE = 6;
+  private static final double SCALE = 30;
   private static final double SAFE_MILLIAMPS = 4.0;
   private static final String MIDDLE = "travel 20 up";
   private static final String LATER = "travel 60 up";
   private static final String XOFF = "\u0013";
   private static final String XON = "\u0011";
 
-  private static final String BRIEF =
+  private static final String PROCEDURE =
       """
       kind = "procedure"
       format = 1
@@ -50,30 +50,38 @@ class StalledTerminalTest {
       version = "1"
       [[test]]
       test = "travel error"
-      points_pct = [0, 20, 40, 60, 100]
-      cycles = 1
+      points_pct = [10, 20, 40, 60, 100]
+      cycles = %d
       """;
+
+  /** A run that is stopped long before its end. */
+  private static final int LONG = 10;
+
+  /** One that comes to it. */
+  private static final int BRIEF = 1;
 
   @TempDir Path folder;
 
   private SimulatedBench bench;
   private SimulatorServer server;
-  private Object[] arguments;
 
   @BeforeEach
   void serve() throws Exception {
     Simulation simulation = SimulationReader.read(Path.of("simulators/healthy-b.toml"));
     bench = SimulatedBench.of(simulation);
     server = SimulatorServer.start(bench, SystemClock.scaled(SCALE), Map.of());
+    Files.createDirectory(records());
+  }
+
+  private Object[] run(int cycles) throws IOException {
     String type = Files.readString(ShortRun.TYPE).replaceAll("(?s)\\[limits].*", "");
-    arguments =
-        Command.runArguments(
-            Files.writeString(folder.resolve("bench.toml"), ShortRun.patient(server.benchToml())),
-            Files.writeString(
-                folder.resolve("type.toml"),
-                type + "[limits]\ntravel_error_pct = 1.0\n" + ShortRun.VERY_PATIENT),
-            Files.writeString(folder.resolve("procedure.toml"), BRIEF),
-            Files.createDirectory(folder.resolve("records")));
+    return Command.runArguments(
+        Files.writeString(folder.resolve("bench.toml"), ShortRun.patient(server.benchToml())),
+        Files.writeString(
+            folder.resolve("type.toml"),
+            type + "[limits]\ntravel_error_pct = 1.0\n" + ShortRun.VERY_PATIENT),
+        Files.writeString(folder.resolve("procedure.toml"), PROCEDURE.formatted(cycles)),
+        records());
   }
 
   @AfterEach
@@ -86,7 +94,7 @@ class StalledTerminalTest {
   @ValueSource(strings = {"TERM", "INT", "HUP"})
   void aSignalStopsARunWhoseOutputWasStopped(String signal) throws Exception {
     try (RecordTail tail = new RecordTail(records());
-        TerminalSession person = TerminalSession.at(80, arguments).begin()) {
+        TerminalSession person = TerminalSession.at(80, run(LONG)).begin()) {
       tail.await(MIDDLE);
       person.type(XOFF);
       tail.await(LATER);
@@ -100,7 +108,7 @@ class StalledTerminalTest {
   @Test
   void aRunWhoseOutputWasStoppedComesToItsEndAndIsShownAfterwards() throws Exception {
     try (RecordTail tail = new RecordTail(records());
-        TerminalSession person = TerminalSession.at(80, arguments).begin()) {
+        TerminalSession person = TerminalSession.at(80, run(BRIEF)).begin()) {
       tail.await(MIDDLE);
       person.type(XOFF);
       tail.await("\"kind\":\"closed\"");
@@ -149,7 +157,7 @@ class StalledTerminalTest {
   @Test
   void theLiveLineFitsTheWindowThoughItsWidthChanges() throws Exception {
     try (RecordTail tail = new RecordTail(records());
-        TerminalSession person = TerminalSession.at(100, arguments).begin()) {
+        TerminalSession person = TerminalSession.at(100, run(BRIEF)).begin()) {
       tail.await(MIDDLE);
       person.wide(50);
       assertThat(person.awaitEnd()).isZero();
@@ -168,7 +176,7 @@ class StalledTerminalTest {
   @Test
   void theReportIsWrittenAndTheProgramCanBeEndedWhileTheTerminalStands() throws Exception {
     try (RecordTail tail = new RecordTail(records());
-        TerminalSession person = TerminalSession.at(80, arguments).begin()) {
+        TerminalSession person = TerminalSession.at(80, run(BRIEF)).begin()) {
       tail.await(MIDDLE);
       person.stand();
       tail.await("\"kind\":\"closed\"");
@@ -185,7 +193,7 @@ class StalledTerminalTest {
   void aPipeThatNobodyReadsHoldsUpNothing(String signal) throws Exception {
     DebianProgram.require("python3");
     List<String> command = new ArrayList<>(List.of("python3", "-c", FULL_PIPE));
-    command.addAll(TerminalSession.program(arguments));
+    command.addAll(TerminalSession.program(run(LONG)));
     try (RecordTail tail = new RecordTail(records())) {
       Process program = new ProcessBuilder(command).start();
       try {
@@ -223,7 +231,7 @@ class StalledTerminalTest {
   @Test
   void aPipeThatWasClosedChangesNothingOfTheVerdict() throws Exception {
     List<String> command = new ArrayList<>(List.of("sh", "-c", "\"$@\" | head -1", "sh"));
-    command.addAll(TerminalSession.program(arguments));
+    command.addAll(TerminalSession.program(run(BRIEF)));
     Process shell = new ProcessBuilder(command).redirectErrorStream(true).start();
     String said = new String(shell.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
     assertThat(said).contains("Not all of the output was written: standard output: ");

@@ -24,7 +24,7 @@ import org.junit.jupiter.api.io.TempDir;
 /** Cautions at a real pseudo-terminal: only what is typed after one was shown answers it. */
 @Timeout(300)
 class TypedAheadTest {
-  private static final double SCALE = 6;
+  private static final double SCALE = 30;
   private static final String GO_ON = "Go on?   y = yes   n = no, stop";
   private static final String MOVE = "type  move  and Enter.   n = no, stop";
   private static final String BELL = "\u0007";
@@ -33,7 +33,8 @@ class TypedAheadTest {
   private static final String CTRL_C = "\u0003";
   private static final String ARROW_UP = "\u001b[A";
 
-  private static final String BRIEF =
+  /** None of them comes to its end. */
+  private static final String LONG =
       """
       kind = "procedure"
       format = 1
@@ -42,7 +43,7 @@ class TypedAheadTest {
       [[test]]
       test = "travel error"
       points_pct = [0, 20, 40, 60, 100]
-      cycles = 1
+      cycles = 10
       """;
 
   @TempDir Path folder;
@@ -72,7 +73,7 @@ class TypedAheadTest {
                 Files.readString(ShortRun.TYPE).replaceAll("(?s)\\[limits].*", "")
                     + "[limits]\ntravel_error_pct = 1.0\n"
                     + ShortRun.VERY_PATIENT),
-            Files.writeString(folder.resolve("procedure.toml"), BRIEF),
+            Files.writeString(folder.resolve("procedure.toml"), LONG),
             folder.resolve("records"));
     return Arrays.stream(unattended).filter(a -> !a.equals("--unattended")).toArray();
   }

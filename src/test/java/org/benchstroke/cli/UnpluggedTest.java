@@ -3,12 +3,17 @@ package org.benchstroke.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayDeque;
+import java.util.Deque;
 import java.util.List;
-import java.util.concurrent.CompletableFuture;
-import java.util.concurrent.TimeUnit;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
 import org.benchstroke.acceptance.VirtualBench;
+import org.benchstroke.clock.LeapingClock;
 import org.benchstroke.record.Event;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.transport.PtyPair;
@@ -22,7 +27,6 @@ import org.junit.jupiter.api.io.TempDir;
  */
 @Timeout(300)
 class UnpluggedTest {
-  private static final double SCALE = 4;
   private static final String FIRST_POINT = "travel 20 up";
   private static final String NOT_CONFIRMED = "\"confirmed\":false";
 
@@ -79,42 +83,57 @@ class UnpluggedTest {
 
   private ShortRun run(Hand does, int recoverySeconds) throws Exception {
     Simulation unit = VirtualBench.simulation("healthy-b");
-    Path records = Files.createDirectory(folder.resolve("records"));
     String limits =
-        "travel_error_pct = 1.0\n[practice]\nrecovery_s = "
+        "travel_error_pct = 1.0\n"
+            + ShortRun.VERY_PATIENT
+            + "recovery_s = "
             + recoverySeconds
-            // A busy machine is not what is looked at here.
-            + "\ngap_periods = 20\nattempts = 10\n";
+            + "\n";
+    Cable cable = new Cable(does);
+    LeapingClock clock = new LeapingClock(cable::seenTo);
     return SerialBench.serve(
         unit,
-        SCALE,
+        clock,
         folder,
-        (bench, cable) -> {
-          CompletableFuture<Void> hand = hand(cable, records, does);
-          ShortRun end = ShortRun.of(bench, BRIEF, limits, folder);
-          hand.get(10, TimeUnit.SECONDS);
+        (bench, plugged) -> {
+          cable.pair = Optional.of(plugged);
+          ShortRun end = ShortRun.of(clock, bench, BRIEF, limits, folder);
+          assertThat(cable.left).isEmpty();
           return end;
         });
   }
 
-  /** Pulls the cable in the middle of the test; plugs it in once the run has noticed. */
-  private static CompletableFuture<Void> hand(PtyPair cable, Path records, Hand does)
-      throws IOException {
-    RecordTail tail = new RecordTail(records);
-    return CompletableFuture.runAsync(
-        () -> {
-          try (tail) {
-            tail.await(FIRST_POINT);
-            if (does == Hand.HANGS) {
-              cable.hang();
-              tail.await(NOT_CONFIRMED);
-            }
-            cable.pull();
-            tail.await(NOT_CONFIRMED);
-            if (does != Hand.PULLS) {
-              cable.plugIn();
-            }
-          }
-        });
+  /** The cable, and what is still to be done to it, each once the record says that it is time. */
+  private final class Cable {
+    private final Deque<Map.Entry<String, Consumer<PtyPair>>> left = new ArrayDeque<>();
+    private Optional<PtyPair> pair = Optional.empty();
+
+    Cable(Hand does) {
+      if (does == Hand.HANGS) {
+        left.add(Map.entry(FIRST_POINT, PtyPair::hang));
+        left.add(Map.entry(NOT_CONFIRMED, PtyPair::pull));
+      } else {
+        left.add(Map.entry(FIRST_POINT, PtyPair::pull));
+      }
+      if (does != Hand.PULLS) {
+        left.add(Map.entry(NOT_CONFIRMED, PtyPair::plugIn));
+      }
+    }
+
+    /** By the thread of the run, before it waits. */
+    void seenTo() {
+      if (!left.isEmpty() && recorded(left.getFirst().getKey())) {
+        left.removeFirst().getValue().accept(pair.orElseThrow());
+      }
+    }
+  }
+
+  private boolean recorded(String words) {
+    Path records = folder.resolve("records");
+    try {
+      return Files.exists(records) && Files.readString(ShortRun.recordIn(records)).contains(words);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 }
