@@ -20,6 +20,7 @@ import org.benchstroke.record.RunRecord;
 import org.benchstroke.run.Progress;
 import org.benchstroke.run.RunEnded;
 import org.benchstroke.run.Spectator;
+import org.benchstroke.simulator.Simulation;
 import org.benchstroke.transport.Endpoint;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Word;
@@ -36,6 +37,29 @@ class LinkFaultMatrixTest {
   private static final double SAFE_MILLIAMPS = 4.0;
   private static final String STROKE = "stroke time";
   private static final String TRAVEL = "travel error";
+
+  /** As little as a fault in the middle of a stroke and on the way to a third point asks for. */
+  private static final String TESTS =
+      """
+      [[test]]
+      test = "exercise"
+      strokes = 1
+      [[test]]
+      test = "stroke time"
+      repeats = 1
+      [[test]]
+      test = "travel error"
+      points_pct = [0, 50, 100]
+      cycles = 1
+      """;
+
+  private static final String LIMITS =
+      """
+      [limits]
+      travel_error_pct = 1.0
+      stroke_time_opening_s = { min = 13.5, max = 16.5 }
+      stroke_time_closing_s = { min = 13.5, max = 16.5 }
+      """;
 
   /** When the fault strikes in a run without one, and when the attempt at its test ends. */
   private static final Map<String, Moment> MOMENTS = new ConcurrentHashMap<>();
@@ -202,13 +226,19 @@ class LinkFaultMatrixTest {
         unit + at + test,
         key -> {
           OnceInTest ear = new OnceInTest(at, Kind.NO_REPLY, test);
-          at.bench(VirtualBench.simulation(unit)).weather(ear).watchedBy(ear).run();
+          brief(at, VirtualBench.simulation(unit)).weather(ear).watchedBy(ear).run();
           return new Moment(ear.firedAt, ear.endedAt);
         });
   }
 
   private static VirtualBench bench(String unit, FaultyRequest at, Kind kind, Moment moment) {
-    return at.bench(VirtualBench.simulation(unit, kind.script(at, moment).orElse("")));
+    return brief(at, VirtualBench.simulation(unit, kind.script(at, moment).orElse("")));
+  }
+
+  private static VirtualBench brief(FaultyRequest at, Simulation unit) {
+    return at.bench(unit)
+        .unitType(text -> text.replaceAll("(?s)\\[limits].*", LIMITS))
+        .tests(TESTS);
   }
 
   /** A void attempt is followed by the confirmed safe signal, and only then by the next. */
