@@ -1,5 +1,7 @@
 package org.benchstroke.analysis;
 
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.apache.commons.math3.distribution.TDistribution;
 
 /**
@@ -7,29 +9,42 @@ import org.apache.commons.math3.distribution.TDistribution;
  * than their scatter explains, plus one step of the reading, whose rounding no averaging undoes.
  * For readings whose noise is independent from one to the next, a unit that stands still is taken
  * for moved with no more than the stated probability (two-sample test with pooled deviation,
- * Student's t: a standard result of statistics). Immutable.
- *
- * @param resolutionPercent the step of the reading, %, ≥ 0
- * @param falseProbability how likely noise alone may be taken for motion, each time, 0 to 0.5
- * @param neighbours how neighbouring readings go together, where that is known
+ * Student's t: a standard result of statistics). Safe for any thread.
  */
-public record MotionRule(double resolutionPercent, double falseProbability, RestNoise neighbours) {
+public final class MotionRule {
   /** Once in a hundred thousand comparisons: a whole test makes a few hundred. Our own choice. */
   public static final double USUAL_FALSE_PROBABILITY = 1.0e-5;
 
   /** Two means that are a step apart must not differ by more for the computer's own rounding. */
   private static final double ROUNDING_PERCENT = 1.0e-9;
 
+  private final double resolutionPercent;
+  private final double falseProbability;
+  private final RestNoise neighbours;
+
+  /** Windows are of few sizes, each has one quantile, and that takes long to find. */
+  private final Map<Double, Double> factors = new ConcurrentHashMap<>();
+
   /** Of readings that are taken to be independent of one another. */
   public MotionRule(double resolutionPercent, double falseProbability) {
     this(resolutionPercent, falseProbability, RestNoise.INDEPENDENT);
   }
 
-  public MotionRule {
+  /**
+   * A rule.
+   *
+   * @param resolutionPercent the step of the reading, %, ≥ 0
+   * @param falseProbability how likely noise alone may be taken for motion, each time, 0 to 0.5
+   * @param neighbours how neighbouring readings go together, where that is known
+   */
+  public MotionRule(double resolutionPercent, double falseProbability, RestNoise neighbours) {
     if (!(resolutionPercent >= 0.0 && falseProbability > 0.0 && falseProbability < 0.5)) {
       throw new IllegalArgumentException(
           "a motion rule needs a resolution of 0 or more and a probability between 0 and 0.5");
     }
+    this.resolutionPercent = resolutionPercent;
+    this.falseProbability = falseProbability;
+    this.neighbours = neighbours;
   }
 
   /** How a unit answered a change of the signal. */
@@ -78,6 +93,8 @@ public record MotionRule(double resolutionPercent, double falseProbability, Rest
   }
 
   private double factor(double degrees) {
-    return new TDistribution(degrees).inverseCumulativeProbability(1.0 - falseProbability / 2.0);
+    return factors.computeIfAbsent(
+        degrees,
+        d -> new TDistribution(d).inverseCumulativeProbability(1.0 - falseProbability / 2.0));
   }
 }
