@@ -21,7 +21,7 @@ import org.benchstroke.verdict.AsOrdered.Subject;
  */
 final class Findings {
   private static final double WORTH_SAYING_PERCENT = 0.3;
-  private static final double WORTH_SAYING_CREEP = 0.02;
+  private static final double WORTH_SAYING_CREEP = 0.1;
 
   /** Of 4 to 20 mA these are −0.8 and 24.8 mA, %. Common practice, no source. */
   private static final double MIDDLE = 50.0;
@@ -164,10 +164,10 @@ final class Findings {
         ? Optional.empty()
         : Optional.of(
             (truth == Truth.STEM ? "The stem" : "The position")
-                + " still creeps at rest: it may go on by "
+                + " may creep on by up to "
                 + Numbers.significant(most, 2)
-                + " % after the reading, and U allows for that. A longer rest_window_s in the unit"
-                + " type shows where it ends.");
+                + " % after the reading: its rests are too short, or too noisy, to tell. U allows"
+                + " for that. A longer rest_window_s in the unit type shows where it ends.");
   }
 
   private boolean stemRead(TravelTest travel) {

@@ -72,7 +72,12 @@ record JudgedBench(
             ? Conversion.of(samples.position(record.entries()))
             : OptionalDouble.empty();
     Map<Truth, RestNoise> noises = Rests.noises(samples, record);
-    Map<Truth, Map<Direction, Double>> creeps = Rests.creeps(samples, record);
+    double stemStep =
+        seen.playing(Role.ANGLE_REFERENCE)
+            .map(spec -> spec.channels().get(Role.ANGLE_REFERENCE))
+            .map(channel -> channel.resolution() * unit.percentPer(channel))
+            .orElse(0.0);
+    Map<Truth, Map<Direction, Double>> creeps = Rests.creeps(samples, record, stemStep);
     return new JudgedBench(seen, unit, record, logged, conversion, day, noises, creeps, Map.of());
   }
 

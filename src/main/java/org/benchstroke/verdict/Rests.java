@@ -42,13 +42,18 @@ final class Rests {
     return RestNoise.of(windows);
   }
 
-  /** How far the position may still go after it was read, by the side of the approach, %. */
-  static Map<Truth, Map<Direction, Double>> creeps(Samples samples, RunRecord record) {
+  /**
+   * How far the position may still go after it was read, by the side of the approach, %.
+   *
+   * @param stemStep the step of the stem's reading, %
+   */
+  static Map<Truth, Map<Direction, Double>> creeps(
+      Samples samples, RunRecord record, double stemStep) {
     Map<Truth, Map<Direction, Double>> creeps = new EnumMap<>(Truth.class);
     Trace feedback = samples.position(record.entries());
     Trace stem = samples.stem(record.entries());
     creeps.put(Truth.FEEDBACK, creep(samples, feedback, record, samples.resolutionPercent()));
-    creeps.put(Truth.STEM, creep(samples, stem, record, 0.0));
+    creeps.put(Truth.STEM, creep(samples, stem, record, stemStep));
     return creeps;
   }
 

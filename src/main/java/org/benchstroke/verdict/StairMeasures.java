@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.analysis.Staircase.Next.Found;
 import org.benchstroke.bench.MeasureKind;
@@ -116,7 +117,11 @@ final class StairMeasures {
     double mean = middles(found).mean();
     List<Component> components = components(found, scatter);
     double at = search.at().percent();
-    for (Component step : judged.budget(Truth.FEEDBACK).instruments().steps(at)) {
+    PositionBudget budget = judged.budget(Truth.FEEDBACK);
+    // By as much as it creeps after the approach its distance from the setpoint changes.
+    components.addAll(
+        budget.creep(search.direction().equals("up") ? Direction.UP : Direction.DOWN));
+    for (Component step : budget.instruments().steps(at)) {
       if (step.source().startsWith("signal source")) {
         components.add(step.named(step.source() + ", at the approach"));
         components.add(step.named(step.source() + ", at the motion").times(-1.0));
@@ -176,6 +181,6 @@ final class StairMeasures {
   }
 
   private String method() {
-    return test.replace(' ', '-').toLowerCase(Locale.ROOT) + "/1";
+    return test.replace(' ', '-').toLowerCase(Locale.ROOT) + "/2";
   }
 }
