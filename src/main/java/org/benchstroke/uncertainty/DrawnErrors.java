@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
+import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 
 /**
@@ -102,6 +103,11 @@ public final class DrawnErrors {
             .sorted()
             .toArray();
     return changes[(int) Math.ceil(coverage * changes.length) - 1];
+  }
+
+  /** The share of the draws of which something holds, 0 to 1. */
+  public double share(Predicate<double[]> holds) {
+    return (double) Arrays.stream(errors).filter(holds).count() / errors.length;
   }
 
   /** The standard deviation of something made of them whose mean is zero. */
