@@ -30,6 +30,7 @@ import org.benchstroke.quantity.Numbers;
  * @param thresholdPercent what counted as motion, %
  * @param intervalSeconds the mean time between two samples, or two new values of the input, s
  * @param insufficient why the sampling can't tell rest from a cycle, in words; empty if it can
+ * @param hidden why noise hides how often it turned or started, in words; empty if it doesn't
  */
 public record Hunting(
     int turns,
@@ -42,7 +43,8 @@ public record Hunting(
     double seconds,
     double thresholdPercent,
     double intervalSeconds,
-    Optional<String> insufficient) {
+    Optional<String> insufficient,
+    Optional<String> hidden) {
   /** How often the noise of a hold may look like a reversal, there and back. Our own choice. */
   private static final double FALSE_PROBABILITY = 1.0e-3;
 
@@ -56,6 +58,9 @@ public record Hunting(
 
   /** With fewer its extremes fall between samples. Common practice, no source. */
   private static final double SAMPLES_TO_MEASURE = 10.0;
+
+  /** The part of a bound that U holds: so divided it is held in full. */
+  private static final double HELD = 0.95;
 
   private static final double REGULAR = 0.35;
   private static final int LEAST_CYCLE_TURNS = 4;
@@ -108,6 +113,8 @@ public record Hunting(
     }
     double stampHalf = trace.stampHalfSeconds(0);
     double renewed = Math.max(interval, renewalSeconds);
+    UnseenTurns unseen =
+        new UnseenTurns(trace, noise, threshold, turns.size(), turns.swing(), timed);
     return new Hunting(
         turning.size(),
         turns.distance(),
@@ -115,15 +122,21 @@ public record Hunting(
         irregularity(timed),
         wholePeriods(timed) == 0
             ? counted(turns.size(), meter.watchedSeconds(), 60.0, "reversal")
-            : inWholePeriods(timed, 2 * wholePeriods(timed), 60.0, stampHalf),
+            : inWholePeriods(timed, 2 * wholePeriods(timed), unseen.passedOver(), 60.0, stampHalf),
         meter.starts(),
         wholePeriods(timed) == 0
             ? starts(meter, interval, stampHalf, 3600.0)
-            : inWholePeriods(timed, startsIn(trace, timed, startsBefore), 3600.0, stampHalf),
+            : inWholePeriods(
+                timed,
+                startsIn(trace, timed, startsBefore),
+                unseen.passedOver(),
+                3600.0,
+                stampHalf),
         meter.watchedSeconds(),
         threshold,
         renewed,
-        insufficient(renewed, renewed > interval, fastestCycleSeconds));
+        insufficient(renewed, renewed > interval, fastestCycleSeconds),
+        unseen.hidden(leastPercent));
   }
 
   /**
@@ -247,10 +260,11 @@ public record Hunting(
    * A rate over whole cycles.
    *
    * @param count what happened in them
+   * @param unseen how many more may have
    * @param per the seconds that it is stated for
    */
   private static Estimate inWholePeriods(
-      List<Turns.Crossing> crossings, int count, double per, double stampHalf) {
+      List<Turns.Crossing> crossings, int count, int unseen, double per, double stampHalf) {
     double span = span(crossings);
     double rate = count / span * per;
     double first = crossings.get(0).standard();
@@ -260,7 +274,8 @@ public record Hunting(
         List.of(
             Part.normal("instant of the first", rate * first / span),
             Part.normal("instant of the last", rate * last / span),
-            Part.normal("stamps of both", rate * Math.sqrt(2.0 / 3.0) * stampHalf / span)),
+            Part.normal("stamps of both", rate * Math.sqrt(2.0 / 3.0) * stampHalf / span),
+            Part.within("turns that noise hides", unseen / HELD / span * per)),
         0.0);
   }
 

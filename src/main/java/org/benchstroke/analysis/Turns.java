@@ -50,6 +50,7 @@ final class Turns {
   private final PositionNoise noise;
   private final double speed;
   private final double swing;
+  private final MiddleLevels middles;
 
   /**
    * Of a trace.
@@ -68,6 +69,12 @@ final class Turns {
       sum += Math.abs(trace.percent(turning.get(j)) - trace.percent(turning.get(j - 1)));
     }
     this.swing = sum / Math.max(1.0, turning.size() - 1.0);
+    this.middles =
+        new MiddleLevels(
+            IntStream.range(1, turning.size())
+                .mapToDouble(
+                    j -> (trace.percent(turning.get(j - 1)) + trace.percent(turning.get(j))) / 2.0)
+                .toArray());
   }
 
   /** When it turned, s: the middle of the readings that noise can't tell from the furthest one. */
@@ -105,7 +112,7 @@ final class Turns {
   private Crossing crossing(int j) {
     int from = turning.get(j - 1);
     int to = turning.get(j);
-    double middle = middle(from, to);
+    double middle = middle(j);
     double sign = trace.percent(to) > trace.percent(from) ? 1.0 : -1.0;
     int first = from + 1;
     while (first < to && sign * (trace.percent(first) - middle) < 0.0) {
@@ -125,15 +132,19 @@ final class Turns {
     // All of the way between two samples: anywhere between them. Of a longer way the chord shows
     // it.
     double unseen = share * share * interval / Math.sqrt(12.0);
-    return new Crossing(seconds, Math.hypot(unseen, noise.standard() / slope));
+    double level = Math.hypot(noise.standard(), middles.standard()) / slope;
+    return new Crossing(seconds, Math.hypot(unseen, level));
   }
 
   /**
    * The same level for all ways that pass it well within: what one extreme reading misses of its
-   * turn then shifts no single passage.
+   * turn then shifts no single passage. Where the position creeps while it goes to and fro, the
+   * level creeps with it.
    */
-  private double middle(int from, int to) {
-    double common = (extremes(kind(0)) - extremes(kind(1))) * sign(0) / 2.0;
+  private double middle(int j) {
+    int from = turning.get(j - 1);
+    int to = turning.get(j);
+    double common = middles.at(j - 1, (extremes(kind(0)) - extremes(kind(1))) * sign(0) / 2.0);
     double own = (trace.percent(from) + trace.percent(to)) / 2.0;
     double way = Math.abs(trace.percent(to) - trace.percent(from));
     return Math.abs(common - own) < WELL_WITHIN * way ? common : own;
@@ -148,6 +159,11 @@ final class Turns {
 
   int size() {
     return turning.size();
+  }
+
+  /** How far it went from one turn to the next, in the mean, %; 0 without two turns. */
+  double swing() {
+    return swing;
   }
 
   /**

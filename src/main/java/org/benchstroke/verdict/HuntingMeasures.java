@@ -4,9 +4,11 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import org.apache.commons.math3.distribution.ChiSquaredDistribution;
 import org.benchstroke.analysis.Estimate;
 import org.benchstroke.analysis.Hunting;
 import org.benchstroke.analysis.PositionNoise;
+import org.benchstroke.analysis.RestNoise;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
 import org.benchstroke.bench.MeasureKind;
@@ -23,9 +25,13 @@ import org.benchstroke.verdict.AsOrdered.Subject;
 final class HuntingMeasures {
   static final String CYCLE = "limit cycle of ";
   static final String IRREGULAR = "moves to and fro, ";
-  private static final String METHOD = "hunting/4";
+  private static final String METHOD = "hunting/5";
   private static final String ORDERED = "stays at rest";
   private static final int LEAST_SAMPLES = 20;
+
+  /** So seldom a few readings show so little of their noise. Our own choice. */
+  private static final double BY_CHANCE = 0.005;
+
   private static final String COARSE =
       "; fewer than ten samples a cycle: it may be larger and faster";
 
@@ -184,9 +190,15 @@ final class HuntingMeasures {
     return Math.max(2.0 * unit.offSeconds(), travel);
   }
 
-  /** The noise that the preflight measured with the motor off: a hunting unit has no rest. */
+  /**
+   * The noise that the preflight measured with the motor off, for a hunting unit has no rest. Few
+   * readings show it badly, the more so where neighbours go together: where the rests of the run
+   * show more, that counts, as far as chance explains it. A motion within the rests does not.
+   */
   private static PositionNoise noise(JudgedBench judged) {
-    double deviation =
+    int readings = judged.unit().practice().restSamples();
+    RestNoise rests = judged.noise(Truth.FEEDBACK);
+    double shown =
         judged
             .record()
             .events(Event.Checked.class)
@@ -194,11 +206,20 @@ final class HuntingMeasures {
             .map(c -> c.values().getOrDefault(CheckNames.DEVIATION_PERCENT, 0.0))
             .reduce((first, last) -> last)
             .orElse(0.0);
+    RestNoise.Known before = rests.ofOne(shown, readings);
+    double usual = rests.usual(readings);
+    double most = shown > 0.0 ? before.standard() * larger(before.degrees()) : usual;
     return new PositionNoise(
-        deviation,
+        Math.max(before.standard(), Math.min(usual, most)),
         judged.samples().resolutionPercent(),
         Double.POSITIVE_INFINITY,
-        judged.noise(Truth.FEEDBACK));
+        rests);
+  }
+
+  /** By how much a deviation may be larger than few readings show it (JCGM 100:2008 E.4.3). */
+  private static double larger(double degrees) {
+    return Math.sqrt(
+        degrees / new ChiSquaredDistribution(degrees).inverseCumulativeProbability(BY_CHANCE));
   }
 
   private AsOrdered judge(String place, Hunting hunting, Event.Watched watched) {
@@ -224,7 +245,8 @@ final class HuntingMeasures {
     String time = " in " + Numbers.fixed(hunting.seconds(), 0) + " s";
     if (hunting.turns() < 2) {
       String range = Numbers.significant(hunting.peakToPeakPercent(), 2) + " %";
-      return "no cycle" + time + ", range " + range;
+      String floor = Numbers.significant(hunting.thresholdPercent(), 2) + " % or more";
+      return "no cycle of " + floor + time + ", range " + range;
     }
     String period =
         hunting.periodSeconds().isPresent()
@@ -251,8 +273,16 @@ final class HuntingMeasures {
       return none(place, hunting.insufficient().get());
     }
     String note = "motion of " + Numbers.significant(hunting.thresholdPercent(), 2) + " % and more";
+    Measure range = value(MeasureKind.HUNTING_PEAK_TO_PEAK, place, hunting.peakToPeak(), note);
+    if (hunting.hidden().isPresent()) {
+      String why = hunting.hidden().get();
+      return List.of(
+          range,
+          none(MeasureKind.HUNTING_REVERSALS, place, why),
+          none(MeasureKind.STARTS, place, why));
+    }
     return List.of(
-        value(MeasureKind.HUNTING_PEAK_TO_PEAK, place, hunting.peakToPeak(), note),
+        range,
         value(MeasureKind.HUNTING_REVERSALS, place, hunting.turnsPerMinute(), note),
         value(MeasureKind.STARTS, place, hunting.startsPerHour(), note));
   }
@@ -267,9 +297,13 @@ final class HuntingMeasures {
     for (MeasureKind kind :
         List.of(
             MeasureKind.HUNTING_PEAK_TO_PEAK, MeasureKind.HUNTING_REVERSALS, MeasureKind.STARTS)) {
-      measures.add(Measures.none(kind, place, Truth.FEEDBACK, METHOD, reason));
+      measures.add(none(kind, place, reason));
     }
     return measures;
+  }
+
+  private static Measure none(MeasureKind kind, String place, String reason) {
+    return Measures.none(kind, place, Truth.FEEDBACK, METHOD, reason);
   }
 
   private static AsOrdered order(String place, String found, Word word) {
