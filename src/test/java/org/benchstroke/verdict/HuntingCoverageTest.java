@@ -33,7 +33,7 @@ class HuntingCoverageTest {
     Wave[] waves = Wave.values();
     // Some are sampled too seldom to be judged: they are drawn again.
     for (int seed = 0, judged = 0; judged < UNITS && seed < 3 * UNITS; seed++) {
-      SplittableRandom r = new SplittableRandom(0x9E3779B97F4A7C15L * (seed + 1));
+      SplittableRandom r = new SplittableRandom(1_000_003L * seed + 11);
       Wave wave = waves[seed % waves.length];
       DoubleUnaryOperator form = wave.drawn(r);
       double noise = r.nextDouble(0.0, 0.02);
@@ -80,7 +80,7 @@ class HuntingCoverageTest {
   void startsOfAMotor() {
     Coverage coverage = new Coverage();
     for (int seed = 0; seed < MOTORS; seed++) {
-      SplittableRandom r = new SplittableRandom(0x9E3779B97F4A7C15L * (seed + 1));
+      SplittableRandom r = new SplittableRandom(1_000_003L * seed + 11);
       double noise = r.nextDouble(0.002, 0.02);
       double period = r.nextDouble(0.02, 0.08);
       double size = r.nextDouble(0.4, 2.0);

@@ -98,7 +98,7 @@ class StartCoverageTest {
     Coverage coverage = new Coverage(List.of(NAME));
     double bias = 0.0;
     for (int seed = 0; seed < UNITS; seed++) {
-      SplittableRandom r = new SplittableRandom(0x9E3779B97F4A7C15L * (seed + 1));
+      SplittableRandom r = new SplittableRandom(1_000_003L * seed + 11);
       NoisyStarter unit = new NoisyStarter(r, r.nextDouble(0.0, 0.04));
       double finest = r.nextDouble(0.03, 0.05);
       windows.clear();

@@ -41,7 +41,7 @@ class SwitchCoverageTest {
   }
 
   private static SplittableRandom random(int seed) {
-    return new SplittableRandom(0x9E3779B97F4A7C15L * (seed + 1));
+    return new SplittableRandom(1_000_003L * seed + 11);
   }
 
   /** A unit with its two switches at the closed end; angles in % of travel. */
