@@ -82,7 +82,10 @@ class SeedsTest {
     assertThat(covered).isGreaterThanOrEqualTo(0.93);
     // And an interval that is merely wide would prove nothing: half of it or more is how the unit
     // scattered in three approaches each way, with four degrees of freedom.
-    assertThat(all).allSatisfy(e -> assertThat(e.halfPercent()).isBetween(0.005, 0.20));
+    // Rests of two seconds can't exclude a slow creep in each of them, which then is in U.
+    assertThat(all).allSatisfy(e -> assertThat(e.halfPercent()).isBetween(0.005, 0.40));
+    double narrow = all.stream().filter(e -> e.halfPercent() <= 0.20).count();
+    assertThat(narrow / all.size()).isGreaterThanOrEqualTo(0.95);
   }
 
   @ParameterizedTest

@@ -32,7 +32,7 @@ class RestCoverageTest {
   private static final int UNITS = Counted.of(2_000);
   private static final int SAMPLES = 20;
   private static final double PERIOD = 0.1;
-  private static final double MOST = 99.9;
+  private static final double MOST = 100.0;
   private static final List<Position> POINTS =
       List.of(0.0, 25.0, 50.0, 75.0, 100.0).stream().map(Position::ofPercent).toList();
   private static final List<String> KINDS =
