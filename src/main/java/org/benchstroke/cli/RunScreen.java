@@ -3,11 +3,17 @@ package org.benchstroke.cli;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.IntSupplier;
+import org.benchstroke.procedure.Aim;
+import org.benchstroke.procedure.Expansion;
+import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
 import org.benchstroke.run.Progress;
 import org.benchstroke.run.Spectator;
 
@@ -26,6 +32,7 @@ final class RunScreen implements Spectator {
 
   private final Shown out;
   private final boolean live;
+  private final Expansion plan;
   private final double timeScale;
   private final IntSupplier columns;
   private final Deque<Event.Sampled> positions = new ArrayDeque<>();
@@ -39,12 +46,14 @@ final class RunScreen implements Spectator {
    * Shows nothing yet.
    *
    * @param live whether there is a screen for a live line
+   * @param plan what the steps of the run are for
    * @param timeScale bench seconds per second of the wall
    * @param columns of the screen
    */
-  RunScreen(Shown out, boolean live, double timeScale, IntSupplier columns) {
+  RunScreen(Shown out, boolean live, Expansion plan, double timeScale, IntSupplier columns) {
     this.out = out;
     this.live = live;
+    this.plan = plan;
     this.timeScale = timeScale;
     this.columns = columns;
   }
@@ -62,7 +71,7 @@ final class RunScreen implements Spectator {
     } else if (event instanceof Event.TestEnded ended) {
       ended(ended);
     } else if (event instanceof Event.Rested rested) {
-      rested(rested);
+      rested(entry, rested);
     } else if (event instanceof Event.Disturbed disturbed) {
       print("  signal taken away: " + disturbed.what(), 4);
     } else if (event instanceof Event.Faulted fault) {
@@ -145,9 +154,9 @@ final class RunScreen implements Spectator {
     }
   }
 
-  private void rested(Event.Rested rested) {
+  private void rested(Entry entry, Event.Rested rested) {
     if (!rested.settled()) {
-      print("  " + rested.point() + ": did not settle; no value is taken", 4);
+      print("  " + rested.label() + ": did not settle; no value is taken", 4);
       return;
     }
     OptionalDouble mean = mean(rested);
@@ -155,7 +164,9 @@ final class RunScreen implements Spectator {
       return;
     }
     double percent = mean.getAsDouble();
-    if (rested.point().startsWith("travel ") && rested.cycle() > 0) {
+    boolean arrived = rested.leg() == Leg.ARRIVAL;
+    Optional<Aim> aim = plan.aim(entry);
+    if (arrived && aim.filter(TravelError.Place.class::isInstance).isPresent()) {
       print(
           String.format(
               Locale.ROOT,
@@ -165,11 +176,17 @@ final class RunScreen implements Spectator {
               Numbers.fixed(percent, 2),
               Numbers.signed(percent - rested.setpointPercent(), 2),
               rested.clean() ? "" : "   came back; again"));
-    } else if (!rested.direction().equals("none") || rested.point().startsWith("loss ")) {
+    } else if (!rested.direction().equals("none") || lost(aim)) {
       print(
           String.format(
-              Locale.ROOT, "  %-22s at rest at %7s %%", rested.point(), Numbers.fixed(percent, 2)));
+              Locale.ROOT, "  %-22s at rest at %7s %%", rested.label(), Numbers.fixed(percent, 2)));
     }
+  }
+
+  /** Without a signal, or back from there, nothing says which way the unit has to go. */
+  private static boolean lost(Optional<Aim> aim) {
+    return aim.filter(a -> a instanceof SignalLoss.Way || a instanceof SignalLoss.Return)
+        .isPresent();
   }
 
   private OptionalDouble mean(Event.Rested rested) {

@@ -121,7 +121,7 @@ final class SimulateScreen {
   private static Map<String, Object> jsonOfSeveral(Served served) {
     Map<String, Object> told = json(served);
     told.put("seed", served.station().simulation().seed());
-    told.put("unitType", served.station().simulation().unitTypeFile().toString());
+    told.put("unit_type", served.station().simulation().unitTypeFile().toString());
     return told;
   }
 
@@ -136,7 +136,7 @@ final class SimulateScreen {
             c ->
                 told.put(
                     "calibration", Map.of("succeeded", c.succeeded(), "seconds", c.seconds())));
-    told.put("benchFile", station.benchFile().toString());
+    told.put("bench_file", station.benchFile().toString());
     told.put("bench", served.server().benchToml());
     return told;
   }

@@ -11,6 +11,7 @@ import org.benchstroke.bench.UnitType;
 import org.benchstroke.bench.UnitTypeReader;
 import org.benchstroke.bench.toml.FileMistakes;
 import org.benchstroke.clock.BenchClock;
+import org.benchstroke.procedure.Expansion;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.quantity.Numbers;
@@ -151,7 +152,10 @@ final class TestSession {
         request.unattended()
             ? new UnattendedOperator(shown, tty::width)
             : new ConsoleOperator(in, request.json() ? err : out, tty, clock, stop);
-    RunScreen screen = new RunScreen(shown, Terminals.isThere(), clock.scale(), tty::width);
+    Expansion expanded =
+        Expansion.of(plan.procedure(), plan.unit(), plan.bench().samplePeriodSeconds());
+    RunScreen screen =
+        new RunScreen(shown, Terminals.isThere(), expanded, clock.scale(), tty::width);
     try (Bench bench =
             BenchAssembly.of(plan.bench(), plan.unit(), links.opener(), clock, operator);
         FileJournal journal = journal(files.record(), clock)) {

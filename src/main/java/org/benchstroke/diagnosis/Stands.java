@@ -8,7 +8,6 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
@@ -43,8 +42,11 @@ final class Stands {
     List<Stand> stands = new ArrayList<>();
     double before = Double.NaN;
     List<Entry> switches = changes();
+    boolean lost = false;
     for (Entry entry : run.record().entries()) {
-      if (entry.event() instanceof Event.Rested rest && rest.settled()) {
+      if (entry.event() instanceof Event.Commanded || entry.event() instanceof Event.Disturbed) {
+        lost = entry.event() instanceof Event.Disturbed;
+      } else if (entry.event() instanceof Event.Rested rest && rest.settled()) {
         Trace window = window(position, rest);
         if (window.size() < 3) {
           continue;
@@ -52,7 +54,7 @@ final class Stands {
         double mean = window.spread().mean();
         double moved = mean - before;
         int way = Math.abs(moved) > MOVED_PERCENT ? (int) Math.signum(moved) : 0;
-        if (!lost(rest)) {
+        if (!lost) {
           stands.add(stand(rest, window, mean, way, switches));
         }
         before = mean;
@@ -137,10 +139,5 @@ final class Stands {
       squares += step * step;
     }
     return Math.sqrt(squares / (2.0 * (window.size() - 1)));
-  }
-
-  private static boolean lost(Event.Rested rest) {
-    return List.of(SignalLoss.Way.values()).stream()
-        .anyMatch(way -> rest.point().equals(SignalLoss.point(way)));
   }
 }

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -11,11 +12,16 @@ import org.benchstroke.bench.BenchFit;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Limit;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.Action;
+import org.benchstroke.procedure.Aim;
+import org.benchstroke.procedure.Expansion;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.record.CheckNames;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.record.StepId;
 
 /** Collects the lines of the record that a file becomes. One thread. */
 final class ImportJournal {
@@ -24,6 +30,9 @@ final class ImportJournal {
   private final List<Entry> entries = new ArrayList<>();
   private final Given given;
   private final Optional<Instant> began;
+  private Expansion plan = new Expansion(List.of());
+  private final Map<StepId, Integer> takes = new HashMap<>();
+  private Optional<StepId> step = Optional.empty();
   private double seconds;
 
   ImportJournal(Given given, Optional<Instant> began) {
@@ -44,16 +53,39 @@ final class ImportJournal {
     seconds = now;
   }
 
+  /** The procedure that the file is held against, expanded. */
+  void plan(Procedure procedure) {
+    plan = Expansion.of(procedure, given.unit(), given.bench().samplePeriodSeconds());
+  }
+
+  /** What is written from now on belongs to the step of a test that has this aim. */
+  void begin(int test, Aim aim, Leg leg) {
+    List<Aim> aims = plan.tests().get(test).actions().stream().map(Action::aim).toList();
+    int at = aims.indexOf(aim);
+    if (at < 0) {
+      step = Optional.empty();
+      return;
+    }
+    StepId first = new StepId(test, 1, at, 1);
+    int take = takes.merge(first, leg == Leg.STAIR ? 0 : 1, Integer::sum);
+    step = Optional.of(first.take(Math.max(1, take)));
+  }
+
+  /** What is written from now on belongs to no step. */
+  void endStep() {
+    step = Optional.empty();
+  }
+
   void write(Event event) {
     long nanos = nanos(seconds);
     Instant utc = began.orElse(Instant.EPOCH).plusNanos(nanos);
-    entries.add(new Entry(entries.size() + 1L, nanos, utc, event));
+    entries.add(new Entry(entries.size() + 1L, nanos, utc, step, event));
   }
 
   void open(Event.SourceFile procedureFile, Event.Imported imported) {
     write(
         new Event.Opened(
-            1,
+            Event.FORMAT,
             given.tool(),
             given.bench().simulation().map(s -> s.shows()).orElse(""),
             1.0,

@@ -8,6 +8,8 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import org.benchstroke.analysis.Direction;
+import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.DeadBand;
 import org.benchstroke.procedure.Endurance;
 import org.benchstroke.procedure.Exercise;
@@ -150,16 +152,16 @@ final class Placing {
   /** The stretch that shows a test, at or after a plateau. */
   Stretch of(TestSpec test, int from) {
     if (test instanceof Exercise exercise) {
-      return strokes("exercise", exercise.strokes(), from);
+      return strokes("exercise", exercise.strokes(), true, from);
     }
     if (test instanceof StrokeTime stroke) {
-      return strokes("stroke", stroke.repeats(), from);
+      return strokes("stroke", stroke.repeats(), false, from);
     }
     if (test instanceof TravelError travel) {
       return travel(travel, from);
     }
     if (test instanceof Endurance endurance) {
-      return strokes("endurance", endurance.cycles(), from);
+      return strokes("endurance", endurance.cycles(), false, from);
     }
     if (test instanceof Steps steps) {
       return sequences.steps(steps, from);
@@ -207,7 +209,7 @@ final class Placing {
     return count;
   }
 
-  private Stretch strokes(String name, int wanted, int from) {
+  private Stretch strokes(String name, int wanted, boolean tellAction, int from) {
     int most = 0;
     for (int i = from; i < setpoints.size(); i++) {
       int count = strokesAt(i);
@@ -215,8 +217,10 @@ final class Placing {
       if (count >= wanted) {
         Map<Integer, Stretch.Wait> waits = new HashMap<>();
         for (int cycle = 1; cycle <= wanted; cycle++) {
-          waits.put(i + 2 * cycle - 1, new Stretch.Wait(name + " opening", "up", cycle));
-          waits.put(i + 2 * cycle, new Stretch.Wait(name + " closing", "down", cycle));
+          Aim opening = new Aim.Stroke(name, Aim.Stroke.Way.OPENING, cycle, tellAction);
+          Aim closing = new Aim.Stroke(name, Aim.Stroke.Way.CLOSING, cycle, tellAction);
+          waits.put(i + 2 * cycle - 1, new Stretch.Wait(opening, "up", cycle));
+          waits.put(i + 2 * cycle, new Stretch.Wait(closing, "down", cycle));
         }
         return new Stretch(i, i + 2 * wanted + 1, waits, "");
       }
@@ -236,14 +240,14 @@ final class Placing {
       return Stretch.none("the file shows no move from one of its points to the next");
     }
     Map<Integer, Stretch.Wait> waits = new HashMap<>();
-    Map<String, Integer> visits = new HashMap<>();
-    Map<String, Boolean> clean = new HashMap<>();
+    Map<TravelError.Place, Integer> visits = new HashMap<>();
+    Map<TravelError.Place, Boolean> clean = new HashMap<>();
     int wanted = round.size() * spec.cycles();
     int end = begin + 1;
     for (int i = begin + 1; i < setpoints.size(); i++) {
       if (moved(round, i)) {
         boolean up = setpoints.get(i) > setpoints.get(i - 1);
-        String point = point(setpoints.get(i), up);
+        TravelError.Place point = place(setpoints.get(i), up, 0);
         // An approach that wasn't clean and was made again is the same cycle's.
         int before = visits.getOrDefault(point, 0);
         int cycle = before > 0 && !clean.get(point) ? before : before + 1;
@@ -252,7 +256,8 @@ final class Placing {
         }
         visits.put(point, cycle);
         clean.put(point, rests.get(i).clean() || !rests.get(i).settled());
-        waits.put(i, new Stretch.Wait(point, up ? "up" : "down", cycle));
+        waits.put(
+            i, new Stretch.Wait(place(setpoints.get(i), up, cycle), up ? "up" : "down", cycle));
         end = i + 1;
       }
       long made = visits.values().stream().mapToInt(v -> v).sum();
@@ -288,18 +293,25 @@ final class Placing {
         .anyMatch(s -> at(index - 1, s.from().percent()) && at(index, s.to().percent()));
   }
 
-  private static String point(double setpoint, boolean up) {
-    return "travel " + Numbers.plain(setpoint) + (up ? " up" : " down");
+  private static TravelError.Place place(double setpoint, boolean up, int cycle) {
+    return new TravelError.Place(setpoint, up ? Direction.UP : Direction.DOWN, cycle);
   }
 
-  private static String missing(TravelError spec, Map<String, Integer> visits) {
+  private static String missing(TravelError spec, Map<TravelError.Place, Integer> visits) {
     Set<String> missing = new LinkedHashSet<>();
     for (TravelError.Stop stop : spec.cycle()) {
-      String point = point(stop.to().percent(), stop.up());
-      int made = visits.getOrDefault(point, 0);
+      TravelError.Place place = place(stop.to().percent(), stop.up(), 0);
+      int made = visits.getOrDefault(place, 0);
       if (made < spec.cycles()) {
         missing.add(
-            point.substring("travel ".length()) + " (" + made + " of " + spec.cycles() + ")");
+            Numbers.plain(place.setpointPercent())
+                + " "
+                + place.direction().text()
+                + " ("
+                + made
+                + " of "
+                + spec.cycles()
+                + ")");
       }
     }
     return missing.isEmpty()

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
+import org.benchstroke.analysis.Direction;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.SignalLoss;
@@ -70,8 +71,8 @@ final class Sequences {
       if (found < 0) {
         missing.add(Numbers.plain(size) + " %");
       } else {
-        waits.put(found + 1, new Stretch.Wait(Steps.point(size, "up"), "up", 1));
-        waits.put(found + 2, new Stretch.Wait(Steps.point(size, "down"), "down", 1));
+        waits.put(found + 1, new Stretch.Wait(new Steps.Change(size, Direction.UP), "up", 1));
+        waits.put(found + 2, new Stretch.Wait(new Steps.Change(size, Direction.DOWN), "down", 1));
         begin = begin < 0 ? found : begin;
         next = found + 2;
       }
@@ -89,7 +90,8 @@ final class Sequences {
     List<String> missing = new ArrayList<>();
     int begin = -1;
     int next = from;
-    for (Position point : spec.points()) {
+    for (int hold = 0; hold < spec.points().size(); hold++) {
+      Position point = spec.points().get(hold);
       int found = -1;
       for (int i = next; i < plateaus.size() && found < 0; i++) {
         double way = setpoints.get(Math.max(0, i - 1)) - point.percent();
@@ -99,7 +101,7 @@ final class Sequences {
       if (found < 0) {
         missing.add(Numbers.plain(point.percent()) + " %");
       } else {
-        watches.put(found, new Stretch.Watch(Holds.point(point), spec.seconds()));
+        watches.put(found, new Stretch.Watch(spec.stay(hold), spec.seconds()));
         begin = begin < 0 ? found : begin;
         next = found + 1;
       }
@@ -116,11 +118,11 @@ final class Sequences {
   Stretch ramp(SlowRamp spec, int from) {
     for (int i = from; i < plateaus.size(); i++) {
       Optional<Stretch.Ramp> there =
-          ramp("ramp there", i, spec.from().percent(), spec.to().percent());
+          ramp(SlowRamp.Way.THERE, i, spec.from().percent(), spec.to().percent());
       if (there.isPresent()) {
         int turn = there.get().to();
         Optional<Stretch.Ramp> back =
-            ramp("ramp back", turn, spec.to().percent(), spec.from().percent());
+            ramp(SlowRamp.Way.BACK, turn, spec.to().percent(), spec.from().percent());
         List<Stretch.Ramp> ramps = new ArrayList<>(List.of(there.get()));
         back.ifPresent(ramps::add);
         int end = back.map(Stretch.Ramp::to).orElse(turn) + 1;
@@ -131,7 +133,7 @@ final class Sequences {
     return Stretch.none("the file shows no even ramp between its two places");
   }
 
-  private Optional<Stretch.Ramp> ramp(String point, int begin, double from, double to) {
+  private Optional<Stretch.Ramp> ramp(SlowRamp.Way way, int begin, double from, double to) {
     double sign = Math.signum(to - from);
     if (!at(begin, from)) {
       return Optional.empty();
@@ -143,9 +145,7 @@ final class Sequences {
       i++;
     }
     boolean slow = i - begin > 2;
-    return at(i, to) && slow
-        ? Optional.of(new Stretch.Ramp(point, begin + 1, i))
-        : Optional.empty();
+    return at(i, to) && slow ? Optional.of(new Stretch.Ramp(way, begin + 1, i)) : Optional.empty();
   }
 
   /**
@@ -165,7 +165,7 @@ final class Sequences {
       if (found < 0) {
         missing.add(way.key());
       } else {
-        waits.put(found, new Stretch.Wait(SignalLoss.point(way), "none", 0));
+        waits.put(found, new Stretch.Wait(way, "none", 0));
         losses.put(found, way == SignalLoss.Way.OPEN_LOOP);
         begin = begin < 0 ? found - 1 : begin;
         next = found + 1;
@@ -175,7 +175,7 @@ final class Sequences {
       return Stretch.none("the file shows no loss of the signal from its place");
     }
     if (at(next, spec.at().percent())) {
-      waits.put(next, new Stretch.Wait(SignalLoss.RECOVERY, "none", 0));
+      waits.put(next, new Stretch.Wait(SignalLoss.Return.RECOVERY, "none", 0));
       next++;
     }
     String note = missing.isEmpty() ? "" : "the file shows no loss: " + String.join(", ", missing);
@@ -254,8 +254,8 @@ final class Sequences {
    */
   Stretch stairs(String name, StairPlan plan, boolean reverses, int from) {
     Map<Integer, Stretch.Wait> waits = new HashMap<>();
-    Map<String, Integer> cycles = new HashMap<>();
-    String last = "";
+    Map<StairPlan.Climb, Integer> cycles = new HashMap<>();
+    Optional<StairPlan.Climb> last = Optional.empty();
     int begin = -1;
     int end = from;
     for (int i = Math.max(1, from); i < plateaus.size(); i++) {
@@ -269,18 +269,19 @@ final class Sequences {
       if (probes == 0) {
         continue;
       }
-      String point = StairPlan.point(name, place.get(), way > 0.0 ? "up" : "down");
-      int cycle = cycles.getOrDefault(point, 0) + (point.equals(last) ? 0 : 1);
+      Direction side = way > 0.0 ? Direction.UP : Direction.DOWN;
+      StairPlan.Climb of = new StairPlan.Climb(name, place.get(), side, 0);
+      int cycle = cycles.getOrDefault(of, 0) + (last.filter(of::equals).isPresent() ? 0 : 1);
       if (cycle > plan.cycles()) {
         break;
       }
-      cycles.put(point, cycle);
-      waits.put(i, new Stretch.Wait(point, direction(i), cycle));
+      cycles.put(of, cycle);
+      StairPlan.Climb climb = new StairPlan.Climb(name, place.get(), side, cycle);
+      waits.put(i, new Stretch.Wait(climb, direction(i), cycle));
       for (int probe = 1; probe <= probes; probe++) {
-        waits.put(
-            i + probe, new Stretch.Wait(point + " #" + probe, sign > 0.0 ? "up" : "down", cycle));
+        waits.put(i + probe, new Stretch.Wait(climb, probe, sign > 0.0 ? "up" : "down", cycle));
       }
-      last = point;
+      last = Optional.of(of);
       begin = begin < 0 ? i - 1 : begin;
       end = i + probes + 1;
     }

@@ -2,6 +2,8 @@ package org.benchstroke.imported;
 
 import java.util.List;
 import java.util.Map;
+import org.benchstroke.procedure.Aim;
+import org.benchstroke.record.Leg;
 
 /**
  * The plateaus of a file that show one test.
@@ -22,14 +24,33 @@ record Stretch(
     Map<Integer, Boolean> losses,
     List<Stretch.Ramp> ramps,
     String note) {
-  /** The name of a rest in the record. */
-  record Wait(String point, String direction, int cycle) {}
+  /**
+   * What comes to rest.
+   *
+   * @param aim what for
+   * @param stair which change of a staircase it is, from 1; 0 for the arrival itself
+   * @param direction "up", "down" or "none"
+   * @param cycle from 1, or 0
+   */
+  record Wait(Aim aim, int stair, String direction, int cycle) {
+    Wait(Aim aim, String direction, int cycle) {
+      this(aim, 0, direction, cycle);
+    }
 
-  /** The name of a watch in the record, and how long it takes, s. */
-  record Watch(String point, double seconds) {}
+    Leg leg() {
+      return stair > 0 ? Leg.STAIR : Leg.ARRIVAL;
+    }
 
-  /** The name of a ramp in the record, its first plateau and its last. */
-  record Ramp(String point, int from, int to) {
+    String label() {
+      return aim.words() + (stair > 0 ? " #" + stair : "");
+    }
+  }
+
+  /** What a watch is for, and how long it takes, s. */
+  record Watch(Aim aim, double seconds) {}
+
+  /** What a ramp is for, its first plateau and its last. */
+  record Ramp(Aim aim, int from, int to) {
     boolean holds(int index) {
       return index >= from && index <= to;
     }

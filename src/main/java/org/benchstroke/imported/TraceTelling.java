@@ -8,6 +8,7 @@ import java.util.stream.Stream;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Quality;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.quantity.Current;
@@ -15,6 +16,7 @@ import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.FaultNames;
+import org.benchstroke.record.Leg;
 
 /** Writes what a trace shows as the lines that a run would have written. One thread. */
 final class TraceTelling {
@@ -70,6 +72,7 @@ final class TraceTelling {
 
   /** All tests in their order, with what lies between them. */
   void tell(Procedure procedure) {
+    journal.plan(procedure);
     throughout.forEach(journal::write);
     List<Stretch> stretches = placing.all(procedure);
     int next = 0;
@@ -81,13 +84,13 @@ final class TraceTelling {
         continue;
       }
       for (int i = next; i < stretch.from(); i++) {
-        plateau(i, BETWEEN);
+        plateau(index, i, BETWEEN);
       }
       test(index, test.name(), stretch, next, more(test, stretches));
       next = stretch.to();
     }
     for (int i = next; i < plateaus.size(); i++) {
-      plateau(i, BETWEEN);
+      plateau(0, i, BETWEEN);
     }
     if (waits > 0) {
       journal.check(
@@ -131,10 +134,11 @@ final class TraceTelling {
       } else if (stretch.ramped(i)) {
         step(i);
       } else {
-        plateau(i, stretch);
+        plateau(index, i, stretch);
       }
-      watched(i, stretch);
+      watched(index, i, stretch);
     }
+    journal.endStep();
     journal.write(
         new Event.TestEnded(index, name, 1, fault.isEmpty() ? "complete" : "void", fault));
   }
@@ -182,24 +186,25 @@ final class TraceTelling {
   }
 
   /** What ends with a plateau: a hold, or a ramp whose last step it is. */
-  private void watched(int index, Stretch stretch) {
+  private void watched(int test, int index, Stretch stretch) {
     double end = end(plateaus.get(index));
     Optional.ofNullable(stretch.watches().get(index))
-        .ifPresent(w -> watched(w.point(), index, end - w.seconds(), end));
+        .ifPresent(w -> watched(test, w.aim(), index, end - w.seconds(), end));
     stretch.ramps().stream()
         .filter(r -> r.to() == index)
         .forEach(
             r -> {
               // The last step stands on after the ramp, until the unit has come there.
               double from = end(plateaus.get(r.from() - 1));
-              watched(r.point(), index, from, plateaus.get(index).fromSeconds());
+              watched(test, r.aim(), index, from, plateaus.get(index).fromSeconds());
             });
   }
 
-  private void watched(String point, int index, double from, double to) {
+  private void watched(int test, Aim aim, int index, double from, double to) {
+    journal.begin(test, aim, Leg.ARRIVAL);
     journal.write(
         new Event.Watched(
-            point,
+            aim.words(),
             plateaus.get(index).percent(),
             true,
             "",
@@ -219,9 +224,10 @@ final class TraceTelling {
             ImportJournal.nanos(plateau.fromSeconds())));
   }
 
-  private void plateau(int index, Stretch stretch) {
+  private void plateau(int test, int index, Stretch stretch) {
     Optional<Stretch.Wait> wait = Optional.ofNullable(stretch.waits().get(index));
     Plateau plateau = plateaus.get(index);
+    wait.ifPresentOrElse(w -> journal.begin(test, w.aim(), w.leg()), journal::endStep);
     journal.at(plateau.fromSeconds());
     if (stretch.losses().containsKey(index)) {
       disturbed(index, stretch.losses().get(index));
@@ -250,7 +256,8 @@ final class TraceTelling {
     RestFinder.Found rest = rests.get(index);
     journal.write(
         new Event.Rested(
-            wait.map(Stretch.Wait::point).orElse("between"),
+            wait.map(Stretch.Wait::label).orElse("between"),
+            wait.map(Stretch.Wait::leg).orElse(Leg.LEAD_IN),
             plateaus.get(index).percent(),
             wait.map(Stretch.Wait::direction).orElse(TraceImport.direction(setpoints, index)),
             wait.map(Stretch.Wait::cycle).orElse(0),

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeSet;
+import org.benchstroke.analysis.Direction;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.toml.FileMistakes;
@@ -19,6 +20,7 @@ import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
 import org.benchstroke.record.RunRecord;
 
 /**
@@ -41,8 +43,9 @@ final class TypedImport {
       int cycle,
       double value,
       OptionalDouble stem) {
-    String name() {
-      return "travel " + Numbers.plain(point) + " " + direction;
+    TravelError.Place place() {
+      Direction from = direction.equals(Direction.UP.text()) ? Direction.UP : Direction.DOWN;
+      return new TravelError.Place(point, from, cycle);
     }
 
     Reading at(double other) {
@@ -93,7 +96,8 @@ final class TypedImport {
       TestSpec test = procedure.tests().get(index);
       if (test instanceof TravelError && !told) {
         journal.write(new Event.TestBegan(index, test.name(), 1));
-        tell(journal, readings, columns, given);
+        journal.plan(procedure);
+        tell(journal, index, readings, columns, given);
         Optional<String> rounded =
             Written.tooCoarsely(
                 sheet, columns, new Positions(given.bench(), given.unit(), columns), given.bench());
@@ -151,7 +155,7 @@ final class TypedImport {
                 .filter(s -> tolerance.point(s, ordered).isEmpty())
                 .toList());
     List<Reading> readings = new ArrayList<>();
-    Map<String, Integer> lines = new HashMap<>();
+    Map<TravelError.Place, Integer> lines = new HashMap<>();
     for (Reading each : written) {
       OptionalDouble point = tolerance.point(each.setpoint(), ordered);
       Reading reading =
@@ -159,7 +163,7 @@ final class TypedImport {
               point.isPresent()
                   ? point.getAsDouble()
                   : tolerance.point(each.setpoint(), found).orElse(each.setpoint()));
-      Integer before = lines.put(reading.name() + " #" + reading.cycle(), reading.line());
+      Integer before = lines.put(reading.place(), reading.line());
       if (before != null) {
         throw sheet.mistake(
             each.row(),
@@ -252,22 +256,37 @@ final class TypedImport {
   }
 
   private static void tell(
-      ImportJournal journal, List<Reading> readings, Map<String, Column> columns, Given given) {
+      ImportJournal journal,
+      int test,
+      List<Reading> readings,
+      Map<String, Column> columns,
+      Given given) {
     Positions positions = new Positions(given.bench(), given.unit(), columns);
     for (int i = 0; i < readings.size(); i++) {
       Reading r = readings.get(i);
       long at = ImportJournal.nanos(i + 1.0);
       journal.at(i + 1.0);
+      journal.begin(test, r.place(), Leg.ARRIVAL);
       journal.write(new Event.Commanded(r.setpoint(), r.milliamps(), r.milliamps(), at, at));
       journal.write(sampled("position", columns.get("reading"), r, r.value(), positions, at));
       journal.write(
           new Event.Rested(
-              r.name(), r.setpoint(), r.direction(), r.cycle(), true, true, at, at, 0.0));
+              r.place().words(),
+              Leg.ARRIVAL,
+              r.setpoint(),
+              r.direction(),
+              r.cycle(),
+              true,
+              true,
+              at,
+              at,
+              0.0));
       if (r.stem().isPresent()) {
         double stem = r.stem().getAsDouble();
         journal.write(sampled("stem", columns.get("stem"), r, stem, positions, at));
       }
     }
+    journal.endStep();
   }
 
   private static Event.Sampled sampled(

@@ -7,13 +7,16 @@ import org.benchstroke.quantity.Position;
 /** One thing that a run does. A procedure expands to a list of these, purely. Immutable. */
 public sealed interface Action {
 
+  /** What it is for. */
+  Aim aim();
+
   /** Nominal duration, s: for the seconds left. */
   double seconds();
 
   /**
    * Goes to a setpoint and waits there for rest.
    *
-   * @param point its name in the record: "travel 50 up"
+   * @param aim what it is for
    * @param from the setpoint before, % of travel; empty from wherever the unit stands
    * @param to the setpoint
    * @param cycle from 1; 0 where it does not apply
@@ -21,31 +24,31 @@ public sealed interface Action {
    * @param seconds nominal duration, s
    */
   record Approach(
-      String point, OptionalDouble from, Position to, int cycle, boolean clean, double seconds)
+      Aim aim, OptionalDouble from, Position to, int cycle, boolean clean, double seconds)
       implements Action {}
 
   /**
    * Stays at the setpoint in force and watches, whatever the unit does.
    *
-   * @param point its name in the record: "hold 50"
+   * @param aim what it is for
    * @param seconds how long, s
    */
-  record Hold(String point, double seconds) implements Action {}
+  record Hold(Aim aim, double seconds) implements Action {}
 
   /**
    * Moves the setpoint evenly, a small step with every sample.
    *
-   * @param point its name in the record: "ramp up"
+   * @param aim what it is for
    * @param from the setpoint that it begins at, where the unit already stands
    * @param to the setpoint that it ends at
    * @param seconds how long it takes, s
    */
-  record Ramp(String point, Position from, Position to, double seconds) implements Action {}
+  record Ramp(Aim aim, Position from, Position to, double seconds) implements Action {}
 
   /**
    * Switches the motor supply off, watches, switches it on again and waits for rest.
    *
-   * @param moment whether the unit is at rest or moving then
+   * @param aim what it is for: whether the unit is at rest or moving then
    * @param at where a moving unit is when it is cut off
    * @param towards the setpoint that a moving unit is sent to; empty for a unit at rest
    * @param awaySeconds how long the supply is off, s
@@ -54,7 +57,7 @@ public sealed interface Action {
    * @param seconds nominal duration, s
    */
   record Cut(
-      PowerLoss.Moment moment,
+      PowerLoss.Moment aim,
       Position at,
       Optional<Position> towards,
       double awaySeconds,
@@ -66,10 +69,10 @@ public sealed interface Action {
   /**
    * Asks for a figure that a person measured with other means; nothing moves meanwhile.
    *
-   * @param item what is asked for
+   * @param aim what is asked for
    * @param most no figure is larger, nor smaller than its opposite
    */
-  record Note(ByHand.Item item, double most) implements Action {
+  record Note(ByHand.Item aim, double most) implements Action {
     /** Nobody knows how long that takes. */
     @Override
     public double seconds() {
@@ -80,42 +83,34 @@ public sealed interface Action {
   /**
    * Approaches a place one way and finds the change of the signal at which the unit moves.
    *
-   * @param point the name of the approach in the record: "dead band 50 up"; its steps get a number
+   * @param aim what it is for: which place, which side, which cycle
    * @param from where the approach comes from
    * @param at the place
    * @param sign which way the signal changes then: 1 up, −1 down
    * @param coarsePercent the step until it moves, % of travel
    * @param finestPercent the step at the end, % of travel
    * @param mostPercent the largest change that is tried, % of travel
-   * @param cycle from 1
    * @param seconds nominal duration, s
    */
   record Staircase(
-      String point,
+      StairPlan.Climb aim,
       Position from,
       Position at,
       int sign,
       double coarsePercent,
       double finestPercent,
       double mostPercent,
-      int cycle,
       double seconds)
       implements Action {}
 
   /**
    * Takes the signal away and watches until the unit has come to rest.
    *
-   * @param way how it is lost
-   * @param point its name in the record: "loss open loop"
+   * @param aim how it is lost
    * @param earliestSeconds rest is not believed before, s
    * @param timeoutSeconds the watch ends then, s
    * @param seconds nominal duration, s
    */
-  record Lose(
-      SignalLoss.Way way,
-      String point,
-      double earliestSeconds,
-      double timeoutSeconds,
-      double seconds)
+  record Lose(SignalLoss.Way aim, double earliestSeconds, double timeoutSeconds, double seconds)
       implements Action {}
 }

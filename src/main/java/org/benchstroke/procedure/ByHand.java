@@ -21,7 +21,12 @@ public record ByHand(List<Item> items) implements TestSpec {
    * @param name what it is: "insulation resistance"
    * @param unit its unit: "MΩ"
    */
-  public record Item(String name, String unit) {}
+  public record Item(String name, String unit) implements Aim {
+    @Override
+    public String words() {
+      return name;
+    }
+  }
 
   public ByHand {
     items = List.copyOf(items);

@@ -135,7 +135,7 @@ public final class CrossCheck {
 
   /** What a person plans the day by: at nominal speed, without retakes. */
   private void durations(Procedure procedure) {
-    List<PlannedTest> planned = Expansion.of(procedure, unit, bench.samplePeriodSeconds());
+    List<PlannedTest> planned = Expansion.of(procedure, unit, bench.samplePeriodSeconds()).tests();
     double all = planned.stream().mapToDouble(PlannedTest::seconds).sum();
     String each =
         planned.stream()

@@ -17,8 +17,21 @@ public record DutyRun(Position from, Position to, double startsPerHour, double m
     implements TestSpec {
   static final String NAME = "duty";
 
-  /** How the names of its moves begin in the record. */
-  public static final String POINT = "duty ";
+  /**
+   * One of its moves.
+   *
+   * @param number from 1; the odd ones go there, the others back
+   */
+  public record Move(int number) implements Aim {
+    private boolean there() {
+      return number % 2 == 1;
+    }
+
+    @Override
+    public String words() {
+      return there() ? "duty there" : "duty back";
+    }
+  }
 
   static DutyRun read(TomlSection section) {
     double from = section.number("from_pct", 0, 100, "% of travel");
@@ -47,21 +60,16 @@ public record DutyRun(Position from, Position to, double startsPerHour, double m
   @Override
   public List<Action> actions(Moves moves) {
     List<Action> actions = new ArrayList<>();
-    actions.add(moves.anywhere("duty start", from));
+    actions.add(moves.leadIn("duty start", from));
     double period = 3600.0 / startsPerHour;
     for (int move = 1; move <= moves(); move++) {
-      boolean there = move % 2 == 1;
-      Action approach =
-          moves.approach(
-              POINT + (there ? "there" : "back"),
-              there ? from : to,
-              there ? to : from,
-              move,
-              false);
+      Move aim = new Move(move);
+      boolean there = aim.there();
+      Action approach = moves.approach(aim, there ? from : to, there ? to : from, move, false);
       actions.add(approach);
       double rest = period - approach.seconds();
       if (rest > 0.0) {
-        actions.add(new Action.Hold("duty rest", rest));
+        actions.add(new Action.Hold(new Aim.LeadIn("duty rest"), rest));
       }
     }
     return actions;

@@ -22,7 +22,7 @@ public record Endurance(int cycles) implements TestSpec {
 
   @Override
   public List<Action> actions(Moves moves) {
-    return moves.strokes(NAME, cycles);
+    return moves.strokes(NAME, cycles, false);
   }
 
   /** A gap voids the stroke that it lies in, not a night's work. */

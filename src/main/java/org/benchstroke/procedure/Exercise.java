@@ -22,7 +22,7 @@ public record Exercise(int strokes) implements TestSpec {
 
   @Override
   public List<Action> actions(Moves moves) {
-    return moves.strokes("exercise", strokes);
+    return moves.strokes("exercise", strokes, true);
   }
 
   @Override

@@ -38,15 +38,28 @@ public record Holds(List<Position> points, double seconds) implements TestSpec {
   @Override
   public List<Action> actions(Moves moves) {
     List<Action> actions = new ArrayList<>();
-    for (Position point : points) {
-      actions.add(moves.anywhere("hold start", point));
-      actions.add(new Action.Hold(point(point), seconds));
+    for (int i = 0; i < points.size(); i++) {
+      actions.add(moves.leadIn("hold start", points.get(i)));
+      actions.add(new Action.Hold(stay(i), seconds));
     }
     return actions;
   }
 
-  /** The name of a hold in the record. */
-  public static String point(Position at) {
-    return "hold " + Numbers.plain(at.percent());
+  /** The so-manieth hold, from 0: a point may come twice. */
+  public Stay stay(int number) {
+    return new Stay(number, points.get(number));
+  }
+
+  /**
+   * One hold.
+   *
+   * @param number which one, from 0
+   * @param at the setpoint
+   */
+  public record Stay(int number, Position at) implements Aim {
+    @Override
+    public String words() {
+      return "hold " + Numbers.plain(at.percent());
+    }
   }
 }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import org.benchstroke.bench.UnitType;
+import org.benchstroke.procedure.Aim.Stroke.Way;
 import org.benchstroke.quantity.Position;
 
 /** The moves that tests are made of, with their nominal durations on a unit type. Immutable. */
@@ -32,25 +33,37 @@ final class Moves {
   }
 
   /** To a setpoint from wherever the unit stands. */
-  Action anywhere(String point, Position to) {
+  Action anywhere(Aim aim, Position to) {
     double seconds = seconds(EXPECTED_PERCENT);
-    return new Action.Approach(point, OptionalDouble.empty(), to, 0, false, seconds);
+    return new Action.Approach(aim, OptionalDouble.empty(), to, 0, false, seconds);
+  }
+
+  /** To where something begins, from wherever the unit stands. */
+  Action leadIn(String words, Position to) {
+    return anywhere(new Aim.LeadIn(words), to);
   }
 
   /** From one setpoint to another. */
-  Action approach(String point, Position from, Position to, int cycle, boolean clean) {
+  Action approach(Aim aim, Position from, Position to, int cycle, boolean clean) {
     double change = to.percent() - from.percent();
     OptionalDouble start = OptionalDouble.of(from.percent());
-    return new Action.Approach(point, start, to, cycle, clean, seconds(change));
+    return new Action.Approach(aim, start, to, cycle, clean, seconds(change));
   }
 
-  /** Full strokes, there and back, from closed. */
-  List<Action> strokes(String name, int count) {
+  /**
+   * Full strokes, there and back, from closed.
+   *
+   * @param name whose, for people
+   * @param tellAction whether the first of them is to tell which way the unit goes
+   */
+  List<Action> strokes(String name, int count, boolean tellAction) {
     List<Action> actions = new ArrayList<>();
-    actions.add(anywhere(name + " start", CLOSED));
+    actions.add(anywhere(new Aim.Stroke(name, Way.START, 0, tellAction), CLOSED));
     for (int cycle = 1; cycle <= count; cycle++) {
-      actions.add(approach(name + " opening", CLOSED, OPEN, cycle, false));
-      actions.add(approach(name + " closing", OPEN, CLOSED, cycle, false));
+      Aim opening = new Aim.Stroke(name, Way.OPENING, cycle, tellAction);
+      Aim closing = new Aim.Stroke(name, Way.CLOSING, cycle, tellAction);
+      actions.add(approach(opening, CLOSED, OPEN, cycle, false));
+      actions.add(approach(closing, OPEN, CLOSED, cycle, false));
     }
     return actions;
   }

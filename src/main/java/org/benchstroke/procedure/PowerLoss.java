@@ -21,8 +21,17 @@ import org.benchstroke.quantity.Position;
 public record PowerLoss(Position at, double awaySeconds, List<Moment> moments) implements TestSpec {
   static final String NAME = "power loss";
 
-  /** What the name of the cut is followed by in the name of the move after it. */
-  public static final String MOVED = ", moved";
+  /**
+   * The move after the return: a unit that stays dead stands at its setpoint, too.
+   *
+   * @param after which cut
+   */
+  public record Moved(Moment after) implements Aim {
+    @Override
+    public String words() {
+      return after.words() + ", moved";
+    }
+  }
 
   /** A moving unit comes from so far below the place and is on its way to as far above, %. */
   private static final double WAY_PERCENT = 20.0;
@@ -32,7 +41,7 @@ public record PowerLoss(Position at, double awaySeconds, List<Moment> moments) i
   }
 
   /** When the supply fails. */
-  public enum Moment {
+  public enum Moment implements Aim {
     AT_REST("at rest"),
     MOVING("moving");
 
@@ -46,8 +55,8 @@ public record PowerLoss(Position at, double awaySeconds, List<Moment> moments) i
       return key;
     }
 
-    /** The name of the cut in the record. */
-    public String point() {
+    @Override
+    public String words() {
       return "power loss " + key;
     }
   }
@@ -80,12 +89,11 @@ public record PowerLoss(Position at, double awaySeconds, List<Moment> moments) i
       boolean moving = moment == Moment.MOVING;
       Position start = Position.ofPercent(at.percent() - (moving ? WAY_PERCENT : 0.0));
       Position end = Position.ofPercent(at.percent() + (moving ? WAY_PERCENT : 0.0));
-      actions.add(moves.anywhere("power start", start));
+      actions.add(moves.leadIn("power start", start));
       actions.add(cut(moment, moving ? Optional.of(end) : Optional.empty(), moves));
       if (!moving) {
-        // A unit that stays dead stands at its setpoint, too.
         Position next = Position.ofPercent(at.percent() + WAY_PERCENT);
-        actions.add(moves.approach(moment.point() + MOVED, at, next, 0, false));
+        actions.add(moves.approach(new Moved(moment), at, next, 0, false));
       }
     }
     return actions;

@@ -18,15 +18,22 @@ import org.benchstroke.quantity.Position;
 public record SignalLoss(Position at, List<Way> ways) implements TestSpec {
   static final String NAME = "signal loss";
 
-  /** The name of the approach after the last loss in the record. */
-  public static final String RECOVERY = "loss recovery";
-
   public SignalLoss {
     ways = List.copyOf(ways);
   }
 
+  /** What follows the last loss. */
+  public enum Return implements Aim {
+    RECOVERY;
+
+    @Override
+    public String words() {
+      return "loss recovery";
+    }
+  }
+
   /** A way of losing the signal. */
-  public enum Way {
+  public enum Way implements Aim {
     /** A low signal that is still a signal: the unit must hold or follow it, not fail. */
     LOW("low"),
     /** A signal so low that it counts as lost. */
@@ -46,6 +53,11 @@ public record SignalLoss(Position at, List<Way> ways) implements TestSpec {
 
     public String key() {
       return key;
+    }
+
+    @Override
+    public String words() {
+      return "loss " + key;
     }
 
     /** The name in the record of the check that says why a bench could not do it. */
@@ -72,16 +84,11 @@ public record SignalLoss(Position at, List<Way> ways) implements TestSpec {
   public List<Action> actions(Moves moves) {
     List<Action> actions = new ArrayList<>();
     for (Way way : ways) {
-      actions.add(moves.anywhere("loss start", at));
+      actions.add(moves.leadIn("loss start", at));
       actions.add(lose(way, moves));
     }
-    actions.add(moves.anywhere(RECOVERY, at));
+    actions.add(moves.anywhere(Return.RECOVERY, at));
     return actions;
-  }
-
-  /** The name of a loss in the record. */
-  public static String point(Way way) {
-    return "loss " + way.key();
   }
 
   private Action lose(Way way, Moves moves) {
@@ -92,6 +99,6 @@ public record SignalLoss(Position at, List<Way> ways) implements TestSpec {
     double earliest = delay + travel + practice.restEarliestSeconds();
     double timeout = delay + 2.0 * travel + practice.restTimeoutSeconds();
     double nominal = earliest + moves.windowSeconds();
-    return new Action.Lose(way, point(way), earliest, timeout, nominal);
+    return new Action.Lose(way, earliest, timeout, nominal);
   }
 }

@@ -14,6 +14,23 @@ import org.benchstroke.quantity.Position;
 public record SlowRamp(Position from, Position to, double strokeTimes) implements TestSpec {
   static final String NAME = "ramp";
 
+  /** Its two halves. */
+  public enum Way implements Aim {
+    THERE("ramp there"),
+    BACK("ramp back");
+
+    private final String words;
+
+    Way(String words) {
+      this.words = words;
+    }
+
+    @Override
+    public String words() {
+      return words;
+    }
+  }
+
   static SlowRamp read(TomlSection section) {
     double from = section.number("from_pct", 0, 100, "% of travel");
     double to = section.number("to_pct", 0, 100, "% of travel");
@@ -36,10 +53,10 @@ public record SlowRamp(Position from, Position to, double strokeTimes) implement
     double change = to.percent() - from.percent();
     double seconds = strokeTimes * moves.unit().travelSeconds(change);
     return List.of(
-        moves.anywhere("ramp start", from),
-        new Action.Ramp("ramp there", from, to, seconds),
-        moves.anywhere("ramp turn", to),
-        new Action.Ramp("ramp back", to, from, seconds),
-        moves.anywhere("ramp end", from));
+        moves.leadIn("ramp start", from),
+        new Action.Ramp(Way.THERE, from, to, seconds),
+        moves.leadIn("ramp turn", to),
+        new Action.Ramp(Way.BACK, to, from, seconds),
+        moves.leadIn("ramp end", from));
   }
 }

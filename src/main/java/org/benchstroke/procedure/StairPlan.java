@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.benchstroke.analysis.Direction;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
@@ -46,6 +47,21 @@ public record StairPlan(
     }
   }
 
+  /**
+   * One search.
+   *
+   * @param name the test's name, for people
+   * @param at the place
+   * @param approach the direction of the approach
+   * @param cycle from 1
+   */
+  public record Climb(String name, Position at, Direction approach, int cycle) implements Aim {
+    @Override
+    public String words() {
+      return name + " " + Numbers.plain(at.percent()) + " " + approach.text();
+    }
+  }
+
   public StairPlan {
     places = List.copyOf(places);
   }
@@ -82,14 +98,13 @@ public record StairPlan(
           Position from = Position.ofPercent(at.percent() - sign * RUN_UP_PERCENT);
           actions.add(
               new Action.Staircase(
-                  point(name, at, sign > 0 ? "up" : "down"),
+                  new Climb(name, at, sign > 0 ? Direction.UP : Direction.DOWN, cycle),
                   from,
                   at,
                   reverses ? -sign : sign,
                   coarse(),
                   step,
                   most,
-                  cycle,
                   nominalSeconds(moves)));
         }
       }
@@ -104,14 +119,5 @@ public record StairPlan(
     double comings = 1.0 + halvings / 2.0;
     return probes * (moves.windowSeconds() + moves.unit().offSeconds())
         + comings * 2.0 * moves.seconds(RUN_UP_PERCENT);
-  }
-
-  /**
-   * The name of a search in the record.
-   *
-   * @param direction of the approach, "up" or "down"
-   */
-  public static String point(String name, Position at, String direction) {
-    return name + " " + Numbers.plain(at.percent()) + " " + direction;
   }
 }

@@ -3,6 +3,7 @@ package org.benchstroke.procedure;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import org.benchstroke.analysis.Direction;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
@@ -59,11 +60,11 @@ public record Steps(Position at, List<Double> sizes, OptionalDouble band) implem
       Position low = Position.ofPercent(at.percent() - size / 2.0);
       Position high = Position.ofPercent(at.percent() + size / 2.0);
       Position before = Position.ofPercent(Math.max(0.0, low.percent() - RUN_UP_PERCENT));
-      actions.add(moves.anywhere("step start", before));
-      actions.add(moves.approach("step start", before, low, 0, true));
-      actions.add(moves.approach(point(size, "up"), low, high, 1, false));
+      actions.add(moves.leadIn("step start", before));
+      actions.add(moves.approach(new Aim.LeadIn("step start"), before, low, 0, true));
+      actions.add(moves.approach(new Change(size, Direction.UP), low, high, 1, false));
       actions.add(watch(size, moves));
-      actions.add(moves.approach(point(size, "down"), high, low, 1, false));
+      actions.add(moves.approach(new Change(size, Direction.DOWN), high, low, 1, false));
       actions.add(watch(size, moves));
     }
     return actions;
@@ -72,11 +73,19 @@ public record Steps(Position at, List<Double> sizes, OptionalDouble band) implem
   /** It is watched on, for as long as it takes to tell that it has really come to its end. */
   private static Action watch(double size, Moves moves) {
     double seconds = moves.windowSeconds() + moves.unit().travelSeconds(size) / 2.0;
-    return new Action.Hold("step watched", seconds);
+    return new Action.Hold(new Aim.LeadIn("step watched"), seconds);
   }
 
-  /** The name of a step in the record. */
-  public static String point(double size, String direction) {
-    return "step " + Numbers.plain(size) + " " + direction;
+  /**
+   * One step.
+   *
+   * @param sizePercent its size, % of travel
+   * @param direction which way
+   */
+  public record Change(double sizePercent, Direction direction) implements Aim {
+    @Override
+    public String words() {
+      return "step " + Numbers.plain(sizePercent) + " " + direction.text();
+    }
   }
 }

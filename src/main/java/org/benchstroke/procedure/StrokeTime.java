@@ -22,6 +22,6 @@ public record StrokeTime(int repeats) implements TestSpec {
 
   @Override
   public List<Action> actions(Moves moves) {
-    return moves.strokes("stroke", repeats);
+    return moves.strokes("stroke", repeats, false);
   }
 }

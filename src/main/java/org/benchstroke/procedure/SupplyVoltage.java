@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Set;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.procedure.Aim.Stroke.Way;
 import org.benchstroke.quantity.Position;
 
 /**
@@ -15,15 +16,22 @@ import org.benchstroke.quantity.Position;
 public record SupplyVoltage(int starts) implements TestSpec {
   static final String NAME = "supply";
 
-  /** The name of the watch at rest in the record. */
-  public static final String AT_REST = "supply at rest";
-
   private static final double REST_SECONDS = 5.0;
 
   /** Far enough that the motor comes to its speed and runs on. */
   private static final Position ONE = Position.ofPercent(35.0);
 
   private static final Position OTHER = Position.ofPercent(65.0);
+
+  /** When nothing moves. */
+  public enum Watch implements Aim {
+    AT_REST;
+
+    @Override
+    public String words() {
+      return "supply at rest";
+    }
+  }
 
   static SupplyVoltage read(TomlSection section) {
     return new SupplyVoltage(section.integer("starts", 1, 100));
@@ -42,11 +50,15 @@ public record SupplyVoltage(int starts) implements TestSpec {
   @Override
   public List<Action> actions(Moves moves) {
     List<Action> actions = new ArrayList<>();
-    actions.add(moves.anywhere("supply start", ONE));
-    actions.add(new Action.Hold(AT_REST, REST_SECONDS));
+    actions.add(moves.leadIn("supply start", ONE));
+    actions.add(new Action.Hold(Watch.AT_REST, REST_SECONDS));
     for (int cycle = 1; cycle <= starts; cycle++) {
-      actions.add(moves.approach("supply opening", ONE, OTHER, cycle, false));
-      actions.add(moves.approach("supply closing", OTHER, ONE, cycle, false));
+      actions.add(
+          moves.approach(
+              new Aim.Stroke(NAME, Way.OPENING, cycle, false), ONE, OTHER, cycle, false));
+      actions.add(
+          moves.approach(
+              new Aim.Stroke(NAME, Way.CLOSING, cycle, false), OTHER, ONE, cycle, false));
     }
     return actions;
   }

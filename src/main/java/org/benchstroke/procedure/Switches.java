@@ -54,10 +54,19 @@ public record Switches(
     public LimitSwitch auxiliary() {
       return auxiliary;
     }
+  }
 
-    /** The name of a creep in the record. */
-    public String point(boolean towards) {
-      return "creep " + words + (towards ? ", towards" : ", back");
+  /**
+   * One creep past the switches of an end.
+   *
+   * @param end the end
+   * @param towards whether towards it, or back
+   * @param cycle from 0
+   */
+  public record Creep(End end, boolean towards, int cycle) implements Aim {
+    @Override
+    public String words() {
+      return "creep " + end.words() + (towards ? ", towards" : ", back");
     }
   }
 
@@ -93,21 +102,21 @@ public record Switches(
         double shift = moves.unit().deadBandPercent() * cycle / cycles;
         double margin = marginDegrees / moves.unit().travelDegrees() * 100.0;
         double inside = innermost.getAsDouble() + inwards * (margin + shift);
-        actions.addAll(creep(end, Position.ofPercent(inside), moves));
+        actions.addAll(creep(end, cycle, Position.ofPercent(inside), moves));
       }
     }
     return actions;
   }
 
-  private List<Action> creep(End end, Position inside, Moves moves) {
+  private List<Action> creep(End end, int cycle, Position inside, Moves moves) {
     Position outside = outside(end, moves.unit());
     double change = Math.abs(inside.percent() - outside.percent());
     double seconds = change / 100.0 * moves.unit().travelDegrees() / creepDegreesPerSecond;
     return List.of(
-        moves.anywhere("creep start", inside),
-        new Action.Ramp(end.point(true), inside, outside, seconds),
-        moves.anywhere("creep turn", outside),
-        new Action.Ramp(end.point(false), outside, inside, seconds));
+        moves.leadIn("creep start", inside),
+        new Action.Ramp(new Creep(end, true, cycle), inside, outside, seconds),
+        moves.leadIn("creep turn", outside),
+        new Action.Ramp(new Creep(end, false, cycle), outside, inside, seconds));
   }
 
   /** The furthest setpoint. */

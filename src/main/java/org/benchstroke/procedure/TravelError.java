@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.stream.IntStream;
+import org.benchstroke.analysis.Direction;
 import org.benchstroke.bench.toml.TomlSection;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
@@ -35,8 +36,6 @@ public record TravelError(
   /** Repeated approaches come from so far off, % of travel. */
   private static final double APPROACH_PERCENT = 10.0;
 
-  private static final String REPEAT = "travel repeat ";
-
   public TravelError {
     points = List.copyOf(points);
   }
@@ -59,10 +58,41 @@ public record TravelError(
     return Position.ofPercent(around ? 50.0 : (low + high) / 2.0);
   }
 
+  /**
+   * One reading of the test.
+   *
+   * @param setpointPercent where, % of travel
+   * @param direction from which side it is approached
+   * @param cycle in which cycle, from 1; of repeated approaches, the so-manieth
+   * @param repeated whether it belongs to the approaches that are repeated after the cycles
+   */
+  public record Place(double setpointPercent, Direction direction, int cycle, boolean repeated)
+      implements Aim {
+    /** One of the cycles. */
+    public Place(double setpointPercent, Direction direction, int cycle) {
+      this(setpointPercent, direction, cycle, false);
+    }
+
+    @Override
+    public String words() {
+      String at = Numbers.plain(setpointPercent) + " " + direction.text();
+      return (repeated ? "travel repeat " : "travel ") + at;
+    }
+
+    @Override
+    public ByEye byEye() {
+      return ByEye.ALL;
+    }
+  }
+
   /** A move from one point to its neighbour. */
   public record Stop(Position from, Position to) {
     public boolean up() {
       return to.percent() > from.percent();
+    }
+
+    private Direction direction() {
+      return up() ? Direction.UP : Direction.DOWN;
     }
   }
 
@@ -143,11 +173,13 @@ public record TravelError(
     List<Stop> round = cycle();
     Stop settle = round.get(round.size() - 1);
     List<Action> actions = new ArrayList<>();
-    actions.add(moves.anywhere("travel start", settle.from()));
-    actions.add(moves.approach("travel settle", settle.from(), settle.to(), 0, true));
+    actions.add(moves.leadIn("travel start", settle.from()));
+    actions.add(
+        moves.approach(new Aim.LeadIn("travel settle"), settle.from(), settle.to(), 0, true));
     for (int cycle = 1; cycle <= cycles; cycle++) {
       for (Stop stop : round) {
-        actions.add(move(moves, stop, cycle));
+        Place place = new Place(stop.to().percent(), stop.direction(), cycle);
+        actions.add(moves.approach(place, stop.from(), stop.to(), cycle, true));
       }
     }
     actions.addAll(repeated(moves));
@@ -162,23 +194,30 @@ public record TravelError(
     for (int i = 1; i <= repeats; i++) {
       actions.add(
           i == 1
-              ? moves.approach(REPEAT + "start", start, below, 0, false)
-              : moves.approach(REPEAT + "below", repeatsAt, below, 0, false));
-      actions.add(moves.approach(repeat(true), below, repeatsAt, i, true));
-      actions.add(moves.approach(REPEAT + "above", repeatsAt, above, 0, false));
-      actions.add(moves.approach(repeat(false), above, repeatsAt, i, true));
+              ? moves.approach(new Aim.LeadIn("travel repeat start"), start, below, 0, false)
+              : moves.approach(new Aim.LeadIn("travel repeat below"), repeatsAt, below, 0, false));
+      actions.add(moves.approach(repeat(Direction.UP, i), below, repeatsAt, i, true));
+      actions.add(
+          moves.approach(new Aim.LeadIn("travel repeat above"), repeatsAt, above, 0, false));
+      actions.add(moves.approach(repeat(Direction.DOWN, i), above, repeatsAt, i, true));
     }
     return actions;
   }
 
-  /** The name of the wait for rest of a repeated approach. */
-  public String repeat(boolean up) {
-    return REPEAT + Numbers.plain(repeatsAt.percent()) + (up ? " up" : " down");
+  /** The places of the cycles, in the order in which they are approached. */
+  public List<Place> places() {
+    List<Place> places = new ArrayList<>();
+    for (int cycle = 1; cycle <= cycles; cycle++) {
+      for (Stop stop : cycle()) {
+        places.add(new Place(stop.to().percent(), stop.direction(), cycle));
+      }
+    }
+    return places;
   }
 
-  private static Action move(Moves moves, Stop stop, int cycle) {
-    String point = "travel " + Numbers.plain(stop.to().percent()) + (stop.up() ? " up" : " down");
-    return moves.approach(point, stop.from(), stop.to(), cycle, true);
+  /** A repeated approach, from 1. */
+  public Place repeat(Direction direction, int number) {
+    return new Place(repeatsAt.percent(), direction, number, true);
   }
 
   @Override

@@ -9,10 +9,10 @@ public final class CheckNames {
   public static final String NOISE_AT_REST = "noise at rest";
 
   /** Standard deviation of the feedback at rest, % of span. */
-  public static final String DEVIATION_PERCENT = "deviationPercent";
+  public static final String DEVIATION_PERCENT = "deviation_percent";
 
   /** Mean of the feedback at rest, % of span. */
-  public static final String MEAN_PERCENT = "meanPercent";
+  public static final String MEAN_PERCENT = "mean_percent";
 
   /** The limit on the travel error against the instruments' uncertainty; has both. */
   public static final String ACCURACY_RATIO = "accuracy ratio";
@@ -21,13 +21,13 @@ public final class CheckNames {
   public static final String RATIO = "ratio";
 
   /** U of the instruments, % of span. */
-  public static final String U_PERCENT = "uPercent";
+  public static final String U_PERCENT = "u_percent";
 
   /** What the loop meter read in a check of the loop, mA. */
-  public static final String FOUND_MILLIAMPS = "foundMilliamps";
+  public static final String FOUND_MILLIAMPS = "found_milliamps";
 
   /** What it had to read, mA. */
-  public static final String WANTED_MILLIAMPS = "wantedMilliamps";
+  public static final String WANTED_MILLIAMPS = "wanted_milliamps";
 
   /** Whether the unit stood still with its motor supply off, whatever the signal was. */
   public static final String SUPPLY_OFF = "motor supply off";

@@ -7,9 +7,12 @@ import java.util.Map;
  * What a record can hold: what was commanded, read, said and what went wrong; never a verdict.
  *
  * <p>Each kind is one line of the journal; the components' names are the keys of the line's body,
- * with the unit at the end. Times are nanoseconds of the bench clock since the record was opened.
+ * in snake_case, with the unit at the end. Times are nanoseconds of the bench clock since the
+ * record was opened.
  */
 public sealed interface Event {
+  /** The version of the format that is written and read. */
+  int FORMAT = 2;
 
   /**
    * Whether it happens between the samples of a test: then the sampling is not held until it is on
@@ -28,7 +31,7 @@ public sealed interface Event {
   /**
    * The first line: everything needed to judge the record without any other file.
    *
-   * @param format version of this format, 1
+   * @param format version of this format, {@link #FORMAT}
    * @param tool name and version of the program
    * @param simulated what was simulated, in words; empty for a real bench
    * @param timeScale bench seconds per wall second, 1 on a real bench
@@ -225,7 +228,8 @@ public sealed interface Event {
   /**
    * The wait for rest ended.
    *
-   * @param point which wait of the test: "travel 50 up", "exercise 100", …
+   * @param label what was waited for, for people: "travel 50 up"
+   * @param leg which part of its step it is
    * @param setpointPercent the setpoint in force
    * @param direction "up", "down" or "none"
    * @param cycle from 1; 0 where it does not apply
@@ -236,7 +240,8 @@ public sealed interface Event {
    * @param limitPercent the largest range that the rule allowed within the window, %
    */
   record Rested(
-      String point,
+      String label,
+      Leg leg,
       double setpointPercent,
       String direction,
       int cycle,
@@ -250,7 +255,7 @@ public sealed interface Event {
   /**
    * A time was watched without waiting for rest: a hold or a ramp.
    *
-   * @param point which one: "hold 50", "ramp up"
+   * @param label what was watched, for people: "hold 50", "ramp up"
    * @param setpointPercent the setpoint at its end
    * @param whole whether it lasted as long as planned
    * @param reason why it was cut short; else empty
@@ -258,7 +263,7 @@ public sealed interface Event {
    * @param toNanos its end
    */
   record Watched(
-      String point,
+      String label,
       double setpointPercent,
       boolean whole,
       String reason,

@@ -3,9 +3,11 @@ package org.benchstroke.record;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.MapperFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.ObjectReader;
+import com.fasterxml.jackson.databind.PropertyNamingStrategies;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
@@ -23,10 +25,14 @@ final class EventJson {
           .enable(DeserializationFeature.FAIL_ON_NULL_FOR_PRIMITIVES)
           .enable(DeserializationFeature.FAIL_ON_MISSING_CREATOR_PROPERTIES)
           .enable(DeserializationFeature.FAIL_ON_NULL_CREATOR_PROPERTIES)
-          .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
+          .enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
+          .enable(DeserializationFeature.READ_ENUMS_USING_TO_STRING)
+          .enable(SerializationFeature.WRITE_ENUMS_USING_TO_STRING)
+          .propertyNamingStrategy(PropertyNamingStrategies.SNAKE_CASE)
           .disable(MapperFeature.ALLOW_COERCION_OF_SCALARS)
           .build();
   private static final Map<String, ObjectReader> READERS = readers();
+  private static final String OPENED = kind(Event.Opened.class);
 
   private EventJson() {}
 
@@ -35,9 +41,9 @@ final class EventJson {
     return kind(event.getClass());
   }
 
-  /** The class's name in small letters, a hyphen between its words: TestBegan is test-began. */
+  /** The class's name in small letters, a line between its words: TestBegan is test_began. */
   private static String kind(Class<? extends Event> type) {
-    return type.getSimpleName().replaceAll("(?<=.)(?=[A-Z])", "-").toLowerCase(Locale.ROOT);
+    return type.getSimpleName().replaceAll("(?<=.)(?=[A-Z])", "_").toLowerCase(Locale.ROOT);
   }
 
   static String body(Event event) {
@@ -57,7 +63,8 @@ final class EventJson {
   }
 
   /** The parts of a line. */
-  record Line(long number, String kind, long nanos, String utc, Event event) {}
+  record Line(
+      long number, String kind, long nanos, String utc, Optional<StepId> step, Event event) {}
 
   /**
    * Takes a line apart, in one pass: its kind, by which its body is read, comes before its body.
@@ -70,6 +77,7 @@ final class EventJson {
     String kind = "";
     long nanos = 0;
     String utc = "";
+    Optional<StepId> step = Optional.empty();
     Optional<Event> event = Optional.empty();
     try (JsonParser parser = MAPPER.createParser(text)) {
       parser.nextToken();
@@ -80,8 +88,10 @@ final class EventJson {
           case "kind" -> kind = parser.getValueAsString("");
           case "ns" -> nanos = parser.getValueAsLong();
           case "utc" -> utc = parser.getValueAsString("");
-          case "body" -> event = Optional.ofNullable(reader(kind).readValue(parser));
-          default -> parser.skipChildren();
+          case "step" -> step = Optional.of(step(parser.getValueAsString("")));
+          case "body" -> event = Optional.ofNullable(body(kind, parser));
+          case "check" -> parser.skipChildren();
+          default -> throw new IllegalArgumentException("it has a key \"" + key + "\" too many");
         }
       }
     } catch (JsonProcessingException e) {
@@ -94,7 +104,41 @@ final class EventJson {
         kind,
         nanos,
         utc,
+        step,
         event.orElseThrow(() -> new IllegalArgumentException("it has no body")));
+  }
+
+  private static StepId step(String text) {
+    return StepId.of(text)
+        .orElseThrow(() -> new IllegalArgumentException("\"" + text + "\" is no step"));
+  }
+
+  /** The format is looked at before anything else of a record: in another, all may be otherwise. */
+  private static Event body(String kind, JsonParser parser) throws IOException {
+    if (!kind.equals(OPENED)) {
+      return reader(kind).readValue(parser);
+    }
+    JsonNode body = MAPPER.readTree(parser);
+    int format = body.path("format").asInt(Event.FORMAT);
+    if (format != Event.FORMAT) {
+      throw new OtherFormat(format, body.path("tool").asText("another version"));
+    }
+    return reader(kind).readValue(body);
+  }
+
+  /** A record of another format. The message says which, and what to do. */
+  static final class OtherFormat extends IllegalArgumentException {
+    private static final long serialVersionUID = 1L;
+
+    OtherFormat(int format, String tool) {
+      super(
+          "it is of format "
+              + format
+              + ", and this version reads format "
+              + Event.FORMAT
+              + "; judge it with the program that wrote it: "
+              + tool);
+    }
   }
 
   private static ObjectReader reader(String kind) {

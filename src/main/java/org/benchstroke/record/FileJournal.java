@@ -3,6 +3,7 @@ package org.benchstroke.record;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.Optional;
 import org.benchstroke.clock.BenchClock;
 
 /**
@@ -41,16 +42,16 @@ public final class FileJournal implements Journal {
   }
 
   @Override
-  public Entry write(Event event) throws IOException {
+  public Entry write(Optional<StepId> step, Event event) throws IOException {
     long now = clock.nanos();
     Instant utc = clock.utc();
-    String line = lines.write(now - origin, utc, event) + "\n";
+    String line = lines.write(now - origin, utc, step, event) + "\n";
     if (event.betweenSamples()) {
       disk.give(line, !(event instanceof Event.Sampled));
     } else {
       disk.force(line);
     }
-    return new Entry(lines.number(), now - origin, utc, event);
+    return new Entry(lines.number(), now - origin, utc, step, event);
   }
 
   @Override

@@ -1,17 +1,24 @@
 package org.benchstroke.record;
 
 import java.io.IOException;
+import java.util.Optional;
 
 /** Where a run writes what happens, before anyone is shown it. One thread writes. */
 public interface Journal extends AutoCloseable {
   /**
-   * Writes one event. What happens {@link Event#betweenSamples() between the samples} of a test is
-   * on the disk within a second: if the disk lags further, this waits. Everything else is on the
-   * disk when this returns, with all before it.
+   * Writes one event of a step. What happens {@link Event#betweenSamples() between the samples} of
+   * a test is on the disk within a second: if the disk lags further, this waits. Everything else is
+   * on the disk when this returns, with all before it.
    *
+   * @param step the step that it belongs to; empty if to none
    * @throws IOException if it can't be written: the run must then end in the safe state
    */
-  Entry write(Event event) throws IOException;
+  Entry write(Optional<StepId> step, Event event) throws IOException;
+
+  /** Writes one event of no step, likewise. */
+  default Entry write(Event event) throws IOException {
+    return write(Optional.empty(), event);
+  }
 
   /** Bench time at which the record was opened; times in events count from there. */
   long originNanos();

@@ -3,6 +3,7 @@ package org.benchstroke.record;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.benchstroke.clock.BenchClock;
 
 /** A journal that is kept in memory: for simulations by the thousand, never for a real unit. */
@@ -22,11 +23,16 @@ public final class MemoryJournal implements Journal {
   }
 
   @Override
-  public Entry write(Event event) {
+  public Entry write(Optional<StepId> step, Event event) {
     Instant utc = clock.utc();
-    Entry entry = new Entry(entries.size() + 1L, clock.nanos() - origin, utc, event);
+    Entry entry = new Entry(entries.size() + 1L, clock.nanos() - origin, utc, step, event);
     entries.add(entry);
     return entry;
+  }
+
+  @Override
+  public Entry write(Event event) {
+    return write(Optional.empty(), event);
   }
 
   /** What has been written so far, as a sound record. */

@@ -54,6 +54,8 @@ public record RecordHeading(
             file, first.utc(), opened, safe(last), last(last, Event.Closed.class, 1));
       }
       throw new RecordReader.NotARecord(file + ": does not begin like a record");
+    } catch (RecordLines.OtherFormat e) {
+      throw new RecordReader.NotARecord(file + ": can't be read: " + e.getMessage());
     } catch (RecordLines.BadLine e) {
       throw new RecordReader.NotARecord(file + ": its first line is none of a record");
     } catch (IOException e) {

@@ -3,10 +3,12 @@ package org.benchstroke.record;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import java.time.DateTimeException;
 import java.time.Instant;
+import java.util.Optional;
 
 /**
- * The lines of a record: {@code {"n":1,"kind":"opened","ns":0,"utc":"…","body":{…},"check":"…"}},
- * written or read one after the other. One thread.
+ * The lines of a record: {@code
+ * {"n":1,"kind":"opened","ns":0,"utc":"…","step":"…","body":{…},"check":"…"}}, written or read one
+ * after the other. One thread.
  */
 final class RecordLines {
   private static final String CHECK = ",\"check\":\"";
@@ -17,7 +19,7 @@ final class RecordLines {
   private long number;
 
   /** The next line for an event, without its line end. */
-  String write(long nanos, Instant utc, Event event) {
+  String write(long nanos, Instant utc, Optional<StepId> step, Event event) {
     String line =
         "{\"n\":"
             + (number + 1)
@@ -27,6 +29,7 @@ final class RecordLines {
             + nanos
             + ",\"utc\":\""
             + utc
+            + step.map(id -> "\",\"step\":\"" + id.text()).orElse("")
             + "\",\"body\":"
             + EventJson.body(event);
     number++;
@@ -71,7 +74,10 @@ final class RecordLines {
   private Entry entry(String line) throws BadLine {
     try {
       EventJson.Line read = EventJson.line(line);
-      return new Entry(read.number(), read.nanos(), stamps.read(read.utc()), read.event());
+      return new Entry(
+          read.number(), read.nanos(), stamps.read(read.utc()), read.step(), read.event());
+    } catch (EventJson.OtherFormat e) {
+      throw new OtherFormat(e.getMessage());
     } catch (JsonProcessingException e) {
       throw new BadLine("its content does not fit: " + e.getOriginalMessage());
     } catch (IllegalArgumentException | DateTimeException e) {
@@ -79,8 +85,17 @@ final class RecordLines {
     }
   }
 
+  /** The first line of a record of another format. */
+  static final class OtherFormat extends BadLine {
+    private static final long serialVersionUID = 1L;
+
+    OtherFormat(String message) {
+      super(message);
+    }
+  }
+
   /** A line that can't be taken. */
-  static final class BadLine extends Exception {
+  static class BadLine extends Exception {
     private static final long serialVersionUID = 1L;
 
     BadLine(String message) {

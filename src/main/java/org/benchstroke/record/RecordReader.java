@@ -29,7 +29,8 @@ public final class RecordReader {
    * Reads a record as far as it is whole and unchanged. A torn last line is dropped; at the first
    * line that is not what was written, reading ends. Either is told in {@link RunRecord#flaws()}.
    *
-   * @throws NotARecord if there is no such file, or it does not begin like a record
+   * @throws NotARecord if there is no such file, it does not begin like a record, or it is one of
+   *     another format
    */
   public static RunRecord read(Path file) throws NotARecord {
     List<Entry> entries = new ArrayList<>();
@@ -44,6 +45,8 @@ public final class RecordReader {
         Optional<Line> following = cutter.next();
         try {
           entries.add(lines.read(line.get().whole()));
+        } catch (RecordLines.OtherFormat e) {
+          throw new NotARecord(file + ": can't be read: " + e.getMessage());
         } catch (RecordLines.BadLine e) {
           flaws.add(flaw(entries.size() + 1, following.isEmpty(), e.getMessage()));
           break;

@@ -15,7 +15,7 @@ public final class RecordWriter {
   public static void write(Writer out, RunRecord record) throws IOException {
     RecordLines lines = new RecordLines();
     for (Entry entry : record.entries()) {
-      out.write(lines.write(entry.nanos(), entry.utc(), entry.event()));
+      out.write(lines.write(entry.nanos(), entry.utc(), entry.step(), entry.event()));
       out.write('\n');
     }
   }

@@ -7,9 +7,11 @@ import org.benchstroke.bench.UnitType;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.instrument.Reading;
 import org.benchstroke.procedure.Action;
+import org.benchstroke.procedure.Aim;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
+import org.benchstroke.record.Leg;
 
 /**
  * Carries out the actions of a test: commands, waits for rest, watches. The runner's thread only.
@@ -18,6 +20,7 @@ final class Conductor {
   private final RunPlan plan;
   private final UnitType unit;
   private final Bench bench;
+  private final RunLog log;
   private final Sampler sampler;
   private final Signal signal;
   private final Rest rest;
@@ -43,6 +46,7 @@ final class Conductor {
     this.plan = plan;
     this.unit = plan.unit();
     this.bench = bench;
+    this.log = log;
     this.sampler = sampler;
     this.notes = notes;
     this.signal = signal;
@@ -51,7 +55,7 @@ final class Conductor {
     this.watching = new Watching(clock, log, sampler, signal, progress, duty);
     SupplyOff supplyOff = new SupplyOff(unit, log, sampler, true, RunEnded.How.FAULT);
     this.powerAway = new PowerAway(clock, log, sampler, signal, rest, supply, progress, supplyOff);
-    this.stairs = new Stairs(plan, signal, rest, watching);
+    this.stairs = new Stairs(plan, log, signal, rest, watching);
   }
 
   /** The unit's own motion at nominal speed and the rest windows of all that was done so far, s. */
@@ -116,14 +120,11 @@ final class Conductor {
     }
     nominalSeconds += watching.rest();
     Action.Approach approach = (Action.Approach) action;
-    Arrival arrival = approach(approach, approach.point(), approach.from());
+    Arrival arrival = arrive(approach);
     for (int i = 0; i < unit.practice().retakes() && mustRetake(approach, arrival); i++) {
-      double back = approach.from().orElseThrow();
-      approach(
-          back(approach, back),
-          "retake " + Numbers.plain(back),
-          OptionalDouble.of(approach.to().percent()));
-      arrival = approach(approach, approach.point(), approach.from());
+      log.again();
+      goBack(approach);
+      arrival = arrive(approach);
     }
     return arrival.restPercent();
   }
@@ -135,13 +136,22 @@ final class Conductor {
         && !arrival.clean();
   }
 
-  private static Action.Approach back(Action.Approach approach, double percent) {
-    return new Action.Approach(
-        approach.point(), approach.from(), Position.ofPercent(percent), 0, false, 0.0);
+  /** To where an approach begins that is made again. */
+  private void goBack(Action.Approach approach) throws TestVoid, RunEnded {
+    Position start = Position.ofPercent(approach.from().orElseThrow());
+    OptionalDouble from = OptionalDouble.of(approach.to().percent());
+    Action.Approach back = new Action.Approach(approach.aim(), from, start, 0, false, 0.0);
+    approach(back, Leg.LEAD_IN, "retake " + Numbers.plain(start.percent()));
   }
 
-  private Arrival approach(Action.Approach approach, String point, OptionalDouble from)
+  private Arrival arrive(Action.Approach approach) throws TestVoid, RunEnded {
+    Leg leg = approach.aim() instanceof Aim.LeadIn ? Leg.LEAD_IN : Leg.ARRIVAL;
+    return approach(approach, leg, approach.aim().words());
+  }
+
+  private Arrival approach(Action.Approach approach, Leg leg, String label)
       throws TestVoid, RunEnded {
+    OptionalDouble from = approach.from();
     double start = from.isPresent() ? from.getAsDouble() : wherever(approach.to());
     double target = approach.to().percent();
     Reading<Current> applied = signal.command(approach.to());
@@ -152,7 +162,9 @@ final class Conductor {
     String direction = from.isEmpty() ? "none" : target > start ? "up" : "down";
     Wait wait =
         new Wait(
-            point,
+            approach.aim(),
+            leg,
+            label,
             target,
             direction,
             approach.cycle(),

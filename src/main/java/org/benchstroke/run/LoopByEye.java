@@ -51,6 +51,6 @@ final class LoopByEye {
             + " before motion only: its step gives ± "
             + Numbers.plain(half)
             + " mA (rectangular), and the loop's current is not measured during the tests",
-        Map.of("halfStepMilliamps", half));
+        Map.of("half_step_milliamps", half));
   }
 }

@@ -62,7 +62,7 @@ final class LoopCheck {
         bench.playing(Role.SIGNAL_SOURCE).map(InstrumentSpec::typedIn).orElse(false)
             ? "no loop meter: only a person's word for " + setting
             : "no loop meter: only the source's own setting was read, " + setting,
-        Map.of("settingMilliamps", setting.milliamps()));
+        Map.of("setting_milliamps", setting.milliamps()));
   }
 
   /** A current that is too low is what the source's voltage can drive through the loop. */

@@ -26,13 +26,13 @@ final class NoteTaker {
 
   /** A figure that nobody gives is not recorded, and that is said. */
   void perform(Action.Note note) {
-    String name = note.item().name();
+    String name = note.aim().name();
     DisplayQuestion question =
         new DisplayQuestion(
             "other means",
             name,
             "recorded only",
-            note.item().unit(),
+            note.aim().unit(),
             0.0,
             -note.most(),
             note.most());
@@ -45,7 +45,7 @@ final class NoteTaker {
           new Event.Sampled(
               name,
               typed.getAsDouble(),
-              note.item().unit(),
+              note.aim().unit(),
               Quality.GOOD.key(),
               "typed in by " + plan.operator() + ": " + Numbers.plain(typed.getAsDouble()),
               log.since(asked),

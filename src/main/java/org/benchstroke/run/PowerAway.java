@@ -7,6 +7,7 @@ import org.benchstroke.procedure.Action;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
 
 /** Takes the motor supply away, gives it back, and watches. The runner's thread only. */
 final class PowerAway {
@@ -72,7 +73,7 @@ final class PowerAway {
     }
     log.write(
         new Event.Watched(
-            cut.moment().point(),
+            cut.aim().words(),
             signal.setpoint(),
             true,
             "",
@@ -81,7 +82,9 @@ final class PowerAway {
     switched(true);
     Wait wait =
         new Wait(
-            cut.moment().point() + ", returned",
+            cut.aim(),
+            Leg.ARRIVAL,
+            cut.aim().words() + ", returned",
             signal.setpoint(),
             "none",
             0,

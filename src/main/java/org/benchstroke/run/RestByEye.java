@@ -9,8 +9,10 @@ import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.LimitSwitch;
 import org.benchstroke.instrument.Reading;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.procedure.Aim;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
 
 /**
  * Waits where a person reads the position: as long as the unit needs by its data sheet and the rest
@@ -77,7 +79,8 @@ final class RestByEye implements Rest {
     }
     log.write(
         new Event.Rested(
-            wait.point(),
+            wait.label(),
+            wait.leg(),
             wait.targetPercent(),
             wait.direction(),
             wait.cycle(),
@@ -86,7 +89,7 @@ final class RestByEye implements Rest {
             log.since(from),
             log.since(clock.nanos()),
             0.0));
-    if (travels(wait)) {
+    if (wait.readsAll()) {
       askTheRest(wait);
     }
     return new Arrival(percent, true, Optional.empty(), Trace.empty());
@@ -94,25 +97,18 @@ final class RestByEye implements Rest {
 
   private void askTheRest(Wait wait) throws RunEnded {
     if (stem.isPresent()) {
-      stem.get().ask(wait.point());
+      stem.get().ask(wait.label());
     }
     if (switches.isPresent()) {
       for (LimitSwitch each : SwitchesByEye.at(wait, switches.get().spec())) {
-        switches.get().look(each, wait.point());
+        switches.get().look(each, wait.label());
       }
     }
   }
 
   /** The points of the travel error test, and what the first stroke needs to tell the action. */
   private static boolean asks(Wait wait) {
-    boolean firstStroke =
-        wait.point().equals("exercise start")
-            || (wait.point().equals("exercise opening") && wait.cycle() == 1);
-    return travels(wait) || firstStroke;
-  }
-
-  private static boolean travels(Wait wait) {
-    return wait.cycle() > 0 && wait.point().startsWith("travel ");
+    return wait.leg() == Leg.ARRIVAL && wait.aim().byEye() != Aim.ByEye.NOTHING;
   }
 
   private double read(Wait wait) throws RunEnded {
@@ -123,7 +119,7 @@ final class RestByEye implements Rest {
             "position",
             Role.POSITION_TRANSMITTER,
             milliamps ? "feedback, once it stands still," : "position, once it stands still,",
-            wait.point(),
+            wait.label(),
             milliamps ? 0.0 : -BEYOND_PERCENT,
             milliamps ? MOST_MILLIAMPS : 100.0 + BEYOND_PERCENT);
     return milliamps ? unit.feedback().positionAt(Current.ofMilliamps(shown)).percent() : shown;

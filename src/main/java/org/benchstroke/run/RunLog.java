@@ -4,11 +4,13 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Consumer;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Journal;
+import org.benchstroke.record.StepId;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -19,6 +21,7 @@ final class RunLog {
   private final Journal journal;
   private final BenchClock clock;
   private final List<Spectator> spectators;
+  private Optional<StepId> step = Optional.empty();
   private long heldNanos;
 
   RunLog(Journal journal, BenchClock clock, List<Spectator> spectators) {
@@ -32,6 +35,21 @@ final class RunLog {
     return nanos - journal.originNanos();
   }
 
+  /** What is written from now on belongs to this step. */
+  void begin(StepId id) {
+    step = Optional.of(id);
+  }
+
+  /** The step that was begun is done once more, from its beginning. */
+  void again() {
+    step = step.map(id -> id.take(id.take() + 1));
+  }
+
+  /** What is written from now on belongs to no step. */
+  void endStep() {
+    step = Optional.empty();
+  }
+
   /**
    * Writes an event.
    *
@@ -41,7 +59,7 @@ final class RunLog {
     long began = clock.nanos();
     Entry entry;
     try {
-      entry = journal.write(event);
+      entry = journal.write(step, event);
     } catch (IOException e) {
       throw new UncheckedIOException("the record can't be written: " + e.getMessage(), e);
     }

@@ -17,6 +17,7 @@ import org.benchstroke.procedure.Switches;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Journal;
+import org.benchstroke.record.StepId;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -26,7 +27,6 @@ import org.slf4j.LoggerFactory;
  */
 public final class Runner {
   private static final Logger LOG = LoggerFactory.getLogger(Runner.class);
-  private static final int RECORD_FORMAT = 1;
   private static final double STANDS_STILL_PERCENT = 5.0;
 
   /** A unit that moved by more than this did not stand still, %. Own choice. */
@@ -64,7 +64,8 @@ public final class Runner {
     this.log = new RunLog(journal, clock, spectators);
     this.operator = operator;
     this.stop = stop;
-    this.tests = Expansion.of(plan.procedure(), plan.unit(), plan.bench().samplePeriodSeconds());
+    this.tests =
+        Expansion.of(plan.procedure(), plan.unit(), plan.bench().samplePeriodSeconds()).tests();
     this.progress = new ProgressLine(log, tests.stream().mapToDouble(PlannedTest::seconds).sum());
     this.feed = new WatchdogFeed(bench, clock, log);
     this.duty = new DutyWatch(plan.unit(), plan.bench().samplePeriodSeconds());
@@ -81,6 +82,7 @@ public final class Runner {
     RunEnded end = ended();
     // Whoever interrupts this thread wants the run to end, and its end is the safe signal.
     boolean interrupted = Thread.interrupted();
+    log.endStep();
     Event.MadeSafe safe = makeSafe();
     String reason = end.getMessage() + (supply.leftOff() ? "; the motor power is left off" : "");
     double seconds = (clock.nanos() - opened) / 1e9;
@@ -123,7 +125,7 @@ public final class Runner {
     operator.whileWaiting(feed::feedMeanwhile);
     log.write(
         new Event.Opened(
-            RECORD_FORMAT,
+            Event.FORMAT,
             plan.tool(),
             file.simulation().map(BenchFile.Simulation::shows).orElse(""),
             clock.scale(),
@@ -213,20 +215,23 @@ public final class Runner {
     for (int attempt = 1; attempt <= attempts; attempt++) {
       log.write(new Event.TestBegan(test.index(), test.name(), attempt));
       try {
-        attempt(test, conductor);
+        attempt(test, attempt, conductor);
         log.write(new Event.TestEnded(test.index(), test.name(), attempt, "complete", ""));
         return;
       } catch (TestVoid e) {
+        log.endStep();
         log.write(new Event.TestEnded(test.index(), test.name(), attempt, "void", e.getMessage()));
         recover(e, attempt == attempts);
       } catch (RunEnded e) {
+        log.endStep();
         log.write(new Event.TestEnded(test.index(), test.name(), attempt, "void", e.getMessage()));
         throw e;
       }
     }
   }
 
-  private void attempt(PlannedTest test, Conductor conductor) throws TestVoid, RunEnded {
+  private void attempt(PlannedTest test, int number, Conductor conductor)
+      throws TestVoid, RunEnded {
     long began = clock.nanos();
     double nominalBefore = conductor.nominalSeconds();
     conductor.begin();
@@ -237,17 +242,20 @@ public final class Runner {
       conductor.proveSupplyOff();
     }
     sampler.restart(test.test().gapVoids());
-    actions(test, conductor);
+    actions(test, number, conductor);
     sampler.requireBorneOut();
     testSeconds += (clock.nanos() - began) / 1e9;
     nominalSeconds += conductor.nominalSeconds() - nominalBefore;
   }
 
-  private void actions(PlannedTest test, Conductor conductor) throws TestVoid, RunEnded {
+  private void actions(PlannedTest test, int attempt, Conductor conductor)
+      throws TestVoid, RunEnded {
     double before = behind(test);
     OptionalDouble closed = OptionalDouble.empty();
-    for (Action action : test.actions()) {
+    for (int step = 0; step < test.actions().size(); step++) {
+      Action action = test.actions().get(step);
       stop.check();
+      log.begin(new StepId(test.index(), attempt, step, 1));
       OptionalDouble rest = conductor.perform(action);
       conductor.requireSource();
       before += action.seconds();
@@ -260,6 +268,7 @@ public final class Runner {
         }
       }
     }
+    log.endStep();
   }
 
   /** The first full stroke tells whether the unit moves, and the right way. */

@@ -119,15 +119,13 @@ final class Settling implements Rest {
     if (wait.signalOn() && loop.isPresent()) {
       signal.compareLoop(wait.targetPercent(), loop.get());
     }
-    // The readings of a travel error test have a direction and a cycle; nothing else needs a
-    // person.
-    boolean counts = clean && wait.cycle() > 0 && wait.point().startsWith("travel ");
+    boolean counts = clean && wait.readsAll();
     if (stem.isPresent() && counts) {
-      stem.get().read(wait.point(), window.meanPercent(), rule.limitPercent());
+      stem.get().read(wait.label(), window.meanPercent(), rule.limitPercent());
     }
     if (switches.isPresent() && counts) {
       for (LimitSwitch each : SwitchesByEye.at(wait, switches.get().spec())) {
-        switches.get().look(each, wait.point());
+        switches.get().look(each, wait.label());
       }
       sampler.commanded();
     }
@@ -137,7 +135,8 @@ final class Settling implements Rest {
 
   private Event.Rested rested(Wait wait, boolean settled, boolean clean, long from, long to) {
     return new Event.Rested(
-        wait.point(),
+        wait.label(),
+        wait.leg(),
         wait.targetPercent(),
         wait.direction(),
         wait.cycle(),

@@ -7,6 +7,7 @@ import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.quantity.Current;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
 
 /** Takes the signal away and watches what the unit does. The runner's thread only. */
 final class SignalAway {
@@ -32,14 +33,14 @@ final class SignalAway {
   }
 
   Arrival perform(Action.Lose lose) throws TestVoid, RunEnded {
-    Optional<String> lacking = lacking(lose.way());
+    Optional<String> lacking = lacking(lose.aim());
     if (lacking.isPresent()) {
       String why = "not done: " + lacking.get();
-      log.write(new Event.Checked(lose.way().check(), "warning", why, Map.of()));
+      log.write(new Event.Checked(lose.aim().check(), "warning", why, Map.of()));
       return Arrival.none();
     }
     long lost =
-        switch (lose.way()) {
+        switch (lose.aim()) {
           case LOW -> signal.disturb(unit.signalLoss().holdsMilliamps());
           case LOST -> signal.disturb(unit.signalLoss().lostMilliamps());
           case ZERO -> signal.disturb(Current.ofMilliamps(0.0));
@@ -48,7 +49,9 @@ final class SignalAway {
         };
     Wait wait =
         new Wait(
-            lose.point(),
+            lose.aim(),
+            Leg.ARRIVAL,
+            lose.aim().words(),
             signal.setpoint(),
             "none",
             0,

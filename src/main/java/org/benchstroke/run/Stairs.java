@@ -10,6 +10,7 @@ import org.benchstroke.analysis.Staircase.Next;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.quantity.Position;
+import org.benchstroke.record.Leg;
 
 /**
  * Climbs staircases: approaches a place, then changes the signal as the search asks for, and waits
@@ -17,14 +18,16 @@ import org.benchstroke.quantity.Position;
  */
 final class Stairs {
   private final UnitType unit;
+  private final RunLog log;
   private final Signal signal;
   private final Rest rest;
   private final Watching watching;
   private final MotionRule rule;
   private final CleanApproach oneMotion;
 
-  Stairs(RunPlan plan, Signal signal, Rest rest, Watching watching) {
+  Stairs(RunPlan plan, RunLog log, Signal signal, Rest rest, Watching watching) {
     this.unit = plan.unit();
+    this.log = log;
     this.signal = signal;
     this.rest = rest;
     this.watching = watching;
@@ -51,9 +54,14 @@ final class Stairs {
             unit.practice().retakes());
     Arrival last = Arrival.none();
     Optional<Spread> stood = Optional.empty();
+    boolean first = true;
     while (true) {
       Next next = search.next();
       if (next instanceof Next.Come) {
+        if (!first) {
+          log.again();
+        }
+        first = false;
         last = come(action);
         stood = last.window();
         search.came(clean(last));
@@ -82,13 +90,14 @@ final class Stairs {
 
   private Arrival come(Action.Staircase action) throws TestVoid, RunEnded {
     watching.rest();
-    go(action.point() + " start", action.from(), action.cycle());
-    return go(action.point(), action.at(), action.cycle());
+    go(action, Leg.LEAD_IN, " start", action.from());
+    return go(action, Leg.ARRIVAL, "", action.at());
   }
 
-  private Arrival go(String point, Position to, int cycle) throws TestVoid, RunEnded {
-    double from = signal.setpoint();
-    return changed(point, to, cycle, to.percent() - from, unit.practice().restEarliestSeconds());
+  private Arrival go(Action.Staircase action, Leg leg, String ending, Position to)
+      throws TestVoid, RunEnded {
+    double change = to.percent() - signal.setpoint();
+    return changed(action, leg, ending, to, change, unit.practice().restEarliestSeconds());
   }
 
   /** No faster than the pause of the controller and the motion of the step. */
@@ -96,18 +105,21 @@ final class Stairs {
       throws TestVoid, RunEnded {
     Position to = Position.ofPercent(action.at().percent() + action.sign() * total);
     double change = to.percent() - signal.setpoint();
-    return changed(action.point() + " #" + number, to, action.cycle(), change, unit.offSeconds());
+    return changed(action, Leg.STAIR, " #" + number, to, change, unit.offSeconds());
   }
 
-  private Arrival changed(String point, Position to, int cycle, double change, double earliest)
+  private Arrival changed(
+      Action.Staircase action, Leg leg, String ending, Position to, double change, double earliest)
       throws TestVoid, RunEnded {
     double travel = unit.travelSeconds(change);
     Wait wait =
         new Wait(
-            point,
+            action.aim(),
+            leg,
+            action.aim().words() + ending,
             to.percent(),
             change > 0.0 ? "up" : "down",
-            cycle,
+            action.aim().cycle(),
             signal.command(to).answeredNanos(),
             earliest + travel,
             unit.practice().restTimeoutSeconds() + 2.0 * travel,

@@ -1,9 +1,14 @@
 package org.benchstroke.run;
 
+import org.benchstroke.procedure.Aim;
+import org.benchstroke.record.Leg;
+
 /**
  * What is waited for.
  *
- * @param point its name in the record
+ * @param aim what for
+ * @param leg which part of its step it is
+ * @param label its name for people
  * @param targetPercent the setpoint, %
  * @param direction "up", "down" or "none"
  * @param cycle from 1, or 0
@@ -13,7 +18,9 @@ package org.benchstroke.run;
  * @param signalOn whether the setpoint stands in the loop
  */
 record Wait(
-    String point,
+    Aim aim,
+    Leg leg,
+    String label,
     double targetPercent,
     String direction,
     int cycle,
@@ -21,6 +28,11 @@ record Wait(
     double earliestSeconds,
     double timeoutSeconds,
     boolean signalOn) {
+  /** Whether a person reads all there is where this comes to rest. */
+  boolean readsAll() {
+    return leg == Leg.ARRIVAL && aim.byEye() == Aim.ByEye.ALL;
+  }
+
   double secondsAt(long nanos) {
     return (nanos - sinceNanos) / 1e9;
   }

@@ -4,6 +4,7 @@ import java.util.Optional;
 import org.benchstroke.clock.BenchClock;
 import org.benchstroke.instrument.Reading;
 import org.benchstroke.procedure.Action;
+import org.benchstroke.procedure.Aim;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
 
@@ -45,7 +46,7 @@ final class Watching {
       show("holding");
       tooMany = duty.tooManyStarts(hold.seconds());
     }
-    written(hold.point(), from, tooMany);
+    written(hold.aim(), from, tooMany);
   }
 
   /**
@@ -80,7 +81,7 @@ final class Watching {
       signal.command(Position.ofPercent(start + share * change));
       show("ramp");
     }
-    written(ramp.point(), from, Optional.empty());
+    written(ramp.aim(), from, Optional.empty());
   }
 
   private void show(String state) throws TestVoid, RunEnded {
@@ -88,10 +89,10 @@ final class Watching {
     progress.reading(reading.value().percent(), state);
   }
 
-  private void written(String point, long from, Optional<String> cutShort) {
+  private void written(Aim aim, long from, Optional<String> cutShort) {
     log.write(
         new Event.Watched(
-            point,
+            aim.words(),
             signal.setpoint(),
             cutShort.isEmpty(),
             cutShort.orElse(""),

@@ -120,7 +120,7 @@ final class MoveReader {
     if (whole) {
       ofTest.add(
           new Move(
-              rested.point(),
+              rested.label(),
               setpoint,
               commanded.setpointPercent(),
               at,

@@ -11,6 +11,7 @@ import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
 import org.benchstroke.verdict.AsOrdered.Subject;
 
 /**
@@ -75,9 +76,6 @@ final class Arrivals {
     Trace position = judged.samples().position(told.entries());
     Optional<Event.Rested> first = Optional.empty();
     for (Event.Rested rest : told.rests()) {
-      if (!Told.signalOn(rest)) {
-        return;
-      }
       if (!rest.settled()) {
         never(told, rest, window(position, rest));
       } else {
@@ -134,7 +132,7 @@ final class Arrivals {
         Trace position = judged.samples().position(after);
         after.stream()
             .map(Entry::event)
-            .filter(e -> e instanceof Event.Rested r && r.settled() && Told.signalOn(r))
+            .filter(e -> e instanceof Event.Rested r && r.settled() && r.leg() == Leg.LEAD_IN)
             .map(e -> window(position, (Event.Rested) e))
             .filter(window -> !window.isEmpty())
             .forEach(window -> unsignalled(loss, position.percent(0), window.spread().mean()));
@@ -249,7 +247,7 @@ final class Arrivals {
   }
 
   private static String where(Event.Rested rest) {
-    return " (" + rest.point() + ")";
+    return " (" + rest.label() + ")";
   }
 
   private static String percent(double value) {

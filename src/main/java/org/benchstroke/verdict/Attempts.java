@@ -3,6 +3,9 @@ package org.benchstroke.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.procedure.Action;
+import org.benchstroke.procedure.Aim;
+import org.benchstroke.procedure.Expansion;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
@@ -18,32 +21,44 @@ record Attempts(List<Attempt> all) {
     all = List.copyOf(all);
   }
 
-  static Attempts of(RunRecord record) {
+  /**
+   * Those of a record.
+   *
+   * @param plan the record's procedure, expanded for its unit type: what its steps are for
+   */
+  static Attempts of(RunRecord record, Expansion plan) {
     List<Attempt> attempts = new ArrayList<>();
     Event.TestBegan open = null;
     List<Entry> entries = new ArrayList<>();
     for (Entry entry : record.entries()) {
       if (entry.event() instanceof Event.TestBegan began) {
-        unfinished(open, entries).ifPresent(attempts::add);
+        unfinished(open, plan, entries).ifPresent(attempts::add);
         open = began;
         entries = new ArrayList<>();
       } else if (open != null && entry.event() instanceof Event.TestEnded ended) {
         if (ended.index() == open.index()) {
-          attempts.add(Attempt.ended(ended, entries));
+          attempts.add(Attempt.ended(ended, aims(plan, ended.index()), entries));
         }
         open = null;
       } else if (open != null) {
         entries.add(entry);
       } else if (entry.event() instanceof Event.TestEnded ended) {
         // Never begun: the runner says why.
-        attempts.add(Attempt.ended(ended, List.of()));
+        attempts.add(Attempt.ended(ended, List.of(), List.of()));
       }
     }
-    unfinished(open, entries).ifPresent(attempts::add);
+    unfinished(open, plan, entries).ifPresent(attempts::add);
     return new Attempts(attempts);
   }
 
-  private static Optional<Attempt> unfinished(Event.TestBegan began, List<Entry> entries) {
+  private static List<Aim> aims(Expansion plan, int index) {
+    return index >= 0 && index < plan.tests().size()
+        ? plan.tests().get(index).actions().stream().map(Action::aim).toList()
+        : List.of();
+  }
+
+  private static Optional<Attempt> unfinished(
+      Event.TestBegan began, Expansion plan, List<Entry> entries) {
     return Optional.ofNullable(began)
         .map(
             b ->
@@ -51,6 +66,7 @@ record Attempts(List<Attempt> all) {
                     b.index(),
                     b.test(),
                     b.attempt(),
+                    aims(plan, b.index()),
                     entries,
                     Attempt.NOT_DONE,
                     "the record ends before the test does"));

@@ -26,24 +26,21 @@ final class DutyMeasures {
 
   private final JudgedBench judged;
   private final DutyRun spec;
+  private final Optional<Attempt> attempt;
   private final List<Entry> entries;
   private final boolean done;
 
   DutyMeasures(JudgedBench judged, DutyRun spec, Optional<Attempt> attempt) {
     this.judged = judged;
     this.spec = spec;
+    this.attempt = attempt;
     this.entries = attempt.map(Attempt::entries).orElse(List.of());
     this.done = attempt.isPresent();
   }
 
   TestResult result() {
     List<Event.Rested> moves =
-        entries.stream()
-            .map(Entry::event)
-            .filter(e -> e instanceof Event.Rested r && r.point().startsWith(DutyRun.POINT))
-            .map(Event.Rested.class::cast)
-            .filter(r -> r.cycle() > 0)
-            .toList();
+        attempt.map(a -> a.arrivals(DutyRun.Move.class::isInstance)).orElse(List.of());
     return new TestResult(measures(moves), List.of(order(moves)), Optional.empty());
   }
 

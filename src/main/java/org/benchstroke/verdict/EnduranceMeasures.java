@@ -8,6 +8,8 @@ import org.benchstroke.analysis.StrokeTiming;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.Aim;
+import org.benchstroke.procedure.Aim.Stroke.Way;
 import org.benchstroke.procedure.Endurance;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
@@ -62,20 +64,22 @@ final class EnduranceMeasures {
   private Measure position(boolean open) {
     MeasureKind kind = MeasureKind.END_POSITION_DRIFT;
     String place = open ? "open" : "closed";
-    String point = open ? "endurance opening" : "endurance closing";
+    Way way = open ? Way.OPENING : Way.CLOSING;
     Trace trace = samples.position(entries());
     List<double[]> points = new ArrayList<>();
-    for (Entry entry : entries()) {
-      if (entry.event() instanceof Event.Rested rested && rested.point().equals(point)) {
-        if (!rested.settled()) {
-          String why = "cycle " + rested.cycle() + ": it did not come to rest";
-          return Measures.none(kind, place, Truth.FEEDBACK, METHOD, why);
-        }
-        Trace window =
-            trace.between(Samples.seconds(rested.fromNanos()), Samples.seconds(rested.toNanos()));
-        if (!window.isEmpty() && TraceGuards.saturated(window).isEmpty()) {
-          points.add(new double[] {rested.cycle(), window.spread().mean()});
-        }
+    List<Event.Rested> rests =
+        attempt
+            .map(a -> a.arrivals(aim -> aim instanceof Aim.Stroke s && s.way() == way))
+            .orElse(List.of());
+    for (Event.Rested rested : rests) {
+      if (!rested.settled()) {
+        String why = "cycle " + rested.cycle() + ": it did not come to rest";
+        return Measures.none(kind, place, Truth.FEEDBACK, METHOD, why);
+      }
+      Trace window =
+          trace.between(Samples.seconds(rested.fromNanos()), Samples.seconds(rested.toNanos()));
+      if (!window.isEmpty() && TraceGuards.saturated(window).isEmpty()) {
+        points.add(new double[] {rested.cycle(), window.spread().mean()});
       }
     }
     return drift(kind, place, Truth.FEEDBACK, points, samples.resolutionPercent());

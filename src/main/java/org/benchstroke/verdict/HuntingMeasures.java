@@ -17,7 +17,6 @@ import org.benchstroke.procedure.Holds;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.CheckNames;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.verdict.AsOrdered.Subject;
 
@@ -58,7 +57,7 @@ final class HuntingMeasures {
       int before = Collections.frequency(spec.points().subList(0, i), point);
       String place =
           Numbers.plain(point.percent()) + " %" + (before > 0 ? ", time " + (before + 1) : "");
-      Optional<Event.Watched> watched = watched(Holds.point(point), before);
+      Optional<Event.Watched> watched = watched(spec.stay(i));
       Optional<String> lacking = lacking(point, watched);
       Optional<Hunting> hunting =
           lacking.isPresent() ? Optional.empty() : watched.map(w -> hunting(trace(w)));
@@ -150,14 +149,8 @@ final class HuntingMeasures {
     return Math.max(2.0 * unit.deadBandPercent(), unit.practice().lossEndPercent());
   }
 
-  /** The hold at a point; of several there, the one after so many. */
-  private Optional<Event.Watched> watched(String point, int before) {
-    return attempt.map(Attempt::entries).orElse(List.of()).stream()
-        .map(Entry::event)
-        .filter(e -> e instanceof Event.Watched w && w.point().equals(point))
-        .map(Event.Watched.class::cast)
-        .skip(before)
-        .findFirst();
+  private Optional<Event.Watched> watched(Holds.Stay stay) {
+    return attempt.flatMap(a -> a.watched(stay::equals).stream().findFirst());
   }
 
   private Trace trace(Event.Watched watched) {

@@ -63,11 +63,10 @@ final class LossMeasures {
   /** Whether it comes back when the signal does, after the last loss. */
   private AsOrdered recovery() {
     Optional<Event.Rested> rest =
-        attempt.map(Attempt::entries).orElse(List.of()).stream()
-            .map(Entry::event)
-            .filter(e -> e instanceof Event.Rested r && r.point().equals(SignalLoss.RECOVERY))
-            .map(Event.Rested.class::cast)
-            .reduce((first, last) -> last);
+        attempt.flatMap(
+            a ->
+                a.arrivals(SignalLoss.Return.RECOVERY::equals).stream()
+                    .reduce((first, last) -> last));
     if (rest.isEmpty()) {
       return recovery("the record holds no recovery", Word.NO_RESULT);
     }

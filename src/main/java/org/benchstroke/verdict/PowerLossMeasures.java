@@ -9,6 +9,7 @@ import org.benchstroke.analysis.Spread;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.PowerLoss.Moment;
 import org.benchstroke.quantity.Numbers;
@@ -139,14 +140,12 @@ final class PowerLossMeasures {
 
   /** It must be back at its setpoint, and one that stood there all along must move, too. */
   private AsOrdered comeback(Moment moment) {
+    Aim after = new PowerLoss.Moved(moment);
     List<Event.Rested> rests =
-        entries().stream()
-            .map(Entry::event)
-            .filter(e -> e instanceof Event.Rested r && r.point().startsWith(moment.point()))
-            .map(Event.Rested.class::cast)
-            .toList();
-    boolean moved =
-        rests.stream().anyMatch(r -> r.point().equals(moment.point() + PowerLoss.MOVED));
+        attempt
+            .map(a -> a.arrivals(aim -> aim.equals(moment) || aim.equals(after)))
+            .orElse(List.of());
+    boolean moved = attempt.filter(a -> !a.arrivals(after::equals).isEmpty()).isPresent();
     if (rests.isEmpty() || (moment == Moment.AT_REST && !moved)) {
       String why = rests.isEmpty() ? whyNot() : "the record holds no move after the return";
       return returned(moment, why, Word.NO_RESULT);
@@ -199,7 +198,8 @@ final class PowerLossMeasures {
   private Optional<Cut> cut(Moment moment) {
     List<Entry> entries = entries();
     for (int i = entries.size() - 1; i >= 0; i--) {
-      if (entries.get(i).event() instanceof Event.Watched w && w.point().equals(moment.point())) {
+      if (entries.get(i).event() instanceof Event.Watched w
+          && attempt.orElseThrow().isFor(entries.get(i), moment)) {
         double from = Samples.seconds(w.fromNanos());
         double to = Samples.seconds(w.toNanos());
         Trace all = judged.samples().position(entries);

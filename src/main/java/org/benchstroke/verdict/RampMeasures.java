@@ -34,6 +34,7 @@ final class RampMeasures {
   private final Samples samples;
   private final PositionBudget budget;
   private final SlowRamp spec;
+  private final Optional<Attempt> attempt;
   private final List<Entry> entries;
   private final boolean done;
 
@@ -42,14 +43,15 @@ final class RampMeasures {
     this.samples = judged.samples();
     this.budget = judged.budget(Truth.FEEDBACK);
     this.spec = spec;
+    this.attempt = attempt;
     this.entries = attempt.map(Attempt::entries).orElse(List.of());
     this.done = attempt.isPresent();
   }
 
   List<Measure> all() {
     List<Measure> measures = new ArrayList<>();
-    measures.addAll(of("ramp there", spec.to().percent() > spec.from().percent()));
-    measures.addAll(of("ramp back", spec.to().percent() < spec.from().percent()));
+    measures.addAll(of(SlowRamp.Way.THERE, spec.to().percent() > spec.from().percent()));
+    measures.addAll(of(SlowRamp.Way.BACK, spec.to().percent() < spec.from().percent()));
     return measures;
   }
 
@@ -57,8 +59,8 @@ final class RampMeasures {
   List<TestTrace.OfRamp> traces() {
     List<TestTrace.OfRamp> traces = new ArrayList<>();
     boolean rising = spec.to().percent() > spec.from().percent();
-    watched("ramp there").flatMap(w -> trace(place(rising), w)).ifPresent(traces::add);
-    watched("ramp back").flatMap(w -> trace(place(!rising), w)).ifPresent(traces::add);
+    watched(SlowRamp.Way.THERE).flatMap(w -> trace(place(rising), w)).ifPresent(traces::add);
+    watched(SlowRamp.Way.BACK).flatMap(w -> trace(place(!rising), w)).ifPresent(traces::add);
     return traces;
   }
 
@@ -80,12 +82,8 @@ final class RampMeasures {
     return rising ? "up" : "down";
   }
 
-  private Optional<Event.Watched> watched(String point) {
-    return entries.stream()
-        .map(Entry::event)
-        .filter(e -> e instanceof Event.Watched w && w.point().equals(point))
-        .map(Event.Watched.class::cast)
-        .reduce((first, last) -> last);
+  private Optional<Event.Watched> watched(SlowRamp.Way way) {
+    return attempt.flatMap(a -> a.watched(way::equals).stream().reduce((first, last) -> last));
   }
 
   private Trace position(Event.Watched watched) {
@@ -104,12 +102,12 @@ final class RampMeasures {
         .toList();
   }
 
-  private List<Measure> of(String point, boolean rising) {
+  private List<Measure> of(SlowRamp.Way way, boolean rising) {
     String place = place(rising);
     if (!done || budget.instruments().lacking().isPresent()) {
       return none(place, budget.instruments().lacking().orElse("the test was not completed"));
     }
-    Optional<Event.Watched> watched = watched(point);
+    Optional<Event.Watched> watched = watched(way);
     if (watched.isEmpty()) {
       return none(place, "the record holds no such ramp");
     }

@@ -19,6 +19,7 @@ import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
 
 /**
  * Takes the readings at rest of a travel error test out of a record. Where a point did not settle,
@@ -34,6 +35,7 @@ final class RecordReadings {
   private final UnitType unit;
   private final Samples samples;
   private final TravelError spec;
+  private final Optional<Attempt> attempt;
   private final List<Entry> entries;
 
   RecordReadings(JudgedBench judged, TravelError spec, Optional<Attempt> attempt) {
@@ -41,6 +43,7 @@ final class RecordReadings {
     this.unit = judged.unit();
     this.samples = judged.samples();
     this.spec = spec;
+    this.attempt = attempt;
     this.entries = attempt.map(Attempt::entries).orElse(List.of());
   }
 
@@ -87,7 +90,7 @@ final class RecordReadings {
         others(judged.samples()::position, 1));
   }
 
-  private Outcome one(Taken.Place place, Wait wait, double percent) {
+  private Outcome one(TravelError.Place place, Wait wait, double percent) {
     return new Outcome(
         Optional.of(
             new RestReading(
@@ -111,7 +114,7 @@ final class RecordReadings {
   }
 
   private interface Rule {
-    Outcome outcome(Taken.Place place, Wait wait);
+    Outcome outcome(TravelError.Place place, Wait wait);
   }
 
   private Taken taken(Truth truth, Trace trace, int least) {
@@ -122,11 +125,11 @@ final class RecordReadings {
   }
 
   private Taken taken(Truth truth, Rule rule, List<RestReading> others) {
-    Map<String, Wait> waits = waits();
+    Map<TravelError.Place, Wait> waits = waits();
     List<RestReading> readings = new ArrayList<>();
-    Map<Taken.Place, String> missing = new LinkedHashMap<>();
-    for (Taken.Place place : Taken.places(spec)) {
-      Wait wait = waits.get(key(place.point(), place.cycle()));
+    Map<TravelError.Place, String> missing = new LinkedHashMap<>();
+    for (TravelError.Place place : spec.places()) {
+      Wait wait = waits.get(place);
       Outcome outcome = wait == null ? Outcome.none(NOT_IN_RECORD) : rule.outcome(place, wait);
       if (place.setpointPercent() < unit.characteristic().lowestPercent()) {
         outcome = Outcome.none(below());
@@ -147,7 +150,7 @@ final class RecordReadings {
   private List<RestReading> others(Function<List<Entry>, Trace> traces, int least) {
     Set<Event.Rested> asked =
         waits().entrySet().stream()
-            .filter(w -> expected().contains(w.getKey()))
+            .filter(w -> !w.getKey().repeated())
             .map(w -> w.getValue().rested())
             .collect(Collectors.toSet());
     List<RestReading> others = new ArrayList<>();
@@ -162,17 +165,10 @@ final class RecordReadings {
         Trace trace = traces.apply(told.entries());
         told.rests().stream()
             .filter(rest -> rest.settled() && !asked.contains(rest))
-            .filter(rest -> Told.signalOn(rest))
             .forEach(rest -> other(told, rest, trace, least).ifPresent(others::add));
       }
     }
     return others;
-  }
-
-  private Set<String> expected() {
-    return Taken.places(spec).stream()
-        .map(place -> key(place.point(), place.cycle()))
-        .collect(Collectors.toSet());
   }
 
   private Optional<RestReading> other(Told told, Event.Rested rest, Trace trace, int least) {
@@ -202,12 +198,12 @@ final class RecordReadings {
   }
 
   /** All repeated approaches, or none: what was left out might be what strayed. */
-  private List<RestReading> repeats(Rule rule, Map<String, Wait> waits) {
+  private List<RestReading> repeats(Rule rule, Map<TravelError.Place, Wait> waits) {
     List<RestReading> repeats = new ArrayList<>();
     for (int i = 1; i <= spec.repeats(); i++) {
       for (Direction direction : Direction.values()) {
-        Taken.Place place = new Taken.Place(spec.repeatsAt().percent(), direction, i);
-        Wait wait = waits.get(key(spec.repeat(direction == Direction.UP), i));
+        TravelError.Place place = spec.repeat(direction, i);
+        Wait wait = waits.get(place);
         if (wait != null) {
           rule.outcome(place, wait).reading().ifPresent(repeats::add);
         }
@@ -222,35 +218,41 @@ final class RecordReadings {
         + " %";
   }
 
-  private static String key(String point, int cycle) {
-    return point + " #" + cycle;
-  }
-
-  /** The last wait of each point and cycle: an approach that wasn't clean is made again. */
-  private Map<String, Wait> waits() {
-    Map<String, Wait> waits = new LinkedHashMap<>();
+  /** The last wait of each place: an approach that wasn't clean is made again. */
+  private Map<TravelError.Place, Wait> waits() {
+    Map<TravelError.Place, Wait> waits = new LinkedHashMap<>();
     Event.Commanded now = null;
     double before = Double.NaN;
-    String last = "";
+    TravelError.Place last = null;
     for (Entry entry : entries) {
       if (entry.event() instanceof Event.Commanded commanded) {
         before = now == null ? Double.NaN : now.setpointPercent();
         now = commanded;
-        last = "";
+        last = null;
       } else if (entry.event() instanceof Event.Sampled typed
           && typed.channel().equals("stem")
-          && waits.containsKey(last)) {
+          && last != null) {
         waits.put(last, waits.get(last).with(typed));
       } else if (now != null && entry.event() instanceof Event.Rested rested) {
         double change = now.setpointPercent() - before;
-        last = key(rested.point(), rested.cycle());
-        waits.put(last, new Wait(rested, now, change, Optional.empty()));
+        last = rested.leg() == Leg.ARRIVAL ? place(entry) : null;
+        if (last != null) {
+          waits.put(last, new Wait(rested, now, change, Optional.empty()));
+        }
       }
     }
     return waits;
   }
 
-  private Outcome byEye(Taken.Place place, Wait wait) {
+  private TravelError.Place place(Entry entry) {
+    return attempt
+        .flatMap(a -> a.aim(entry))
+        .filter(TravelError.Place.class::isInstance)
+        .map(TravelError.Place.class::cast)
+        .orElse(null);
+  }
+
+  private Outcome byEye(TravelError.Place place, Wait wait) {
     Optional<String> unsound = unsound(place, wait);
     if (unsound.isPresent()) {
       return Outcome.none(unsound.get());
@@ -266,7 +268,7 @@ final class RecordReadings {
   }
 
   /** Why nothing that was read after this wait counts. */
-  private Optional<String> unsound(Taken.Place place, Wait wait) {
+  private Optional<String> unsound(TravelError.Place place, Wait wait) {
     Event.Rested rested = wait.rested();
     if (!rested.settled()) {
       return Optional.of("did not settle");
@@ -284,7 +286,7 @@ final class RecordReadings {
     return Optional.empty();
   }
 
-  private Outcome outcome(Taken.Place place, Wait wait, Truth truth, Trace trace, int least) {
+  private Outcome outcome(TravelError.Place place, Wait wait, Truth truth, Trace trace, int least) {
     Optional<String> unsound = unsound(place, wait);
     if (unsound.isPresent()) {
       return Outcome.none(unsound.get());
@@ -323,7 +325,7 @@ final class RecordReadings {
                     samples.resolutionPercent()));
   }
 
-  private Outcome reading(Taken.Place place, Wait wait, Trace used) {
+  private Outcome reading(TravelError.Place place, Wait wait, Trace used) {
     Spread spread = used.spread();
     if (!Double.isFinite(spread.mean())) {
       return Outcome.none("a sample is no number");

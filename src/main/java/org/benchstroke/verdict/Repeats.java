@@ -7,6 +7,7 @@ import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
@@ -151,9 +152,9 @@ final class Repeats {
   }
 
   private List<Double> setpoints(Direction direction) {
-    return Taken.places(taken.spec()).stream()
+    return taken.spec().places().stream()
         .filter(p -> p.cycle() == 1 && p.direction() == direction)
-        .map(Taken.Place::setpointPercent)
+        .map(TravelError.Place::setpointPercent)
         .toList();
   }
 

@@ -13,6 +13,7 @@ import org.benchstroke.procedure.ByHand;
 import org.benchstroke.procedure.DeadBand;
 import org.benchstroke.procedure.DutyRun;
 import org.benchstroke.procedure.Endurance;
+import org.benchstroke.procedure.Expansion;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.Procedure;
@@ -45,7 +46,8 @@ public final class RunJudge {
    */
   public static JudgedRun judge(
       RunRecord record, BenchFile bench, UnitType unit, Procedure procedure) {
-    Attempts attempts = Attempts.of(record);
+    Expansion plan = Expansion.of(procedure, unit, bench.samplePeriodSeconds());
+    Attempts attempts = Attempts.of(record, plan);
     JudgedBench judged = knowing(JudgedBench.of(bench, unit, record), procedure, attempts);
     List<TestResult> results = new ArrayList<>();
     for (int index = 0; index < procedure.tests().size(); index++) {

@@ -11,7 +11,6 @@ import org.benchstroke.bench.MeasureKind;
 import org.benchstroke.procedure.StairPlan;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.quantity.Position;
-import org.benchstroke.record.Entry;
 import org.benchstroke.uncertainty.Component;
 import org.benchstroke.uncertainty.Tie;
 
@@ -30,7 +29,7 @@ final class StairMeasures {
   private final MeasureKind kind;
   private final String test;
   private final StairPlan plan;
-  private final List<Entry> entries;
+  private final Optional<Attempt> attempt;
   private final boolean done;
 
   StairMeasures(
@@ -43,7 +42,7 @@ final class StairMeasures {
     this.kind = kind;
     this.test = test;
     this.plan = plan;
-    this.entries = attempt.map(Attempt::entries).orElse(List.of());
+    this.attempt = attempt;
     this.done = attempt.isPresent();
   }
 
@@ -63,7 +62,7 @@ final class StairMeasures {
   /** The cycles of one place and direction, or why one has no result. */
   private record Search(
       Position at,
-      String direction,
+      Direction direction,
       List<Found> found,
       String reason,
       List<List<TestTrace.Stair>> stairs) {
@@ -72,7 +71,7 @@ final class StairMeasures {
     }
 
     String place() {
-      return Numbers.plain(at.percent()) + " % " + direction;
+      return Numbers.plain(at.percent()) + " % " + direction.text();
     }
   }
 
@@ -81,27 +80,27 @@ final class StairMeasures {
         done
             ? judged.budget(Truth.FEEDBACK).instruments().lacking()
             : Optional.of("the test was not completed");
-    StairReadings readings = new StairReadings(judged, entries);
+    Optional<StairReadings> readings = attempt.map(a -> new StairReadings(judged, a));
     List<Search> searches = new ArrayList<>();
     for (Position at : plan.places()) {
-      for (String direction : List.of("up", "down")) {
+      for (Direction direction : Direction.values()) {
         searches.add(
             lacking.isPresent()
                 ? new Search(at, direction, List.of(), lacking.get(), List.of())
-                : search(at, direction, readings));
+                : search(at, direction, readings.orElseThrow()));
       }
     }
     return searches;
   }
 
-  private Search search(Position at, String direction, StairReadings readings) {
+  private Search search(Position at, Direction direction, StairReadings readings) {
     boolean reverses = kind == MeasureKind.DEAD_BAND;
-    int sign = direction.equals("up") == reverses ? -1 : 1;
+    int sign = (direction == Direction.UP) == reverses ? -1 : 1;
     List<Found> found = new ArrayList<>();
     List<List<TestTrace.Stair>> stairs = new ArrayList<>();
     for (int cycle = 1; cycle <= plan.cycles(); cycle++) {
       StairReadings.Outcome outcome =
-          readings.search(StairPlan.point(test, at, direction), cycle, sign, plan.step());
+          readings.search(new StairPlan.Climb(test, at, direction, cycle), sign, plan.step());
       stairs.add(outcome.stairs());
       if (outcome.found().isEmpty()) {
         String which = plan.cycles() > 1 ? "cycle " + cycle + ": " : "";

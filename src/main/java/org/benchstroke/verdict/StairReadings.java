@@ -10,9 +10,11 @@ import org.benchstroke.analysis.Spread;
 import org.benchstroke.analysis.Staircase.Next.Found;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
+import org.benchstroke.procedure.StairPlan;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
 
 /**
  * Takes the staircases out of a record: at which change of the signal, counted from a clean
@@ -24,12 +26,13 @@ final class StairReadings {
   private final Samples samples;
   private final MotionRule rule;
   private final CleanApproach oneMotion;
-  private final List<Entry> entries;
+  private final Attempt attempt;
   private final Trace position;
 
-  StairReadings(JudgedBench judged, List<Entry> entries) {
+  StairReadings(JudgedBench judged, Attempt attempt) {
     this.samples = judged.samples();
-    this.entries = entries;
+    this.attempt = attempt;
+    List<Entry> entries = attempt.entries();
     this.position = samples.position(entries);
     double resolution = samples.resolutionPercent();
     this.rule =
@@ -66,21 +69,21 @@ final class StairReadings {
   /**
    * One search.
    *
-   * @param point the name of its approach
+   * @param climb which one
    * @param sign which way the signal changed then
    * @param finest the widest bracket that is a result, %
    */
-  Outcome search(String point, int cycle, int sign, double finest) {
+  Outcome search(StairPlan.Climb climb, int sign, double finest) {
     Optional<Stand> stand = Optional.empty();
     String trouble = "the record holds no such search";
     double low = 0.0;
     double high = Double.POSITIVE_INFINITY;
     List<TestTrace.Stair> stairs = new ArrayList<>();
     int approach = 0;
-    for (Wait wait : waits(point, cycle)) {
+    for (Wait wait : waits(climb)) {
       Trace window = window(wait.rested());
       Optional<String> unfit = unfit(wait.rested(), window);
-      if (wait.rested().point().equals(point)) {
+      if (wait.rested().leg() == Leg.ARRIVAL) {
         Optional<String> unclean = unfit.or(() -> unclean(wait, window.spread()));
         trouble = unclean.orElse(trouble);
         double setpoint = wait.commanded().setpointPercent();
@@ -122,16 +125,16 @@ final class StairReadings {
     return Outcome.none(stood ? "it had not moved at " + Numbers.plain(low) + " %" : trouble);
   }
 
-  private List<Wait> waits(String point, int cycle) {
+  private List<Wait> waits(StairPlan.Climb climb) {
     List<Wait> waits = new ArrayList<>();
     Optional<Event.Commanded> now = Optional.empty();
-    for (Entry entry : entries) {
+    for (Entry entry : attempt.entries()) {
       if (entry.event() instanceof Event.Commanded commanded) {
         now = Optional.of(commanded);
       } else if (entry.event() instanceof Event.Rested rested
           && now.isPresent()
-          && rested.cycle() == cycle
-          && (rested.point().equals(point) || rested.point().startsWith(point + " #"))) {
+          && rested.leg() != Leg.LEAD_IN
+          && attempt.isFor(entry, climb)) {
         waits.add(new Wait(now.get(), rested));
       }
     }

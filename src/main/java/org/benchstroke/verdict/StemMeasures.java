@@ -7,6 +7,7 @@ import java.util.function.IntToDoubleFunction;
 import org.benchstroke.analysis.RestReading;
 import org.benchstroke.analysis.Spread;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.uncertainty.Budget;
 import org.benchstroke.uncertainty.Component;
@@ -49,9 +50,9 @@ final class StemMeasures {
     if (why.isPresent()) {
       return none(MeasureKind.FEEDBACK_ERROR, FEEDBACK_METHOD, why.get());
     }
-    Taken.Place worst = null;
+    TravelError.Place worst = null;
     double largest = 0.0;
-    for (Taken.Place place : Taken.places(feedback.spec())) {
+    for (TravelError.Place place : feedback.spec().places()) {
       double difference = mean(of(feedback, place)) - mean(of(stem, place));
       if (place.cycle() == 1 && (worst == null || Math.abs(difference) > Math.abs(largest))) {
         worst = place;
@@ -79,9 +80,10 @@ final class StemMeasures {
    * that: the wider counts.
    */
   private double half(double largest) {
-    List<Taken.Place> places =
-        Taken.places(feedback.spec()).stream().filter(p -> p.cycle() == 1).toList();
-    List<Double> points = places.stream().map(Taken.Place::setpointPercent).distinct().toList();
+    List<TravelError.Place> places =
+        feedback.spec().places().stream().filter(p -> p.cycle() == 1).toList();
+    List<Double> points =
+        places.stream().map(TravelError.Place::setpointPercent).distinct().toList();
     int[] of = new int[places.size()];
     double[] differences = new double[places.size()];
     List<List<Component>> readings = new ArrayList<>();
@@ -94,7 +96,7 @@ final class StemMeasures {
               .orElseThrow());
     }
     for (int i = 0; i < of.length; i++) {
-      Taken.Place place = places.get(i);
+      TravelError.Place place = places.get(i);
       of[i] = points.indexOf(place.setpointPercent());
       differences[i] = mean(of(feedback, place)) - mean(of(stem, place));
       readings.add(own(place));
@@ -135,7 +137,7 @@ final class StemMeasures {
   }
 
   /** Accuracy, temperature and drift of both meters at a point. */
-  private List<Component> shared(Taken.Place place) {
+  private List<Component> shared(TravelError.Place place) {
     List<Component> components = new ArrayList<>();
     for (Truth truth : List.of(Truth.FEEDBACK, Truth.STEM)) {
       double at = mean(of(truth == Truth.STEM ? stem : feedback, place));
@@ -151,7 +153,7 @@ final class StemMeasures {
    * difference scatters from approach to approach. Where the unit comes to rest is the same for
    * both.
    */
-  private List<Component> own(Taken.Place place) {
+  private List<Component> own(TravelError.Place place) {
     List<Component> components = new ArrayList<>();
     for (Truth truth : List.of(Truth.FEEDBACK, Truth.STEM)) {
       judged.budget(truth).instruments().meterStep().forEach(c -> components.add(named(c, truth)));
@@ -198,8 +200,8 @@ final class StemMeasures {
 
   /** The stem's angle where the unit says closed: what a unit mated in another quadrant shows. */
   private Measure quadrant() {
-    Taken.Place closed =
-        Taken.places(stem.spec()).stream()
+    TravelError.Place closed =
+        stem.spec().places().stream()
             .filter(p -> p.setpointPercent() == 0.0)
             .findFirst()
             .orElse(null);
@@ -231,7 +233,7 @@ final class StemMeasures {
         .of(budget.scope());
   }
 
-  private static List<RestReading> of(Taken taken, Taken.Place place) {
+  private static List<RestReading> of(Taken taken, TravelError.Place place) {
     return taken.whole(place.setpointPercent(), place.direction()).orElseThrow();
   }
 

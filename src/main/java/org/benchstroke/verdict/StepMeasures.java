@@ -19,6 +19,7 @@ import org.benchstroke.procedure.Steps;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
 import org.benchstroke.uncertainty.Component;
 
 /** The measures of a step response test, for each step up and down. */
@@ -45,7 +46,7 @@ final class StepMeasures {
   List<Measure> all() {
     List<Measure> measures = new ArrayList<>();
     for (double size : spec.sizes()) {
-      for (String direction : List.of("up", "down")) {
+      for (Direction direction : Direction.values()) {
         measures.addAll(of(size, direction));
       }
     }
@@ -59,8 +60,8 @@ final class StepMeasures {
   List<TestTrace.OfStep> traces() {
     List<TestTrace.OfStep> traces = new ArrayList<>();
     for (double size : spec.sizes()) {
-      for (String direction : List.of("up", "down")) {
-        recorded(Steps.point(size, direction))
+      for (Direction direction : Direction.values()) {
+        recorded(new Steps.Change(size, direction))
             .ifPresent(r -> traces.add(seen(place(size, direction), r)));
       }
     }
@@ -85,8 +86,8 @@ final class StepMeasures {
         samples.resolutionPercent());
   }
 
-  private static String place(double size, String direction) {
-    return Numbers.plain(size) + " % " + direction;
+  private static String place(double size, Direction direction) {
+    return Numbers.plain(size) + " % " + direction.text();
   }
 
   /** What a step that was not asked for says, of whatever size; nothing where it can't be told. */
@@ -96,17 +97,19 @@ final class StepMeasures {
         budget.instruments().lacking().isPresent()
             || impossibleSlew(recorded).isPresent()
             || judged.clockStep(recorded.trace(), recorded.noise()).isPresent();
-    String place = place(Math.abs(change), change > 0.0 ? "up" : "down");
-    return unfit ? List.of() : measured(place, Math.abs(change), recorded);
+    Steps.Change step =
+        new Steps.Change(Math.abs(change), change > 0.0 ? Direction.UP : Direction.DOWN);
+    String place = place(step.sizePercent(), step.direction());
+    return unfit ? List.of() : measured(place, step, recorded);
   }
 
-  private List<Measure> of(double size, String direction) {
+  private List<Measure> of(double size, Direction direction) {
     String place = place(size, direction);
     Optional<String> lacking =
         attempt.isEmpty()
             ? Optional.of("the test was not completed")
             : budget.instruments().lacking();
-    Optional<Recorded> recorded = recorded(Steps.point(size, direction));
+    Optional<Recorded> recorded = recorded(new Steps.Change(size, direction));
     if (lacking.isPresent() || recorded.isEmpty()) {
       return none(place, lacking.orElse("the record holds no such step"));
     }
@@ -116,7 +119,7 @@ final class StepMeasures {
     if (slew.isPresent()) {
       return none(place, slew.get());
     }
-    return measured(place, size, recorded.get());
+    return measured(place, new Steps.Change(size, direction), recorded.get());
   }
 
   private Step step(Recorded recorded) {
@@ -135,16 +138,16 @@ final class StepMeasures {
         judged.unit().practice().restBandPercent());
   }
 
-  private List<Measure> measured(String place, double size, Recorded recorded) {
+  private List<Measure> measured(String place, Steps.Change change, Recorded recorded) {
     Event.Commanded at = recorded.at();
     Step step = step(recorded);
     StepResponse response = StepResponse.of(recorded.trace(), step);
-    boolean within = size <= 2.0 * judged.unit().deadBandPercent();
+    boolean within = change.sizePercent() <= 2.0 * judged.unit().deadBandPercent();
     if (within && stood(recorded.trace(), response)) {
       // A unit that stands still within its dead band has no response; where it stands counts.
       Figure error = response.steadyStateError();
       return List.of(
-          measure(MeasureKind.STEADY_STATE_ERROR, place, error, at.setpointPercent(), ""));
+          measure(MeasureKind.STEADY_STATE_ERROR, place, change, error, at.setpointPercent(), ""));
     }
     List<Measure> measures = new ArrayList<>();
     String settled = "within ±" + Numbers.plain(step.bandPercent()) + " % for good";
@@ -156,7 +159,12 @@ final class StepMeasures {
             (kind, figure) ->
                 measures.add(
                     measure(
-                        kind, place, figure, at.setpointPercent(), notes.getOrDefault(kind, ""))));
+                        kind,
+                        place,
+                        change,
+                        figure,
+                        at.setpointPercent(),
+                        notes.getOrDefault(kind, ""))));
     return measures;
   }
 
@@ -185,7 +193,12 @@ final class StepMeasures {
   }
 
   private Measure measure(
-      MeasureKind kind, String place, Figure figure, double setpoint, String note) {
+      MeasureKind kind,
+      String place,
+      Steps.Change change,
+      Figure figure,
+      double setpoint,
+      String note) {
     if (!figure.isPresent()) {
       return Measures.none(kind, place, truth(kind), METHOD, figure.reason());
     }
@@ -193,7 +206,7 @@ final class StepMeasures {
     List<Component> components = Measures.components(estimate);
     if (kind == MeasureKind.STEADY_STATE_ERROR) {
       components.addAll(budget.instruments().accuracy(setpoint, setpoint + estimate.value()));
-      components.addAll(budget.creep(place.endsWith("up") ? Direction.UP : Direction.DOWN));
+      components.addAll(budget.creep(change.direction()));
     } else {
       components.addAll(budget.instruments().meterAccuracy(setpoint, estimate.perPercent()));
     }
@@ -228,7 +241,7 @@ final class StepMeasures {
         + ratio;
   }
 
-  private Optional<Recorded> recorded(String point) {
+  private Optional<Recorded> recorded(Steps.Change step) {
     List<Entry> entries = attempt.map(Attempt::entries).orElse(List.of());
     Event.Commanded before = null;
     Event.Commanded at = null;
@@ -237,7 +250,8 @@ final class StepMeasures {
         before = at;
         at = commanded;
       } else if (entries.get(i).event() instanceof Event.Rested rested
-          && rested.point().equals(point)
+          && rested.leg() == Leg.ARRIVAL
+          && attempt.orElseThrow().isFor(entries.get(i), step)
           && before != null) {
         return Optional.of(recorded(entries, i, before, at));
       }

@@ -23,11 +23,13 @@ final class SupplyMeasures {
   private static final int LEAST_SAMPLES = 10;
 
   private final JudgedBench judged;
+  private final Optional<Attempt> attempt;
   private final List<Entry> entries;
   private final boolean done;
 
   SupplyMeasures(JudgedBench judged, Optional<Attempt> attempt) {
     this.judged = judged;
+    this.attempt = attempt;
     this.entries = attempt.map(Attempt::entries).orElse(List.of());
     this.done = attempt.isPresent();
   }
@@ -35,11 +37,10 @@ final class SupplyMeasures {
   List<Measure> all() {
     Optional<InstrumentBounds> meter = judged.bounds(Role.SUPPLY_METER);
     Optional<Event.Watched> rest =
-        entries.stream()
-            .map(Entry::event)
-            .filter(e -> e instanceof Event.Watched w && w.point().equals(SupplyVoltage.AT_REST))
-            .map(Event.Watched.class::cast)
-            .reduce((first, last) -> last);
+        attempt.flatMap(
+            a ->
+                a.watched(SupplyVoltage.Watch.AT_REST::equals).stream()
+                    .reduce((first, last) -> last));
     if (!done || meter.isEmpty() || rest.isEmpty()) {
       return none(done ? "the record holds no supply voltage" : "the test was not completed");
     }

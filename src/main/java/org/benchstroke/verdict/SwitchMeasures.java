@@ -33,7 +33,7 @@ final class SwitchMeasures {
     this.spec = spec;
     this.truth = judged.samples().stem(entries).isEmpty() ? Truth.FEEDBACK : Truth.STEM;
     this.budget = judged.budget(truth);
-    this.passages = attempt.map(a -> new SwitchPassages(judged, truth, entries));
+    this.passages = attempt.map(a -> new SwitchPassages(judged, truth, a));
   }
 
   TestResult result() {

@@ -27,6 +27,7 @@ final class SwitchPassages {
   private final Samples samples;
   private final int restSamples;
   private final double travelDegrees;
+  private final Attempt attempt;
   private final List<Entry> entries;
   private final Trace trace;
 
@@ -42,11 +43,12 @@ final class SwitchPassages {
     }
   }
 
-  SwitchPassages(JudgedBench judged, Truth truth, List<Entry> entries) {
+  SwitchPassages(JudgedBench judged, Truth truth, Attempt attempt) {
     this.samples = judged.samples();
     this.restSamples = judged.unit().practice().restSamples();
     this.travelDegrees = judged.unit().travelDegrees();
-    this.entries = entries;
+    this.attempt = attempt;
+    this.entries = attempt.entries();
     this.trace = truth == Truth.STEM ? samples.stem(entries) : samples.position(entries);
   }
 
@@ -89,11 +91,8 @@ final class SwitchPassages {
   }
 
   private List<Event.Watched> watched(Switches.End end, boolean towards) {
-    return entries.stream()
-        .map(Entry::event)
-        .filter(e -> e instanceof Event.Watched w && w.point().equals(end.point(towards)))
-        .map(Event.Watched.class::cast)
-        .toList();
+    return attempt.watched(
+        aim -> aim instanceof Switches.Creep c && c.end() == end && c.towards() == towards);
   }
 
   /** Whether the auxiliary of an end stayed open on every way towards it. */

@@ -24,21 +24,16 @@ record Taken(
     Truth truth,
     TravelError spec,
     List<RestReading> readings,
-    Map<Taken.Place, String> missing,
+    Map<TravelError.Place, String> missing,
     List<RestReading> others,
     List<RestReading> repeats) {
   /** Of a record that holds nothing else. */
   Taken(
-      Truth truth, TravelError spec, List<RestReading> readings, Map<Taken.Place, String> missing) {
+      Truth truth,
+      TravelError spec,
+      List<RestReading> readings,
+      Map<TravelError.Place, String> missing) {
     this(truth, spec, readings, missing, List.of(), List.of());
-  }
-
-  /** One reading of the test: where, from which side, in which cycle. */
-  record Place(double setpointPercent, Direction direction, int cycle) {
-    /** The name of its wait for rest in the record. */
-    String point() {
-      return "travel " + Numbers.plain(setpointPercent) + " " + direction.text();
-    }
   }
 
   Taken {
@@ -68,7 +63,7 @@ record Taken(
   /** Why the readings at a point from one side aren't whole; empty if they are. */
   Optional<String> lacking(double setpointPercent, Direction direction) {
     for (int cycle = 1; cycle <= spec.cycles(); cycle++) {
-      String reason = missing.get(new Place(setpointPercent, direction, cycle));
+      String reason = missing.get(new TravelError.Place(setpointPercent, direction, cycle));
       if (reason != null) {
         return Optional.of(
             Numbers.plain(setpointPercent)
@@ -84,7 +79,7 @@ record Taken(
 
   /** The first reason for which any reading is missing. */
   Optional<String> anyLacking() {
-    return places(spec).stream()
+    return spec.places().stream()
         .map(p -> lacking(p.setpointPercent(), p.direction()))
         .flatMap(Optional::stream)
         .findFirst();
@@ -96,7 +91,7 @@ record Taken(
    */
   List<List<Double>> alike() {
     List<List<Double>> groups = new ArrayList<>();
-    for (Place place : places(spec)) {
+    for (TravelError.Place place : spec.places()) {
       if (place.cycle() == 1 && spec.cycles() > 1) {
         whole(place.setpointPercent(), place.direction())
             .ifPresent(cycles -> groups.add(errors(cycles)));
@@ -110,17 +105,5 @@ record Taken(
 
   private static List<Double> errors(List<RestReading> readings) {
     return readings.stream().map(RestReading::errorPercent).toList();
-  }
-
-  /** The places of a test, in the order in which they are approached. */
-  static List<Place> places(TravelError spec) {
-    List<Place> places = new ArrayList<>();
-    for (int cycle = 1; cycle <= spec.cycles(); cycle++) {
-      for (TravelError.Stop stop : spec.cycle()) {
-        Direction direction = stop.up() ? Direction.UP : Direction.DOWN;
-        places.add(new Place(stop.to().percent(), direction, cycle));
-      }
-    }
-    return places;
   }
 }

@@ -4,10 +4,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.FaultNames;
+import org.benchstroke.record.Leg;
 import org.benchstroke.record.RunRecord;
 
 /**
@@ -81,12 +81,12 @@ record Told(
         .anyMatch(f -> f.fault().equals(FaultNames.SETTING_LOST));
   }
 
-  /** Whether no test of the procedure asked for it: its waits are of no cycle, and none watched. */
+  /** Whether no test of the procedure asked for it: none waited for its rest or watched it. */
   boolean unasked() {
     return !doubted
         && watched().isEmpty()
         && !rests().isEmpty()
-        && rests().stream().allMatch(r -> r.cycle() == 0 && signalOn(r));
+        && rests().stream().allMatch(r -> r.leg() == Leg.LEAD_IN);
   }
 
   /** The waits for rest, in order. */
@@ -97,12 +97,6 @@ record Told(
   /** What was watched: a judge of its own looks at that. */
   List<Event.Watched> watched() {
     return of(Event.Watched.class);
-  }
-
-  /** Whether the unit has its signal; without it has no setpoint to come to. */
-  static boolean signalOn(Event.Rested rest) {
-    return List.of(SignalLoss.Way.values()).stream()
-        .noneMatch(way -> rest.point().equals(SignalLoss.point(way)));
   }
 
   private <T extends Event> List<T> of(Class<T> kind) {

@@ -11,9 +11,11 @@ import org.benchstroke.analysis.StaticCharacteristic;
 import org.benchstroke.analysis.StraightLine;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
 
 /** What stands out of one travel error test by the unit's own feedback. */
 final class TravelFindings {
@@ -26,12 +28,14 @@ final class TravelFindings {
   private final UnitType unit;
   private final Samples samples;
   private final Taken taken;
+  private final Optional<Attempt> attempt;
   private final List<Entry> entries;
 
   TravelFindings(UnitType unit, Samples samples, TravelTest travel) {
     this.unit = unit;
     this.samples = samples;
     this.taken = travel.feedback();
+    this.attempt = travel.attempt();
     this.entries = travel.attempt().map(Attempt::entries).orElse(List.of());
   }
 
@@ -71,14 +75,14 @@ final class TravelFindings {
 
   /** As it was last read before the unit was told something new; a person looks after the rest. */
   private boolean madeAt(RestReading reading, LimitSwitch which) {
-    String point =
-        new Taken.Place(reading.setpointPercent(), reading.direction(), reading.cycle()).point();
+    TravelError.Place place =
+        new TravelError.Place(reading.setpointPercent(), reading.direction(), reading.cycle());
     int at = -1;
     for (int i = 0; i < entries.size(); i++) {
       boolean here =
           entries.get(i).event() instanceof Event.Rested r
-              && r.point().equals(point)
-              && r.cycle() == reading.cycle();
+              && r.leg() == Leg.ARRIVAL
+              && attempt.orElseThrow().isFor(entries.get(i), place);
       at = here ? i : at;
     }
     if (at < 0) {

@@ -67,7 +67,7 @@ final class TravelMeasures {
   }
 
   private List<Measure> errors() {
-    return Taken.places(taken.spec()).stream()
+    return taken.spec().places().stream()
         .filter(p -> p.cycle() == 1)
         .map(p -> error(p.setpointPercent(), p.direction()))
         .toList();

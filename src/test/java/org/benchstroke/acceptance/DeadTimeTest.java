@@ -48,7 +48,7 @@ class DeadTimeTest {
     JudgedRun run = bench.judge();
     assertThat(run.orders().toString()).as(run.reason()).contains("times within ±5 %");
     assertThat(run.passed()).as(run.reason()).isTrue();
-    assertThat(run.record().events(Event.Rested.class).filter(r -> r.point().startsWith("travel ")))
+    assertThat(run.record().events(Event.Rested.class).filter(r -> r.label().startsWith("travel ")))
         .allMatch(Event.Rested::settled);
   }
 }

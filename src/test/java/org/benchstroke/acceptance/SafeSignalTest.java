@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import java.util.stream.LongStream;
@@ -18,6 +19,7 @@ import org.benchstroke.record.Event;
 import org.benchstroke.record.Journal;
 import org.benchstroke.record.MemoryJournal;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.record.StepId;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.Progress;
@@ -405,12 +407,12 @@ class SafeSignalTest {
     }
 
     @Override
-    public Entry write(Event event) throws IOException {
+    public Entry write(Optional<StepId> step, Event event) throws IOException {
       asked++;
       if (asked >= nth) {
         throw new IOException("no space left on the device");
       }
-      return kept.write(event);
+      return kept.write(step, event);
     }
 
     @Override

@@ -79,7 +79,7 @@ class ScenarioTest {
         run.record()
             .events(Event.Checked.class)
             .filter(c -> c.check().equals("loop at 20 mA"))
-            .mapToDouble(c -> c.values().get("foundMilliamps"))
+            .mapToDouble(c -> c.values().get("found_milliamps"))
             .sum();
     // 12 V / 700 Ω = 17.143 mA: Ohm's law.
     assertThat(found).isCloseTo(17.14, within(0.02));

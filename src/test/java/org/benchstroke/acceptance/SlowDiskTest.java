@@ -2,12 +2,14 @@ package org.benchstroke.acceptance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.Optional;
 import java.util.function.Predicate;
 import org.benchstroke.clock.VirtualClock;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Journal;
 import org.benchstroke.record.MemoryJournal;
+import org.benchstroke.record.StepId;
 import org.benchstroke.verdict.JudgedRun;
 import org.benchstroke.verdict.Word;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -81,8 +83,8 @@ class SlowDiskTest {
     }
 
     @Override
-    public Entry write(Event written) {
-      Entry entry = kept.write(written);
+    public Entry write(Optional<StepId> step, Event written) {
+      Entry entry = kept.write(step, written);
       switches |= written instanceof Event.TestBegan began && began.test().equals("switches");
       if (switches && event.test(written)) {
         seen++;

@@ -93,11 +93,11 @@ class StaircaseRunTest {
   void theWaitsOfARecordHaveClearNames() throws Exception {
     RunRecord record = unit(SETTINGS).tests(tests("fixed", 2)).run();
     assertThat(record.entries())
-        .anyMatch(e -> e.event() instanceof Event.Rested r && r.point().equals("dead band 50 up"))
+        .anyMatch(e -> e.event() instanceof Event.Rested r && r.label().equals("dead band 50 up"))
         .anyMatch(
-            e -> e.event() instanceof Event.Rested r && r.point().equals("dead band 50 up #3"))
+            e -> e.event() instanceof Event.Rested r && r.label().equals("dead band 50 up #3"))
         .anyMatch(
-            e -> e.event() instanceof Event.Rested r && r.point().equals("resolution 50 down #3"));
+            e -> e.event() instanceof Event.Rested r && r.label().equals("resolution 50 down #3"));
   }
 
   @Test
@@ -148,7 +148,7 @@ class StaircaseRunTest {
 
   private static long steps(RunRecord record) {
     return record.entries().stream()
-        .filter(e -> e.event() instanceof Event.Rested r && r.point().contains(" #"))
+        .filter(e -> e.event() instanceof Event.Rested r && r.label().contains(" #"))
         .count();
   }
 

@@ -145,7 +145,7 @@ class SupplyOffTest {
   void aUnitThatGoesOnToItsSetpointHasItsSupply() {
     VirtualBench bench = VirtualBench.with("healthy-b").tests(POWER_LOSS);
     bench.watchedBy(
-        new Welds(bench, e -> e instanceof Event.Watched w && w.point().endsWith("at rest")));
+        new Welds(bench, e -> e instanceof Event.Watched w && w.label().endsWith("at rest")));
     JudgedRun run = bench.judge();
     assertThat(bench.result().reason()).contains("and it went on to").contains("it had been sent");
     assertThat(run.passed()).isFalse();

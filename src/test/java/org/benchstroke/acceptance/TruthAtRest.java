@@ -34,10 +34,10 @@ final class TruthAtRest implements Spectator {
 
   @Override
   public void happened(Entry entry) {
-    if (entry.event() instanceof Event.Rested rested && rested.point().startsWith("travel ")) {
+    if (entry.event() instanceof Event.Rested rested && rested.label().startsWith("travel ")) {
       Truth truth = bench.unit().truth();
       double signal = (truth.loopMilliamps() - 4.0) / 16.0 * 100.0;
-      errors.put(rested.point().substring("travel ".length()), truth.feedbackPercent() - signal);
+      errors.put(rested.label().substring("travel ".length()), truth.feedbackPercent() - signal);
     }
   }
 

@@ -123,9 +123,9 @@ class AsFoundAsLeftTest {
   @Test
   void anEditedRecordIsToldAndRefused() throws IOException {
     String text = Files.readString(found, StandardCharsets.UTF_8);
-    int at = text.indexOf("\"setpointPercent\":100.0");
+    int at = text.indexOf("\"setpoint_percent\":100.0");
     assertThat(at).isPositive();
-    String nicer = text.substring(0, at) + "\"setpointPercent\":101.6" + text.substring(at + 23);
+    String nicer = text.substring(0, at) + "\"setpoint_percent\":101.6" + text.substring(at + 23);
     Path edited = Files.writeString(folder.resolve("edited.jsonl"), nicer);
     for (List<Path> pair : List.of(List.of(left, edited), List.of(edited, found))) {
       refused(pair.get(0), pair.get(1), "the record is not as it was written");

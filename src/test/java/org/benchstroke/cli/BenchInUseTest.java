@@ -32,7 +32,7 @@ class BenchInUseTest {
       Process run;
       try (RecordTail tail = new RecordTail(records)) {
         run = start(bench, records);
-        tail.await("\"test-began\"");
+        tail.await("\"test_began\"");
       }
       try {
         Path elsewhere = folder.resolve("elsewhere");

@@ -68,7 +68,7 @@ class LeftLiveTest {
     try (SimulatorServer server = server()) {
       Path bench = Files.writeString(folder.resolve("bench.toml"), server.benchToml());
       Path records = Files.createDirectory(folder.resolve("records"));
-      kill(bench, records, "\"currentMilliamps\":20.0");
+      kill(bench, records, "\"current_milliamps\":20.0");
       assertThat(setting(server)).isEqualTo(0.02);
 
       Path elsewhere = Files.createDirectory(folder.resolve("next"));

@@ -37,7 +37,7 @@ class LostRecordTest {
           CompletableFuture.supplyAsync(
               () -> {
                 try (tail) {
-                  tail.await("\"currentMilliamps\":20.0");
+                  tail.await("\"current_milliamps\":20.0");
                   Path record = ShortRun.recordIn(records);
                   Files.delete(record);
                   return record;

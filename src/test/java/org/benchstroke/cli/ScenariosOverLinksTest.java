@@ -259,7 +259,7 @@ class ScenariosOverLinksTest {
             .record()
             .events(Event.Checked.class)
             .filter(c -> c.check().equals("loop at 20 mA"))
-            .mapToDouble(c -> c.values().get("foundMilliamps"))
+            .mapToDouble(c -> c.values().get("found_milliamps"))
             .sum();
     assertThat(found).isCloseTo(17.14, within(0.02));
     assertThat(end.judged().record().events(Event.Commanded.class)).isEmpty();

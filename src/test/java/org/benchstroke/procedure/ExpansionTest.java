@@ -33,7 +33,7 @@ class ExpansionTest {
   void aProcedureExpandsAsItsTextSays(Path file) throws Exception {
     UnitType unit = UnitTypeReader.read(Path.of("demo-data/unit-types/quarter-turn-15s.toml"));
     String expanded =
-        Expansion.of(ProcedureReader.read(file), unit, 0.1).stream()
+        Expansion.of(ProcedureReader.read(file), unit, 0.1).tests().stream()
             .map(ExpansionTest::text)
             .collect(Collectors.joining());
     String name = file.getFileName().toString().replace(".toml", ".txt");
@@ -53,19 +53,25 @@ class ExpansionTest {
       OptionalDouble from = a.from();
       String start = from.isPresent() ? Numbers.plain(from.getAsDouble()) + " %" : "anywhere";
       String cycle = a.cycle() > 0 ? ", cycle " + a.cycle() : "";
-      return a.point() + ": " + start + " to " + a.to() + cycle + (a.clean() ? ", one way" : "");
+      return a.aim().words()
+          + ": "
+          + start
+          + " to "
+          + a.to()
+          + cycle
+          + (a.clean() ? ", one way" : "");
     }
     if (action instanceof Action.Lose l) {
-      return l.point() + ": no rest before " + seconds(l.earliestSeconds());
+      return l.aim().words() + ": no rest before " + seconds(l.earliestSeconds());
     }
     if (action instanceof Action.Staircase s) {
-      return s.point()
+      return s.aim().words()
           + ": "
           + s.from()
           + " to "
           + s.at()
           + ", cycle "
-          + s.cycle()
+          + s.aim().cycle()
           + ", then "
           + (s.sign() > 0 ? "up" : "down")
           + " by "
@@ -77,16 +83,16 @@ class ExpansionTest {
           + " %";
     }
     if (action instanceof Action.Hold h) {
-      return h.point();
+      return h.aim().words();
     }
     if (action instanceof Action.Ramp r) {
-      return r.point() + ": " + r.from() + " to " + r.to();
+      return r.aim().words() + ": " + r.from() + " to " + r.to();
     }
     if (action instanceof Action.Note n) {
-      return "note " + n.item().name();
+      return "note " + n.aim().name();
     }
     Action.Cut cut = (Action.Cut) action;
-    return cut.moment().point() + " at " + cut.at() + ": away " + seconds(cut.awaySeconds());
+    return cut.aim().words() + " at " + cut.at() + ": away " + seconds(cut.awaySeconds());
   }
 
   private static String seconds(double seconds) {

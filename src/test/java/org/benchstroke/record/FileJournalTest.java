@@ -27,7 +27,7 @@ class FileJournalTest {
         "±0.02 % \"quoted\" \\ back\nnew\tline \u0000\u001f Ω µ 漢 \uD83D\uDE42 ,\"check\":\"";
     return List.of(
         new Event.Opened(
-            1,
+            Event.FORMAT,
             "benchstroke 1",
             "",
             20.0,
@@ -47,7 +47,7 @@ class FileJournalTest {
         new Event.Commanded(0.1 + 0.2, 4.048, 4.048000000000001, 1L, Long.MAX_VALUE),
         new Event.Disturbed("open loop", 0.0, true, -5L, 7L),
         new Event.Sampled("position", 1e-300, "%", "good", text, 0L, 1L),
-        new Event.Rested("travel 50 up", 50.0, "up", 1, true, false, 3L, 4L, 0.05),
+        new Event.Rested("travel 50 up", Leg.ARRIVAL, 50.0, "up", 1, true, false, 3L, 4L, 0.05),
         new Event.Watched("hold 50", 50.0, false, text, 3L, 9L),
         new Event.Faulted("gap", "", text),
         new Event.Powered(true, "relay"),

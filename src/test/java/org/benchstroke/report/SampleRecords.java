@@ -61,7 +61,7 @@ final class SampleRecords {
   private void open(String simulated, String serial) {
     add(
         new Event.Opened(
-            1,
+            Event.FORMAT,
             "benchstroke 0.1.0",
             simulated,
             1.0,

@@ -148,7 +148,7 @@ class CertificateCoverageTest {
     CertifiedPoints meter = real(METER, seed % 3, r);
     List<RestReading> truth = new ArrayList<>();
     List<RestReading> read = new ArrayList<>();
-    for (Taken.Place place : Taken.places(SPEC)) {
+    for (TravelError.Place place : SPEC.places()) {
       double s = place.setpointPercent();
       double side = place.direction().text().equals("up") ? -0.5 : 0.5;
       double error = zero + span * s / 100.0 + bow * Math.sin(Math.PI * s / 50.0) + side * slack;
@@ -190,7 +190,7 @@ class CertificateCoverageTest {
     }
   }
 
-  private static RestReading reading(Taken.Place place, double asked, double percent) {
+  private static RestReading reading(TravelError.Place place, double asked, double percent) {
     return new RestReading(
         place.setpointPercent(), asked, place.direction(), place.cycle(), percent, 0.01, 20);
   }

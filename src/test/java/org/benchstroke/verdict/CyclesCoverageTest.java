@@ -7,6 +7,8 @@ import org.benchstroke.Counted;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.Aim;
+import org.benchstroke.procedure.Aim.Stroke.Way;
 import org.benchstroke.procedure.Endurance;
 import org.benchstroke.procedure.SupplyVoltage;
 import org.benchstroke.record.RunRecord;
@@ -68,8 +70,13 @@ class CyclesCoverageTest {
                 now + 0.01,
                 rest + 3.0,
                 t -> begin + speed * Math.max(0.0, Math.min(rest - from, t - from)));
-        String point = "endurance " + (opens ? "opening" : "closing");
-        run.rested(point, opens ? 100.0 : 0.0, cycle, now - 2.0, now - 0.001);
+        Way way = opens ? Way.OPENING : Way.CLOSING;
+        run.rested(
+            new Aim.Stroke("endurance", way, cycle, false),
+            opens ? 100.0 : 0.0,
+            cycle,
+            now - 2.0,
+            now - 0.001);
         stood = end;
       }
       for (Measure m :
@@ -99,7 +106,7 @@ class CyclesCoverageTest {
       for (int i = 0; i < 50; i++) {
         run.volts(1.0 + i * 0.1, rest + offAtRest + noise * r.nextGaussian());
       }
-      run.watched(SupplyVoltage.AT_REST, 35.0, 0.99, 5.99);
+      run.watched(SupplyVoltage.Watch.AT_REST, 35.0, 0.99, 5.99);
       for (int i = 0; i < 20; i++) {
         // One dip that is as deep as it gets; the others are clear of it.
         double volts = i == 10 ? lowest + offInMotion + noise * r.nextGaussian() : rest;

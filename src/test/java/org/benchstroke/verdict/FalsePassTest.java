@@ -21,6 +21,7 @@ import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
 import org.benchstroke.record.RunRecord;
 import org.junit.jupiter.api.Test;
 
@@ -48,11 +49,12 @@ class FalsePassTest {
 
   /** The three usual tests and one more, in which that happens. */
   private static JudgedRun judge(RecordFixture f, TestSpec last, Consumer<RecordFixture> during) {
+    List<TestSpec> tests = new ArrayList<>(f.procedure().tests().subList(0, 3));
+    tests.add(last);
+    f.tests = tests;
     f.began(3, last.name(), 1);
     during.accept(f);
     f.ended(3, last.name(), 1, "complete", "").close("complete", "");
-    List<TestSpec> tests = new ArrayList<>(f.procedure().tests().subList(0, 3));
-    tests.add(last);
     return RunJudge.judge(
         new RunRecord(f.entries, f.flaws), f.bench(), f.unit(), new Procedure("p", "1", tests));
   }
@@ -64,6 +66,7 @@ class FalsePassTest {
   }
 
   private static void watched(RecordFixture f, String point, double at, double from) {
+    f.step(point, 0);
     f.add(
         new Event.Watched(
             point, at, true, "", RecordFixture.nanos(from), RecordFixture.nanos(f.now)));
@@ -77,7 +80,7 @@ class FalsePassTest {
       double noise = i % 2 == 0 ? 0.003 : -0.003;
       f.sample(middle + amplitude * Math.sin(i * 0.1 * 2 * Math.PI / 3.0) + noise, "good");
     }
-    watched(f, Holds.point(Position.ofPercent(at)), at, from);
+    watched(f, "hold " + (int) at, at, from);
   }
 
   private static Holds holds(double... points) {
@@ -195,7 +198,7 @@ class FalsePassTest {
               r.approach("step start", 49.5, "up", 0);
               r.feedback = (to, side) -> 49.45;
               for (String way : List.of("up", "down")) {
-                r.approach(Steps.point(1.0, way), way.equals("up") ? 50.5 : 49.5, way, 1);
+                r.approach("step 1 " + way, way.equals("up") ? 50.5 : 49.5, way, 1);
                 for (int i = 0; i < 30; i++) {
                   r.sample(r.position + (i % 2 == 0 ? 0.003 : -0.003), "good");
                 }
@@ -260,9 +263,11 @@ class FalsePassTest {
   }
 
   private static void rested(RecordFixture f, double from) {
+    f.step("loss open loop", 0);
     f.add(
         new Event.Rested(
             "loss open loop",
+            Leg.ARRIVAL,
             50,
             "none",
             0,
@@ -377,7 +382,7 @@ class FalsePassTest {
           if (!moves) {
             f.feedback = (to, side) -> 50.0;
           }
-          f.approach("power loss at rest" + PowerLoss.MOVED, 70, "up", 0);
+          f.approach("power loss at rest, moved", 70, "up", 0);
         });
   }
 

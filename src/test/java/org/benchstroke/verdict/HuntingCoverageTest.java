@@ -52,7 +52,7 @@ class HuntingCoverageTest {
             double f = t / cycle + phase;
             return 50.0 + size * form.applyAsDouble(f - Math.floor(f));
           });
-      run.watched(Holds.point(Position.ofPercent(50.0)), 50.0, 1.0, 1.001 + seconds);
+      run.watched(new Holds.Stay(0, Position.ofPercent(50.0)), 50.0, 1.0, 1.001 + seconds);
       List<Measure> measures = measures(run, noise, seconds);
       if (measures.get(0).value().isEmpty()) {
         continue;
@@ -96,7 +96,7 @@ class HuntingCoverageTest {
           1.0,
           1.0 + seconds,
           t -> 50.0 + size * form.applyAsDouble(t / cycle + phase - Math.floor(t / cycle + phase)));
-      run.watched(Holds.point(Position.ofPercent(50.0)), 50.0, 1.0, 1.001 + seconds);
+      run.watched(new Holds.Stay(0, Position.ofPercent(50.0)), 50.0, 1.0, 1.001 + seconds);
       Measure starts = measures(run, noise, seconds).get(2);
       coverage.add(starts.kind().title(), starts, 7200.0 / cycle);
     }
@@ -105,7 +105,7 @@ class HuntingCoverageTest {
 
   private List<Measure> measures(MadeUpRun run, double noise, double seconds) {
     RecordFixture empty = new RecordFixture();
-    empty.add(new Event.Checked("noise at rest", "ok", "", Map.of("deviationPercent", noise)));
+    empty.add(new Event.Checked("noise at rest", "ok", "", Map.of("deviation_percent", noise)));
     JudgedBench judged =
         JudgedBench.of(fixture.bench(), fixture.unit(), new RunRecord(empty.entries, List.of()));
     Holds spec = new Holds(List.of(Position.ofPercent(50.0)), seconds);

@@ -134,7 +134,7 @@ class HysteresisCoverageTest {
     double noise = r.nextDouble(0.005, 0.03);
     TravelError spec = new TravelError(POINTS, 3);
     List<RestReading> readings = new ArrayList<>();
-    for (Taken.Place place : Taken.places(spec)) {
+    for (TravelError.Place place : spec.places()) {
       double side = place.direction() == Direction.UP ? -0.5 : 0.5;
       double at = place.setpointPercent() + side * slack + scatter * r.nextGaussian();
       double step = r.nextDouble(-0.003125, 0.003125) + r.nextDouble(-0.003125, 0.003125);

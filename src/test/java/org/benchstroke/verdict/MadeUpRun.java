@@ -7,8 +7,11 @@ import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
 import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.procedure.Aim;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
+import org.benchstroke.record.StepId;
 
 /**
  * Writes the lines of a test whose motion is known in closed form, as a bench would read it: with
@@ -16,6 +19,7 @@ import org.benchstroke.record.Event;
  */
 final class MadeUpRun {
   private final List<Entry> entries = new ArrayList<>();
+  private final List<Aim> aims = new ArrayList<>();
   private final SplittableRandom random;
   private final double period;
   private final double exchange;
@@ -56,6 +60,14 @@ final class MadeUpRun {
     entries.add(new Entry(++number, nanos(seconds), Instant.EPOCH, event));
   }
 
+  private void add(Aim aim, Event event, double seconds) {
+    if (!aims.contains(aim)) {
+      aims.add(aim);
+    }
+    StepId step = new StepId(0, 1, aims.indexOf(aim), 1);
+    entries.add(new Entry(++number, nanos(seconds), Instant.EPOCH, Optional.of(step), event));
+  }
+
   void command(double setpoint, double asked, double answered) {
     double milliamps = 4.0 + 0.16 * setpoint;
     add(
@@ -87,9 +99,20 @@ final class MadeUpRun {
         at + exchange);
   }
 
-  void rested(String point, double setpoint, int cycle, double from, double to) {
+  void rested(Aim aim, double setpoint, int cycle, double from, double to) {
     add(
-        new Event.Rested(point, setpoint, "none", cycle, true, true, nanos(from), nanos(to), 0.05),
+        aim,
+        new Event.Rested(
+            aim.words(),
+            Leg.ARRIVAL,
+            setpoint,
+            "none",
+            cycle,
+            true,
+            true,
+            nanos(from),
+            nanos(to),
+            0.05),
         to);
   }
 
@@ -109,11 +132,11 @@ final class MadeUpRun {
     return at;
   }
 
-  void watched(String point, double setpoint, double from, double to) {
-    add(new Event.Watched(point, setpoint, true, "", nanos(from), nanos(to)), to);
+  void watched(Aim aim, double setpoint, double from, double to) {
+    add(aim, new Event.Watched(aim.words(), setpoint, true, "", nanos(from), nanos(to)), to);
   }
 
   Optional<Attempt> attempt(String test) {
-    return Optional.of(new Attempt(0, test, 1, entries, Attempt.COMPLETE, ""));
+    return Optional.of(new Attempt(0, test, 1, aims, entries, Attempt.COMPLETE, ""));
   }
 }

@@ -78,7 +78,7 @@ class MountingCoverageTest {
     double source = r.nextDouble(-1.0, 1.0) * 0.002 * 6.25;
     List<RestReading> truth = new ArrayList<>();
     List<RestReading> read = new ArrayList<>();
-    for (Taken.Place place : Taken.places(SPEC)) {
+    for (TravelError.Place place : SPEC.places()) {
       double s = place.setpointPercent();
       double side = place.direction() == Direction.UP ? -0.5 : 0.5;
       double stands = s + zero + span * s / 100.0 + side * slack;
@@ -116,7 +116,7 @@ class MountingCoverageTest {
     }
   }
 
-  private static RestReading reading(Taken.Place place, double percent) {
+  private static RestReading reading(TravelError.Place place, double percent) {
     return new RestReading(
         place.setpointPercent(), place.direction(), place.cycle(), percent, 0.01, 20);
   }

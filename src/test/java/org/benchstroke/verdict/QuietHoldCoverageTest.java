@@ -9,6 +9,7 @@ import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
 import org.benchstroke.Counted;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Entry;
@@ -65,14 +66,14 @@ class QuietHoldCoverageTest {
       double at = 1.0;
       for (int rest = 0; rest < 5; rest++) {
         run.sample(at, at + 2.0, noise);
-        run.rested("rest " + rest, 50.0, 1, at, at + 2.0);
+        run.rested(new Aim.LeadIn("rest " + rest), 50.0, 1, at, at + 2.0);
         at += 4.0;
       }
       run.command(50.0, at - 0.5, at - 0.4);
       run.sample(at, at + SECONDS, noise);
-      run.watched(Holds.point(Position.ofPercent(50.0)), 50.0, at, at + SECONDS + 0.001);
+      run.watched(new Holds.Stay(0, Position.ofPercent(50.0)), 50.0, at, at + SECONDS + 0.001);
       RecordFixture checked = new RecordFixture();
-      checked.add(new Event.Checked("noise at rest", "ok", "", Map.of("deviationPercent", before)));
+      checked.add(new Event.Checked("noise at rest", "ok", "", Map.of("deviation_percent", before)));
       List<Entry> entries = new ArrayList<>(checked.entries);
       entries.addAll(run.attempt("hunting").orElseThrow().entries());
       JudgedBench judged =

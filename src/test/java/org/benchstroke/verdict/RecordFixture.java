@@ -3,6 +3,7 @@ package org.benchstroke.verdict;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -10,6 +11,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.DoubleUnaryOperator;
+import java.util.stream.IntStream;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.DecisionRule;
 import org.benchstroke.bench.Duty;
@@ -24,11 +26,15 @@ import org.benchstroke.bench.TemperatureRange;
 import org.benchstroke.bench.UnitType;
 import org.benchstroke.instrument.Channel;
 import org.benchstroke.instrument.Role;
+import org.benchstroke.procedure.Action;
+import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Exercise;
+import org.benchstroke.procedure.Expansion;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.procedure.SignalLoss.Way;
 import org.benchstroke.procedure.StrokeTime;
+import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.quantity.Accuracy;
 import org.benchstroke.quantity.CertifiedPoints;
@@ -38,7 +44,9 @@ import org.benchstroke.quantity.Position;
 import org.benchstroke.quantity.SignalRange;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.record.StepId;
 import org.benchstroke.transport.Endpoint;
 
 /** Builds records by hand: a unit of constant speed on an invented bench, with faults on demand. */
@@ -105,6 +113,12 @@ final class RecordFixture {
   double position;
   private double side = 1.0;
   private double lastMade = Double.NaN;
+  private Optional<StepId> id = Optional.empty();
+  private List<Aim> aims = List.of();
+  private boolean leadsIn;
+
+  /** What a record is written of, where it is not the usual procedure. */
+  List<TestSpec> tests = List.of();
 
   /** A position for a setpoint and a side. */
   interface PositionAt {
@@ -117,7 +131,9 @@ final class RecordFixture {
 
   RecordFixture(Instant began) {
     this.began = began;
-    add(new Event.Opened(1, "benchstroke test", "", 1.0, "SN-1", "invented", "", List.of()));
+    add(
+        new Event.Opened(
+            Event.FORMAT, "benchstroke test", "", 1.0, "SN-1", "invented", "", List.of()));
   }
 
   static List<Limit> usualLimits() {
@@ -346,10 +362,17 @@ final class RecordFixture {
   RecordFixture began(int index, String test, int attempt) {
     lastMade = Double.NaN;
     add(new Event.TestBegan(index, test, attempt));
+    Procedure whole = tests.isEmpty() ? procedure() : new Procedure("p", "1", tests);
+    aims =
+        Expansion.of(whole, unit(), PERIOD).tests().get(index).actions().stream()
+            .map(Action::aim)
+            .toList();
+    id = Optional.of(new StepId(index, attempt, 0, 1));
     return this;
   }
 
   RecordFixture ended(int index, String test, int attempt, String outcome, String reason) {
+    id = Optional.empty();
     add(new Event.TestEnded(index, test, attempt, outcome, reason));
     return this;
   }
@@ -359,9 +382,35 @@ final class RecordFixture {
     return this;
   }
 
+  /** The next step of the test that is called so, or the last one that was. */
+  void step(String words, int cycle) {
+    int last = id.map(StepId::step).orElse(0);
+    List<Integer> alike =
+        IntStream.range(0, aims.size())
+            .filter(i -> !ofAnother(aims.get(i), cycle) && words.startsWith(aims.get(i).words()))
+            .boxed()
+            .sorted(Comparator.comparing(i -> !words.equals(aims.get(i).words())))
+            .toList();
+    int found =
+        alike.stream()
+            .filter(i -> i > last && words.equals(aims.get(i).words()))
+            .findFirst()
+            .or(() -> alike.stream().filter(i -> i == last).findFirst())
+            .or(() -> alike.stream().findFirst())
+            .orElse(-1);
+    id = found < 0 ? id : id.map(s -> new StepId(s.test(), s.attempt(), found, 1));
+    leadsIn = found < 0 || aims.get(found) instanceof Aim.LeadIn;
+  }
+
+  private static boolean ofAnother(Aim aim, int cycle) {
+    return (aim instanceof TravelError.Place place && place.cycle() != cycle)
+        || (aim instanceof Aim.Stroke stroke && stroke.cycle() != cycle);
+  }
+
   /** Commands a setpoint, travels there at constant speed and rests. */
   void approach(String point, double setpoint, String direction, int cycle) {
     double milliamps = 4.0 + 0.16 * setpoint;
+    step(point, cycle);
     add(new Event.Commanded(setpoint, milliamps, milliamps, nanos(now), nanos(now + 0.01)));
     now += 0.02;
     double target = reversed ? 100.0 - setpoint : setpoint;
@@ -390,6 +439,7 @@ final class RecordFixture {
   }
 
   void rest(String point, double setpoint, String direction, int cycle, double seconds) {
+    step(point, cycle);
     double from = now - 1.0e-3;
     int count = (int) Math.round(seconds / PERIOD);
     for (int i = 0; i < count; i++) {
@@ -403,6 +453,7 @@ final class RecordFixture {
     add(
         new Event.Rested(
             point,
+            leadsIn ? Leg.LEAD_IN : Leg.ARRIVAL,
             setpoint,
             direction,
             cycle,
@@ -436,7 +487,7 @@ final class RecordFixture {
   }
 
   void add(Event event) {
-    entries.add(new Entry(entries.size() + 1L, nanos(now), began, event));
+    entries.add(new Entry(entries.size() + 1L, nanos(now), began, id, event));
   }
 
   static long nanos(double seconds) {

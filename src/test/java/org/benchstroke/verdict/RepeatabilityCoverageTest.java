@@ -48,7 +48,7 @@ class RepeatabilityCoverageTest {
       double[] highest = new double[points.size()];
       Arrays.fill(lowest, Double.POSITIVE_INFINITY);
       Arrays.fill(highest, Double.NEGATIVE_INFINITY);
-      for (Taken.Place place : Taken.places(spec)) {
+      for (TravelError.Place place : spec.places()) {
         double stands = place.setpointPercent() + scatter * r.nextGaussian();
         int i = (int) Math.round(place.setpointPercent() / 10.0);
         if (place.direction() == Direction.UP) {
@@ -75,7 +75,7 @@ class RepeatabilityCoverageTest {
   }
 
   private static RestReading read(
-      Taken.Place place, double stands, double noise, SplittableRandom r) {
+      TravelError.Place place, double stands, double noise, SplittableRandom r) {
     double[] samples = new double[SAMPLES];
     for (int i = 0; i < SAMPLES; i++) {
       samples[i] = Math.rint((stands + noise * r.nextGaussian()) / STEP) * STEP;

@@ -82,7 +82,7 @@ class RestCoverageTest {
     return trace.build();
   }
 
-  private static RestReading reading(Taken.Place place, Trace window) {
+  private static RestReading reading(TravelError.Place place, Trace window) {
     Spread s = window.spread();
     return new RestReading(
         place.setpointPercent(),
@@ -111,7 +111,7 @@ class RestCoverageTest {
       List<RestReading> readings = new ArrayList<>();
       List<Trace> up = new ArrayList<>();
       List<Trace> down = new ArrayList<>();
-      for (Taken.Place place : Taken.places(spec)) {
+      for (TravelError.Place place : spec.places()) {
         double at = place.setpointPercent() + off(r, place.setpointPercent());
         double[] values = MadeUpNoise.of(kind, SAMPLES, r);
         for (int i = 0; i < SAMPLES; i++) {
@@ -151,7 +151,7 @@ class RestCoverageTest {
       Map<Double, Double> off = new HashMap<>();
       POINTS.forEach(p -> off.put(p.percent(), off(r, p.percent())));
       for (int k = 0; k < 2; k++) {
-        for (Taken.Place place : Taken.places(spec)) {
+        for (TravelError.Place place : spec.places()) {
           boolean rises = place.direction() == Direction.UP;
           double creeps = rises ? -amplitude : oneWay ? 0.0 : amplitude;
           double level = place.setpointPercent() + (rises ? -0.5 : 0.5) * slack;

@@ -44,9 +44,9 @@ class ReversalsCoverageTest {
     MadeUpRun run = new MadeUpRun(r, PERIOD, 0.0, noise, 0.0, p -> p);
     run.command(50.0, 0.5, 0.51);
     run.sample(1.0, 1.0 + SECONDS, position);
-    run.watched(Holds.point(Position.ofPercent(50.0)), 50.0, 1.0, 1.001 + SECONDS);
+    run.watched(new Holds.Stay(0, Position.ofPercent(50.0)), 50.0, 1.0, 1.001 + SECONDS);
     RecordFixture checked = new RecordFixture();
-    checked.add(new Event.Checked("noise at rest", "ok", "", Map.of("deviationPercent", noise)));
+    checked.add(new Event.Checked("noise at rest", "ok", "", Map.of("deviation_percent", noise)));
     JudgedBench judged =
         JudgedBench.of(fixture.bench(), fixture.unit(), new RunRecord(checked.entries, List.of()));
     Holds spec = new Holds(List.of(Position.ofPercent(50.0)), SECONDS);

@@ -129,7 +129,7 @@ class StaticCoverageTest {
               Optional.of(stem.taken(Truth.STEM, spec)));
       JudgedBench judged = judged(scatter, known).knowing(List.of(test));
       // One of the eight errors, to save time.
-      String one = place(Taken.places(spec).get(random.nextInt(8)));
+      String one = place(spec.places().get(random.nextInt(8)));
       PositionBudget budget = judged.budget(Truth.FEEDBACK);
       for (Measure m : new TravelMeasures(test.feedback(), budget, "").all()) {
         boolean skip = m.kind() == MeasureKind.TRAVEL_ERROR && !m.place().equals(one);
@@ -174,7 +174,7 @@ class StaticCoverageTest {
     }
   }
 
-  private static String place(Taken.Place place) {
+  private static String place(TravelError.Place place) {
     return Numbers.plain(place.setpointPercent()) + " % " + place.direction().text();
   }
 
@@ -220,12 +220,12 @@ class StaticCoverageTest {
     MeterShape.Drawn source = shape.draw(r);
     MeterShape.Drawn meter = shape.draw(r);
     MeterShape.Drawn reference = shape.draw(r);
-    List<Taken.Place> places = new ArrayList<>(Taken.places(spec));
+    List<TravelError.Place> places = new ArrayList<>(spec.places());
     for (int i = 1; i <= spec.repeats(); i++) {
-      places.add(new Taken.Place(spec.repeatsAt().percent(), Direction.UP, -i));
-      places.add(new Taken.Place(spec.repeatsAt().percent(), Direction.DOWN, -i));
+      places.add(new TravelError.Place(spec.repeatsAt().percent(), Direction.UP, -i));
+      places.add(new TravelError.Place(spec.repeatsAt().percent(), Direction.DOWN, -i));
     }
-    for (Taken.Place place : places) {
+    for (TravelError.Place place : places) {
       double s = place.setpointPercent();
       double milliamps = 4.0 + s / PERCENT;
       double set = milliamps + source.at(s) * bound(milliamps) + r.nextDouble(-0.0005, 0.0005);
@@ -256,18 +256,19 @@ class StaticCoverageTest {
     return 0.0002 * milliamps + 0.002;
   }
 
-  private static void add(Readings unit, Taken.Place place, double mean, double did) {
+  private static void add(Readings unit, TravelError.Place place, double mean, double did) {
     unit.mean().add(reading(place, mean, 0.0, 1));
     unit.did().add(reading(place, did, 0.0, 1));
   }
 
-  private static RestReading reading(Taken.Place p, double percent, double deviation, int count) {
+  private static RestReading reading(
+      TravelError.Place p, double percent, double deviation, int count) {
     return new RestReading(
         p.setpointPercent(), p.direction(), p.cycle(), percent, deviation, count);
   }
 
   private static RestReading read(
-      Taken.Place place, double position, double noise, double off, SplittableRandom r) {
+      TravelError.Place place, double position, double noise, double off, SplittableRandom r) {
     double step = r.nextDouble(-0.0005, 0.0005) * PERCENT;
     double[] samples = new double[SAMPLES];
     for (int i = 0; i < SAMPLES; i++) {

@@ -77,7 +77,7 @@ class SwitchCoverageTest {
           read(run, LimitSwitch.CLOSED_AUXILIARY, state[1], there, made.auxiliary(), made, read);
       now += run.period();
     }
-    run.watched(End.CLOSED.point(towards), 0.0, begin, end);
+    run.watched(new Switches.Creep(End.CLOSED, towards, 0), 0.0, begin, end);
     return now;
   }
 
@@ -180,8 +180,8 @@ class SwitchCoverageTest {
                   double share = Math.max(0.0, Math.min(1.0, (t - from - dead) / moves));
                   return 40.0 + size * (there ? share : 1.0 - share);
                 });
-        String point = DutyRun.POINT + (there ? "there" : "back");
-        run.rested(point, there ? 40.0 + size : 40.0, move, now - 1.0, now - 0.001);
+        run.rested(
+            new DutyRun.Move(move), there ? 40.0 + size : 40.0, move, now - 1.0, now - 0.001);
         second = move == 2 ? from : second;
         last = from;
       }

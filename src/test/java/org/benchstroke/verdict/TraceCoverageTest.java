@@ -163,7 +163,7 @@ class TraceCoverageTest {
     }
     double end = lines.get(lines.size() - 1)[0];
     run.sample(1.0, end + 6.0, unit);
-    run.watched("ramp there", 70.0, 0.9, end + 0.5);
+    run.watched(SlowRamp.Way.THERE, 70.0, 0.9, end + 0.5);
     SlowRamp spec = new SlowRamp(Position.ofPercent(30.0), Position.ofPercent(70.0), 10.0);
     for (Measure m : new RampMeasures(judged(), spec, run.attempt("ramp")).all()) {
       if (m.place().equals("up")) {
@@ -193,7 +193,7 @@ class TraceCoverageTest {
       DoubleUnaryOperator unit =
           t -> t < cut ? 50.0 + speed * (t - cut) : 50.0 + drift * Math.min(1.0, (t - cut) / 0.4);
       double back = run.sample(begin, cut + 5.0, unit);
-      run.watched(moment.point(), 50.0, cut, back);
+      run.watched(moment, 50.0, cut, back);
       PowerLoss spec = new PowerLoss(Position.ofPercent(50.0), 5.0, List.of(moment));
       for (Measure m :
           new PowerLossMeasures(judged(), spec, run.attempt("power loss")).result().measures()) {
