@@ -25,7 +25,7 @@ class CyclesCoverageTest {
   private final RecordFixture fixture = new RecordFixture();
 
   private static SplittableRandom random(int seed) {
-    return new SplittableRandom(0x9E3779B97F4A7C15L * (seed + 1));
+    return new SplittableRandom(1_000_003L * seed + 7);
   }
 
   /** Strokes that get slower and ends that wander, each with a scatter of its own. */

@@ -90,7 +90,7 @@ class HysteresisCoverageTest {
   void intervalsHoldTheTruth() {
     Coverage coverage = new Coverage(OF_SEVERAL);
     for (int seed = 0; seed < UNITS; seed++) {
-      SplittableRandom r = new SplittableRandom(0x9E3779B97F4A7C15L * (seed + 1));
+      SplittableRandom r = new SplittableRandom(1_000_003L * seed + 7);
       double scatter = r.nextDouble(0.0, 0.03);
       double start = r.nextDouble(0.5, 1.0);
       double[] bands = new double[6];

@@ -155,7 +155,7 @@ class InfluencesTest {
     PositionBudget budget = judged(fixture(true)).budget(Truth.FEEDBACK);
     Coverage coverage = new Coverage();
     for (int seed = 0; seed < UNITS; seed++) {
-      SplittableRandom r = new SplittableRandom(0x9E3779B97F4A7C15L * (seed + 1));
+      SplittableRandom r = new SplittableRandom(1_000_003L * seed + 7);
       double truth = r.nextDouble(-1.0, 1.0);
       double noise = r.nextDouble(0.001, 0.03);
       double off = off(r, 16.0) + off(r, 16.0) + 6.25 * (step(r) + step(r));
