@@ -118,8 +118,7 @@ final class StairMeasures {
     double at = search.at().percent();
     PositionBudget budget = judged.budget(Truth.FEEDBACK);
     // By as much as it creeps after the approach its distance from the setpoint changes.
-    components.addAll(
-        budget.creep(search.direction().equals("up") ? Direction.UP : Direction.DOWN));
+    components.addAll(budget.creep(search.direction()));
     for (Component step : budget.instruments().steps(at)) {
       if (step.source().startsWith("signal source")) {
         components.add(step.named(step.source() + ", at the approach"));

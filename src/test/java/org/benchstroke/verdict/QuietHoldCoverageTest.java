@@ -73,7 +73,8 @@ class QuietHoldCoverageTest {
       run.sample(at, at + SECONDS, noise);
       run.watched(new Holds.Stay(0, Position.ofPercent(50.0)), 50.0, at, at + SECONDS + 0.001);
       RecordFixture checked = new RecordFixture();
-      checked.add(new Event.Checked("noise at rest", "ok", "", Map.of("deviation_percent", before)));
+      checked.add(
+          new Event.Checked("noise at rest", "ok", "", Map.of("deviation_percent", before)));
       List<Entry> entries = new ArrayList<>(checked.entries);
       entries.addAll(run.attempt("hunting").orElseThrow().entries());
       JudgedBench judged =
