@@ -1,7 +1,5 @@
 package org.benchstroke.cli;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -45,7 +43,7 @@ final class CheckCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
   @Override
-  public Integer call() throws JsonProcessingException {
+  public Integer call() {
     Shown out = Shown.out(spec);
     List<Mistake> mistakes = new ArrayList<>();
     Map<String, List<Path>> kinds = new HashMap<>();
@@ -63,7 +61,7 @@ final class CheckCommand implements Callable<Integer> {
     }
     together(kinds, out, mistakes);
     if (json) {
-      out.println(new ObjectMapper().writeValueAsString(mistakes));
+      out.println(CommandJson.line(mistakes));
     } else {
       FileMistakes.lines(mistakes).forEach(out::println);
       if (!mistakes.isEmpty()) {

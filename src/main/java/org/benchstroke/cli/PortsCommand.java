@@ -1,6 +1,5 @@
 package org.benchstroke.cli;
 
-import com.fasterxml.jackson.databind.ObjectMapper;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.benchstroke.transport.LinkException;
@@ -29,7 +28,7 @@ final class PortsCommand implements Callable<Integer> {
     List<SerialPorts.Found> ports = list();
     Shown out = Shown.out(spec);
     if (json) {
-      out.println(new ObjectMapper().writeValueAsString(ports));
+      out.println(CommandJson.line(ports));
     } else {
       PortsTable.print(ports, out);
     }

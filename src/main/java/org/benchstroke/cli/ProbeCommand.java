@@ -1,6 +1,5 @@
 package org.benchstroke.cli;
 
-import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -112,7 +111,7 @@ final class ProbeCommand implements Callable<Integer> {
     List<RoleVerdict> verdicts = survey.verdicts();
     boolean ok = verdicts.stream().allMatch(RoleVerdict::ok);
     if (json) {
-      out.println(new ObjectMapper().writeValueAsString(told(file, survey, verdicts, ok)));
+      out.println(CommandJson.line(told(file, survey, verdicts, ok)));
     } else {
       tell(out, verdicts, ok, tty.width());
     }

@@ -1,7 +1,5 @@
 package org.benchstroke.cli;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -108,13 +106,13 @@ final class SimulateScreen {
   }
 
   /** As JSON in one line, for scripts: a station, or an object with a list of them. */
-  void tellJson(ServedStations stations) throws JsonProcessingException {
+  void tellJson(ServedStations stations) {
     List<Served> all = stations.all();
     Object told =
         all.size() == 1
             ? json(all.get(0))
             : Map.of("stations", all.stream().map(SimulateScreen::jsonOfSeveral).toList());
-    out.println(new ObjectMapper().writeValueAsString(told));
+    out.println(CommandJson.line(told));
     out.flush();
   }
 

@@ -56,7 +56,7 @@ class PortsTest {
     for (JsonNode port : ports) {
       assertThat(port.fieldNames())
           .toIterable()
-          .containsExactly("path", "description", "usb", "serialNumber", "manufacturer");
+          .containsExactly("path", "description", "usb", "serial_number", "manufacturer");
       assertThat(text.text()).contains(port.get("path").asText());
     }
   }

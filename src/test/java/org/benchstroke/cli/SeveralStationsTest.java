@@ -187,7 +187,7 @@ class SeveralStationsTest {
     try {
       List<Future<ShortRun>> begun = new ArrayList<>();
       for (JsonNode station : stations) {
-        Path bench = Path.of(station.get("benchFile").asText());
+        Path bench = Path.of(station.get("bench_file").asText());
         Path files = Files.createDirectory(own.resolve("run-" + begun.size()));
         begun.add(runs.submit(() -> ShortRun.of(bench, BRIEF, LIMITS, files)));
       }

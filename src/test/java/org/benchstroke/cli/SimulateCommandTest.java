@@ -179,7 +179,7 @@ class SimulateCommandTest {
     try (ServedStations one = served(station(1, SOUND, Optional.empty()))) {
       assertThat(keys(json(one)))
           .containsExactly(
-              "simulation", "source", "loop meter", "position input", "benchFile", "bench");
+              "simulation", "source", "loop meter", "position input", "bench_file", "bench");
     }
     try (ServedStations two =
         served(station(1, SOUND, Optional.empty()), station(2, SPAN, Optional.empty()))) {
@@ -189,8 +189,8 @@ class SimulateCommandTest {
       JsonNode second = all.get("stations").get(1);
       assertThat(second.get("simulation").asText()).isEqualTo("Span error");
       assertThat(second.get("seed").asInt()).isEqualTo(4);
-      assertThat(second.get("benchFile").asText()).isEqualTo("records/bench-2.toml");
-      assertThat(second.get("unitType").asText())
+      assertThat(second.get("bench_file").asText()).isEqualTo("records/bench-2.toml");
+      assertThat(second.get("unit_type").asText())
           .isEqualTo("demo-data/unit-types/quarter-turn-15s.toml");
       BenchFile bench =
           BenchFileReader.read(TomlDocument.parse("bench", second.get("bench").asText()));
