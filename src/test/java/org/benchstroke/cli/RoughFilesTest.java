@@ -86,8 +86,8 @@ class RoughFilesTest {
       delimiter = '~',
       value = {
         "setpoint [%],setpoint [%],direction,reading [%]\\n0,0,up,0\\n ~ two columns are called",
-        "a,b,c\\n1,2,3\\n ~ has no column for",
-        "0,up,1,0.1\\n50,up,1,50\\n ~ has no column for",
+        "a,b,c\\n1,2,3\\n ~ has neither the columns of a trace",
+        "0,up,1,0.1\\n50,up,1,50\\n ~ has neither the columns of a trace",
         "setpoint [%],direction,reading [%]\\n0,\"up,0.1\\n50,up,50\\n ~ r.csv:2: a quote is out",
         "setpoint [%],direction,reading [%]\\n"
             + "\"0\"x,up,0.1\\n"
@@ -97,7 +97,7 @@ class RoughFilesTest {
         "setpoint [%],direction,reading [%]\\n0,up,0\\u0000\\n ~ r.csv:2: holds a zero byte",
         "setpoint [%],direction,reading [%]\\n ~ holds no rows",
         "'' ~ holds no rows",
-        "setpoint [%]|direction|reading [%]\\n0|up|0\\n ~ has no column for"
+        "setpoint [%]|direction|reading [%]\\n0|up|0\\n ~ has neither the columns of a trace"
       })
   void aTableThatIsNoneIsToldInALine(String text, String told) throws IOException {
     String csv = text.replace("\\n", "\n").replace("\\u0000", "\0");
