@@ -190,7 +190,7 @@ final class HuntingMeasures {
    */
   private static PositionNoise noise(JudgedBench judged) {
     int readings = judged.unit().practice().restSamples();
-    RestNoise rests = judged.noise(Truth.FEEDBACK);
+    RestNoise rests = Rests.besideMotion(judged.samples(), judged.record());
     double shown =
         judged
             .record()

@@ -5,9 +5,11 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.benchstroke.analysis.Creep;
 import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.RestNoise;
+import org.benchstroke.analysis.StraightLine;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.analysis.TraceGuards;
 import org.benchstroke.record.Entry;
@@ -23,12 +25,38 @@ final class Rests {
     List<Event.Rested> rests =
         record.events(Event.Rested.class).filter(Event.Rested::settled).toList();
     Map<Truth, RestNoise> noises = new EnumMap<>(Truth.class);
-    noises.put(Truth.FEEDBACK, noise(samples, samples.position(record.entries()), rests));
-    noises.put(Truth.STEM, noise(samples, samples.stem(record.entries()), rests));
+    noises.put(
+        Truth.FEEDBACK, RestNoise.of(windows(samples, samples.position(record.entries()), rests)));
+    noises.put(Truth.STEM, RestNoise.of(windows(samples, samples.stem(record.entries()), rests)));
     return noises;
   }
 
-  private static RestNoise noise(Samples samples, Trace trace, List<Event.Rested> rests) {
+  /**
+   * The same of the feedback without what a slow motion adds: one that hunts moves within its
+   * rests, far more slowly than its noise goes to and fro, and a line is all that a rest holds of
+   * that.
+   */
+  static RestNoise besideMotion(Samples samples, RunRecord record) {
+    List<Event.Rested> rests =
+        record.events(Event.Rested.class).filter(Event.Rested::settled).toList();
+    return RestNoise.of(
+        windows(samples, samples.position(record.entries()), rests).stream()
+            .filter(window -> window.length > 2)
+            .map(Rests::withoutLine)
+            .toList());
+  }
+
+  /** What a line through it leaves, with the scatter of as many readings that are free. */
+  private static double[] withoutLine(double[] window) {
+    double[] x = IntStream.range(0, window.length).asDoubleStream().toArray();
+    StraightLine line = StraightLine.fit(x, window);
+    double free = Math.sqrt((window.length - 1.0) / (window.length - 2.0));
+    return IntStream.range(0, window.length)
+        .mapToDouble(i -> free * (window[i] - line.at(x[i])))
+        .toArray();
+  }
+
+  private static List<double[]> windows(Samples samples, Trace trace, List<Event.Rested> rests) {
     List<double[]> windows = new ArrayList<>();
     for (Event.Rested rest : rests) {
       Trace window = window(trace, rest);
@@ -39,7 +67,7 @@ final class Rests {
         windows.add(window.samples().stream().mapToDouble(Trace.Sample::percent).toArray());
       }
     }
-    return RestNoise.of(windows);
+    return windows;
   }
 
   /**
