@@ -151,17 +151,23 @@ public final class InstrumentBudget {
     return meterAccuracy(percent).stream().map(c -> c.inMeasure("%").times(perPercent)).toList();
   }
 
+  /** The step of the source at a setpoint, anew each time that it is set. */
+  public List<Component> sourceStep(double setpointPercent) {
+    return source
+        .map(
+            bounds ->
+                List.of(
+                    Component.rectangular(
+                            Role.SIGNAL_SOURCE.key() + " resolution",
+                            bounds.channel().resolution() / 2.0,
+                            unit.percentPerMilliampAt(Position.ofPercent(setpointPercent)))
+                        .in("mA")))
+        .orElse(List.of());
+  }
+
   /** The steps of source, setpoint and meter at a setpoint: anew for each reading. */
   public List<Component> steps(double setpointPercent) {
-    List<Component> components = new ArrayList<>();
-    source.ifPresent(
-        bounds ->
-            components.add(
-                Component.rectangular(
-                        "signal source resolution",
-                        bounds.channel().resolution() / 2.0,
-                        unit.percentPerMilliampAt(Position.ofPercent(setpointPercent)))
-                    .in("mA")));
+    List<Component> components = new ArrayList<>(sourceStep(setpointPercent));
     components.addAll(digits.components(unit, setpointPercent));
     components.addAll(meterStep());
     return components;

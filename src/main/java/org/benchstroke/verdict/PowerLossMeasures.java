@@ -75,15 +75,13 @@ final class PowerLossMeasures {
     // In enough noise the steps of the reading average out and show in the scatter.
     boolean averaged = new PositionNoise(noise, judged.samples().resolutionPercent()).dithers();
     List<Component> components = new ArrayList<>();
-    for (Component step : budget.instruments().steps(from)) {
-      // The signal stays as it is, and with it what the source is off by.
-      if (!step.source().startsWith("signal source")) {
-        if (moving || !averaged) {
-          components.add(step.named(step.source() + ", before"));
-        }
-        if (!averaged) {
-          components.add(step.named(step.source() + ", after").times(-1.0));
-        }
+    // The signal stays as it is, and with it what the source is off by.
+    for (Component step : budget.instruments().meterStep()) {
+      if (moving || !averaged) {
+        components.add(step.named(step.source() + ", before"));
+      }
+      if (!averaged) {
+        components.add(step.named(step.source() + ", after").times(-1.0));
       }
     }
     RestNoise neighbours = judged.noise(Truth.FEEDBACK);

@@ -119,11 +119,9 @@ final class StairMeasures {
     PositionBudget budget = judged.budget(Truth.FEEDBACK);
     // By as much as it creeps after the approach its distance from the setpoint changes.
     components.addAll(budget.creep(search.direction()));
-    for (Component step : budget.instruments().steps(at)) {
-      if (step.source().startsWith("signal source")) {
-        components.add(step.named(step.source() + ", at the approach"));
-        components.add(step.named(step.source() + ", at the motion").times(-1.0));
-      }
+    for (Component step : budget.instruments().sourceStep(at)) {
+      components.add(step.named(step.source() + ", at the approach"));
+      components.add(step.named(step.source() + ", at the motion").times(-1.0));
     }
     boolean coarse = 2.0 * widest(found) > COARSE * mean * (1.0 + 1.0e-6);
     String note = coarse ? "the step is more than a tenth of it" : "";
