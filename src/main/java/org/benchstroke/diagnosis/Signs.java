@@ -5,9 +5,11 @@ import java.util.Comparator;
 import java.util.DoubleSummaryStatistics;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.analysis.Direction;
 import org.benchstroke.analysis.Strides;
 import org.benchstroke.analysis.Trace;
 import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.procedure.Steps;
 import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Event;
 import org.benchstroke.verdict.JudgedRun;
@@ -23,6 +25,8 @@ import org.benchstroke.verdict.Truth;
  */
 final class Signs {
   /** A stem on a whole unit is mounted and slack by a little more than its feedback is off. */
+  private static final double REVERSAL_STEP_PERCENT = 10.0;
+
   private static final double STEM_WORTH_SAYING = 0.45;
 
   /** Nor is it mated to more than this, % of travel. */
@@ -288,13 +292,18 @@ final class Signs {
     return sorted.length == 0 ? 0.0 : sorted[sorted.length / 2];
   }
 
-  /** A step down after one up is a reversal; the first step up is not. */
+  /**
+   * A step down after one up is a reversal; the first step up is not. Of the size whose likelihoods
+   * were counted.
+   */
   private void reversals() {
     List<Measure> times = measures(MeasureKind.DEAD_TIME, Truth.CLOCK);
     for (Measure down : times) {
-      if (down.place().equals("10 % down")) {
+      if (down.place().equals(new Steps.Change(REVERSAL_STEP_PERCENT, Direction.DOWN).place())) {
         times.stream()
-            .filter(m -> m.place().equals("10 % up"))
+            .filter(
+                m ->
+                    m.place().equals(new Steps.Change(REVERSAL_STEP_PERCENT, Direction.UP).place()))
             .findFirst()
             .ifPresent(up -> reversal(up, down));
       }

@@ -87,5 +87,10 @@ public record Steps(Position at, List<Double> sizes, OptionalDouble band) implem
     public String words() {
       return "step " + Numbers.plain(sizePercent) + " " + direction.text();
     }
+
+    /** Where its measures are of: "10 % up". */
+    public String place() {
+      return Numbers.plain(sizePercent) + " % " + direction.text();
+    }
   }
 }

@@ -62,7 +62,7 @@ final class StepMeasures {
     for (double size : spec.sizes()) {
       for (Direction direction : Direction.values()) {
         recorded(new Steps.Change(size, direction))
-            .ifPresent(r -> traces.add(seen(place(size, direction), r)));
+            .ifPresent(r -> traces.add(seen(new Steps.Change(size, direction).place(), r)));
       }
     }
     return traces;
@@ -86,10 +86,6 @@ final class StepMeasures {
         samples.resolutionPercent());
   }
 
-  private static String place(double size, Direction direction) {
-    return Numbers.plain(size) + " % " + direction.text();
-  }
-
   /** What a step that was not asked for says, of whatever size; nothing where it can't be told. */
   List<Measure> beside(Recorded recorded) {
     double change = recorded.at().setpointPercent() - recorded.before().setpointPercent();
@@ -99,12 +95,12 @@ final class StepMeasures {
             || judged.clockStep(recorded.trace(), recorded.noise()).isPresent();
     Steps.Change step =
         new Steps.Change(Math.abs(change), change > 0.0 ? Direction.UP : Direction.DOWN);
-    String place = place(step.sizePercent(), step.direction());
+    String place = step.place();
     return unfit ? List.of() : measured(place, step, recorded);
   }
 
   private List<Measure> of(double size, Direction direction) {
-    String place = place(size, direction);
+    String place = new Steps.Change(size, direction).place();
     Optional<String> lacking =
         attempt.isEmpty()
             ? Optional.of("the test was not completed")
