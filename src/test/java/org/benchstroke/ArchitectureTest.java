@@ -8,9 +8,9 @@ import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.lang.ArchRule;
-import org.benchstroke.diagnosis.Diagnosis;
-import org.benchstroke.twin.Twin;
-import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.aids.diagnosis.Diagnosis;
+import org.benchstroke.aids.twin.Twin;
+import org.benchstroke.judge.JudgedRun;
 
 /** The package rules of DEVELOPERS.md. None is frozen: a broken rule is mended or argued. */
 @AnalyzeClasses(
@@ -22,25 +22,28 @@ class ArchitectureTest {
   @ArchTest
   static final ArchRule noCycles = slices().matching(ROOT + "(*)..").should().beFreeOfCycles();
 
-  @ArchTest static final ArchRule quantityKnowsNothing = knowsOnly("quantity");
+  @ArchTest static final ArchRule quantityKnowsNothing = knowsOnly("core.quantity");
 
-  @ArchTest static final ArchRule clockKnowsNothing = knowsOnly("clock");
+  @ArchTest static final ArchRule clockKnowsNothing = knowsOnly("core.clock");
 
-  @ArchTest static final ArchRule transportKnowsTime = knowsOnly("transport", "clock");
+  @ArchTest static final ArchRule transportKnowsTime = knowsOnly("io.transport", "core.clock");
 
   @ArchTest
   static final ArchRule rolesKnowBytesTimeAndQuantities =
-      knowsOnly("instrument", "transport", "clock", "quantity");
+      knowsOnly("io.instrument", "io.transport", "core.clock", "core.quantity");
 
-  @ArchTest static final ArchRule analysisKnowsQuantitiesOnly = knowsOnly("analysis", "quantity");
+  @ArchTest
+  static final ArchRule analysisKnowsQuantitiesOnly = knowsOnly("core.analysis", "core.quantity");
 
-  @ArchTest static final ArchRule uncertaintyKnowsNothing = knowsOnly("uncertainty");
+  @ArchTest static final ArchRule uncertaintyKnowsNothing = knowsOnly("core.uncertainty");
 
-  @ArchTest static final ArchRule modelKnowsQuantitiesOnly = knowsOnly("model", "quantity");
+  @ArchTest
+  static final ArchRule modelKnowsQuantitiesOnly = knowsOnly("core.model", "core.quantity");
 
-  @ArchTest static final ArchRule filesKnowNothing = knowsOnly("files");
+  @ArchTest static final ArchRule filesKnowNothing = knowsOnly("core.files");
 
-  @ArchTest static final ArchRule recordKnowsTimeAndFiles = knowsOnly("record", "clock", "files");
+  @ArchTest
+  static final ArchRule recordKnowsTimeAndFiles = knowsOnly("record", "core.clock", "core.files");
 
   @ArchTest
   static final ArchRule runKnowsNoVerdict =
@@ -49,24 +52,24 @@ class ArchitectureTest {
           .resideInAPackage(ROOT + "run..")
           .should()
           .dependOnClassesThat()
-          .resideInAnyPackage(ROOT + "verdict..", ROOT + "report..", ROOT + "model..");
+          .resideInAnyPackage(ROOT + "judge..", ROOT + "papers..", ROOT + "core.model..");
 
   @ArchTest
   static final ArchRule diagnosisReadsJudgedRuns =
       noClasses()
           .that()
-          .resideInAPackage(ROOT + "diagnosis..")
+          .resideInAPackage(ROOT + "aids.diagnosis..")
           .should()
           .dependOnClassesThat()
           .resideInAnyPackage(
-              ROOT + "run..", ROOT + "report..", ROOT + "model..", ROOT + "simulator..");
+              ROOT + "run..", ROOT + "papers..", ROOT + "core.model..", ROOT + "simulator..");
 
   /** Once a run: what shows it gets the run's aids. */
   @ArchTest
   static final ArchRule whatShowsTheAidsDoesNotComputeThem =
       noClasses()
           .that()
-          .resideInAnyPackage(ROOT + "report..", ROOT + "cli..")
+          .resideInAnyPackage(ROOT + "papers..", ROOT + "cli..")
           .should()
           .callMethod(Twin.class, "of", JudgedRun.class)
           .orShould()
@@ -75,15 +78,15 @@ class ArchitectureTest {
   @ArchTest
   static final ArchRule theTwinReadsJudgedRuns =
       knowsOnly(
-          "twin",
-          "verdict",
+          "aids.twin",
+          "judge",
           "record",
-          "bench",
+          "io.bench",
           "procedure",
-          "analysis",
-          "uncertainty",
-          "model",
-          "quantity");
+          "core.analysis",
+          "core.uncertainty",
+          "core.model",
+          "core.quantity");
 
   @ArchTest
   static final ArchRule commissioningTakesNoFigures =
@@ -93,17 +96,22 @@ class ArchitectureTest {
           .should()
           .dependOnClassesThat()
           .resideInAnyPackage(
-              ROOT + "verdict..", ROOT + "analysis..", ROOT + "report..", ROOT + "model..");
+              ROOT + "judge..", ROOT + "core.analysis..", ROOT + "papers..", ROOT + "core.model..");
 
-  @ArchTest
-  static final ArchRule driversDoNotKnowEachOther =
-      slices().matching(ROOT + "instrument.(*)..").should().notDependOnEachOther();
+  /** What each driver knows: the roles that it plays, bytes, time and quantities. */
+  @ArchTest static final ArchRule modbusKnowsNoOtherDriver = driverKnowsItsRoles("io.modbus");
+
+  @ArchTest static final ArchRule scpiKnowsNoOtherDriver = driverKnowsItsRoles("io.scpi");
+
+  @ArchTest static final ArchRule lineKnowsNoOtherDriver = driverKnowsItsRoles("io.line");
+
+  @ArchTest static final ArchRule coreKnowsNoBench = knowsOnly("core");
 
   @ArchTest
   static final ArchRule simulatorIsReachedFromPracticeAndCliOnly =
       noClasses()
           .that()
-          .resideOutsideOfPackages(ROOT + "simulator..", ROOT + "practice..", ROOT + "cli..")
+          .resideOutsideOfPackages(ROOT + "simulator..", ROOT + "cli..")
           .should()
           .dependOnClassesThat()
           .resideInAPackage(ROOT + "simulator..");
@@ -112,10 +120,10 @@ class ArchitectureTest {
   static final ArchRule practiceIsReachedFromCliOnly =
       noClasses()
           .that()
-          .resideOutsideOfPackages(ROOT + "practice..", ROOT + "cli..")
+          .resideOutsideOfPackages(ROOT + "simulator.practice..", ROOT + "cli..")
           .should()
           .dependOnClassesThat()
-          .resideInAPackage(ROOT + "practice..");
+          .resideInAPackage(ROOT + "simulator.practice..");
 
   @ArchTest
   static final ArchRule nobodyKnowsTheCommandLine =
@@ -130,7 +138,7 @@ class ArchitectureTest {
   static final ArchRule timeComesFromTheClock =
       noClasses()
           .that()
-          .resideOutsideOfPackage(ROOT + "clock..")
+          .resideOutsideOfPackage(ROOT + "core.clock..")
           .should()
           .callMethod(System.class, "nanoTime")
           .orShould()
@@ -179,6 +187,10 @@ class ArchitectureTest {
           .should()
           .haveModifier(com.tngtech.archunit.core.domain.JavaModifier.FINAL)
           .because("small final classes, no inheritance of behaviour");
+
+  private static ArchRule driverKnowsItsRoles(String driver) {
+    return knowsOnly(driver, "io.instrument", "io.transport", "core");
+  }
 
   /** Of our own packages, one may know these and itself. */
   private static ArchRule knowsOnly(String room, String... others) {

@@ -6,14 +6,14 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.function.Predicate;
+import org.benchstroke.aids.diagnosis.Cause;
+import org.benchstroke.aids.diagnosis.Causes;
+import org.benchstroke.aids.diagnosis.Likelihoods;
+import org.benchstroke.aids.diagnosis.Ranked;
 import org.benchstroke.counts.Counted.Seen;
 import org.benchstroke.counts.DrawnSets.Lacks;
-import org.benchstroke.diagnosis.Cause;
-import org.benchstroke.diagnosis.Causes;
-import org.benchstroke.diagnosis.Likelihoods;
-import org.benchstroke.diagnosis.Ranked;
-import org.benchstroke.practice.FaultDraw;
-import org.benchstroke.practice.Severity;
+import org.benchstroke.simulator.practice.FaultDraw;
+import org.benchstroke.simulator.practice.Severity;
 
 /** The tables of held-out units, as they stand on the page. */
 final class ConfusionPage {

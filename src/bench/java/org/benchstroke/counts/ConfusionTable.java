@@ -7,13 +7,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.UnaryOperator;
+import org.benchstroke.aids.diagnosis.Cause;
+import org.benchstroke.aids.diagnosis.Evidence;
+import org.benchstroke.aids.diagnosis.Likelihoods;
+import org.benchstroke.aids.diagnosis.Likelihoods.Count;
+import org.benchstroke.aids.diagnosis.Likelihoods.Kind;
+import org.benchstroke.aids.diagnosis.Sign;
 import org.benchstroke.counts.DrawnSets.Drawn;
-import org.benchstroke.diagnosis.Cause;
-import org.benchstroke.diagnosis.Evidence;
-import org.benchstroke.diagnosis.Likelihoods;
-import org.benchstroke.diagnosis.Likelihoods.Count;
-import org.benchstroke.diagnosis.Likelihoods.Kind;
-import org.benchstroke.diagnosis.Sign;
 
 /**
  * How often the diagnosis names the fault that was built in: drawn units of every cause, form and
@@ -30,7 +30,7 @@ import org.benchstroke.diagnosis.Sign;
 public final class ConfusionTable {
   private static final Path FOLDER = Path.of("target/confusion");
   private static final Path LIKELIHOODS =
-      Path.of("src/main/resources/org/benchstroke/diagnosis/likelihoods.csv");
+      Path.of("src/main/resources/org/benchstroke/aids/diagnosis/likelihoods.csv");
 
   private static final Path PAGE = Path.of("docs/explanation/confusion.md");
 

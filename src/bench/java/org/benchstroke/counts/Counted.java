@@ -11,14 +11,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
-import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.aids.diagnosis.Cause;
+import org.benchstroke.aids.diagnosis.Evidence;
+import org.benchstroke.aids.diagnosis.Showing;
+import org.benchstroke.aids.diagnosis.Sign;
+import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.counts.DrawnSets.Drawn;
 import org.benchstroke.counts.DrawnSets.Lacks;
-import org.benchstroke.diagnosis.Cause;
-import org.benchstroke.diagnosis.Evidence;
-import org.benchstroke.diagnosis.Showing;
-import org.benchstroke.diagnosis.Sign;
-import org.benchstroke.practice.DrawnUnits;
+import org.benchstroke.simulator.practice.DrawnUnits;
 
 /** Runs drawn units; what each showed stands in a file at once, so that no count is lost. */
 final class Counted {

@@ -6,11 +6,11 @@ import java.util.List;
 import java.util.Random;
 import java.util.Set;
 import java.util.stream.Collectors;
-import org.benchstroke.diagnosis.Cause;
-import org.benchstroke.diagnosis.Likelihoods.Kind;
-import org.benchstroke.practice.Fault;
-import org.benchstroke.practice.FaultDraw;
-import org.benchstroke.practice.Severity;
+import org.benchstroke.aids.diagnosis.Cause;
+import org.benchstroke.aids.diagnosis.Likelihoods.Kind;
+import org.benchstroke.simulator.practice.Fault;
+import org.benchstroke.simulator.practice.FaultDraw;
+import org.benchstroke.simulator.practice.Severity;
 
 /** Which units are drawn: those that count the likelihoods, and those that are held out. */
 final class DrawnSets {

@@ -8,12 +8,12 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import java.util.regex.Pattern;
-import org.benchstroke.diagnosis.Cause;
-import org.benchstroke.practice.DrawnUnits;
-import org.benchstroke.practice.FaultDraw;
-import org.benchstroke.practice.Severity;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Word;
+import org.benchstroke.aids.diagnosis.Cause;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Word;
+import org.benchstroke.simulator.practice.DrawnUnits;
+import org.benchstroke.simulator.practice.FaultDraw;
+import org.benchstroke.simulator.practice.Severity;
 
 /**
  * Whether a unit with a clear fault can pass: drawn units of every cause by the routine acceptance,

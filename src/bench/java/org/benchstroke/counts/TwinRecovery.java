@@ -7,8 +7,8 @@ import java.util.concurrent.Callable;
 import java.util.function.LongFunction;
 import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
-import org.benchstroke.twin.Found;
-import org.benchstroke.twin.Recovery;
+import org.benchstroke.aids.twin.Found;
+import org.benchstroke.aids.twin.Recovery;
 
 /**
  * How well twins find the hidden settings of 500 drawn units: two thirds were there to tune on

@@ -8,15 +8,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.LongFunction;
 import java.util.function.ToDoubleFunction;
-import org.benchstroke.bench.UnitTypeReader;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.bench.toml.TomlDocument;
-import org.benchstroke.diagnosis.Cause;
-import org.benchstroke.diagnosis.Diagnosis;
-import org.benchstroke.practice.FaultDraw;
-import org.benchstroke.practice.Severity;
-import org.benchstroke.practice.VirtualRun;
-import org.benchstroke.practice.VirtualRun.Given;
+import org.benchstroke.aids.diagnosis.Cause;
+import org.benchstroke.aids.diagnosis.Diagnosis;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.io.bench.UnitTypeReader;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.RecordedRun;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.Entry;
@@ -25,8 +23,10 @@ import org.benchstroke.record.RunRecord;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.RecordedRun;
+import org.benchstroke.simulator.practice.FaultDraw;
+import org.benchstroke.simulator.practice.Severity;
+import org.benchstroke.simulator.practice.VirtualRun;
+import org.benchstroke.simulator.practice.VirtualRun.Given;
 
 /**
  * A routine acceptance on the virtual clock, from the simulated unit to its diagnosis, on one

@@ -3,11 +3,11 @@ package org.benchstroke.speed;
 import com.sun.management.ThreadMXBean;
 import java.lang.management.ManagementFactory;
 import java.util.Locale;
-import org.benchstroke.analysis.Hunting;
-import org.benchstroke.analysis.MotionMeter;
-import org.benchstroke.analysis.PositionNoise;
-import org.benchstroke.analysis.Trace;
-import org.benchstroke.analysis.TraceGuards;
+import org.benchstroke.core.analysis.Hunting;
+import org.benchstroke.core.analysis.MotionMeter;
+import org.benchstroke.core.analysis.PositionNoise;
+import org.benchstroke.core.analysis.Trace;
+import org.benchstroke.core.analysis.TraceGuards;
 
 /**
  * What the analysis allocates, garbage and all, for a million samples and for ten million: what

@@ -3,7 +3,7 @@ package org.benchstroke.speed;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
-import org.benchstroke.analysis.Trace;
+import org.benchstroke.core.analysis.Trace;
 
 /**
  * A made-up unit that is stepped up and down over its travel, read 20 times a second: a dead time,

@@ -1,8 +1,8 @@
 package org.benchstroke.speed;
 
 import java.util.Locale;
-import org.benchstroke.model.ModelParameters;
-import org.benchstroke.model.UnitModel;
+import org.benchstroke.core.model.ModelParameters;
+import org.benchstroke.core.model.UnitModel;
 
 /** Steps of the simulated unit in a second, on one core, while it is kept moving. */
 final class ModelSpeed {

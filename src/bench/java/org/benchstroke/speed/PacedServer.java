@@ -1,15 +1,15 @@
 package org.benchstroke.speed;
 
 import java.util.Arrays;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.clock.SystemClock;
-import org.benchstroke.instrument.modbus.RtuFrame;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.clock.SystemClock;
+import org.benchstroke.io.modbus.RtuFrame;
+import org.benchstroke.io.transport.ByteLink;
+import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.io.transport.LinkException;
+import org.benchstroke.io.transport.SerialSettings;
+import org.benchstroke.io.transport.SystemLinks;
 import org.benchstroke.simulator.PacedWire;
-import org.benchstroke.transport.ByteLink;
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.LinkException;
-import org.benchstroke.transport.SerialSettings;
-import org.benchstroke.transport.SystemLinks;
 
 /** Answers every request of eight bytes with the same two registers, at the pace of a wire. */
 final class PacedServer implements AutoCloseable {

@@ -14,18 +14,18 @@ import java.nio.ByteBuffer;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.clock.SystemClock;
-import org.benchstroke.instrument.Channel;
-import org.benchstroke.instrument.LoopMeter;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.instrument.modbus.ModbusInstrument;
-import org.benchstroke.instrument.modbus.ModbusLine;
-import org.benchstroke.instrument.modbus.ModbusPoints;
-import org.benchstroke.instrument.modbus.Register;
-import org.benchstroke.instrument.modbus.SourceWiring;
-import org.benchstroke.quantity.Accuracy;
-import org.benchstroke.quantity.SignalRange;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.clock.SystemClock;
+import org.benchstroke.core.quantity.Accuracy;
+import org.benchstroke.core.quantity.SignalRange;
+import org.benchstroke.io.instrument.Channel;
+import org.benchstroke.io.instrument.LoopMeter;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.modbus.ModbusInstrument;
+import org.benchstroke.io.modbus.ModbusLine;
+import org.benchstroke.io.modbus.ModbusPoints;
+import org.benchstroke.io.modbus.Register;
+import org.benchstroke.io.modbus.SourceWiring;
 
 /** A client that reads the two input registers at address 0 of unit 17, again and again. */
 interface Poller extends AutoCloseable {

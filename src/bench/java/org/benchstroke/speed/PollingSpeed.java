@@ -11,16 +11,16 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalInt;
-import org.benchstroke.clock.SystemClock;
-import org.benchstroke.instrument.modbus.ModbusRtuLine;
-import org.benchstroke.instrument.modbus.ModbusTcpLine;
-import org.benchstroke.instrument.modbus.RtuTiming;
+import org.benchstroke.core.clock.SystemClock;
+import org.benchstroke.io.modbus.ModbusRtuLine;
+import org.benchstroke.io.modbus.ModbusTcpLine;
+import org.benchstroke.io.modbus.RtuTiming;
+import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.io.transport.PortName;
+import org.benchstroke.io.transport.PtyPair;
+import org.benchstroke.io.transport.SerialSettings;
+import org.benchstroke.io.transport.SystemLinks;
 import org.benchstroke.simulator.PacedWire;
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.PortName;
-import org.benchstroke.transport.PtyPair;
-import org.benchstroke.transport.SerialSettings;
-import org.benchstroke.transport.SystemLinks;
 
 /** How fast this product polls, beside others in the same run. */
 @SuppressWarnings("try")

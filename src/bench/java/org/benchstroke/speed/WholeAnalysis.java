@@ -4,21 +4,21 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.stream.IntStream;
-import org.benchstroke.analysis.Direction;
-import org.benchstroke.analysis.Figure;
-import org.benchstroke.analysis.Hunting;
-import org.benchstroke.analysis.Linearity;
-import org.benchstroke.analysis.MotionMeter;
-import org.benchstroke.analysis.PositionNoise;
-import org.benchstroke.analysis.RestReading;
-import org.benchstroke.analysis.Spread;
-import org.benchstroke.analysis.StaticCharacteristic;
-import org.benchstroke.analysis.StaticCharacteristic.Pairing;
-import org.benchstroke.analysis.Step;
-import org.benchstroke.analysis.StepResponse;
-import org.benchstroke.analysis.StepShape;
-import org.benchstroke.analysis.Trace;
-import org.benchstroke.analysis.TraceGuards;
+import org.benchstroke.core.analysis.Direction;
+import org.benchstroke.core.analysis.Figure;
+import org.benchstroke.core.analysis.Hunting;
+import org.benchstroke.core.analysis.Linearity;
+import org.benchstroke.core.analysis.MotionMeter;
+import org.benchstroke.core.analysis.PositionNoise;
+import org.benchstroke.core.analysis.RestReading;
+import org.benchstroke.core.analysis.Spread;
+import org.benchstroke.core.analysis.StaticCharacteristic;
+import org.benchstroke.core.analysis.StaticCharacteristic.Pairing;
+import org.benchstroke.core.analysis.Step;
+import org.benchstroke.core.analysis.StepResponse;
+import org.benchstroke.core.analysis.StepShape;
+import org.benchstroke.core.analysis.Trace;
+import org.benchstroke.core.analysis.TraceGuards;
 
 /** Analyses a made-up trace as the judge analyses a record's. Stateless. */
 final class WholeAnalysis {

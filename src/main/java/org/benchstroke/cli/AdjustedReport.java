@@ -3,14 +3,14 @@ package org.benchstroke.cli;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.judge.Adjustment;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.papers.Authorised;
+import org.benchstroke.papers.HtmlReport;
+import org.benchstroke.papers.JsonReport;
 import org.benchstroke.record.RecordReader;
-import org.benchstroke.report.Authorised;
-import org.benchstroke.report.HtmlReport;
-import org.benchstroke.report.JsonReport;
-import org.benchstroke.verdict.Adjustment;
-import org.benchstroke.verdict.JudgedRun;
 
 /** A unit as found and as left, from its two records, in one report. */
 final class AdjustedReport {

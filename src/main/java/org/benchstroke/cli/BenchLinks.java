@@ -12,14 +12,14 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.clock.SystemClock;
-import org.benchstroke.transport.AddressLocks;
-import org.benchstroke.transport.Capture;
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.LinkOpener;
-import org.benchstroke.transport.SystemLinks;
+import org.benchstroke.core.clock.SystemClock;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.transport.AddressLocks;
+import org.benchstroke.io.transport.Capture;
+import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.io.transport.LinkOpener;
+import org.benchstroke.io.transport.SystemLinks;
 
 /**
  * The system's links of a command, its addresses kept to this program, with the transcripts that

@@ -3,7 +3,7 @@ package org.benchstroke.cli;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.BooleanSupplier;
-import org.benchstroke.clock.BenchClock;
+import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;

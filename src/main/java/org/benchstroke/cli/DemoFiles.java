@@ -15,7 +15,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
-import org.benchstroke.files.WholeFile;
+import org.benchstroke.core.files.WholeFile;
 
 /** The simulations and the demo data that travel inside the program file. Stateless. */
 final class DemoFiles {

@@ -2,9 +2,9 @@ package org.benchstroke.cli;
 
 import java.util.function.IntSupplier;
 import org.benchstroke.cli.Shown.Control;
-import org.benchstroke.clock.BenchClock;
 import org.benchstroke.commission.HandDrive;
 import org.benchstroke.commission.HandState;
+import org.benchstroke.core.clock.BenchClock;
 
 /**
  * Shows a drive by hand. On a terminal the live line stands above the line on which is typed, and

@@ -1,6 +1,6 @@
 package org.benchstroke.cli;
 
-import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.judge.JudgedRun;
 
 /** What the program's exit says to a script. */
 final class ExitCode {

@@ -5,11 +5,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import org.benchstroke.bench.BenchFileReader;
-import org.benchstroke.bench.RegisterWords;
-import org.benchstroke.bench.UnitTypeReader;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.bench.toml.TomlDocument;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.io.bench.BenchFileReader;
+import org.benchstroke.io.bench.RegisterWords;
+import org.benchstroke.io.bench.UnitTypeReader;
 import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.simulator.SimulationReader;
 

@@ -3,16 +3,16 @@ package org.benchstroke.cli;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.diagnosis.Aids;
-import org.benchstroke.files.WholeFile;
+import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.core.files.WholeFile;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.RecordedRun;
+import org.benchstroke.papers.Authorised;
+import org.benchstroke.papers.HtmlReport;
+import org.benchstroke.papers.JsonReport;
+import org.benchstroke.papers.ResultTable;
 import org.benchstroke.record.RecordReader;
-import org.benchstroke.report.Authorised;
-import org.benchstroke.report.HtmlReport;
-import org.benchstroke.report.JsonReport;
-import org.benchstroke.report.ResultTable;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.RecordedRun;
 
 /** From a record to its judgement, its report and its exit code. */
 final class Outcome {

@@ -9,7 +9,7 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.files.WholeFile;
+import org.benchstroke.core.files.WholeFile;
 
 /**
  * The files that a command leaves; all of them go through here, but for the journal of a run and

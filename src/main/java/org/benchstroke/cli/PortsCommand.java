@@ -2,8 +2,8 @@ package org.benchstroke.cli;
 
 import java.util.List;
 import java.util.concurrent.Callable;
-import org.benchstroke.transport.LinkException;
-import org.benchstroke.transport.SerialPorts;
+import org.benchstroke.io.transport.LinkException;
+import org.benchstroke.io.transport.SerialPorts;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;

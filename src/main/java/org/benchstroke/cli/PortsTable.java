@@ -1,7 +1,7 @@
 package org.benchstroke.cli;
 
 import java.util.List;
-import org.benchstroke.transport.SerialPorts;
+import org.benchstroke.io.transport.SerialPorts;
 
 /** Serial ports as people read them. Stateless. */
 final class PortsTable {

@@ -5,10 +5,10 @@ import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.function.IntSupplier;
 import org.benchstroke.cli.Shown.Control;
-import org.benchstroke.clock.BenchClock;
 import org.benchstroke.commission.RoleState;
-import org.benchstroke.instrument.Quality;
-import org.benchstroke.quantity.Numbers;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.instrument.Quality;
 
 /** A table of a bench's roles: redrawn in place on a terminal, else one plain table a second. */
 final class ProbeScreen {

@@ -3,8 +3,8 @@ package org.benchstroke.cli;
 import java.util.List;
 import java.util.Locale;
 import org.benchstroke.commission.ModbusScan;
-import org.benchstroke.instrument.modbus.UnitIdCheck;
-import org.benchstroke.quantity.Numbers;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.modbus.UnitIdCheck;
 
 /** Shows the scan: what answered stays, the progress is one line on a terminal. */
 final class ScanScreen {

@@ -4,10 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.io.transport.PortName;
 import org.benchstroke.simulator.SerialPlace;
 import org.benchstroke.simulator.SimulatedBench;
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.PortName;
 
 /**
  * Which lines of a station's bench are played on serial ports: "LINE=PORT" or "LINE=PORT,NEAR". Of

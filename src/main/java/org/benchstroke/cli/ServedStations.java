@@ -3,9 +3,9 @@ package org.benchstroke.cli;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import org.benchstroke.clock.SystemClock;
+import org.benchstroke.core.clock.SystemClock;
+import org.benchstroke.io.transport.LinkException;
 import org.benchstroke.simulator.SimulatorServer;
-import org.benchstroke.transport.LinkException;
 
 /**
  * Stations that are served side by side, each by a server and on a clock of its own: nothing that

@@ -3,7 +3,7 @@ package org.benchstroke.cli;
 import java.io.PrintWriter;
 import java.io.Writer;
 import java.util.Optional;
-import org.benchstroke.quantity.Visible;
+import org.benchstroke.core.quantity.Visible;
 import picocli.CommandLine.Model.CommandSpec;
 
 /**

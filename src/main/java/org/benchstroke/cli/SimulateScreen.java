@@ -5,10 +5,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.benchstroke.cli.ServedStations.Served;
-import org.benchstroke.quantity.Numbers;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
-import org.benchstroke.transport.Endpoint;
 
 /** Tells which simulated benches are served, where, and how to test the units on them. */
 final class SimulateScreen {

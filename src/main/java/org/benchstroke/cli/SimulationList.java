@@ -7,7 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
 import java.util.stream.Stream;
-import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.simulator.Expected;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;

@@ -5,10 +5,10 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.simulator.SerialPlace;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
-import org.benchstroke.transport.Endpoint;
 
 /**
  * One of the stations that a simulator serves, before it is served: a unit on a bench of its own.

@@ -8,7 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
-import org.benchstroke.model.UnitTruth;
+import org.benchstroke.core.model.UnitTruth;
 
 /**
  * The truth of a simulated unit as JSON: one object, names with their unit at the end, {@code null}

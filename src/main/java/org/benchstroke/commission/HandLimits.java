@@ -1,10 +1,10 @@
 package org.benchstroke.commission;
 
 import java.util.stream.Stream;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.instrument.SignalSource;
-import org.benchstroke.quantity.Current;
-import org.benchstroke.quantity.SignalRange;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.core.quantity.SignalRange;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.instrument.SignalSource;
 
 /**
  * The currents that may be set by hand: the unit's signal range, extended to the currents of its

@@ -2,17 +2,17 @@ package org.benchstroke.commission;
 
 import java.util.Locale;
 import java.util.OptionalDouble;
-import org.benchstroke.quantity.Current;
-import org.benchstroke.quantity.Numbers;
-import org.benchstroke.quantity.Position;
-import org.benchstroke.quantity.SignalRange;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.core.quantity.SignalRange;
 
 /** What a person orders when a current is set by hand. Immutable. */
 public sealed interface HandOrder {
   /** What may be typed. */
   String ALLOWED =
-      "type a current in mA (12.5), a position (50%), + or - for a step, step 0.1 or step 1% for its"
-          + " size, safe, or q";
+      "type a current in mA (12.5), a position (50%), + or - for a step, step 0.1 or step 1% for"
+          + " its size, safe, or q";
 
   /** Sets a current. */
   record Set(Current current) implements HandOrder {}

@@ -2,13 +2,13 @@ package org.benchstroke.commission;
 
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.instrument.Quality;
-import org.benchstroke.instrument.Reading;
-import org.benchstroke.quantity.Angle;
-import org.benchstroke.quantity.Current;
-import org.benchstroke.quantity.Numbers;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.quantity.Angle;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.instrument.LimitSwitch;
+import org.benchstroke.io.instrument.Quality;
+import org.benchstroke.io.instrument.Reading;
 
 /**
  * What was set by hand and what the instruments read. Immutable.

@@ -2,8 +2,8 @@ package org.benchstroke.commission;
 
 import java.util.List;
 import java.util.stream.Collectors;
-import org.benchstroke.instrument.modbus.Register;
-import org.benchstroke.quantity.Numbers;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.modbus.Register;
 
 /**
  * A register map that explains the known points. Immutable.

@@ -8,8 +8,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import org.benchstroke.commission.MapCandidate.ScaleKind;
-import org.benchstroke.instrument.modbus.Register;
-import org.benchstroke.instrument.modbus.Registers;
+import org.benchstroke.io.modbus.Register;
+import org.benchstroke.io.modbus.Registers;
 
 /**
  * Works out how registers are to be read from two or more known values: every type and word order

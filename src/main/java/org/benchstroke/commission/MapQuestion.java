@@ -1,7 +1,7 @@
 package org.benchstroke.commission;
 
 import java.util.List;
-import org.benchstroke.instrument.modbus.Register;
+import org.benchstroke.io.modbus.Register;
 
 /**
  * What is asked of {@link MapInference}. Immutable.

@@ -3,11 +3,11 @@ package org.benchstroke.commission;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.InstrumentException;
-import org.benchstroke.instrument.modbus.ModbusLine;
-import org.benchstroke.instrument.modbus.UnitIdCheck;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.io.instrument.InstrumentException;
+import org.benchstroke.io.modbus.ModbusLine;
+import org.benchstroke.io.modbus.UnitIdCheck;
 import org.benchstroke.run.StopSwitch;
 
 /** Asks each unit id of a line whether a device is there. Reads only. One thread. */

@@ -4,11 +4,11 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.InstrumentException;
-import org.benchstroke.instrument.Reading;
-import org.benchstroke.instrument.modbus.ModbusInstrument;
-import org.benchstroke.instrument.modbus.Register;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.io.instrument.InstrumentException;
+import org.benchstroke.io.instrument.Reading;
+import org.benchstroke.io.modbus.ModbusInstrument;
+import org.benchstroke.io.modbus.Register;
 
 /**
  * The registers at and around an address, as far as a device has them.

@@ -1,8 +1,8 @@
 package org.benchstroke.commission;
 
 import java.util.OptionalDouble;
-import org.benchstroke.instrument.Quality;
-import org.benchstroke.instrument.Role;
+import org.benchstroke.io.instrument.Quality;
+import org.benchstroke.io.instrument.Role;
 
 /**
  * What is known of one role of a bench so far. Immutable.

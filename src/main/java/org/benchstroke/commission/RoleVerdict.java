@@ -1,6 +1,6 @@
 package org.benchstroke.commission;
 
-import org.benchstroke.instrument.Role;
+import org.benchstroke.io.instrument.Role;
 
 /**
  * Whether a role of a bench answers soundly.

@@ -9,21 +9,21 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
-import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.Instrument;
-import org.benchstroke.instrument.InstrumentException;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.quantity.SignalRange;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.quantity.SignalRange;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.instrument.Instrument;
+import org.benchstroke.io.instrument.InstrumentException;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.transport.LinkOpener;
 import org.benchstroke.run.Bench;
 import org.benchstroke.run.BenchAssembly;
 import org.benchstroke.run.Identification;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.StopSwitch;
-import org.benchstroke.transport.LinkOpener;
 
 /**
  * Opens every instrument of a bench, asks each who it is, reads each role once a sample period and

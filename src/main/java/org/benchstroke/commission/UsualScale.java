@@ -2,7 +2,7 @@ package org.benchstroke.commission;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.benchstroke.quantity.Numbers;
+import org.benchstroke.core.quantity.Numbers;
 
 /**
  * A scale that instruments in the trade use, as a candidate. The list is common practice, no

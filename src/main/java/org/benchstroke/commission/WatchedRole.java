@@ -4,13 +4,13 @@ import java.util.HashSet;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.Instrument;
-import org.benchstroke.instrument.InstrumentException;
-import org.benchstroke.instrument.Quality;
-import org.benchstroke.instrument.Reading;
-import org.benchstroke.instrument.Role;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.io.instrument.Instrument;
+import org.benchstroke.io.instrument.InstrumentException;
+import org.benchstroke.io.instrument.Quality;
+import org.benchstroke.io.instrument.Reading;
+import org.benchstroke.io.instrument.Role;
 
 /** One role of a bench, read again and again, with its errors counted. The survey's thread. */
 final class WatchedRole {

@@ -5,12 +5,12 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.quantity.Position;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TravelError;
-import org.benchstroke.quantity.Numbers;
-import org.benchstroke.quantity.Position;
 
 /** The procedure that the setpoints of a file show, where none was given. Stateless. */
 final class AsFound {

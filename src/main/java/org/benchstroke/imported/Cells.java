@@ -6,9 +6,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.bench.toml.Mistake;
-import org.benchstroke.quantity.Numbers;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.Mistake;
 
 /**
  * Looks at every cell that is going to be read, before anything is made of one: all mistakes of a

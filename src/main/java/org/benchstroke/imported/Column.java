@@ -10,7 +10,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.regex.Pattern;
-import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.core.toml.FileMistakes;
 
 /**
  * One column of a file and what it is taken for. Immutable.

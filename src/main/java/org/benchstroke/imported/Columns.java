@@ -10,10 +10,10 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.instrument.Role;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.instrument.LimitSwitch;
+import org.benchstroke.io.instrument.Role;
 
 /** Finds out which column of a sheet is what: as it was said, or by the header. Stateless. */
 final class Columns {

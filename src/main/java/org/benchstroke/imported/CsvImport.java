@@ -3,7 +3,7 @@ package org.benchstroke.imported;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
-import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.record.RunRecord;
 
 /** Makes a record of a file of comma-separated values that others wrote. Stateless. */

@@ -14,10 +14,10 @@ import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.bench.toml.Mistake;
-import org.benchstroke.files.GivenFile;
-import org.benchstroke.files.Unreadable;
+import org.benchstroke.core.files.GivenFile;
+import org.benchstroke.core.files.Unreadable;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.Mistake;
 
 /**
  * A file of comma-separated values: a header and rows of as many cells. UTF-8, with or without a

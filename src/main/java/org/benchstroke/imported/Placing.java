@@ -8,7 +8,8 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
-import org.benchstroke.analysis.Direction;
+import org.benchstroke.core.analysis.Direction;
+import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.DeadBand;
 import org.benchstroke.procedure.Endurance;
@@ -23,7 +24,6 @@ import org.benchstroke.procedure.Steps;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TravelError;
-import org.benchstroke.quantity.Numbers;
 
 /** Finds the tests of a procedure in the setpoints of a file. Immutable. */
 final class Placing {

@@ -2,11 +2,11 @@ package org.benchstroke.imported;
 
 import java.util.Locale;
 import java.util.stream.Collectors;
+import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TravelError;
-import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Event;
 
 /** A procedure that was found in a file, written out as a procedure file. Stateless. */

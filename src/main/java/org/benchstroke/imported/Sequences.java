@@ -6,15 +6,15 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
-import org.benchstroke.analysis.Direction;
-import org.benchstroke.bench.UnitType;
+import org.benchstroke.core.analysis.Direction;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.procedure.SlowRamp;
 import org.benchstroke.procedure.StairPlan;
 import org.benchstroke.procedure.Steps;
-import org.benchstroke.quantity.Numbers;
-import org.benchstroke.quantity.Position;
 
 /**
  * Finds steps, holds, ramps, losses of the signal and staircases in the setpoints of a file.

@@ -6,11 +6,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.quantity.Current;
-import org.benchstroke.quantity.Numbers;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.io.bench.UnitType;
 
 /**
  * The rows of a trace as numbers, and what is wrong with each. Immutable.

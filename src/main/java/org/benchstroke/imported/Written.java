@@ -2,10 +2,10 @@ package org.benchstroke.imported;
 
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.bench.BenchFile;
-import org.benchstroke.instrument.Channel;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.quantity.Numbers;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.instrument.Channel;
+import org.benchstroke.io.instrument.Role;
 
 /**
  * Whether a file's readings are written as finely as the bench file says that the instrument reads:

@@ -2,7 +2,7 @@ package org.benchstroke.procedure;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.quantity.Position;
 
 /** One thing that a run does. A procedure expands to a list of these, purely. Immutable. */
 public sealed interface Action {

@@ -2,7 +2,7 @@ package org.benchstroke.procedure;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.core.toml.TomlSection;
 
 /**
  * What a competent person does and measures with means of their own, under local rules: insulation,

@@ -1,7 +1,7 @@
 package org.benchstroke.procedure;
 
 import java.util.List;
-import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.core.toml.TomlSection;
 
 /**
  * Dead band: approach a place one way, turn round, and find the change of the signal that moves it.

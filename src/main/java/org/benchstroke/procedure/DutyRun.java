@@ -2,8 +2,8 @@ package org.benchstroke.procedure;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.benchstroke.bench.toml.TomlSection;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.core.toml.TomlSection;
 
 /**
  * Duty: the unit starts again and again at an even rate, for some time, as its class of duty asks.

@@ -3,7 +3,7 @@ package org.benchstroke.procedure;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.bench.UnitType;
+import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.StepId;
 

@@ -2,9 +2,9 @@ package org.benchstroke.procedure;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.benchstroke.bench.toml.TomlSection;
-import org.benchstroke.quantity.Numbers;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.core.toml.TomlSection;
 
 /**
  * Hunting: whether the unit stays where the signal holds it.

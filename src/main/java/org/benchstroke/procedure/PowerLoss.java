@@ -6,10 +6,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import org.benchstroke.bench.Practice;
-import org.benchstroke.bench.toml.TomlSection;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.io.bench.Practice;
+import org.benchstroke.io.instrument.Role;
 
 /**
  * What the unit does when its motor supply fails and returns.

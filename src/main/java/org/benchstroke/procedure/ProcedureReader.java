@@ -6,9 +6,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.bench.toml.TomlDocument;
-import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.core.toml.TomlSection;
 
 /** Reads procedure files; holds the catalogue of tests. Stateless. */
 public final class ProcedureReader {

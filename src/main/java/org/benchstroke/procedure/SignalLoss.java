@@ -4,10 +4,10 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.benchstroke.bench.Practice;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.bench.toml.TomlSection;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.io.bench.Practice;
+import org.benchstroke.io.bench.UnitType;
 
 /**
  * What the unit does when the signal gets lost; once for each way of losing it.

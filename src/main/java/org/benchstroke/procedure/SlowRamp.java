@@ -1,8 +1,8 @@
 package org.benchstroke.procedure;
 
 import java.util.List;
-import org.benchstroke.bench.toml.TomlSection;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.core.toml.TomlSection;
 
 /**
  * Ramp: the setpoint moves evenly from one place to another and back.

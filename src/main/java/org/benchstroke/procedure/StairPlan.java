@@ -4,10 +4,10 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.benchstroke.analysis.Direction;
-import org.benchstroke.bench.toml.TomlSection;
-import org.benchstroke.quantity.Numbers;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.analysis.Direction;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.core.toml.TomlSection;
 
 /**
  * How a staircase is climbed: what the tests "dead band" and "resolution" have in common.

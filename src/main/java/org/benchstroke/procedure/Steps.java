@@ -3,10 +3,10 @@ package org.benchstroke.procedure;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
-import org.benchstroke.analysis.Direction;
-import org.benchstroke.bench.toml.TomlSection;
-import org.benchstroke.quantity.Numbers;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.analysis.Direction;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.core.toml.TomlSection;
 
 /**
  * Step response: steps of several sizes about one place, each up and down again.

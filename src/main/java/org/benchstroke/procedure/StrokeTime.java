@@ -1,7 +1,7 @@
 package org.benchstroke.procedure;
 
 import java.util.List;
-import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.core.toml.TomlSection;
 
 /**
  * Time for full travel each way.

@@ -3,10 +3,10 @@ package org.benchstroke.procedure;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
-import org.benchstroke.bench.toml.TomlSection;
-import org.benchstroke.instrument.Role;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.io.instrument.Role;
 import org.benchstroke.procedure.Aim.Stroke.Way;
-import org.benchstroke.quantity.Position;
 
 /**
  * Supply: its voltage at rest, and how far it sags while the motor starts and runs.

@@ -4,12 +4,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.Set;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.bench.toml.TomlSection;
-import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.quantity.Angle;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.quantity.Angle;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.instrument.LimitSwitch;
+import org.benchstroke.io.instrument.Role;
 
 /**
  * Switches: at which angle each trips and resets. The setpoint creeps past the switches of one end

@@ -2,7 +2,7 @@ package org.benchstroke.procedure;
 
 import java.util.List;
 import java.util.Set;
-import org.benchstroke.instrument.Role;
+import org.benchstroke.io.instrument.Role;
 
 /**
  * A test of a procedure as data. It knows its keys in a procedure file and what it makes a unit do;

@@ -8,7 +8,7 @@ import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.Condition;
 import java.util.concurrent.locks.ReentrantLock;
-import org.benchstroke.clock.Stopwatch;
+import org.benchstroke.core.clock.Stopwatch;
 
 /**
  * Writes lines on a thread of its own, in their order, so that a disk that takes its time does not

@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Optional;
-import org.benchstroke.clock.BenchClock;
+import org.benchstroke.core.clock.BenchClock;
 
 /**
  * A journal in a file of JSON Lines. A thread of its own writes and forces the lines in their

@@ -4,7 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.clock.BenchClock;
+import org.benchstroke.core.clock.BenchClock;
 
 /** A journal that is kept in memory: for simulations by the thousand, never for a real unit. */
 public final class MemoryJournal implements Journal {

@@ -13,8 +13,8 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.files.GivenFile;
-import org.benchstroke.files.Unreadable;
+import org.benchstroke.core.files.GivenFile;
+import org.benchstroke.core.files.Unreadable;
 
 /** Reads records back. Stateless. */
 public final class RecordReader {

@@ -2,8 +2,8 @@ package org.benchstroke.run;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.benchstroke.analysis.Spread;
-import org.benchstroke.analysis.Trace;
+import org.benchstroke.core.analysis.Spread;
+import org.benchstroke.core.analysis.Trace;
 
 /**
  * How a wait for rest ended.

@@ -2,16 +2,16 @@ package org.benchstroke.run;
 
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.instrument.AngleReference;
-import org.benchstroke.instrument.Instrument;
-import org.benchstroke.instrument.LoopMeter;
-import org.benchstroke.instrument.MotorPower;
-import org.benchstroke.instrument.PositionTransmitter;
-import org.benchstroke.instrument.SignalSource;
-import org.benchstroke.instrument.SnapshotReader;
-import org.benchstroke.instrument.SupplyMeter;
-import org.benchstroke.instrument.SwitchReader;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.instrument.AngleReference;
+import org.benchstroke.io.instrument.Instrument;
+import org.benchstroke.io.instrument.LoopMeter;
+import org.benchstroke.io.instrument.MotorPower;
+import org.benchstroke.io.instrument.PositionTransmitter;
+import org.benchstroke.io.instrument.SignalSource;
+import org.benchstroke.io.instrument.SnapshotReader;
+import org.benchstroke.io.instrument.SupplyMeter;
+import org.benchstroke.io.instrument.SwitchReader;
 
 /**
  * The instruments of a bench in their roles.

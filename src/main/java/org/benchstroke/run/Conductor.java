@@ -2,15 +2,15 @@ package org.benchstroke.run;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.benchstroke.bench.Practice;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.instrument.Reading;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.bench.Practice;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Aim;
-import org.benchstroke.quantity.Current;
-import org.benchstroke.quantity.Numbers;
-import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Leg;
 
 /**

@@ -2,7 +2,7 @@ package org.benchstroke.run;
 
 import java.util.OptionalDouble;
 import java.util.regex.Pattern;
-import org.benchstroke.quantity.Numbers;
+import org.benchstroke.core.quantity.Numbers;
 
 /**
  * What a person is asked to read and type.

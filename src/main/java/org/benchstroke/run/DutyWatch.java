@@ -3,12 +3,12 @@ package org.benchstroke.run;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.Optional;
-import org.benchstroke.analysis.MotionMeter;
-import org.benchstroke.bench.Duty;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.instrument.Reading;
-import org.benchstroke.quantity.Numbers;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.analysis.MotionMeter;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.bench.Duty;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.instrument.Reading;
 
 /**
  * Keeps the test within what the motor may do: by what the unit type states, or by usual limits

@@ -2,13 +2,13 @@ package org.benchstroke.run;
 
 import java.util.Locale;
 import java.util.OptionalDouble;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.instrument.Channel;
-import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.instrument.Quality;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.quantity.Numbers;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.instrument.Channel;
+import org.benchstroke.io.instrument.LimitSwitch;
+import org.benchstroke.io.instrument.Quality;
+import org.benchstroke.io.instrument.Role;
 import org.benchstroke.record.Event;
 
 /** A person who reads an instrument without a port; what is typed goes into the record. */

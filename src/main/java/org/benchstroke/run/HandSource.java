@@ -1,16 +1,16 @@
 package org.benchstroke.run;
 
 import java.util.Optional;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.Channel;
-import org.benchstroke.instrument.InstrumentException;
-import org.benchstroke.instrument.Quality;
-import org.benchstroke.instrument.Reading;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.instrument.SignalSource;
-import org.benchstroke.quantity.Current;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.instrument.Channel;
+import org.benchstroke.io.instrument.InstrumentException;
+import org.benchstroke.io.instrument.Quality;
+import org.benchstroke.io.instrument.Reading;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.instrument.SignalSource;
 
 /**
  * A source without a port: a person sets it and says so. What was set is only what that person

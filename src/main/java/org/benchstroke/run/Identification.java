@@ -2,10 +2,10 @@ package org.benchstroke.run;
 
 import java.util.Locale;
 import java.util.Optional;
-import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.instrument.Identity;
-import org.benchstroke.instrument.Instrument;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.instrument.Identity;
+import org.benchstroke.io.instrument.Instrument;
 
 /**
  * Whether an instrument is the one that the bench file describes. Immutable.

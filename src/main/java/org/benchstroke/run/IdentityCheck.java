@@ -2,10 +2,10 @@ package org.benchstroke.run;
 
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.instrument.Identity;
-import org.benchstroke.instrument.Instrument;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.instrument.Identity;
+import org.benchstroke.io.instrument.Instrument;
 import org.benchstroke.record.Event;
 
 /** Is each instrument the one that the bench file describes? The runner's thread. */

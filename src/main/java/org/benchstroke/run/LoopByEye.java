@@ -1,9 +1,9 @@
 package org.benchstroke.run;
 
 import java.util.Map;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.quantity.Current;
-import org.benchstroke.quantity.Numbers;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.instrument.Role;
 
 /**
  * Has the loop's current read by a person from a meter without a port, before anything moves. While

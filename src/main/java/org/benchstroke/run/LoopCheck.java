@@ -2,11 +2,11 @@ package org.benchstroke.run;
 
 import java.util.Map;
 import java.util.OptionalDouble;
-import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.quantity.Current;
-import org.benchstroke.quantity.Numbers;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.instrument.Role;
 import org.benchstroke.record.CheckNames;
 
 /** Does the loop carry what was set? If not: why, in words. The runner's thread. */

@@ -1,10 +1,10 @@
 package org.benchstroke.run;
 
 import java.util.Optional;
-import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.InstrumentBounds;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.quantity.Current;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.bench.InstrumentBounds;
+import org.benchstroke.io.instrument.Role;
 
 /**
  * How far source and loop meter may differ by their data sheets: both bounds together. Stateless.

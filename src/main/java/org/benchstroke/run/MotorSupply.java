@@ -1,9 +1,9 @@
 package org.benchstroke.run;
 
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.InstrumentException;
-import org.benchstroke.instrument.MotorPower;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.io.instrument.InstrumentException;
+import org.benchstroke.io.instrument.MotorPower;
 import org.benchstroke.record.Event;
 
 /** The unit's motor supply, where the bench has a relay for it. The runner's thread only. */

@@ -2,10 +2,10 @@ package org.benchstroke.run;
 
 import java.util.Map;
 import java.util.OptionalDouble;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.instrument.Quality;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.procedure.Action;
-import org.benchstroke.quantity.Numbers;
 import org.benchstroke.record.Event;
 
 /** Asks for figures that were measured by other means. The runner's thread only. */

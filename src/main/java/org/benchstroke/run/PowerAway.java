@@ -1,11 +1,11 @@
 package org.benchstroke.run;
 
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.instrument.InstrumentException;
-import org.benchstroke.instrument.Reading;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.instrument.InstrumentException;
+import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.procedure.Action;
-import org.benchstroke.quantity.Current;
-import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
 

@@ -2,12 +2,12 @@ package org.benchstroke.run;
 
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.Identity;
-import org.benchstroke.instrument.Instrument;
-import org.benchstroke.instrument.InstrumentException;
-import org.benchstroke.quantity.Numbers;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.instrument.Identity;
+import org.benchstroke.io.instrument.Instrument;
+import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.record.Event;
 
 /**

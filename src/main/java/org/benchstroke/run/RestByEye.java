@@ -2,15 +2,15 @@ package org.benchstroke.run;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.benchstroke.analysis.Trace;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.instrument.Channel;
-import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.instrument.Reading;
-import org.benchstroke.instrument.Role;
+import org.benchstroke.core.analysis.Trace;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.instrument.Channel;
+import org.benchstroke.io.instrument.LimitSwitch;
+import org.benchstroke.io.instrument.Reading;
+import org.benchstroke.io.instrument.Role;
 import org.benchstroke.procedure.Aim;
-import org.benchstroke.quantity.Current;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
 

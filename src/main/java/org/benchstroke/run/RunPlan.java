@@ -2,8 +2,8 @@ package org.benchstroke.run;
 
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.UnitType;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.record.Event;
 

@@ -1,11 +1,11 @@
 package org.benchstroke.run;
 
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.InstrumentException;
-import org.benchstroke.instrument.Reading;
-import org.benchstroke.quantity.Current;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.instrument.InstrumentException;
+import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.record.Event;
 
 /** Brings the source to the unit's safe signal, whatever happened before. The runner's thread. */

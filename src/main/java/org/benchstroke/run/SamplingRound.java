@@ -4,17 +4,17 @@ import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Supplier;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.InstrumentException;
-import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.instrument.Reading;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.instrument.Snapshot;
-import org.benchstroke.instrument.SnapshotReader;
-import org.benchstroke.quantity.Angle;
-import org.benchstroke.quantity.Current;
-import org.benchstroke.quantity.Position;
-import org.benchstroke.quantity.Voltage;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.quantity.Angle;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.core.quantity.Voltage;
+import org.benchstroke.io.instrument.InstrumentException;
+import org.benchstroke.io.instrument.LimitSwitch;
+import org.benchstroke.io.instrument.Reading;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.instrument.Snapshot;
+import org.benchstroke.io.instrument.SnapshotReader;
 
 /**
  * The readings of one sample instant. An instrument that can read several roles at once is asked

@@ -2,13 +2,13 @@ package org.benchstroke.run;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.benchstroke.analysis.RestRule;
-import org.benchstroke.analysis.Trace;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.instrument.Reading;
-import org.benchstroke.quantity.Current;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.analysis.RestRule;
+import org.benchstroke.core.analysis.Trace;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.instrument.LimitSwitch;
+import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.FaultNames;
 

@@ -1,15 +1,15 @@
 package org.benchstroke.run;
 
 import java.util.Optional;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.InstrumentException;
-import org.benchstroke.instrument.Reading;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.instrument.SignalSource;
-import org.benchstroke.quantity.Current;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.instrument.InstrumentException;
+import org.benchstroke.io.instrument.Reading;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.instrument.SignalSource;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.FaultNames;
 

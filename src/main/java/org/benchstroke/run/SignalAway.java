@@ -2,10 +2,10 @@ package org.benchstroke.run;
 
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.bench.UnitType;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.SignalLoss;
-import org.benchstroke.quantity.Current;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
 

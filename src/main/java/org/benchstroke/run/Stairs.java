@@ -2,14 +2,14 @@ package org.benchstroke.run;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.benchstroke.analysis.CleanApproach;
-import org.benchstroke.analysis.MotionRule;
-import org.benchstroke.analysis.Spread;
-import org.benchstroke.analysis.Staircase;
-import org.benchstroke.analysis.Staircase.Next;
-import org.benchstroke.bench.UnitType;
+import org.benchstroke.core.analysis.CleanApproach;
+import org.benchstroke.core.analysis.MotionRule;
+import org.benchstroke.core.analysis.Spread;
+import org.benchstroke.core.analysis.Staircase;
+import org.benchstroke.core.analysis.Staircase.Next;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.procedure.Action;
-import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Leg;
 
 /**

@@ -1,9 +1,9 @@
 package org.benchstroke.run;
 
-import org.benchstroke.instrument.Reading;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.quantity.Numbers;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.instrument.Reading;
+import org.benchstroke.io.instrument.Role;
 import org.benchstroke.record.Event;
 
 /**

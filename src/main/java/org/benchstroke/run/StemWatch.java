@@ -1,11 +1,11 @@
 package org.benchstroke.run;
 
 import java.util.Optional;
-import org.benchstroke.instrument.Quality;
-import org.benchstroke.instrument.Reading;
-import org.benchstroke.quantity.Angle;
-import org.benchstroke.quantity.Numbers;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.quantity.Angle;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.instrument.Quality;
+import org.benchstroke.io.instrument.Reading;
 
 /**
  * Sees whether the stem's angle lives: a value that is the same to its last digit while the

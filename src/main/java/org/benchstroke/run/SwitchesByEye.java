@@ -1,9 +1,9 @@
 package org.benchstroke.run;
 
 import java.util.List;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.Talk;
-import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.bench.Talk;
+import org.benchstroke.io.instrument.LimitSwitch;
 
 /** Which switches a person is asked for: those of the end at which the unit stands. Stateless. */
 final class SwitchesByEye {

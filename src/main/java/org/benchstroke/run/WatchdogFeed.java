@@ -1,10 +1,10 @@
 package org.benchstroke.run;
 
 import java.util.Optional;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.instrument.Instrument;
-import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.io.instrument.Instrument;
+import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.record.Event;
 
 /** Tells instruments that have a watchdog that the program is alive. The runner's thread only. */

@@ -1,11 +1,11 @@
 package org.benchstroke.run;
 
 import java.util.Optional;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.instrument.Reading;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Aim;
-import org.benchstroke.quantity.Position;
 import org.benchstroke.record.Event;
 
 /** Watches for a stated time, at one setpoint or along a ramp. The runner's thread only. */

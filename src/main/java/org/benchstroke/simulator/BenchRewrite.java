@@ -6,7 +6,7 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.benchstroke.quantity.Numbers;
+import org.benchstroke.core.quantity.Numbers;
 
 /**
  * A bench file's text with other addresses and another [simulation] table; a serial line that gets

@@ -1,7 +1,7 @@
 package org.benchstroke.simulator;
 
-import org.benchstroke.quantity.Numbers;
-import org.benchstroke.transport.Endpoint;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.transport.Endpoint;
 
 /** The bench around a simulated unit where no bench file is given. Stateless. */
 public final class BuiltInBench {

@@ -6,10 +6,10 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.InstrumentSpec.Language;
-import org.benchstroke.instrument.modbus.RtuFrame;
-import org.benchstroke.model.Noise;
+import org.benchstroke.core.model.Noise;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.bench.InstrumentSpec.Language;
+import org.benchstroke.io.modbus.RtuFrame;
 
 /**
  * A session with the faults of its link around it. An exchange is what the instrument answers; it

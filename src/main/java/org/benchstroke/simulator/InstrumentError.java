@@ -6,12 +6,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
-import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.toml.Mistake;
-import org.benchstroke.bench.toml.TomlSection;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.instrument.modbus.Register;
+import org.benchstroke.core.toml.Mistake;
+import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.modbus.Register;
 
 /**
  * What a channel of an instrument is off by on top of what its data sheet allows, and in what it

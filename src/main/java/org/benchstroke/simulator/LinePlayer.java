@@ -9,16 +9,16 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.DoubleSupplier;
 import java.util.regex.Pattern;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.Talk;
-import org.benchstroke.instrument.Channel;
-import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.instrument.line.LineWords;
-import org.benchstroke.instrument.line.Template;
-import org.benchstroke.model.UnitModel;
-import org.benchstroke.quantity.Current;
-import org.benchstroke.quantity.SignalRange;
+import org.benchstroke.core.model.UnitModel;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.core.quantity.SignalRange;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.bench.Talk;
+import org.benchstroke.io.instrument.Channel;
+import org.benchstroke.io.instrument.LimitSwitch;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.line.LineWords;
+import org.benchstroke.io.line.Template;
 
 /**
  * Plays an ask-and-answer instrument by the very words of its bench file, at a simulated unit, so

@@ -4,7 +4,7 @@ import java.io.ByteArrayOutputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import java.util.function.UnaryOperator;
-import org.benchstroke.instrument.line.LineTalk;
+import org.benchstroke.io.line.LineTalk;
 
 /**
  * One connection to an ask-and-answer instrument: takes messages apart by the ends and check digits

@@ -5,7 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
-import org.benchstroke.bench.toml.TomlSection;
+import org.benchstroke.core.toml.TomlSection;
 import org.benchstroke.simulator.LinkFault.Kind;
 import org.benchstroke.simulator.LinkFault.When;
 

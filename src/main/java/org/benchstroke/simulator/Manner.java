@@ -3,8 +3,8 @@ package org.benchstroke.simulator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.benchstroke.bench.toml.TomlSection;
-import org.benchstroke.instrument.Role;
+import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.io.instrument.Role;
 
 /**
  * In what an instrument behaves otherwise than its data sheet lets expect. Immutable.

@@ -3,8 +3,8 @@ package org.benchstroke.simulator;
 import java.io.ByteArrayOutputStream;
 import java.util.Arrays;
 import java.util.Map;
-import org.benchstroke.instrument.modbus.Crc;
-import org.benchstroke.instrument.modbus.RtuFrame;
+import org.benchstroke.io.modbus.Crc;
+import org.benchstroke.io.modbus.RtuFrame;
 
 /**
  * The slaves' side of an RTU line, serial or over TCP: frames of MODBUS over Serial Line V1.02,

@@ -3,7 +3,7 @@ package org.benchstroke.simulator;
 import java.nio.ByteBuffer;
 import java.util.Arrays;
 import java.util.Map;
-import org.benchstroke.instrument.modbus.Register.Table;
+import org.benchstroke.io.modbus.Register.Table;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 

@@ -1,11 +1,11 @@
 package org.benchstroke.simulator;
 
 import java.util.Arrays;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.clock.SystemClock;
-import org.benchstroke.transport.ByteLink;
-import org.benchstroke.transport.LinkException;
-import org.benchstroke.transport.SerialSettings;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.clock.SystemClock;
+import org.benchstroke.io.transport.ByteLink;
+import org.benchstroke.io.transport.LinkException;
+import org.benchstroke.io.transport.SerialSettings;
 
 /**
  * The instruments' end of a serial line whose port is faster than a wire, as a pseudo-terminal is:

@@ -10,11 +10,11 @@ import java.util.Map;
 import java.util.NoSuchElementException;
 import java.util.Optional;
 import java.util.function.Supplier;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.InstrumentSpec.Language;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.model.UnitModel;
-import org.benchstroke.transport.Endpoint;
+import org.benchstroke.core.model.UnitModel;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.bench.InstrumentSpec.Language;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.transport.Endpoint;
 
 /**
  * The instruments of a bench file, played over a simulated unit: who is reached at which address,

@@ -4,14 +4,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.bench.toml.TomlSection;
-import org.benchstroke.model.AirParameters;
-import org.benchstroke.model.ControlParameters;
-import org.benchstroke.model.LossParameters;
-import org.benchstroke.model.ModelParameters;
-import org.benchstroke.model.PneumaticParameters;
-import org.benchstroke.model.PneumaticParameters.Spring;
-import org.benchstroke.model.PositionerParameters;
+import org.benchstroke.core.model.AirParameters;
+import org.benchstroke.core.model.ControlParameters;
+import org.benchstroke.core.model.LossParameters;
+import org.benchstroke.core.model.ModelParameters;
+import org.benchstroke.core.model.PneumaticParameters;
+import org.benchstroke.core.model.PneumaticParameters.Spring;
+import org.benchstroke.core.model.PositionerParameters;
+import org.benchstroke.core.toml.TomlSection;
 
 /**
  * The tables {@code [pneumatic]}, {@code [pneumatic.air]} and {@code [pneumatic.positioner]}. A

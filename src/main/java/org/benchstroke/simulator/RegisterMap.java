@@ -3,7 +3,7 @@ package org.benchstroke.simulator;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
-import org.benchstroke.instrument.modbus.Register.Table;
+import org.benchstroke.io.modbus.Register.Table;
 
 /**
  * The registers and bits of one Modbus unit. A block's values are taken at once, so that a value of

@@ -1,7 +1,7 @@
 package org.benchstroke.simulator;
 
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.PortName;
+import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.io.transport.PortName;
 
 /**
  * Where a serial line of a bench file is played. Immutable.

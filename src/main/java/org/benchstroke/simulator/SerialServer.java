@@ -1,11 +1,11 @@
 package org.benchstroke.simulator;
 
 import java.io.IOException;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.clock.SystemClock;
-import org.benchstroke.transport.ByteLink;
-import org.benchstroke.transport.LinkException;
-import org.benchstroke.transport.SystemLinks;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.clock.SystemClock;
+import org.benchstroke.io.transport.ByteLink;
+import org.benchstroke.io.transport.LinkException;
+import org.benchstroke.io.transport.SystemLinks;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 

@@ -5,18 +5,18 @@ import java.util.List;
 import java.util.Map;
 import java.util.NoSuchElementException;
 import java.util.Optional;
-import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.BenchFileReader;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.bench.toml.TomlDocument;
-import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.model.InputParameters;
-import org.benchstroke.model.ModelParameters;
-import org.benchstroke.model.Truth;
-import org.benchstroke.model.UnitTruth;
-import org.benchstroke.transport.Endpoint;
+import org.benchstroke.core.model.InputParameters;
+import org.benchstroke.core.model.ModelParameters;
+import org.benchstroke.core.model.Truth;
+import org.benchstroke.core.model.UnitTruth;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.bench.BenchFileReader;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.instrument.LimitSwitch;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.transport.Endpoint;
 
 /**
  * A simulated unit with the instruments of a bench file around it. The motor supply is off at

@@ -3,11 +3,11 @@ package org.benchstroke.simulator;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.function.LongSupplier;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.clock.VirtualClock;
-import org.benchstroke.transport.ByteLink;
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.LinkException;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.clock.VirtualClock;
+import org.benchstroke.io.transport.ByteLink;
+import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.io.transport.LinkException;
 
 /**
  * One connection on the virtual clock. Sending takes half an exchange, at whose end the instrument

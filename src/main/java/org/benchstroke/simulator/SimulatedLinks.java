@@ -1,12 +1,12 @@
 package org.benchstroke.simulator;
 
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.clock.VirtualClock;
-import org.benchstroke.model.Noise;
-import org.benchstroke.transport.ByteLink;
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.LinkException;
-import org.benchstroke.transport.LinkOpener;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.clock.VirtualClock;
+import org.benchstroke.core.model.Noise;
+import org.benchstroke.io.transport.ByteLink;
+import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.io.transport.LinkException;
+import org.benchstroke.io.transport.LinkOpener;
 
 /**
  * Links to a simulated bench in the same process, on a virtual clock: the unit steps as the clock

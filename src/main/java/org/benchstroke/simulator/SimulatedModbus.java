@@ -2,15 +2,15 @@ package org.benchstroke.simulator;
 
 import java.util.List;
 import java.util.Map;
-import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.Talk;
-import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.instrument.modbus.Register;
-import org.benchstroke.instrument.modbus.SourceWiring;
-import org.benchstroke.model.UnitModel;
-import org.benchstroke.quantity.Current;
-import org.benchstroke.quantity.SignalRange;
+import org.benchstroke.core.model.UnitModel;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.core.quantity.SignalRange;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.bench.Talk;
+import org.benchstroke.io.instrument.LimitSwitch;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.modbus.Register;
+import org.benchstroke.io.modbus.SourceWiring;
 
 /** Fills a register map with what a bench file says of one Modbus instrument. One thread. */
 final class SimulatedModbus {

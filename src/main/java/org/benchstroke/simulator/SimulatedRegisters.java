@@ -3,8 +3,8 @@ package org.benchstroke.simulator;
 import java.util.Arrays;
 import java.util.function.DoubleConsumer;
 import java.util.function.DoubleSupplier;
-import org.benchstroke.instrument.modbus.Register;
-import org.benchstroke.instrument.modbus.Registers;
+import org.benchstroke.io.modbus.Register;
+import org.benchstroke.io.modbus.Registers;
 
 /** Puts values into the registers that a bench file names, coded as it says. Stateless. */
 final class SimulatedRegisters {

@@ -1,6 +1,6 @@
 package org.benchstroke.simulator;
 
-import org.benchstroke.model.UnitModel;
+import org.benchstroke.core.model.UnitModel;
 
 /**
  * The relay of a bench for the unit's motor supply. A welded contact stays closed, while the coil

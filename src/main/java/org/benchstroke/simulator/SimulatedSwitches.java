@@ -1,7 +1,7 @@
 package org.benchstroke.simulator;
 
-import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.model.UnitModel;
+import org.benchstroke.core.model.UnitModel;
+import org.benchstroke.io.instrument.LimitSwitch;
 
 /** What the unit's switches say. Stateless. */
 final class SimulatedSwitches {

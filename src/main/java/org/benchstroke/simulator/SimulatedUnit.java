@@ -1,11 +1,11 @@
 package org.benchstroke.simulator;
 
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.model.CalibrationParameters;
-import org.benchstroke.model.ModelParameters;
-import org.benchstroke.model.UnitModel;
-import org.benchstroke.model.UnitTruth;
+import org.benchstroke.core.model.CalibrationParameters;
+import org.benchstroke.core.model.ModelParameters;
+import org.benchstroke.core.model.UnitModel;
+import org.benchstroke.core.model.UnitTruth;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.instrument.LimitSwitch;
 
 /**
  * The unit of a simulation in the time of its bench, which begins after the unit calibrated itself.

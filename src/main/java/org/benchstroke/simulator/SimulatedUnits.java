@@ -1,20 +1,20 @@
 package org.benchstroke.simulator;
 
 import java.util.Map;
-import org.benchstroke.bench.FailAction;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.instrument.LimitSwitch;
-import org.benchstroke.model.CalibrationParameters;
-import org.benchstroke.model.CamParameters;
-import org.benchstroke.model.ControlParameters;
-import org.benchstroke.model.InputParameters;
-import org.benchstroke.model.LossParameters;
-import org.benchstroke.model.MechanicsParameters;
-import org.benchstroke.model.ModelParameters;
-import org.benchstroke.model.MotorParameters;
-import org.benchstroke.model.TransmitterParameters;
-import org.benchstroke.model.TravelParameters;
-import org.benchstroke.quantity.Angle;
+import org.benchstroke.core.model.CalibrationParameters;
+import org.benchstroke.core.model.CamParameters;
+import org.benchstroke.core.model.ControlParameters;
+import org.benchstroke.core.model.InputParameters;
+import org.benchstroke.core.model.LossParameters;
+import org.benchstroke.core.model.MechanicsParameters;
+import org.benchstroke.core.model.ModelParameters;
+import org.benchstroke.core.model.MotorParameters;
+import org.benchstroke.core.model.TransmitterParameters;
+import org.benchstroke.core.model.TravelParameters;
+import org.benchstroke.core.quantity.Angle;
+import org.benchstroke.io.bench.FailAction;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.instrument.LimitSwitch;
 
 /** A sound unit of a type: what its type does not tell is as in the model's baseline. */
 final class SimulatedUnits {

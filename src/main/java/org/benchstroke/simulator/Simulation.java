@@ -4,8 +4,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.model.ModelParameters;
+import org.benchstroke.core.model.ModelParameters;
+import org.benchstroke.io.bench.UnitType;
 
 /**
  * What a simulation file says: a unit and the bench it stands on. Immutable.

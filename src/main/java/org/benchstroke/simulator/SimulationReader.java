@@ -8,13 +8,13 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.regex.Pattern;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.bench.UnitTypeReader;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.bench.toml.Mistake;
-import org.benchstroke.bench.toml.TomlDocument;
-import org.benchstroke.bench.toml.TomlSection;
-import org.benchstroke.model.ModelParameters;
+import org.benchstroke.core.model.ModelParameters;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.Mistake;
+import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.bench.UnitTypeReader;
 
 /** Reads simulation files. Stateless. */
 public final class SimulationReader {

@@ -14,8 +14,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
-import org.benchstroke.clock.BenchClock;
-import org.benchstroke.transport.Endpoint;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.io.transport.Endpoint;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 

@@ -1,9 +1,9 @@
 package org.benchstroke.simulator;
 
 import java.util.List;
-import org.benchstroke.instrument.Channel;
-import org.benchstroke.model.Noise;
-import org.benchstroke.model.UnitModel;
+import org.benchstroke.core.model.Noise;
+import org.benchstroke.core.model.UnitModel;
+import org.benchstroke.io.instrument.Channel;
 
 /**
  * One specimen of a simulated instrument's channel: its own errors, which stay the same and lie

@@ -9,18 +9,18 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.io.instrument.LimitSwitch;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Measure;
+import org.benchstroke.judge.Truth;
+import org.benchstroke.judge.Word;
 import org.benchstroke.record.Event;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.RunEnded;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Judgement;
-import org.benchstroke.verdict.Measure;
-import org.benchstroke.verdict.Truth;
-import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 
 /** A bench without any port: a person sets the source, reads the display and looks at the lamps. */

@@ -8,12 +8,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
-import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.uncertainty.Component;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Measure;
-import org.benchstroke.verdict.RunJudge;
-import org.benchstroke.verdict.Truth;
+import org.benchstroke.core.uncertainty.Component;
+import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Measure;
+import org.benchstroke.judge.RunJudge;
+import org.benchstroke.judge.Truth;
 import org.junit.jupiter.api.Test;
 
 /** Whole runs on benches whose instruments have certificates. */

@@ -5,10 +5,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import org.benchstroke.bench.toml.FileMistakes;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.record.Event;
 import org.benchstroke.simulator.SimulationReader;
-import org.benchstroke.verdict.JudgedRun;
 import org.junit.jupiter.api.Test;
 
 /**

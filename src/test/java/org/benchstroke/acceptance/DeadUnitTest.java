@@ -4,11 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.util.function.Predicate;
+import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.run.Progress;
 import org.benchstroke.run.Spectator;
-import org.benchstroke.verdict.JudgedRun;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -69,14 +69,14 @@ class DeadUnitTest {
                 t ->
                     t.replaceAll("(?s)\\[limits].*", "")
                         + """
-                          [limits]
-                          travel_error_pct = 1.0
-                          hunting_peak_to_peak_pct = 1.0
-                          ramp_lag_s = 2.0
-                          stroke_time_drift_s = 2.0
-                          power_loss_drift_pct = 0.5
-                          switch_error_deg = 2.0
-                          """
+                        [limits]
+                        travel_error_pct = 1.0
+                        hunting_peak_to_peak_pct = 1.0
+                        ramp_lag_s = 2.0
+                        stroke_time_drift_s = 2.0
+                        power_loss_drift_pct = 0.5
+                        switch_error_deg = 2.0
+                        """
                             .replaceAll(unneeded(test), ""));
     bench.watchedBy(new Trip(bench, test, when));
     return bench.judge();

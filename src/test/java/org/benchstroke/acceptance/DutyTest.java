@@ -4,19 +4,19 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
-import org.benchstroke.analysis.MotionMeter;
-import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.core.analysis.MotionMeter;
+import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.judge.AsOrdered;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Measure;
+import org.benchstroke.judge.Word;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.run.Progress;
 import org.benchstroke.run.RunEnded;
 import org.benchstroke.run.Spectator;
-import org.benchstroke.verdict.AsOrdered;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Judgement;
-import org.benchstroke.verdict.Measure;
-import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 
 /** The runner keeps to what the unit type says of its motor. */

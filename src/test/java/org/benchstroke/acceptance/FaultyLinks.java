@@ -4,12 +4,12 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.function.UnaryOperator;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.clock.VirtualClock;
-import org.benchstroke.transport.ByteLink;
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.LinkException;
-import org.benchstroke.transport.LinkOpener;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.clock.VirtualClock;
+import org.benchstroke.io.transport.ByteLink;
+import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.io.transport.LinkException;
+import org.benchstroke.io.transport.LinkOpener;
 
 /**
  * Simulated links with the faults that no simulation file scripts: a connection that takes no

@@ -8,10 +8,10 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
-import org.benchstroke.instrument.Role;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.simulator.BuiltInBench;
 import org.benchstroke.simulator.Simulation;
-import org.benchstroke.transport.Endpoint;
 
 /**
  * What the fault matrix spoils: a protocol, and what an instrument that speaks it is asked for. It

@@ -4,18 +4,18 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
-import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.model.ControlParameters;
-import org.benchstroke.model.MotorParameters;
+import org.benchstroke.core.model.ControlParameters;
+import org.benchstroke.core.model.MotorParameters;
+import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.judge.AsOrdered;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Measure;
+import org.benchstroke.judge.Word;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.simulator.Simulation;
-import org.benchstroke.verdict.AsOrdered;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Judgement;
-import org.benchstroke.verdict.Measure;
-import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 
 /**

@@ -3,11 +3,11 @@ package org.benchstroke.acceptance;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
-import org.benchstroke.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.papers.JsonReport;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
-import org.benchstroke.report.JsonReport;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 

@@ -3,10 +3,10 @@ package org.benchstroke.acceptance;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
-import org.benchstroke.analysis.RestReading;
+import org.benchstroke.core.analysis.RestReading;
+import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.record.Event;
 import org.benchstroke.run.RunEnded;
-import org.benchstroke.verdict.JudgedRun;
 import org.junit.jupiter.api.Test;
 
 /** A whole run on a bench whose instruments all speak protocols of their own, from a file alone. */

@@ -7,14 +7,14 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Word;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.RunEnded;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 
 /** A loop meter without a port, read by a person before anything moves. */

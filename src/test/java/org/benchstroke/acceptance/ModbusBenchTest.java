@@ -6,11 +6,11 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import org.benchstroke.judge.AsOrdered;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Word;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
-import org.benchstroke.verdict.AsOrdered;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -4,9 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.TestSummary;
-import org.benchstroke.verdict.Word;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.TestSummary;
+import org.benchstroke.judge.Word;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 

@@ -2,12 +2,12 @@ package org.benchstroke.acceptance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Measure;
+import org.benchstroke.judge.Word;
 import org.benchstroke.simulator.Simulation;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Judgement;
-import org.benchstroke.verdict.Measure;
-import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 
 /** A slow ramp of the setpoint, there and back. */

@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import org.benchstroke.report.SamplesCsv;
+import org.benchstroke.papers.SamplesCsv;
 import org.junit.jupiter.api.Test;
 
 /** The trace in the demo data is what the simulator makes of a sound unit. */

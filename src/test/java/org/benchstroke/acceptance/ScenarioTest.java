@@ -4,14 +4,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.stream.DoubleStream;
-import org.benchstroke.analysis.RestReading;
-import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.core.analysis.RestReading;
+import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Truth;
+import org.benchstroke.judge.Word;
 import org.benchstroke.record.Event;
 import org.benchstroke.run.RunEnded;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Judgement;
-import org.benchstroke.verdict.Truth;
-import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 
 /**

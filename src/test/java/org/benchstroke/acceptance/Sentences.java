@@ -6,10 +6,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.benchstroke.diagnosis.Diagnosis;
-import org.benchstroke.diagnosis.Evidence;
-import org.benchstroke.verdict.AsOrdered;
-import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.aids.diagnosis.Diagnosis;
+import org.benchstroke.aids.diagnosis.Evidence;
+import org.benchstroke.judge.AsOrdered;
+import org.benchstroke.judge.JudgedRun;
 
 /** What no sentence about a run may say, whatever the run was. */
 public final class Sentences {

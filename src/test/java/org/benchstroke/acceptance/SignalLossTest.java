@@ -5,9 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.Map;
 import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
-import org.benchstroke.verdict.AsOrdered;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Word;
+import org.benchstroke.judge.AsOrdered;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Word;
 import org.junit.jupiter.api.Test;
 
 /** Every way of losing the signal, and what the unit does when it returns. */

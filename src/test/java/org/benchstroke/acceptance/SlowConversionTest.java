@@ -2,14 +2,14 @@ package org.benchstroke.acceptance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Measure;
+import org.benchstroke.judge.Word;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.run.RunEnded;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Measure;
-import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

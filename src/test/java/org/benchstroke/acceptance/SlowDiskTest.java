@@ -4,14 +4,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Optional;
 import java.util.function.Predicate;
-import org.benchstroke.clock.VirtualClock;
+import org.benchstroke.core.clock.VirtualClock;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Word;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Journal;
 import org.benchstroke.record.MemoryJournal;
 import org.benchstroke.record.StepId;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Word;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 

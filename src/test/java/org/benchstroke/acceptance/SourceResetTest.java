@@ -3,14 +3,14 @@ package org.benchstroke.acceptance;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.charset.StandardCharsets;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Word;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.FaultNames;
 import org.benchstroke.run.Progress;
 import org.benchstroke.run.Spectator;
 import org.benchstroke.simulator.ByteSession;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Word;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 

@@ -7,19 +7,19 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
-import org.benchstroke.analysis.RestReading;
-import org.benchstroke.bench.MeasureKind;
+import org.benchstroke.core.analysis.RestReading;
+import org.benchstroke.core.uncertainty.Component;
+import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Measure;
+import org.benchstroke.judge.Truth;
+import org.benchstroke.judge.Word;
 import org.benchstroke.record.Event;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.RunEnded;
-import org.benchstroke.uncertainty.Component;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Judgement;
-import org.benchstroke.verdict.Measure;
-import org.benchstroke.verdict.Truth;
-import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 
 /** A protractor on the stem, read by a person at each point of rest. */

@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.util.function.Predicate;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Word;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.run.Caution;
@@ -12,8 +14,6 @@ import org.benchstroke.run.Progress;
 import org.benchstroke.run.RunEnded;
 import org.benchstroke.run.Spectator;
 import org.benchstroke.simulator.SimulatedBench;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

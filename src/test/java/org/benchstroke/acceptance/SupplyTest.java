@@ -4,14 +4,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.nio.file.Path;
-import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.model.ModelParameters;
-import org.benchstroke.model.SupplyParameters;
+import org.benchstroke.core.model.ModelParameters;
+import org.benchstroke.core.model.SupplyParameters;
+import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Measure;
+import org.benchstroke.judge.Word;
 import org.benchstroke.simulator.Simulation;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Judgement;
-import org.benchstroke.verdict.Measure;
-import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 
 /** The supply at the unit's terminals, at rest and while the motor runs. */
@@ -40,11 +40,11 @@ class SupplyTest {
             t ->
                 t.replaceAll("(?s)\\[limits].*", "")
                     + """
-                      [limits]
-                      supply_at_rest_V = { min = 21.6, max = 26.4 }
-                      supply_lowest_V = { min = 21.6, max = 26.4 }
-                      supply_sag_pct = 10.0
-                      """)
+                    [limits]
+                    supply_at_rest_V = { min = 21.6, max = 26.4 }
+                    supply_lowest_V = { min = 21.6, max = 26.4 }
+                    supply_sag_pct = 10.0
+                    """)
         .judge();
   }
 

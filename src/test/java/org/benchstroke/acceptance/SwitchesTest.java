@@ -5,15 +5,15 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.SplittableRandom;
-import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.model.CamParameters;
-import org.benchstroke.model.ModelParameters;
+import org.benchstroke.core.model.CamParameters;
+import org.benchstroke.core.model.ModelParameters;
+import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.judge.AsOrdered;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Measure;
+import org.benchstroke.judge.Word;
 import org.benchstroke.simulator.Simulation;
-import org.benchstroke.verdict.AsOrdered;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Judgement;
-import org.benchstroke.verdict.Measure;
-import org.benchstroke.verdict.Word;
 import org.junit.jupiter.api.Test;
 
 /** The switches of both ends, by creeping past them. */

@@ -2,12 +2,12 @@ package org.benchstroke.acceptance;
 
 import java.util.HashMap;
 import java.util.Map;
-import org.benchstroke.model.Truth;
+import org.benchstroke.core.model.Truth;
+import org.benchstroke.judge.Measure;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.run.Progress;
 import org.benchstroke.run.Spectator;
-import org.benchstroke.verdict.Measure;
 
 /** Notes the unit's true travel error whenever the runner finds it at rest. */
 final class TruthAtRest implements Spectator {

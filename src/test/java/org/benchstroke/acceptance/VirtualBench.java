@@ -8,12 +8,15 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.UnaryOperator;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.bench.UnitTypeReader;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.bench.toml.TomlDocument;
-import org.benchstroke.clock.VirtualClock;
-import org.benchstroke.practice.VirtualRun;
+import org.benchstroke.core.clock.VirtualClock;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.bench.UnitTypeReader;
+import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.io.transport.LinkOpener;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.RecordedRun;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.FileJournal;
@@ -27,10 +30,7 @@ import org.benchstroke.run.StopSwitch;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.LinkOpener;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.RecordedRun;
+import org.benchstroke.simulator.practice.VirtualRun;
 
 /**
  * A whole run against a simulated unit on the virtual clock: the same drivers, runner and judge as

@@ -5,11 +5,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.Operator;
-import org.benchstroke.transport.Endpoint;
 import org.junit.jupiter.api.Test;
 
 /** An instrument with a watchdog hears from the program also while a person thinks. */

@@ -7,7 +7,7 @@ import java.nio.file.Path;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
-import org.benchstroke.clock.SystemClock;
+import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.simulator.BuiltInBench;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulationReader;

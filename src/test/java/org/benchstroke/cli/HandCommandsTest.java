@@ -11,12 +11,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import org.benchstroke.acceptance.VirtualBench;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.bench.toml.TomlDocument;
-import org.benchstroke.clock.SystemClock;
+import org.benchstroke.core.clock.SystemClock;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulatorServer;
-import org.benchstroke.transport.Endpoint;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

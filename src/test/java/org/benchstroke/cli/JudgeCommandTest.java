@@ -8,7 +8,7 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import org.benchstroke.acceptance.VirtualBench;
-import org.benchstroke.report.Elsewhere;
+import org.benchstroke.papers.Elsewhere;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

@@ -17,7 +17,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
-import org.benchstroke.clock.SystemClock;
+import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RunRecord;

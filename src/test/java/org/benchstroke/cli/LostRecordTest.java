@@ -12,7 +12,7 @@ import java.util.Map;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
-import org.benchstroke.clock.SystemClock;
+import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.simulator.SimulatorServer;

@@ -14,7 +14,7 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.stream.Stream;
 import org.benchstroke.acceptance.VirtualBench;
-import org.benchstroke.files.WholeFile;
+import org.benchstroke.core.files.WholeFile;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;

@@ -7,7 +7,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.util.List;
-import org.benchstroke.transport.SerialPorts;
+import org.benchstroke.io.transport.SerialPorts;
 import org.junit.jupiter.api.Test;
 
 /** The list of ports. The ports are invented. */

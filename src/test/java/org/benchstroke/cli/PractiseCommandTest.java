@@ -4,9 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
-import org.benchstroke.diagnosis.Cause;
-import org.benchstroke.practice.FaultDraw;
-import org.benchstroke.practice.MysteryUnit;
+import org.benchstroke.aids.diagnosis.Cause;
+import org.benchstroke.simulator.practice.FaultDraw;
+import org.benchstroke.simulator.practice.MysteryUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

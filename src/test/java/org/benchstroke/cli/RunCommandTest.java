@@ -9,7 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import org.benchstroke.acceptance.VirtualBench;
-import org.benchstroke.transport.Endpoint;
+import org.benchstroke.io.transport.Endpoint;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

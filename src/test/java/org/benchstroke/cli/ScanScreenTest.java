@@ -6,7 +6,7 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.util.stream.IntStream;
 import org.benchstroke.commission.ModbusScan;
-import org.benchstroke.instrument.modbus.UnitIdCheck;
+import org.benchstroke.io.modbus.UnitIdCheck;
 import org.junit.jupiter.api.Test;
 
 /** What a scan says of unit ids that all answer. */

@@ -7,13 +7,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
-import org.benchstroke.clock.LeapingClock;
+import org.benchstroke.core.clock.LeapingClock;
+import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.io.transport.PtyPair;
 import org.benchstroke.simulator.SerialPlace;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulatorServer;
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.PtyPair;
 
 /**
  * The bench on one RS-485 line, simulated behind a pair of pseudo-terminals that takes its time as

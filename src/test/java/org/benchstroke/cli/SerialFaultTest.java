@@ -7,7 +7,7 @@ import java.nio.file.Path;
 import java.util.List;
 import org.benchstroke.acceptance.Scripted;
 import org.benchstroke.acceptance.VirtualBench;
-import org.benchstroke.clock.LeapingClock;
+import org.benchstroke.core.clock.LeapingClock;
 import org.benchstroke.record.Event;
 import org.benchstroke.simulator.Simulation;
 import org.junit.jupiter.api.Test;

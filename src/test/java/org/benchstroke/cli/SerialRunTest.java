@@ -8,7 +8,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.benchstroke.acceptance.VirtualBench;
-import org.benchstroke.clock.LeapingClock;
+import org.benchstroke.core.clock.LeapingClock;
 import org.benchstroke.simulator.Simulation;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

@@ -6,7 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Function;
 import java.util.stream.Stream;
-import org.benchstroke.clock.BenchClock;
+import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RunRecord;

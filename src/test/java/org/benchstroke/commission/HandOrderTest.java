@@ -2,8 +2,8 @@ package org.benchstroke.commission;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import org.benchstroke.quantity.Current;
-import org.benchstroke.quantity.SignalRange;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.core.quantity.SignalRange;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

@@ -7,13 +7,17 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.UnaryOperator;
 import org.benchstroke.acceptance.VirtualBench;
-import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.BenchFileReader;
-import org.benchstroke.bench.UnitType;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.bench.toml.TomlDocument;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.clock.VirtualClock;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.clock.VirtualClock;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.bench.BenchFileReader;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.transport.ByteLink;
+import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.io.transport.LinkException;
+import org.benchstroke.io.transport.LinkOpener;
 import org.benchstroke.run.BenchAssembly;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.Operator;
@@ -21,10 +25,6 @@ import org.benchstroke.run.StopSwitch;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulatedLinks;
 import org.benchstroke.simulator.Simulation;
-import org.benchstroke.transport.ByteLink;
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.LinkException;
-import org.benchstroke.transport.LinkOpener;
 
 /** A simulated bench on the virtual clock whose links can be cut, changed and listened to. */
 final class HandRig {

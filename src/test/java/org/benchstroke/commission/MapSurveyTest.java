@@ -4,9 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import java.util.OptionalDouble;
-import org.benchstroke.instrument.Role;
-import org.benchstroke.instrument.modbus.Register;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.modbus.Register;
 import org.benchstroke.run.Caution;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

@@ -7,15 +7,15 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Queue;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.clock.VirtualClock;
-import org.benchstroke.instrument.InstrumentException;
-import org.benchstroke.instrument.modbus.ModbusTcpLine;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.clock.VirtualClock;
+import org.benchstroke.io.instrument.InstrumentException;
+import org.benchstroke.io.modbus.ModbusTcpLine;
+import org.benchstroke.io.transport.ByteLink;
+import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.io.transport.LinkException;
+import org.benchstroke.io.transport.LinkOpener;
 import org.benchstroke.run.StopSwitch;
-import org.benchstroke.transport.ByteLink;
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.LinkException;
-import org.benchstroke.transport.LinkOpener;
 import org.junit.jupiter.api.Test;
 
 /** A device of our own, by hand, whose connection takes longer to open than a device may answer. */

@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.instrument.Role;
+import org.benchstroke.io.instrument.Role;
 import org.junit.jupiter.api.Test;
 
 class SurveyTest {

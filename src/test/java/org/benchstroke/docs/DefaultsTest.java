@@ -6,9 +6,9 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.regex.Pattern;
-import org.benchstroke.instrument.line.Checksum;
-import org.benchstroke.instrument.scpi.ScpiHabits;
-import org.benchstroke.transport.SerialSettings;
+import org.benchstroke.io.line.Checksum;
+import org.benchstroke.io.scpi.ScpiHabits;
+import org.benchstroke.io.transport.SerialSettings;
 import org.junit.jupiter.api.Test;
 
 /** The words that the bench file's page lists, and the one that it calls the usual: the code's. */

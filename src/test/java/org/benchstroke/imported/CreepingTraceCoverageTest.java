@@ -10,10 +10,10 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.SplittableRandom;
 import org.benchstroke.Counted;
-import org.benchstroke.bench.MeasureKind;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.verdict.Judgement;
-import org.benchstroke.verdict.Measure;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Measure;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -9,8 +9,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Random;
 import org.benchstroke.Counted;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.verdict.JudgedRun;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.judge.JudgedRun;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -6,9 +6,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.verdict.JudgedRun;
-import org.benchstroke.verdict.Word;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Word;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -3,8 +3,8 @@ package org.benchstroke.procedure;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
-import org.benchstroke.quantity.Numbers;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.quantity.Position;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

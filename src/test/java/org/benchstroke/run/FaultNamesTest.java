@@ -2,7 +2,7 @@ package org.benchstroke.run;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import org.benchstroke.instrument.InstrumentException;
+import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.record.FaultNames;
 import org.junit.jupiter.api.Test;
 

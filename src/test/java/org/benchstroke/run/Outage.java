@@ -2,12 +2,12 @@ package org.benchstroke.run;
 
 import java.util.HashMap;
 import java.util.Map;
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.clock.VirtualClock;
-import org.benchstroke.transport.ByteLink;
-import org.benchstroke.transport.Endpoint;
-import org.benchstroke.transport.LinkException;
-import org.benchstroke.transport.LinkOpener;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.clock.VirtualClock;
+import org.benchstroke.io.transport.ByteLink;
+import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.io.transport.LinkException;
+import org.benchstroke.io.transport.LinkOpener;
 
 /** Simulated links, one of which is unplugged or hangs for a time. The clock's thread only. */
 final class Outage implements LinkOpener {

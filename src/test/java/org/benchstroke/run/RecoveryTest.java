@@ -10,12 +10,13 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.BenchFileReader;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.bench.toml.TomlDocument;
-import org.benchstroke.clock.VirtualClock;
-import org.benchstroke.model.Noise;
+import org.benchstroke.core.clock.VirtualClock;
+import org.benchstroke.core.model.Noise;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.bench.BenchFileReader;
+import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
@@ -25,7 +26,6 @@ import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulatedLinks;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
-import org.benchstroke.transport.Endpoint;
 import org.junit.jupiter.api.Test;
 
 /** After a lost link on a simulated bench, on the virtual clock. */

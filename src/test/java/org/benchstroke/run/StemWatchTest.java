@@ -2,11 +2,11 @@ package org.benchstroke.run;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import org.benchstroke.instrument.Quality;
-import org.benchstroke.instrument.Reading;
-import org.benchstroke.model.Noise;
-import org.benchstroke.quantity.Angle;
-import org.benchstroke.quantity.Position;
+import org.benchstroke.core.model.Noise;
+import org.benchstroke.core.quantity.Angle;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.instrument.Quality;
+import org.benchstroke.io.instrument.Reading;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

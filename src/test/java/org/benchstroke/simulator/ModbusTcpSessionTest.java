@@ -12,7 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.stream.Stream;
-import org.benchstroke.instrument.modbus.Register.Table;
+import org.benchstroke.io.modbus.Register.Table;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

@@ -8,9 +8,9 @@ import java.nio.file.Path;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.bench.toml.TomlDocument;
-import org.benchstroke.transport.Endpoint;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.io.transport.Endpoint;
 import org.junit.jupiter.api.Test;
 
 /** The simulator plays a bench file that a person wrote. */

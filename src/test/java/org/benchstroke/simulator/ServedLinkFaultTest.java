@@ -11,8 +11,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.Map;
-import org.benchstroke.clock.SystemClock;
-import org.benchstroke.transport.Endpoint;
+import org.benchstroke.core.clock.SystemClock;
+import org.benchstroke.io.transport.Endpoint;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 

@@ -5,11 +5,11 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.benchstroke.bench.toml.FileMistakes;
-import org.benchstroke.instrument.Identity;
-import org.benchstroke.instrument.Instrument;
-import org.benchstroke.instrument.InstrumentException;
-import org.benchstroke.instrument.LimitSwitch;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.io.instrument.Identity;
+import org.benchstroke.io.instrument.Instrument;
+import org.benchstroke.io.instrument.InstrumentException;
+import org.benchstroke.io.instrument.LimitSwitch;
 import org.junit.jupiter.api.Test;
 
 /** What each file in simulators/ shows, seen through its instruments with the drivers. */

@@ -1,0 +1,100 @@
+package org.benchstroke.aids.diagnosis;
+
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.judge.AsOrdered;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Word;
+
+/**
+ * The cheapest test that would tell two causes apart: of those that this run did not show, the
+ * shortest one with a sign that one of them shows much more often than the other.
+ *
+ * @param test the test
+ * @param seconds how long it takes about, s
+ * @param possible whether the bench has the instruments
+ */
+record NextTest(Shown test, double seconds, boolean possible) {
+  /** A sign that parts two causes is seen so much more often with one of them. Our choice. */
+  private static final double PARTS = 0.5;
+
+  static Optional<NextTest> of(
+      JudgedRun run, Cause one, Cause other, List<Evidence> evidence, Likelihoods likelihoods) {
+    // A test that was done shows no more when it is done again.
+    Set<Shown> done = done(run);
+    evidence.forEach(e -> done.add(e.sign().shownBy()));
+    Map<Shown, Double> parts = new EnumMap<>(Shown.class);
+    Arrays.stream(Sign.values())
+        .filter(sign -> !done.contains(sign.shownBy()))
+        .forEach(
+            sign ->
+                parts.merge(
+                    sign.shownBy(),
+                    Math.abs(likelihoods.of(sign, one) - likelihoods.of(sign, other)),
+                    Math::max));
+    return parts.entrySet().stream()
+        .filter(e -> e.getValue() > PARTS)
+        .map(e -> of(run, e.getKey()))
+        .min(
+            Comparator.comparing((NextTest t) -> !t.possible())
+                .thenComparingDouble(NextTest::seconds));
+  }
+
+  /** What the run holds figures of, whether they told a sign or not. */
+  private static Set<Shown> done(JudgedRun run) {
+    Set<Shown> done = EnumSet.noneOf(Shown.class);
+    run.judgements().stream()
+        .map(Judgement::measure)
+        .filter(m -> m.value().isPresent())
+        .forEach(m -> shown(m.kind()).ifPresent(done::add));
+    run.orders().stream()
+        .filter(o -> o.word() != Word.NO_RESULT)
+        .forEach(o -> shown(o.subject()).ifPresent(done::add));
+    if (!run.feedback().isEmpty()) {
+      done.add(Shown.TRAVEL);
+    }
+    if (run.stemProven()) {
+      done.add(Shown.TRAVEL_WITH_STEM);
+    }
+    return done;
+  }
+
+  private static Optional<Shown> shown(MeasureKind kind) {
+    return switch (kind) {
+      case STROKE_TIME_OPENING, STROKE_TIME_CLOSING -> Optional.of(Shown.STROKES);
+      case SEAT_LAG -> Optional.of(Shown.STROKES_WITH_STEM);
+      case SUPPLY_SAG -> Optional.of(Shown.SUPPLY);
+      case DEAD_TIME -> Optional.of(Shown.STEPS);
+      case DEAD_BAND -> Optional.of(Shown.DEAD_BAND);
+      default -> Optional.empty();
+    };
+  }
+
+  private static Optional<Shown> shown(AsOrdered.Subject subject) {
+    return switch (subject) {
+      case SWITCHES -> Optional.of(Shown.SWITCHES);
+      case SIGNAL_LOSS -> Optional.of(Shown.LOSSES);
+      case HUNTING -> Optional.of(Shown.HOLDS);
+      default -> Optional.empty();
+    };
+  }
+
+  private static NextTest of(JudgedRun run, Shown test) {
+    boolean possible = test.needs().map(r -> run.bench().playing(r).isPresent()).orElse(true);
+    return new NextTest(test, test.seconds(run.unit()), possible);
+  }
+
+  /** "switches, about 90 s". */
+  String words() {
+    return test.words() + ", about " + Numbers.fixed(Math.ceil(seconds / 10.0) * 10.0, 0) + " s";
+  }
+}

@@ -1,0 +1,102 @@
+package org.benchstroke.aids.twin;
+
+import org.apache.commons.math3.linear.CholeskyDecomposition;
+import org.apache.commons.math3.linear.MatrixUtils;
+import org.apache.commons.math3.linear.RealMatrix;
+import org.apache.commons.math3.linear.RealVector;
+
+/**
+ * What the samples of one move may be off by, as a covariance: each by the noise of the feedback,
+ * by what its instant is known to and a little for the load; all together by the instant at which
+ * the controller looked, and by the error at which it started; those near the end by where it
+ * stopped. Generalised least squares: a misfit is multiplied by the inverse of the covariance's
+ * Cholesky factor (Commons Math), and then its parts are independent and of the size 1. Immutable.
+ */
+final class MoveWeights {
+  /** The load changes the speed of a sound motor along the way by so much: our own choice. */
+  private static final double UNEVEN = 0.005;
+
+  private static final double LATER_SECONDS = 0.005;
+  private static final double FURTHER_PERCENT = 0.05;
+
+  /** A controller looks no more often than that (common practice, no source), as a deviation, s. */
+  private static final double LEAST_LOOK_SECONDS = 0.01 / Math.sqrt(12.0);
+
+  private final Move move;
+  private final int samples;
+  private final RealMatrix factor;
+  private final double[] deviation;
+
+  /**
+   * Of one move.
+   *
+   * @param unit a twin near to the truth
+   * @param noise standard deviation of the feedback at rest, %
+   * @param start standard uncertainty of h_on, of one start, %
+   */
+  MoveWeights(Move move, int samples, TwinUnit unit, double noise, double start) {
+    this.move = move;
+    this.samples = samples;
+    RealVector usual = seen(unit);
+    RealVector slope = seen(unit.later(LATER_SECONDS)).subtract(usual).mapDivide(LATER_SECONDS);
+    double speed = unit.motion().speed(move.sign());
+    double stop = unit.stops().scatter();
+    RealVector looked = slope.mapMultiply(Math.max(LEAST_LOOK_SECONDS, stop / speed));
+    RealVector started = seen(unit.startingAt(unit.start() + start)).subtract(usual);
+    RealVector stopped =
+        MatrixUtils.createRealVector(unit.follow(move, samples, FURTHER_PERCENT))
+            .subtract(usual)
+            .mapMultiply(stop / FURTHER_PERCENT);
+    RealMatrix covariance =
+        MatrixUtils.createRealDiagonalMatrix(own(usual, slope, speed, noise))
+            .add(looked.outerProduct(looked))
+            .add(started.outerProduct(started))
+            .add(stopped.outerProduct(stopped));
+    this.deviation = new double[samples];
+    for (int i = 0; i < samples; i++) {
+      deviation[i] = Math.sqrt(covariance.getEntry(i, i));
+    }
+    this.factor = new CholeskyDecomposition(covariance).getL();
+  }
+
+  private RealVector seen(TwinUnit unit) {
+    return MatrixUtils.createRealVector(unit.follow(move, samples));
+  }
+
+  /** The variance of each sample by itself. */
+  private double[] own(RealVector usual, RealVector slope, double speed, double noise) {
+    double[] own = new double[samples];
+    for (int i = 0; i < samples; i++) {
+      double stamp = slope.getEntry(i) * move.trace().stampHalfSeconds(i) / Math.sqrt(3.0);
+      boolean moving = Math.abs(slope.getEntry(i)) > 0.5 * speed;
+      double way = moving ? UNEVEN * (usual.getEntry(i) - move.before().mean()) : 0.0;
+      own[i] = noise * noise + stamp * stamp + way * way;
+    }
+    return own;
+  }
+
+  /** Measured less modelled, %. */
+  double[] left(TwinUnit unit) {
+    double[] left = unit.follow(move, samples);
+    for (int i = 0; i < samples; i++) {
+      left[i] = move.trace().percent(i) - left[i];
+    }
+    return left;
+  }
+
+  /** The same, each in units of what it may be off by. */
+  double[] single(TwinUnit unit) {
+    double[] left = left(unit);
+    for (int i = 0; i < samples; i++) {
+      left[i] /= deviation[i];
+    }
+    return left;
+  }
+
+  /** The same as independent parts of the size 1. */
+  double[] apart(TwinUnit unit) {
+    RealVector left = MatrixUtils.createRealVector(left(unit));
+    MatrixUtils.solveLowerTriangularSystem(factor, left);
+    return left.toArray();
+  }
+}

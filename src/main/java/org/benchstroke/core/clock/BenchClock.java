@@ -1,0 +1,47 @@
+package org.benchstroke.core.clock;
+
+import java.time.Instant;
+
+/**
+ * The bench's time. Every elapsed time comes from {@link #nanos()}, which is monotonic; {@link
+ * #utc()} only labels. All methods may be called from any thread.
+ */
+public interface BenchClock {
+  /** Monotonic nanoseconds since an arbitrary start. */
+  long nanos();
+
+  /** The wall clock, for labels only. */
+  Instant utc();
+
+  /**
+   * Waits until {@link #nanos()} has reached the instant; returns at once if it has passed.
+   *
+   * @throws InterruptedException if the waiting thread is interrupted
+   */
+  void waitUntil(long nanos) throws InterruptedException;
+
+  /**
+   * The same for the sake of a wire: not late by what it takes to wake up, at the price of a
+   * fraction of a millisecond in which the processor is busy.
+   *
+   * @throws InterruptedException if the waiting thread is interrupted
+   */
+  default void waitExactlyUntil(long nanos) throws InterruptedException {
+    waitUntil(nanos);
+  }
+
+  /**
+   * Waits nanoseconds of the wall, for what is no faster where a simulated bench runs faster: a
+   * link that is to come back.
+   *
+   * @throws InterruptedException if the waiting thread is interrupted
+   */
+  default void waitInWall(long wallNanos) throws InterruptedException {
+    waitUntil(nanos() + (long) (wallNanos * scale()));
+  }
+
+  /** How much faster than the wall this clock runs: 1 on a real bench. */
+  default double scale() {
+    return 1.0;
+  }
+}

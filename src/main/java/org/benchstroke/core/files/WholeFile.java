@@ -1,0 +1,50 @@
+package org.benchstroke.core.files;
+
+import java.io.IOException;
+import java.io.OutputStreamWriter;
+import java.io.Writer;
+import java.nio.channels.Channels;
+import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.util.UUID;
+
+/** Writes files that are seen whole or not at all. Stateless. */
+public final class WholeFile {
+  private WholeFile() {}
+
+  /** What is to stand in a file. */
+  @FunctionalInterface
+  public interface Content {
+    void write(Writer out) throws IOException;
+  }
+
+  /**
+   * Writes a text, as UTF-8, beside its place, has the disk keep it, and moves it there. If that
+   * fails, what was there stays as it was. A folder that is missing is made.
+   *
+   * @throws IOException if it can't be written
+   */
+  public static void write(Path file, Content content) throws IOException {
+    Path folder = file.toAbsolutePath().getParent();
+    Files.createDirectories(folder);
+    // Not createTempFile: only its owner could read that, and a colleague must.
+    Path draft = folder.resolve("." + UUID.randomUUID() + ".draft");
+    try {
+      try (FileChannel channel =
+              FileChannel.open(draft, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+          Writer out =
+              new OutputStreamWriter(Channels.newOutputStream(channel), StandardCharsets.UTF_8)) {
+        content.write(out);
+        out.flush();
+        channel.force(true);
+      }
+      Files.move(draft, file, StandardCopyOption.ATOMIC_MOVE);
+    } finally {
+      Files.deleteIfExists(draft);
+    }
+  }
+}

@@ -1,5 +1,0 @@
-/**
- * Files that people give, read within bounds, and files that the program leaves, written whole or
- * not at all. Knows no other package.
- */
-package org.benchstroke.files;

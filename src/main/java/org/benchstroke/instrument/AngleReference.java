@@ -1,9 +1,0 @@
-package org.benchstroke.instrument;
-
-import org.benchstroke.clock.Deadline;
-import org.benchstroke.quantity.Angle;
-
-/** Role: reads the stem's angle by means of its own. The runner's thread owns it. */
-public interface AngleReference {
-  Reading<Angle> read(Deadline deadline) throws InstrumentException;
-}

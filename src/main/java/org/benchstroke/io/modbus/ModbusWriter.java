@@ -1,0 +1,83 @@
+package org.benchstroke.io.modbus;
+
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.io.instrument.InstrumentException;
+import org.benchstroke.io.instrument.InstrumentException.Kind;
+import org.benchstroke.io.instrument.Reading;
+
+/**
+ * Writes once and reads back: an echo only says that the write was understood. A write whose reply
+ * is missing or bad is not sent again, but what is read back may show that it took effect. The
+ * line's thread only.
+ */
+final class ModbusWriter {
+  private final ModbusUnit unit;
+
+  ModbusWriter(ModbusUnit unit) {
+    this.unit = unit;
+  }
+
+  /**
+   * What stands in the register after a write.
+   *
+   * @param image what was read back
+   * @param askedNanos when the write was sent
+   * @param answeredNanos when it was known to be carried out
+   * @param failed what went wrong with the write's own reply; empty if nothing did
+   */
+  record Written(
+      Image image, long askedNanos, long answeredNanos, Optional<InstrumentException> failed) {
+    /** What went wrong, for the record; empty if nothing did. */
+    String note() {
+      return failed
+          .map(e -> Reading.DOUBTED_WRITE + e.kind().words() + ", " + e.detail() + ", read back: ")
+          .orElse("");
+    }
+
+    /** The register does not hold what was written; after a fault, that fault is the cause. */
+    InstrumentException other(ModbusUnit unit, Register register, String detail) {
+      BlockReader.Part part = image.partOf(register);
+      String exchange = unit.exchange(part.request(), part.answer());
+      return failed
+          .map(e -> unit.failure(e.kind(), exchange, e.detail() + "; read back: " + detail))
+          .orElseGet(() -> unit.badReply(exchange, detail));
+    }
+  }
+
+  /** Writes with the first half of the time, so that some is left to read back. */
+  Written write(ModbusRequest request, Register register, Deadline deadline)
+      throws InstrumentException {
+    long asked = deadline.clock().nanos();
+    Optional<InstrumentException> failed = Optional.empty();
+    Optional<ModbusAnswer> answer = Optional.empty();
+    try {
+      answer = Optional.of(unit.ask(request, firstHalf(deadline)));
+    } catch (InstrumentException e) {
+      boolean doubtful = e.kind() == Kind.NO_REPLY || e.kind() == Kind.BAD_REPLY;
+      if (!doubtful || deadline.passed()) {
+        throw e;
+      }
+      failed = Optional.of(e);
+    }
+    try {
+      Image back = new BlockReader(unit, List.of(register)).read(deadline);
+      return answer.isPresent()
+          ? new Written(back, answer.get().askedNanos(), answer.get().answeredNanos(), failed)
+          : new Written(back, asked, back.partOf(register).answer().answeredNanos(), failed);
+    } catch (InstrumentException e) {
+      if (failed.isPresent()) {
+        failed.get().addSuppressed(e);
+        throw failed.get();
+      }
+      throw e;
+    }
+  }
+
+  private static Deadline firstHalf(Deadline deadline) {
+    return deadline.passed()
+        ? deadline
+        : new Deadline(deadline.clock(), deadline.atNanos() - deadline.remainingNanos() / 2);
+  }
+}

@@ -1,0 +1,249 @@
+package org.benchstroke.judge;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.core.analysis.Direction;
+import org.benchstroke.core.analysis.StaticCharacteristic;
+import org.benchstroke.core.analysis.StaticCharacteristic.Lag;
+import org.benchstroke.core.analysis.StaticCharacteristic.Pairing;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.judge.AsOrdered.Subject;
+import org.benchstroke.record.Event;
+
+/**
+ * What stands out of a judged run, in plain sentences, most important first. No search for causes:
+ * each sentence says what was seen, and the thresholds decide only whether it is worth saying.
+ */
+final class Findings {
+  private static final double WORTH_SAYING_PERCENT = 0.3;
+  private static final double WORTH_SAYING_CREEP = 0.1;
+
+  /** Of 4 to 20 mA these are −0.8 and 24.8 mA, %. Common practice, no source. */
+  private static final double MIDDLE = 50.0;
+
+  private static final double FARTHEST = 80.0;
+
+  private final JudgedBench judged;
+  private final BenchFile bench;
+  private final UnitType unit;
+  private final Samples samples;
+  private final List<TravelTest> travels;
+  private final List<Judgement> judgements;
+  private final List<AsOrdered> orders;
+
+  Findings(
+      JudgedBench judged,
+      List<TravelTest> travels,
+      List<Judgement> judgements,
+      List<AsOrdered> orders) {
+    this.judged = judged;
+    this.bench = judged.bench();
+    this.unit = judged.unit();
+    this.samples = judged.samples();
+    this.travels = travels;
+    this.judgements = judgements;
+    this.orders = orders;
+  }
+
+  List<String> all() {
+    List<String> findings = new ArrayList<>();
+    findings.addAll(recordedElsewhere());
+    for (String channel : List.of("position", "stem")) {
+      impossible(channel).ifPresent(findings::add);
+    }
+    judged.conversion().ifPresent(seconds -> findings.add(seldom(seconds)));
+    findings.addAll(ofOrders());
+    findings.addAll(new HuntingFindings(orders).all());
+    creeps(Truth.FEEDBACK).ifPresent(findings::add);
+    creeps(Truth.STEM).ifPresent(findings::add);
+    for (TravelTest travel : travels) {
+      findings.addAll(new TravelFindings(unit, samples, travel).all());
+      slack(travel).ifPresent(findings::add);
+    }
+    findings.addAll(StairRelation.findings(judgements.stream().map(Judgement::measure).toList()));
+    if (!travels.isEmpty() && travels.stream().noneMatch(this::stemRead)) {
+      findings.add(
+          bench.playing(Role.ANGLE_REFERENCE).isPresent()
+              ? "Stem not proven: the record holds no reading of the angle reference."
+              : "Stem not proven: no angle reference was fitted.");
+    }
+    if (bench.playing(Role.LOOP_METER).isPresent() && bench.sourceReadsItself()) {
+      findings.add("Setpoint not proven: " + TravelJudge.ONE_BOX + ".");
+    }
+    if (judged.byEye(Role.POSITION_TRANSMITTER)) {
+      findings.add(
+          "Position read by a person from a display, at rest only: how the unit got there was not"
+              + " seen.");
+    }
+    if (bench.playing(Role.SIGNAL_SOURCE).map(InstrumentSpec::typedIn).orElse(false)
+        && bench.playing(Role.LOOP_METER).isEmpty()) {
+      findings.add(
+          "Setpoint not proven: a person set the source by hand, and nothing measured the loop.");
+    }
+    if (judged.byEye(Role.LOOP_METER)) {
+      findings.add(
+          "Setpoint proven before motion only: the loop meter was read by eye and typed in, and"
+              + " not read during the tests.");
+    }
+    simpleAcceptance().ifPresent(findings::add);
+    return findings;
+  }
+
+  private String seldom(double seconds) {
+    String every = Numbers.significant(seconds, 2) + " s";
+    return "The position input gets a new value only every "
+        + every
+        + ", more seldom than it is read: what it shows may be that much older, and U of every time"
+        + " allows for it. "
+        + (judged.logged() ? "Have it logged every " : "Read it every ")
+        + every
+        + (judged.logged() ? "" : " (sample_period_ms in the bench file)")
+        + ", or take an input that converts more often.";
+  }
+
+  private List<String> recordedElsewhere() {
+    List<String> findings = new ArrayList<>();
+    judged
+        .record()
+        .events(Event.Imported.class)
+        .forEach(
+            imported -> {
+              findings.add(
+                  "Recorded elsewhere, not by this program: "
+                      + imported.file()
+                      + " (SHA-256 "
+                      + imported.sha256()
+                      + "). Who set what, and with which instruments, rests on who recorded it.");
+              findings.addAll(imported.notes());
+            });
+    return findings;
+  }
+
+  /** Readings that no unit can have: what is judged may lie elsewhere, but they are told. */
+  private Optional<String> impossible(String channel) {
+    int count = 0;
+    double farthest = 0.0;
+    double at = 0.0;
+    for (Event.Sampled s : judged.record().events(Event.Sampled.class).toList()) {
+      double beyond = s.channel().equals(channel) ? Math.abs(samples.percent(s) - MIDDLE) : 0.0;
+      count += beyond > FARTHEST ? 1 : 0;
+      if (beyond > FARTHEST && beyond > Math.abs(farthest - MIDDLE)) {
+        farthest = samples.percent(s);
+        at = Samples.seconds(s.askedNanos());
+      }
+    }
+    return count == 0
+        ? Optional.empty()
+        : Optional.of(
+            (count == 1 ? "One reading" : count + " readings")
+                + " of the "
+                + channel
+                + " can't be true: beyond "
+                + Numbers.plain(MIDDLE - FARTHEST)
+                + " to "
+                + Numbers.plain(MIDDLE + FARTHEST)
+                + " % of travel, the farthest "
+                + Numbers.fixed(farthest, 1)
+                + " % at "
+                + Numbers.fixed(at, 1)
+                + " s. Look at that instrument's connection and scale.");
+  }
+
+  /** What the rest rule can't see: where it ends is not known. */
+  private Optional<String> creeps(Truth truth) {
+    double most = 0.0;
+    for (Direction direction : Direction.values()) {
+      most = Math.max(most, judged.budget(truth).creepPercent(direction));
+    }
+    return most < WORTH_SAYING_CREEP
+        ? Optional.empty()
+        : Optional.of(
+            (truth == Truth.STEM ? "The stem" : "The position")
+                + " may creep on by up to "
+                + Numbers.significant(most, 2)
+                + " % after the reading: its rests are too short, or too noisy, to tell. U allows"
+                + " for that. A longer rest_window_s in the unit type shows where it ends.");
+  }
+
+  private boolean stemRead(TravelTest travel) {
+    return travel.stem().map(s -> !s.readings().isEmpty()).orElse(false);
+  }
+
+  private List<String> ofOrders() {
+    List<String> findings = new ArrayList<>();
+    List<AsOrdered> losses = orders.stream().filter(o -> o.isOf(Subject.SIGNAL_LOSS)).toList();
+    List<AsOrdered> wrong = losses.stream().filter(o -> o.word() == Word.FAIL).toList();
+    for (AsOrdered order : orders) {
+      if (order.word() == Word.FAIL && order.isOf(Subject.ACTION)) {
+        findings.add(FindingWords.ACTION + ": " + order.found() + ".");
+      }
+    }
+    for (AsOrdered order : wrong) {
+      String only = wrong.size() == 1 && losses.size() > 1 ? " alone" : "";
+      findings.add(
+          FindingWords.SIGNAL_LOSS
+              + ", "
+              + order.which()
+              + only
+              + ": "
+              + order.found()
+              + "; ordered: "
+              + order.ordered()
+              + ".");
+    }
+    return findings;
+  }
+
+  /** Clean by its own sensor, slack at the stem. */
+  private Optional<String> slack(TravelTest travel) {
+    Optional<Lag> stem = travel.stem().flatMap(Findings::lag);
+    Optional<Lag> feedback = lag(travel.feedback());
+    if (stem.isEmpty() || feedback.isEmpty()) {
+      return Optional.empty();
+    }
+    double much = Math.max(WORTH_SAYING_PERCENT, 3.0 * Math.abs(feedback.get().percent()));
+    if (Math.abs(stem.get().percent()) < much) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        "Feedback is clean ("
+            + Numbers.signed(feedback.get().percent(), 2)
+            + " % between coming down and going up), but the stem differs by "
+            + Numbers.signed(stem.get().percent(), 2)
+            + " % at "
+            + Numbers.upTo(stem.get().setpointPercent(), 3)
+            + " %: a stem that sticks, or "
+            + FindingWords.SLACK
+            + ".");
+  }
+
+  private static Optional<Lag> lag(Taken taken) {
+    return new StaticCharacteristic(taken.readings()).hysteresisPlusDeadBand(Pairing.MEANS);
+  }
+
+  /** Simple acceptance is for an accuracy ratio of 4 or more (common practice, no source). */
+  private Optional<String> simpleAcceptance() {
+    return judgements.stream()
+        .filter(j -> j.limit().isPresent() && j.limit().get().rule().simpleAcceptance())
+        .filter(j -> ratio(j) < unit.practice().ratioWarn())
+        .findFirst()
+        .map(
+            j ->
+                "Simple acceptance was agreed for "
+                    + j.measure().kind().title()
+                    + ", but its accuracy ratio is "
+                    + Numbers.fixed(ratio(j), 1)
+                    + ", below "
+                    + Numbers.plain(unit.practice().ratioWarn())
+                    + ": no result by that rule; agree a guard band, or use better instruments.");
+  }
+
+  private static double ratio(Judgement judgement) {
+    return judgement.accuracyRatio().orElse(Double.POSITIVE_INFINITY);
+  }
+}

@@ -1,0 +1,218 @@
+package org.benchstroke.judge;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.benchstroke.core.analysis.ClockSteps;
+import org.benchstroke.core.analysis.Conversion;
+import org.benchstroke.core.analysis.Direction;
+import org.benchstroke.core.analysis.PositionNoise;
+import org.benchstroke.core.analysis.RestNoise;
+import org.benchstroke.core.analysis.Trace;
+import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.bench.InstrumentBounds;
+import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.io.bench.SetpointDigits;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+
+/**
+ * What every test of a record is judged with.
+ *
+ * @param bench the bench, as the record holds it; what it states no step of has the one that was
+ *     seen
+ * @param unit the unit type, as the record holds it
+ * @param record the record
+ * @param logged whether the record is of a trace that was logged elsewhere
+ * @param conversion how often the position input gets a new value where that is more seldom than it
+ *     is read, s
+ * @param day the day of the run by UTC; empty where the record is of one whose day is not known
+ * @param noises how neighbouring readings at rest go together, learnt from all rests of the record
+ * @param creeps how far the position may still go after it was read, by the side of the approach, %
+ * @param scatter how the unit's place of rest scatters, by each truth; unknown where none is held
+ */
+record JudgedBench(
+    BenchFile bench,
+    UnitType unit,
+    RunRecord record,
+    boolean logged,
+    OptionalDouble conversion,
+    Optional<LocalDate> day,
+    Map<Truth, RestNoise> noises,
+    Map<Truth, Map<Direction, Double>> creeps,
+    Map<Truth, Scatter> scatter) {
+  /** So that the arithmetic of a last bit makes no difference. */
+  private static final double SAME_PERCENT = 1.0e-6;
+
+  JudgedBench {
+    scatter = Map.copyOf(scatter);
+  }
+
+  static JudgedBench of(BenchFile bench, UnitType unit, RunRecord record) {
+    List<Event.Imported> imported = record.events(Event.Imported.class).toList();
+    boolean logged = imported.stream().anyMatch(i -> i.what().equals("trace"));
+    Instant opened = record.entries().get(0).utc();
+    Optional<LocalDate> day =
+        imported.stream().allMatch(Event.Imported::dated)
+            ? Optional.of(LocalDate.ofInstant(opened, ZoneOffset.UTC))
+            : Optional.empty();
+    BenchFile seen = StepSeen.on(Ambient.bench(bench, record), unit, record);
+    Samples samples = new Samples(seen, unit);
+    OptionalDouble conversion =
+        imported.isEmpty() || logged
+            ? Conversion.of(samples.position(record.entries()))
+            : OptionalDouble.empty();
+    Map<Truth, RestNoise> noises = Rests.noises(samples, record);
+    double stemStep =
+        seen.playing(Role.ANGLE_REFERENCE)
+            .map(spec -> spec.channels().get(Role.ANGLE_REFERENCE))
+            .map(channel -> channel.resolution() * unit.percentPer(channel))
+            .orElse(0.0);
+    Map<Truth, Map<Direction, Double>> creeps = Rests.creeps(samples, record, stemStep);
+    return new JudgedBench(seen, unit, record, logged, conversion, day, noises, creeps, Map.of());
+  }
+
+  /** The same, knowing what these travel error tests tell of the unit's scatter. */
+  JudgedBench knowing(List<TravelTest> travels) {
+    Map<Truth, Scatter> known = new EnumMap<>(Truth.class);
+    List<Taken> feedback = travels.stream().map(TravelTest::feedback).toList();
+    List<Taken> stem = travels.stream().map(TravelTest::stem).flatMap(Optional::stream).toList();
+    known.put(Truth.FEEDBACK, Scatter.of(feedback, Truth.FEEDBACK, unit));
+    known.put(Truth.STEM, Scatter.of(stem, Truth.STEM, unit));
+    return new JudgedBench(bench, unit, record, logged, conversion, day, noises, creeps, known);
+  }
+
+  /** What the readings at rest of these tests speak of: of the unit if its scatter is known. */
+  Scope scope(List<TravelTest> travels) {
+    boolean known =
+        travels.stream()
+            .allMatch(t -> known(t.feedback()) && t.stem().map(this::known).orElse(true));
+    return known ? Scope.UNIT : Scope.READINGS;
+  }
+
+  private boolean known(Taken taken) {
+    return taken.readings().isEmpty() || budget(taken.truth()).scope() == Scope.UNIT;
+  }
+
+  Samples samples() {
+    return new Samples(bench, unit, conversion);
+  }
+
+  /** Whether others recorded it, by a plan of their own. */
+  boolean recordedElsewhere() {
+    return record.events(Event.Imported.class).findAny().isPresent();
+  }
+
+  /** Whether a person read it, point by point; a trace was logged, whatever the bench file says. */
+  boolean byEye(Role role) {
+    return !logged && bench.playing(role).map(InstrumentSpec::typedIn).orElse(false);
+  }
+
+  /** By how much the instrument in a role may be wrong on the day of the run. */
+  Optional<InstrumentBounds> bounds(Role role) {
+    return InstrumentBounds.of(bench, role, day);
+  }
+
+  /** Where the clock of a logged trace was set while it ran; a run's own clock never is. */
+  Optional<String> clockStep(Trace position, PositionNoise noise) {
+    return logged ? ClockSteps.in(position, noise) : Optional.empty();
+  }
+
+  /** How neighbouring readings at rest go together. */
+  RestNoise noise(Truth truth) {
+    return noises.getOrDefault(truth, RestNoise.INDEPENDENT);
+  }
+
+  /** The noise of one reading of the position as it usually is at rest, rounding included, %. */
+  double noiseAtRestPercent() {
+    double usual = noise(Truth.FEEDBACK).usual(unit.practice().restSamples());
+    return new PositionNoise(usual, samples().resolutionPercent()).standard();
+  }
+
+  /**
+   * The noise of the position, by the window of the last rest among the lines of a motion; without
+   * one by its last samples.
+   */
+  PositionNoise positionNoise(Trace position, List<Entry> lines) {
+    Trace window = Rests.last(position, lines, unit.practice().restSamples());
+    return PositionNoise.seen(window, samples().resolutionPercent(), noise(Truth.FEEDBACK));
+  }
+
+  PositionBudget budget(Truth truth) {
+    return new PositionBudget(
+        bench,
+        unit,
+        truth,
+        byEye(PositionBudget.meter(truth)),
+        day,
+        digits(),
+        noise(truth),
+        creeps.getOrDefault(truth, Map.of()),
+        scatter.getOrDefault(truth, Scatter.UNKNOWN));
+  }
+
+  /**
+   * Where a command really asked the unit to be, % of travel: its setpoint, with the correction of
+   * the source's certificate if the bench file states one.
+   */
+  double asked(Event.Commanded commanded) {
+    return asked(commanded.setpointPercent());
+  }
+
+  private double asked(double setpointPercent) {
+    Position at = Position.ofPercent(setpointPercent);
+    return setpointPercent
+        + unit.percentPerMilliampAt(at) * sourceCorrection(unit.currentAt(at).milliamps());
+  }
+
+  private double sourceCorrection(double milliamps) {
+    return bench
+        .playing(Role.SIGNAL_SOURCE)
+        .map(spec -> spec.channels().get(Role.SIGNAL_SOURCE))
+        .map(channel -> channel.correctionAt(milliamps))
+        .orElse(0.0);
+  }
+
+  private SetpointDigits digits() {
+    return record
+        .events(Event.Imported.class)
+        .map(i -> new SetpointDigits(i.setpointHalfDigit(), i.setpointUnit()))
+        .findFirst()
+        .orElse(SetpointDigits.EXACT);
+  }
+
+  /**
+   * How far what the signal asked for may lie from the point of a test that it stands for, ± % of
+   * travel: in a run it is that point; one that others wrote down or measured is known to its last
+   * digit and to the accuracy of the source.
+   */
+  double setpointWithinPercent(double point) {
+    Position at = Position.ofPercent(point);
+    double measured =
+        record
+            .events(Event.Imported.class)
+            .filter(Event.Imported::setpointMeasured)
+            .findFirst()
+            .flatMap(i -> bench.playing(Role.SIGNAL_SOURCE))
+            .map(s -> s.channels().get(Role.SIGNAL_SOURCE))
+            .map(
+                c -> {
+                  double milliamps = unit.currentAt(at).milliamps();
+                  return c.accuracy().halfWidthAt(milliamps)
+                      + Math.abs(c.correctionAt(milliamps))
+                      + c.resolution() / 2.0;
+                })
+            .orElse(0.0);
+    double slope = Math.abs(unit.percentPerMilliampAt(at));
+    return Math.max(SAME_PERCENT, measured * slope + digits().halfPercent(unit, point));
+  }
+}

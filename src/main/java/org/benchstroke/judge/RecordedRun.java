@@ -1,0 +1,39 @@
+package org.benchstroke.judge;
+
+import java.util.List;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.Mistake;
+import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.io.bench.BenchFileReader;
+import org.benchstroke.io.bench.UnitTypeReader;
+import org.benchstroke.procedure.ProcedureReader;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+
+/** Judges a record by the files that it holds, so that it needs nothing else. Stateless. */
+public final class RecordedRun {
+  private RecordedRun() {}
+
+  /**
+   * Judges a record.
+   *
+   * @throws FileMistakes if a file that it holds can't be read any more
+   */
+  public static JudgedRun judge(RunRecord record) throws FileMistakes {
+    return RunJudge.judge(
+        record,
+        BenchFileReader.read(document(record, BenchFileReader.KIND)),
+        UnitTypeReader.read(document(record, UnitTypeReader.KIND)),
+        ProcedureReader.read(document(record, ProcedureReader.KIND)));
+  }
+
+  private static TomlDocument document(RunRecord record, String kind) throws FileMistakes {
+    for (Event.SourceFile file : record.opened().files()) {
+      if (file.kind().equals(kind)) {
+        return TomlDocument.parse(file.name() + " (in the record)", file.text());
+      }
+    }
+    throw new FileMistakes(
+        List.of(new Mistake("record", 1, "files", "holds no " + kind + " file")));
+  }
+}

@@ -1,0 +1,196 @@
+package org.benchstroke.judge;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.judge.AsOrdered.Subject;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+
+/**
+ * The word for the whole unit. A pass needs a whole, sound run in which every limit and every order
+ * has its pass; a fail that was measured stands even in a run that wasn't whole.
+ *
+ * @param word the word
+ * @param reason why, in a sentence
+ * @param complete whether the run was whole and valid
+ */
+record UnitVerdict(Word word, String reason, boolean complete) {
+  private static final String READINGS =
+      " Of the readings taken: each point was met once, so how the unit scatters is not in U.";
+
+  static UnitVerdict of(
+      RunRecord record,
+      BenchFile bench,
+      UnitType unit,
+      List<TestSummary> tests,
+      List<Judgement> judgements,
+      List<AsOrdered> orders,
+      Scope scope) {
+    Optional<String> lacking =
+        new SimulationSigns(record, bench)
+            .contradiction()
+            .map(what -> "the record contradicts itself: " + what)
+            .or(() -> unordered(record))
+            .or(() -> lacking(record, tests));
+    List<String> failed = named(Word.FAIL, judgements, orders);
+    if (record.closed().map(c -> c.how().equals("action reversed")).orElse(false)
+        && !failed.contains(Subject.ACTION.words())) {
+      failed.add(Subject.ACTION.words());
+    }
+    List<String> missing = named(Word.NO_RESULT, judgements, orders);
+    boolean complete = lacking.isEmpty();
+    if (!failed.isEmpty()) {
+      String also = lacking.map(l -> " Moreover, " + l + ".").orElse("");
+      String without = missing.isEmpty() ? "" : " No result: " + list(missing) + ".";
+      return new UnitVerdict(Word.FAIL, "Failed: " + list(failed) + "." + also + without, complete);
+    }
+    if (lacking.isPresent()) {
+      return new UnitVerdict(Word.NO_RESULT, "Not judged: " + lacking.get() + ".", false);
+    }
+    if (unit.limits().isEmpty()) {
+      return new UnitVerdict(Word.NO_RESULT, "Not judged: the unit type states no limits.", true);
+    }
+    if (!missing.isEmpty()) {
+      return new UnitVerdict(Word.NO_RESULT, "No result: " + list(missing) + ".", true);
+    }
+    UnitVerdict whole = passedOrConditional(judgements, orders);
+    return scope == Scope.UNIT
+        ? whole
+        : new UnitVerdict(whole.word(), whole.reason() + READINGS, whole.complete());
+  }
+
+  private static UnitVerdict passedOrConditional(
+      List<Judgement> judgements, List<AsOrdered> orders) {
+    for (Word word : List.of(Word.CONDITIONAL_FAIL, Word.CONDITIONAL_PASS)) {
+      List<String> named = named(word, judgements, orders);
+      if (!named.isEmpty()) {
+        String text = Character.toUpperCase(word.text().charAt(0)) + word.text().substring(1);
+        return new UnitVerdict(word, text + ": " + list(named) + ".", true);
+      }
+    }
+    boolean lost = orders.stream().anyMatch(o -> o.isOf(Subject.SIGNAL_LOSS));
+    String reason =
+        lost
+            ? "Every limit and every order is met."
+            : "Every limit and every order that was tested is met; loss of the signal was not.";
+    return new UnitVerdict(Word.PASS, reason, true);
+  }
+
+  /** A file of others shows what it shows: what is missing from it, only an order tells. */
+  private static Optional<String> unordered(RunRecord record) {
+    Optional<Event.Imported> imported = record.events(Event.Imported.class).findFirst();
+    if (imported.isEmpty()) {
+      return Optional.empty();
+    }
+    List<String> missing = new ArrayList<>();
+    if (record.opened().serial().isBlank()) {
+      missing.add("no serial number of the unit (--serial)");
+    }
+    if (!imported.get().ordered()) {
+      missing.add("no procedure that says what the file must show (--procedure)");
+    }
+    return missing.isEmpty()
+        ? damaged(record)
+        : Optional.of("no order was given: " + String.join(", ", missing));
+  }
+
+  /** Damage within a test voids the test; elsewhere in the file it may hide as much. */
+  private static Optional<String> damaged(RunRecord record) {
+    boolean testing = false;
+    for (Entry entry : record.entries()) {
+      if (entry.event() instanceof Event.TestBegan) {
+        testing = true;
+      } else if (entry.event() instanceof Event.TestEnded) {
+        testing = false;
+      } else if (!testing && entry.event() instanceof Event.Faulted fault) {
+        return Optional.of("the file is damaged, " + fault.fault() + ": " + fault.detail());
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** Why the run is not whole and valid; empty if it is. */
+  private static Optional<String> lacking(RunRecord record, List<TestSummary> tests) {
+    if (!record.flaws().isEmpty()) {
+      return Optional.of("the record is not sound: " + String.join(", ", record.flaws()));
+    }
+    if (record.closed().isEmpty()) {
+      return Optional.of("the run was interrupted: the record has no end line");
+    }
+    Event.Closed closed = record.closed().get();
+    if (!closed.how().equals("complete")) {
+      String reason = closed.reason().isEmpty() ? "" : ": " + closed.reason();
+      return Optional.of("the run ended by \"" + closed.how() + "\"" + reason);
+    }
+    return blocked(record).or(() -> notComplete(tests));
+  }
+
+  /** A run that went on although its preflight said no. */
+  private static Optional<String> blocked(RunRecord record) {
+    Optional<String> check =
+        record
+            .events(Event.Checked.class)
+            .filter(c -> c.outcome().equals("blocks"))
+            .map(c -> "the preflight's " + c.check() + " blocks: " + c.detail())
+            .findFirst();
+    return check.or(
+        () ->
+            record
+                .events(Event.Identified.class)
+                .filter(i -> !i.matches() && !i.found().isEmpty())
+                .map(i -> i.instrument() + " is " + i.found() + ", not " + i.expected())
+                .findFirst());
+  }
+
+  private static Optional<String> notComplete(List<TestSummary> tests) {
+    if (tests.isEmpty()) {
+      return Optional.of("the procedure has no tests");
+    }
+    return tests.stream()
+        .filter(t -> !t.outcome().equals(Attempt.COMPLETE))
+        .map(
+            t ->
+                "test \""
+                    + t.name()
+                    + "\" is "
+                    + t.outcome()
+                    + (t.reason().isEmpty() ? "" : " (" + t.reason() + ")"))
+        .findFirst();
+  }
+
+  /** What has this word: each measure once, with its first places. */
+  private static List<String> named(Word word, List<Judgement> judgements, List<AsOrdered> orders) {
+    Map<String, List<String>> places = new LinkedHashMap<>();
+    for (Judgement judgement : judgements) {
+      if (judgement.word().equals(Optional.of(word))) {
+        Measure measure = judgement.measure();
+        String stem = measure.truth() == Truth.STEM ? " of the stem" : "";
+        places
+            .computeIfAbsent(measure.kind().title() + stem, title -> new ArrayList<>())
+            .add(measure.place());
+      }
+    }
+    List<String> names = new ArrayList<>();
+    places.forEach((title, at) -> names.add(title + at(at)));
+    orders.stream().filter(o -> o.word() == word).map(AsOrdered::what).forEach(names::add);
+    return names;
+  }
+
+  private static String at(List<String> places) {
+    if (places.get(0).isEmpty()) {
+      return "";
+    }
+    String first = " at " + String.join(", ", places.subList(0, Math.min(2, places.size())));
+    return places.size() > 2 ? first + " and " + (places.size() - 2) + " more" : first;
+  }
+
+  private static String list(List<String> names) {
+    return String.join("; ", names);
+  }
+}

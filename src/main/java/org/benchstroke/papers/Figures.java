@@ -1,0 +1,115 @@
+package org.benchstroke.papers;
+
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.uncertainty.Expanded;
+import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Measure;
+import org.benchstroke.judge.Scope;
+import org.benchstroke.judge.Word;
+
+/**
+ * Measured values as people read them: U to two significant digits, the value to the same decimals
+ * (JCGM 100:2008 7.2.6). Stateless.
+ */
+final class Figures {
+  /** The coverage probability of all reports. */
+  static final double COVERAGE = 0.95;
+
+  static final String NONE = "–";
+
+  /** Stands behind the U of what speaks of the readings alone ({@link Scope#READINGS}). */
+  static final String READINGS_MARK = "*";
+
+  static final String OF_READINGS =
+      "of the readings taken: how the unit scatters from one time to the next is not in U, nor in P"
+          + " and the risks.";
+
+  private static final int DECIMALS_WITHOUT_UNCERTAINTY = 2;
+
+  private Figures() {}
+
+  static Optional<Expanded> expanded(Measure measure) {
+    return measure.budget().map(budget -> budget.expand(COVERAGE));
+  }
+
+  /** Decimals that show an uncertainty with two significant digits after rounding. */
+  static int decimals(double half) {
+    if (!(half > 0.0) || Double.isInfinite(half)) {
+      return DECIMALS_WITHOUT_UNCERTAINTY;
+    }
+    // rounded first: 0.0996 becomes 0.10, not 0.100
+    return Math.max(
+        0, BigDecimal.valueOf(half).round(new MathContext(2, RoundingMode.HALF_UP)).scale());
+  }
+
+  private static int decimals(Measure measure) {
+    return decimals(expanded(measure).map(Expanded::half).orElse(0.0));
+  }
+
+  /** A value without its unit; signed where the measure can have either sign. */
+  static String value(Measure measure) {
+    return measure.value().map(v -> number(measure.kind(), v, decimals(measure))).orElse(NONE);
+  }
+
+  static String valueWithUnit(Measure measure) {
+    return measure.value().isEmpty() ? NONE : value(measure) + " " + measure.kind().unit();
+  }
+
+  private static String number(MeasureKind kind, double value, int decimals) {
+    return kind.symmetric() ? Numbers.signed(value, decimals) : Numbers.fixed(value, decimals);
+  }
+
+  static String half(Measure measure) {
+    return expanded(measure)
+        .map(e -> Numbers.fixed(e.half(), decimals(e.half())) + " " + measure.kind().unit())
+        .orElse(NONE);
+  }
+
+  /** Whether its U speaks of the readings alone. */
+  static boolean ofReadings(Judgement judgement) {
+    Measure measure = judgement.measure();
+    return measure.value().isPresent() && measure.scope() == Scope.READINGS;
+  }
+
+  static String coverageFactor(Measure measure) {
+    return expanded(measure).map(e -> Numbers.fixed(e.k(), 2)).orElse(NONE);
+  }
+
+  static String limit(Judgement judgement) {
+    return judgement.limit().map(l -> l.text()).orElse("no limit");
+  }
+
+  static String word(Optional<Word> word) {
+    return word.map(Word::text).orElse("not judged");
+  }
+
+  /** A probability in per cent; never "100 %", for none is certain. */
+  static String probability(OptionalDouble probability) {
+    if (probability.isEmpty()) {
+      return NONE;
+    }
+    double p = probability.getAsDouble();
+    if (p > 0.999) {
+      return "> 99.9 %";
+    }
+    return p < 0.001 ? "< 0.1 %" : Numbers.fixed(p * 100.0, 1) + " %";
+  }
+
+  /** An accuracy ratio; cut off, so that 3.99 is not shown as the 4 that it has not reached. */
+  static String ratio(double ratio) {
+    return ratio >= 100.0 ? "> 100" : Numbers.fixed(Math.floor(ratio * 10.0) / 10.0, 1);
+  }
+
+  static String freedom(double degrees) {
+    if (Double.isInfinite(degrees)) {
+      return "∞";
+    }
+    return degrees > 1000.0 ? "> 1000" : Numbers.fixed(Math.floor(degrees), 0);
+  }
+}

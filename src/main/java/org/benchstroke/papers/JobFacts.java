@@ -1,0 +1,62 @@
+package org.benchstroke.papers;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.bench.TemperatureRange;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.papers.Block.Fact;
+import org.benchstroke.record.Event;
+
+/** Who tested for whom, where and in what air; what nobody stated is called that. Stateless. */
+final class JobFacts {
+  static final String NOT_STATED = "not stated";
+
+  private JobFacts() {}
+
+  static List<Fact> of(JudgedRun run) {
+    return List.of(
+        new Fact(
+            "Laboratory",
+            run.bench().laboratory().map(l -> l.name() + ", " + l.address()).orElse(NOT_STATED)),
+        new Fact("Place of the test", ReportPages.orDash(run.bench().place())),
+        new Fact("Customer", customer(run).orElse(NOT_STATED)),
+        new Fact("Order", ReportPages.orDash(run.record().opened().order())),
+        new Fact("Ambient conditions", air(run)));
+  }
+
+  static Optional<String> customer(JudgedRun run) {
+    return job(run).map(Event.Job::customer).filter(c -> !c.isBlank());
+  }
+
+  static Map<String, Double> stated(JudgedRun run) {
+    return job(run).map(Event.Job::air).orElse(Map.of());
+  }
+
+  private static Optional<Event.Job> job(JudgedRun run) {
+    return run.record().events(Event.Job.class).findFirst();
+  }
+
+  private static String air(JudgedRun run) {
+    String usual = run.bench().ambient().map(a -> "; the bench file says " + between(a)).orElse("");
+    return statedAir(run).orElse(NOT_STATED) + usual;
+  }
+
+  /** What was stated of the air, in words. */
+  static Optional<String> statedAir(JudgedRun run) {
+    List<String> words = new ArrayList<>();
+    Optional.ofNullable(stated(run).get(Event.Job.TEMPERATURE))
+        .ifPresent(c -> words.add(Numbers.plain(c) + " °C"));
+    Optional.ofNullable(stated(run).get(Event.Job.HUMIDITY))
+        .ifPresent(h -> words.add(Numbers.plain(h) + " % relative humidity"));
+    return words.isEmpty() ? Optional.empty() : Optional.of(String.join(", ", words));
+  }
+
+  private static String between(TemperatureRange range) {
+    return range.lowCelsius() == range.highCelsius()
+        ? Numbers.plain(range.lowCelsius()) + " °C"
+        : Numbers.plain(range.lowCelsius()) + " to " + Numbers.plain(range.highCelsius()) + " °C";
+  }
+}

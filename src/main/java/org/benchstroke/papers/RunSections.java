@@ -1,0 +1,226 @@
+package org.benchstroke.papers;
+
+import static org.benchstroke.papers.ReportPages.orDash;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.TestSummary;
+import org.benchstroke.judge.Truth;
+import org.benchstroke.papers.Block.Cell;
+import org.benchstroke.papers.Block.Fact;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RecordDigest;
+
+/** The parts of a report that tell what was tested and how it went. Stateless. */
+final class RunSections {
+  private RunSections() {}
+
+  static Section unitAndTest(JudgedRun run, Optional<String> recordFile) {
+    Event.Opened opened = run.record().opened();
+    UnitType unit = run.unit();
+    List<Fact> facts = new ArrayList<>();
+    facts.add(new Fact("Unit, serial number", orDash(opened.serial())));
+    facts.add(new Fact("Unit type", orDash(unit.name())));
+    facts.addAll(JobFacts.of(run));
+    facts.add(new Fact("Operator", orDash(opened.operator())));
+    facts.add(new Fact("Date", ReportPages.date(run)));
+    facts.add(new Fact("Bench", orDash(run.bench().name())));
+    facts.add(new Fact("Signal range", unit.signal().toString() + action(unit)));
+    facts.add(new Fact("Characteristic", unit.characteristic().text()));
+    facts.add(new Fact("Feedback range", unit.feedback().toString()));
+    facts.add(new Fact("On loss of signal, ordered", loss(unit)));
+    facts.add(new Fact("Safe signal", unit.safeSignal().toString()));
+    facts.add(
+        new Fact(
+            "Travel, stroke time",
+            Numbers.plain(unit.travelDegrees())
+                + "° in "
+                + Numbers.plain(unit.strokeSeconds())
+                + " s (nominal)"));
+    facts.add(
+        new Fact(
+            "Procedure",
+            orDash(run.procedure().name()) + ", version " + orDash(run.procedure().version())));
+    facts.add(new Fact("Decision rule", rules(run)));
+    facts.add(new Fact("Position known by", truths(run)));
+    facts.add(
+        new Fact("Position read every", Numbers.plain(run.bench().samplePeriodSeconds()) + " s"));
+    facts.add(new Fact("Program", orDash(opened.tool())));
+    run.imported().ifPresent(i -> facts.addAll(source(i)));
+    recordFile.ifPresent(file -> facts.add(new Fact("Record", file)));
+    run.record().digest().ifPresent(digest -> facts.addAll(record(digest)));
+    return new Section("Unit and test", List.of(new Block.Facts(facts)));
+  }
+
+  /** By which anyone can tell whether this page is about a file that they hold. */
+  private static List<Fact> record(RecordDigest digest) {
+    return List.of(
+        new Fact("SHA-256 of the record", digest.sha256()),
+        new Fact(
+            "Lines of the record, last check value", digest.lines() + ", " + digest.lastCheck()));
+  }
+
+  private static List<Fact> source(Event.Imported imported) {
+    return List.of(
+        new Fact("Recorded elsewhere", imported.what() + ", " + imported.file()),
+        new Fact("SHA-256 of that file", imported.sha256()),
+        new Fact("Its columns", String.join("; ", imported.columns())));
+  }
+
+  private static String action(UnitType unit) {
+    return unit.signal().spanMilliamps() < 0.0
+        ? ", reversed action (more current closes)"
+        : ", direct action (more current opens)";
+  }
+
+  private static String loss(UnitType unit) {
+    UnitType.SignalLoss loss = unit.signalLoss();
+    String move =
+        switch (loss.action()) {
+          case CLOSE -> "close";
+          case OPEN -> "open";
+          case STAY -> "stay where it is";
+        };
+    return move
+        + " within "
+        + Numbers.plain(loss.delaySeconds())
+        + " s; holds at "
+        + Numbers.plain(loss.holdsMilliamps().milliamps())
+        + " mA, lost at "
+        + Numbers.plain(loss.lostMilliamps().milliamps())
+        + " mA"
+        + loss.highMilliamps()
+            .map(high -> " and at " + Numbers.plain(high.milliamps()) + " mA")
+            .orElse("");
+  }
+
+  private static String rules(JudgedRun run) {
+    String rules =
+        run.judgements().stream()
+            .flatMap(j -> j.limit().stream())
+            .map(limit -> limit.rule().text())
+            .distinct()
+            .collect(Collectors.joining("; "));
+    return rules.isEmpty() ? "none: no limit is stated" : rules + ", agreed beforehand";
+  }
+
+  private static String truths(JudgedRun run) {
+    boolean reference =
+        run.judgements().stream()
+            .map(Judgement::measure)
+            .anyMatch(m -> m.truth() == Truth.STEM && m.value().isPresent());
+    return reference
+        ? "the unit's own feedback and an independent angle reference on the stem"
+        : "the unit's own feedback only; stem not proven";
+  }
+
+  static Section findings(JudgedRun run) {
+    Block block =
+        run.findings().isEmpty()
+            ? new Block.Paragraph("Nothing stood out.", false)
+            : new Block.Bullets(run.findings());
+    return new Section("Findings", List.of(block));
+  }
+
+  static Section tests(JudgedRun run) {
+    List<List<Cell>> rows = new ArrayList<>();
+    for (int i = 0; i < run.tests().size(); i++) {
+      TestSummary test = run.tests().get(i);
+      boolean done = test.outcome().equals("complete");
+      rows.add(
+          List.of(
+              Cell.text(test.name()),
+              done ? Cell.text(test.outcome()) : Cell.alarm(test.outcome()),
+              Cell.number(Integer.toString(test.attempts())),
+              Cell.noted(orDash(test.reason()), earlierAttempts(run, i, test))));
+    }
+    Block block =
+        rows.isEmpty()
+            ? new Block.Paragraph("No test was done.", true)
+            : new Block.Grid(
+                "Every test of the procedure; figures of a void test don't count.",
+                List.of("Test", "Outcome", "Attempts", "Reason"),
+                rows);
+    return new Section("Tests", List.of(block));
+  }
+
+  /** Attempts before the last one that were not complete: none is hidden. */
+  private static String earlierAttempts(JudgedRun run, int index, TestSummary test) {
+    return run.record()
+        .events(Event.TestEnded.class)
+        .filter(e -> e.index() == index && e.test().equals(test.name()))
+        .filter(e -> e.attempt() < test.attempts() && !e.outcome().equals("complete"))
+        .map(e -> "attempt " + e.attempt() + " " + e.outcome() + ": " + orDash(e.reason()))
+        .collect(Collectors.joining("; "));
+  }
+
+  static Section faults(JudgedRun run) {
+    List<List<Cell>> rows = new ArrayList<>();
+    for (Entry entry : run.record().entries()) {
+      if (entry.event() instanceof Event.Faulted fault) {
+        rows.add(
+            List.of(
+                Cell.number(Numbers.fixed(entry.nanos() / 1e9, 1) + " s"),
+                Cell.text(fault.fault()),
+                Cell.text(orDash(fault.instrument())),
+                Cell.text(fault.detail())));
+      }
+    }
+    Block block =
+        rows.isEmpty()
+            ? new Block.Paragraph("No fault was recorded.", false)
+            : new Block.Grid(
+                "Faults, with the time since the run began",
+                List.of("Time", "Fault", "Instrument", "What happened"),
+                rows);
+    return new Section("Faults recorded", List.of(block));
+  }
+
+  static Section safeSignal(JudgedRun run) {
+    if (run.imported().isPresent()) {
+      return new Section(
+          "Safe signal at the end",
+          List.of(
+              new Block.Paragraph(
+                  "Recorded elsewhere: the file doesn't say how the signal was left.", false)));
+    }
+    Optional<Event.MadeSafe> last =
+        run.record().events(Event.MadeSafe.class).reduce((first, next) -> next);
+    Block block =
+        last.map(RunSections::safeSignal)
+            .orElse(
+                new Block.Paragraph(
+                    "NOT RECORDED: the record doesn't say that the safe signal was commanded.",
+                    true));
+    return new Section("Safe signal at the end", List.of(block));
+  }
+
+  private static Block safeSignal(Event.MadeSafe safe) {
+    String signal = Numbers.plain(safe.signalMilliamps()) + " mA";
+    String detail = safe.detail().isBlank() ? "" : " – " + safe.detail();
+    return safe.confirmed()
+        ? new Block.Paragraph(signal + ", confirmed by the source" + detail, false)
+        : new Block.Paragraph(signal + " commanded, NOT CONFIRMED" + detail, true);
+  }
+
+  static Section cautions(JudgedRun run) {
+    List<List<Cell>> rows =
+        run.record()
+            .events(Event.Cautioned.class)
+            .map(c -> List.of(Cell.text(c.text()), Cell.text(c.answer())))
+            .toList();
+    Block block =
+        rows.isEmpty()
+            ? new Block.Paragraph("No caution was shown.", false)
+            : new Block.Grid(
+                "Cautions as they were shown", List.of("Caution", "Acknowledged"), rows);
+    return new Section("Cautions acknowledged", List.of(block));
+  }
+}

@@ -1,4 +1,0 @@
-/**
- * Simulated units with hidden faults, run on the virtual clock: to practise on, and to count on.
- */
-package org.benchstroke.practice;

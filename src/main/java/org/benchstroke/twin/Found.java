@@ -1,9 +1,0 @@
-package org.benchstroke.twin;
-
-/**
- * A value that was fitted, with the half-width of its 95 % interval. Immutable.
- *
- * @param value the value
- * @param half U, 95 %
- */
-public record Found(double value, double half) {}

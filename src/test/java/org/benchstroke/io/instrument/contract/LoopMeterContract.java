@@ -1,0 +1,49 @@
+package org.benchstroke.io.instrument.contract;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.core.quantity.Current;
+import org.benchstroke.io.instrument.InstrumentException;
+import org.benchstroke.io.instrument.LoopMeter;
+import org.benchstroke.io.instrument.Quality;
+import org.benchstroke.io.instrument.Reading;
+import org.junit.jupiter.api.Test;
+
+/** What every {@link LoopMeter} keeps to. */
+public interface LoopMeterContract extends RoleContract {
+  LoopMeter role();
+
+  /** Makes the instrument see this, in mA. */
+  void truth(double value);
+
+  /** The ends of its channel, in mA. */
+  double[] ends();
+
+  @Override
+  default void use(Deadline deadline) throws InstrumentException {
+    role().read(deadline);
+  }
+
+  @Test
+  default void readsWhatThereIs() throws InstrumentException {
+    double middle = (ends()[0] + ends()[1]) / 2.0;
+    truth(middle);
+    long before = clock().nanos();
+    Reading<Current> reading = role().read(soon());
+    assertThat(reading.value().milliamps()).isCloseTo(middle, within(1e-4));
+    assertThat(reading.quality()).isEqualTo(Quality.GOOD);
+    ReadingChecks.isStampedSince(reading, before, clock());
+  }
+
+  @Test
+  default void atEitherEndOfItsChannelItIsSaturatedAndNotClipped() throws InstrumentException {
+    for (double value : new double[] {ends()[0], ends()[0] - 1.0, ends()[1], ends()[1] + 1.0}) {
+      truth(value);
+      Reading<Current> reading = role().read(soon());
+      assertThat(reading.quality()).isEqualTo(Quality.SATURATED);
+      assertThat(reading.value().milliamps()).isCloseTo(value, within(1e-4));
+    }
+  }
+}
