@@ -81,7 +81,8 @@ class ArchitectureTest {
           "aids.twin",
           "judge",
           "record",
-          "io.bench",
+          "bench",
+          "unit",
           "procedure",
           "core.analysis",
           "core.uncertainty",
@@ -106,6 +107,26 @@ class ArchitectureTest {
   @ArchTest static final ArchRule lineKnowsNoOtherDriver = driverKnowsItsRoles("io.line");
 
   @ArchTest static final ArchRule coreKnowsNoBench = knowsOnly("core");
+
+  @ArchTest
+  static final ArchRule theUnitTypeKnowsRolesOnly = knowsOnly("unit", "core", "io.instrument");
+
+  @ArchTest static final ArchRule ioKnowsNoUnit = knowsOnly("io", "core");
+
+  /** A verdict is a function of the record: it needs no port. */
+  @ArchTest
+  static final ArchRule whatJudgesTouchesNoSerialStack =
+      noClasses()
+          .that()
+          .resideInAnyPackage(
+              ROOT + "judge..",
+              ROOT + "aids..",
+              ROOT + "papers..",
+              ROOT + "procedure..",
+              ROOT + "unit..")
+          .should()
+          .transitivelyDependOnClassesThat()
+          .resideInAnyPackage("com.fazecast..", "com.ghgande..");
 
   @ArchTest
   static final ArchRule simulatorIsReachedFromPracticeAndCliOnly =

@@ -12,7 +12,6 @@ import org.benchstroke.aids.diagnosis.Cause;
 import org.benchstroke.aids.diagnosis.Diagnosis;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
-import org.benchstroke.io.bench.UnitTypeReader;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.RecordedRun;
 import org.benchstroke.procedure.Procedure;
@@ -27,6 +26,7 @@ import org.benchstroke.simulator.practice.FaultDraw;
 import org.benchstroke.simulator.practice.Severity;
 import org.benchstroke.simulator.practice.VirtualRun;
 import org.benchstroke.simulator.practice.VirtualRun.Given;
+import org.benchstroke.unit.UnitTypeReader;
 
 /**
  * A routine acceptance on the virtual clock, from the simulated unit to its diagnosis, on one

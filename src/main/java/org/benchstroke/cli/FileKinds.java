@@ -5,13 +5,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.RegisterWords;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
-import org.benchstroke.io.bench.BenchFileReader;
-import org.benchstroke.io.bench.RegisterWords;
-import org.benchstroke.io.bench.UnitTypeReader;
 import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.simulator.SimulationReader;
+import org.benchstroke.unit.UnitTypeReader;
 
 /** The kinds of files that a person writes, by the value of their key {@code kind}. Stateless. */
 final class FileKinds {

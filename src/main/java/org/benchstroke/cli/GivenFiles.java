@@ -4,12 +4,12 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.Mistake;
 import org.benchstroke.core.toml.TomlDocument;
-import org.benchstroke.io.bench.BenchFile;
 import org.benchstroke.record.Event;
 import picocli.CommandLine.Model.CommandSpec;
 

@@ -1,16 +1,16 @@
 package org.benchstroke.cli;
 
 import java.nio.file.Path;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.commission.HandBench;
 import org.benchstroke.commission.HandResult;
 import org.benchstroke.core.clock.BenchClock;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.transport.LinkOpener;
 import org.benchstroke.run.BenchAssembly;
 import org.benchstroke.run.Caution;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.StopSwitch;
+import org.benchstroke.unit.UnitType;
 
 /** What the commands that move a unit by hand share at the terminal. */
 final class HandWork implements AutoCloseable {

@@ -5,13 +5,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.toml.FileMistakes;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.BenchFileReader;
-import org.benchstroke.io.bench.UnitType;
-import org.benchstroke.io.bench.UnitTypeReader;
 import org.benchstroke.procedure.Expansion;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.ProcedureReader;
@@ -26,6 +24,8 @@ import org.benchstroke.run.RunPlan;
 import org.benchstroke.run.RunResult;
 import org.benchstroke.run.Runner;
 import org.benchstroke.run.StopSwitch;
+import org.benchstroke.unit.UnitType;
+import org.benchstroke.unit.UnitTypeReader;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** One run from the files to the report: what {@code run} and {@code demo} both do. */

@@ -3,8 +3,8 @@ package org.benchstroke.commission;
 import java.util.stream.Stream;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.SignalRange;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.SignalSource;
+import org.benchstroke.unit.UnitType;
 
 /**
  * The currents that may be set by hand: the unit's signal range, extended to the currents of its

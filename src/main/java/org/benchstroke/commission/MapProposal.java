@@ -5,11 +5,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.BenchFileReader;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.modbus.Register;
 

@@ -5,17 +5,17 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.modbus.ModbusInstrument;
 import org.benchstroke.io.modbus.Register;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Reads a value's raw registers at known points: where the unit was driven to, or where a person

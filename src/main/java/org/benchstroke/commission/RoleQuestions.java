@@ -4,15 +4,14 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.commission.WatchedRole.Shown;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.quantity.SignalRange;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Identity;
 import org.benchstroke.io.instrument.Instrument;
 import org.benchstroke.io.instrument.InstrumentException;
@@ -22,6 +21,7 @@ import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.instrument.SignalSource;
 import org.benchstroke.run.Bench;
+import org.benchstroke.unit.UnitType;
 
 /**
  * What a role can be asked without acting. A source is asked what it stands at, a relay who it is.

@@ -9,12 +9,11 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.SignalRange;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Instrument;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.Role;
@@ -24,6 +23,7 @@ import org.benchstroke.run.BenchAssembly;
 import org.benchstroke.run.Identification;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.StopSwitch;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Opens every instrument of a bench, asks each who it is, reads each role once a sample period and

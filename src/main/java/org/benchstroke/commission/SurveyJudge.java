@@ -6,13 +6,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.run.Identification;
+import org.benchstroke.unit.UnitType;
 
 /** Judges each role by what a survey saw of it: soundly answered or not, and what to do. */
 final class SurveyJudge {

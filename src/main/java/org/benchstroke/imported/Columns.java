@@ -10,8 +10,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.toml.FileMistakes;
-import org.benchstroke.io.bench.BenchFile;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Role;
 

@@ -2,10 +2,10 @@ package org.benchstroke.imported;
 
 import java.time.LocalDate;
 import java.util.Optional;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.UnitType;
 
 /**
  * What a file of others is judged with.

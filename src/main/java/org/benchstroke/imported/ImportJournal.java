@@ -8,10 +8,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.io.bench.BenchFit;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.Limit;
-import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.bench.BenchFit;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Expansion;
@@ -22,6 +20,8 @@ import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.record.StepId;
+import org.benchstroke.unit.Limit;
+import org.benchstroke.unit.MeasureKind;
 
 /** Collects the lines of the record that a file becomes. One thread. */
 final class ImportJournal {

@@ -2,13 +2,13 @@ package org.benchstroke.imported;
 
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.unit.UnitType;
 
 /** Readings of a file in % of travel, and whether they are at an end of the meter's range. */
 final class Positions {

@@ -3,12 +3,12 @@ package org.benchstroke.imported;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.analysis.RestRule;
 import org.benchstroke.core.analysis.Spread;
 import org.benchstroke.core.quantity.Current;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.Practice;
-import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.unit.Practice;
+import org.benchstroke.unit.UnitType;
 
 /** Finds where the unit came to rest on each plateau, by the rest rule of a run. One thread. */
 final class RestFinder {

@@ -9,12 +9,12 @@ import java.util.stream.Stream;
 import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.procedure.SlowRamp;
 import org.benchstroke.procedure.StairPlan;
 import org.benchstroke.procedure.Steps;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Finds steps, holds, ramps, losses of the signal and staircases in the setpoints of a file.

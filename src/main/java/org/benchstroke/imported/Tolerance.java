@@ -6,14 +6,14 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.TravelError;
+import org.benchstroke.unit.UnitType;
 
 /**
  * How far a setpoint in a file may lie from a point of a test and still be that point: half a step

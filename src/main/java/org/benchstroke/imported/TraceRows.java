@@ -10,7 +10,7 @@ import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.FileMistakes;
-import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.unit.UnitType;
 
 /**
  * The rows of a trace as numbers, and what is wrong with each. Immutable.

@@ -2,8 +2,8 @@ package org.benchstroke.imported;
 
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.BenchFile;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.Role;
 

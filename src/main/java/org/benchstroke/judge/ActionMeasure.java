@@ -7,13 +7,13 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.AsOrdered.Subject;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.FaultNames;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Whether the unit goes where the signal says: up with a rising setpoint. The signal range already

@@ -10,9 +10,9 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.stream.Stream;
-import org.benchstroke.io.bench.UnitTypeReader;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.UnitTypeReader;
 
 /**
  * A unit as it was found and as it was left after somebody adjusted it: two whole runs, of which

@@ -7,12 +7,12 @@ import org.benchstroke.core.analysis.Spread;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.FailAction;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.AsOrdered.Subject;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
+import org.benchstroke.unit.FailAction;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * Whether the unit came to its setpoints, roughly, and stayed there, at any time of the record: one

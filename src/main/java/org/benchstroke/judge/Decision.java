@@ -1,7 +1,7 @@
 package org.benchstroke.judge;
 
 import org.benchstroke.core.uncertainty.ErrorDistribution;
-import org.benchstroke.io.bench.Limit;
+import org.benchstroke.unit.Limit;
 
 /**
  * A value held against a limit by the agreed rule (ILAC-G8:09/2019 4.2). Immutable.

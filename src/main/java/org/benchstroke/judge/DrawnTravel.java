@@ -10,7 +10,7 @@ import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.DrawnErrors;
 import org.benchstroke.core.uncertainty.Tie;
-import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * U of a linearity, which is the largest over the points of a travel error test, by draws of the

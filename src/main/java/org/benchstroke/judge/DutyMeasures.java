@@ -8,11 +8,11 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.AsOrdered.Subject;
 import org.benchstroke.procedure.DutyRun;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.MeasureKind;
 
 /** How often the unit started and how long it ran while it did its duty, and whether it did it. */
 final class DutyMeasures {

@@ -8,12 +8,12 @@ import org.benchstroke.core.analysis.StrokeTiming;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Aim.Stroke.Way;
 import org.benchstroke.procedure.Endurance;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * Whether a unit changes over many strokes: the slope of a line through what each of them gave, per

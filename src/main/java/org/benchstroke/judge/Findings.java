@@ -3,17 +3,17 @@ package org.benchstroke.judge;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.analysis.StaticCharacteristic;
 import org.benchstroke.core.analysis.StaticCharacteristic.Lag;
 import org.benchstroke.core.analysis.StaticCharacteristic.Pairing;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.AsOrdered.Subject;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.UnitType;
 
 /**
  * What stands out of a judged run, in plain sentences, most important first. No search for causes:

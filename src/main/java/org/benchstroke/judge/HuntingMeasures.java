@@ -13,12 +13,12 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.MeasureKind;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.judge.AsOrdered.Subject;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.record.CheckNames;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.MeasureKind;
+import org.benchstroke.unit.UnitType;
 
 /** Whether a unit stays where the signal holds it. */
 final class HuntingMeasures {

@@ -8,7 +8,7 @@ import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.analysis.StaticCharacteristic.Pairing;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * Hysteresis: what is left of hysteresis + dead band, by either pairing, once the dead band, which

@@ -8,6 +8,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentBounds;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.SetpointDigits;
 import org.benchstroke.core.analysis.ClockSteps;
 import org.benchstroke.core.analysis.Conversion;
 import org.benchstroke.core.analysis.Direction;
@@ -15,15 +19,11 @@ import org.benchstroke.core.analysis.PositionNoise;
 import org.benchstroke.core.analysis.RestNoise;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.InstrumentBounds;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.SetpointDigits;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.UnitType;
 
 /**
  * What every test of a record is judged with.

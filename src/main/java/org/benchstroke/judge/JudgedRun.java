@@ -2,12 +2,12 @@ package org.benchstroke.judge;
 
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.analysis.RestReading;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.UnitType;
 
 /**
  * A record, what was measured from it and how that was judged: a pure function of the record, and

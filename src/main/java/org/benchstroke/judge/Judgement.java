@@ -2,7 +2,7 @@ package org.benchstroke.judge;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.benchstroke.io.bench.Limit;
+import org.benchstroke.unit.Limit;
 
 /**
  * A measure held against its limit.

@@ -12,7 +12,7 @@ import org.benchstroke.core.analysis.StaticCharacteristic.Pairing;
 import org.benchstroke.core.analysis.StaticCharacteristic.Passes;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * Hysteresis + dead band of one travel error test by one truth: down minus up, by adjacent passes

@@ -6,7 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.ErrorDistribution;
-import org.benchstroke.io.bench.Limit;
+import org.benchstroke.unit.Limit;
 
 /**
  * What the decision rule of a limit risks, at the widest uncertainty with which a value was held

@@ -11,14 +11,14 @@ import org.benchstroke.core.analysis.Motion;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.FailAction;
-import org.benchstroke.io.bench.Practice;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.judge.AsOrdered.Subject;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.procedure.SignalLoss.Way;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.FailAction;
+import org.benchstroke.unit.Practice;
+import org.benchstroke.unit.UnitType;
 
 /**
  * What the unit did on each way of losing its signal, against what was ordered, within the bands

@@ -2,8 +2,8 @@ package org.benchstroke.judge;
 
 import java.util.Optional;
 import org.benchstroke.core.uncertainty.Budget;
-import org.benchstroke.io.bench.MeasureKind;
-import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.unit.MeasureKind;
+import org.benchstroke.unit.UnitType;
 
 /**
  * One measured value with its uncertainty.

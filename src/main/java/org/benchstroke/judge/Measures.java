@@ -7,7 +7,7 @@ import java.util.OptionalDouble;
 import org.benchstroke.core.analysis.Estimate;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.unit.MeasureKind;
 
 /** Makes measures, with a value or with the reason for none. Stateless. */
 final class Measures {

@@ -11,8 +11,8 @@ import org.benchstroke.core.analysis.StaticCharacteristic;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
-import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.unit.MeasureKind;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Holds what a file of others shows beside the readings that were asked for against what those say

@@ -6,17 +6,17 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentBudget;
+import org.benchstroke.bench.SetpointDigits;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.analysis.RestNoise;
 import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.InstrumentBudget;
-import org.benchstroke.io.bench.SetpointDigits;
-import org.benchstroke.io.bench.Talk;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.unit.UnitType;
 
 /**
  * The inputs of the uncertainty of a position error, from the bench's data sheets and the readings,

@@ -10,13 +10,13 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.AsOrdered.Subject;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.PowerLoss.Moment;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.MeasureKind;
 
 /** How far a unit without motor power went, and whether it came back to its setpoint. */
 final class PowerLossMeasures {

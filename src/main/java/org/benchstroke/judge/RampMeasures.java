@@ -12,10 +12,10 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.DrawnErrors;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.procedure.SlowRamp;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.MeasureKind;
 
 /** How a unit follows a slow ramp, there and back. */
 final class RampMeasures {

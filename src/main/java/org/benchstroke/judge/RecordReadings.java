@@ -14,12 +14,12 @@ import org.benchstroke.core.analysis.Spread;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Takes the readings at rest of a travel error test out of a record. Where a point did not settle,

@@ -1,14 +1,14 @@
 package org.benchstroke.judge;
 
 import java.util.List;
+import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.Mistake;
 import org.benchstroke.core.toml.TomlDocument;
-import org.benchstroke.io.bench.BenchFileReader;
-import org.benchstroke.io.bench.UnitTypeReader;
 import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.UnitTypeReader;
 
 /** Judges a record by the files that it holds, so that it needs nothing else. Stateless. */
 public final class RecordedRun {

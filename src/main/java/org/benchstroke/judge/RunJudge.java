@@ -4,12 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.uncertainty.Expanded;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.Limit;
-import org.benchstroke.io.bench.MeasureKind;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.procedure.ByHand;
 import org.benchstroke.procedure.DeadBand;
 import org.benchstroke.procedure.DutyRun;
@@ -28,6 +25,9 @@ import org.benchstroke.procedure.Switches;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.Limit;
+import org.benchstroke.unit.MeasureKind;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Judges a record: the same record, bench, unit type and procedure always give the same judgement.

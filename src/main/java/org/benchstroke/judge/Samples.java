@@ -8,15 +8,15 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Stream;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.analysis.Trace;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.UnitType;
 
 /** Reads traces out of a record's lines, in seconds and % of travel. Immutable. */
 public final class Samples {

@@ -5,7 +5,7 @@ import java.util.Optional;
 import org.benchstroke.core.analysis.Spread;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.Tie;
-import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.unit.UnitType;
 
 /**
  * How a unit's place of rest scatters from one approach to the next of the same way, as far as

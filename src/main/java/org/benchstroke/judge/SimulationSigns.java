@@ -1,7 +1,7 @@
 package org.benchstroke.judge;
 
 import java.util.Optional;
-import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 

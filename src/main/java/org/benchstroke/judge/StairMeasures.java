@@ -11,8 +11,8 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.Tie;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.procedure.StairPlan;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * Dead band or resolution at each place, for each direction of the approach: the change of the

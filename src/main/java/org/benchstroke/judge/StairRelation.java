@@ -6,7 +6,7 @@ import java.util.Optional;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * What dead band D and resolution R of one place tell of an on/off controller that starts above an

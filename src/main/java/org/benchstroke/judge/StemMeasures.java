@@ -10,8 +10,8 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.DrawnErrors;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.procedure.TravelError;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * What a travel error test says where the stem was read beside the feedback: the error of the

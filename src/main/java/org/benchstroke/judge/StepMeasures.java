@@ -16,11 +16,11 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.procedure.Steps;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
+import org.benchstroke.unit.MeasureKind;
 
 /** The measures of a step response test, for each step up and down. */
 final class StepMeasures {

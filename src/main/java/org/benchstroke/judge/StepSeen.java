@@ -5,13 +5,13 @@ import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.UnitType;
 
 /**
  * The step of a meter's readings where the bench file states none (0): no reading is finer than it

@@ -5,10 +5,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.procedure.Steps;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * Steps of a file of others that no test asked for, of whatever size and place, held to the limits

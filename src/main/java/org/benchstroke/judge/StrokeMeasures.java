@@ -10,9 +10,9 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.Tie;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.MeasureKind;
 
 /** What one stroke time test says: both times, their asymmetry, and how evenly it went. */
 final class StrokeMeasures {

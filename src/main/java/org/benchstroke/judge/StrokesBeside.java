@@ -6,10 +6,10 @@ import java.util.function.DoublePredicate;
 import java.util.stream.DoubleStream;
 import org.benchstroke.core.analysis.StrokeTiming;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.MeasureKind;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.MeasureKind;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Long moves of a file of others that its stroke time test did not take, timed like strokes: a

@@ -4,18 +4,18 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.bench.InstrumentBounds;
 import org.benchstroke.core.analysis.RestNoise;
 import org.benchstroke.core.analysis.Spread;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.InstrumentBounds;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.procedure.SupplyVoltage;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.MeasureKind;
 
 /** The supply's voltage at the unit's terminals, at rest and while the motor starts and runs. */
 final class SupplyMeasures {

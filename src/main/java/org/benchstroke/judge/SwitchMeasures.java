@@ -9,12 +9,12 @@ import org.benchstroke.core.analysis.Passage;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.judge.AsOrdered.Subject;
 import org.benchstroke.procedure.Switches;
 import org.benchstroke.procedure.Switches.End;
 import org.benchstroke.record.Entry;
+import org.benchstroke.unit.MeasureKind;
 
 /** Where each switch trips and resets, and whether the auxiliary comes before the end switch. */
 final class SwitchMeasures {

@@ -8,7 +8,7 @@ import org.benchstroke.core.analysis.Staircase.Next.Found;
 import org.benchstroke.core.analysis.Step;
 import org.benchstroke.core.analysis.StepResponse;
 import org.benchstroke.core.analysis.Trace;
-import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * What a measure of a test was taken from, as it stands in the record: what a report draws. Times

@@ -10,12 +10,12 @@ import org.benchstroke.core.analysis.Spread;
 import org.benchstroke.core.analysis.StaticCharacteristic;
 import org.benchstroke.core.analysis.StraightLine;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
+import org.benchstroke.unit.UnitType;
 
 /** What stands out of one travel error test by the unit's own feedback. */
 final class TravelFindings {

@@ -5,10 +5,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.MeasureKind;
 
 /** Judges a travel error test: by the unit's feedback, and by the stem where it was read. */
 final class TravelJudge {

@@ -12,7 +12,7 @@ import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.analysis.StaticCharacteristic;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * The measures of one travel error test by one truth. A missing reading is never made up. One

@@ -5,16 +5,16 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.bench.InstrumentBudget;
 import org.benchstroke.core.analysis.Spread;
 import org.benchstroke.core.analysis.Strides;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.InstrumentBudget;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.record.Entry;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * How evenly it went over full strokes: the noise of the feedback, which a worn track makes over

@@ -7,8 +7,8 @@ import java.util.Optional;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Whether the unit kept up where a file moves its setpoint by small steps, or on before the unit

@@ -5,12 +5,12 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.judge.AsOrdered.Subject;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.UnitType;
 
 /**
  * The word for the whole unit. A pass needs a whole, sound run in which every limit and every order

@@ -9,8 +9,8 @@ import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.analysis.StaticCharacteristic;
 import org.benchstroke.core.analysis.StaticCharacteristic.Pairing;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.MeasureKind;
-import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.unit.MeasureKind;
+import org.benchstroke.unit.UnitType;
 
 /**
  * What is made of the readings that were asked for, made of all that were written: several of them

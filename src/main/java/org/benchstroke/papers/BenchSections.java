@@ -8,7 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
-import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.papers.Block.Cell;

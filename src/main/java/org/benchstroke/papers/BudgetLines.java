@@ -5,9 +5,9 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.Expanded;
-import org.benchstroke.io.bench.Practice;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
+import org.benchstroke.unit.Practice;
 
 /** An uncertainty budget in words, the same for page and terminal. Stateless. */
 final class BudgetLines {

@@ -7,11 +7,11 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Expanded;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Scope;
 import org.benchstroke.judge.Word;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * Measured values as people read them: U to two significant digits, the value to the same decimals

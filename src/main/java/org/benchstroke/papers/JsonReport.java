@@ -13,13 +13,12 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.Mounting;
 import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.Expanded;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.Limit;
-import org.benchstroke.io.bench.Mounting;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.Adjustment;
 import org.benchstroke.judge.AsOrdered;
@@ -31,6 +30,7 @@ import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.TestSummary;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RecordDigest;
+import org.benchstroke.unit.Limit;
 
 /**
  * A judged run as JSON for other programs. The keys have a fixed order, numbers are the shortest

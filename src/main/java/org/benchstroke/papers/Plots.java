@@ -9,8 +9,6 @@ import java.util.stream.DoubleStream;
 import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.Limit;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.papers.plot.Axis;
@@ -20,6 +18,8 @@ import org.benchstroke.papers.plot.Marker;
 import org.benchstroke.papers.plot.Stroke;
 import org.benchstroke.papers.plot.TimePlot;
 import org.benchstroke.papers.plot.XyPlot;
+import org.benchstroke.unit.Limit;
+import org.benchstroke.unit.MeasureKind;
 
 /** The pictures of a report. Stateless. */
 final class Plots {

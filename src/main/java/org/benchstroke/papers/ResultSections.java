@@ -7,12 +7,12 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.Practice;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.papers.Block.Cell;
+import org.benchstroke.unit.Practice;
 
 /** The parts of a report that hold measured values. Stateless. */
 final class ResultSections {

@@ -5,12 +5,12 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.Practice;
 import org.benchstroke.judge.JointRisk;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.LimitRisk;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.papers.Block.Cell;
+import org.benchstroke.unit.Practice;
 
 /** What the decision rule risks, limit by limit, in a customer's words. Stateless. */
 final class RiskSection {

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.TestSummary;
@@ -17,6 +16,7 @@ import org.benchstroke.papers.Block.Fact;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RecordDigest;
+import org.benchstroke.unit.UnitType;
 
 /** The parts of a report that tell what was tested and how it went. Stateless. */
 final class RunSections {

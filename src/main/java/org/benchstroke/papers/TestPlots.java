@@ -13,7 +13,6 @@ import org.benchstroke.core.analysis.Step;
 import org.benchstroke.core.analysis.StepResponse;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.TestTrace;
 import org.benchstroke.papers.plot.Axis;
@@ -22,6 +21,7 @@ import org.benchstroke.papers.plot.Decimation.Sample;
 import org.benchstroke.papers.plot.Marker;
 import org.benchstroke.papers.plot.Panel;
 import org.benchstroke.papers.plot.Stroke;
+import org.benchstroke.unit.MeasureKind;
 
 /** The pictures of single tests: steps, ramps, staircases and holds. Stateless. */
 final class TestPlots {

@@ -11,12 +11,12 @@ import org.benchstroke.core.analysis.StaticCharacteristic.Pairing;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.uncertainty.Expanded;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.procedure.TravelError;
+import org.benchstroke.unit.MeasureKind;
 
 /** The travel error by setpoint, one row each, as technicians like it. Stateless. */
 final class TravelTable {

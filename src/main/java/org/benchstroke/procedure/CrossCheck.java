@@ -5,19 +5,19 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFit;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.core.toml.TomlSection;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.BenchFit;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.Limit;
-import org.benchstroke.io.bench.MeasureKind;
-import org.benchstroke.io.bench.Practice.RatioGrade;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.unit.Limit;
+import org.benchstroke.unit.MeasureKind;
+import org.benchstroke.unit.Practice.RatioGrade;
+import org.benchstroke.unit.UnitType;
 
 /**
  * What does not go together in a bench, a unit type and a procedure: what the preflight would block

@@ -3,9 +3,9 @@ package org.benchstroke.procedure;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.StepId;
+import org.benchstroke.unit.UnitType;
 
 /**
  * A procedure expanded to what is done to a unit of a type: a pure function of the two. Immutable.

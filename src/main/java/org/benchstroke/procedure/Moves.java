@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.procedure.Aim.Stroke.Way;
+import org.benchstroke.unit.UnitType;
 
 /** The moves that tests are made of, with their nominal durations on a unit type. Immutable. */
 final class Moves {

@@ -8,8 +8,8 @@ import java.util.Optional;
 import java.util.Set;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.TomlSection;
-import org.benchstroke.io.bench.Practice;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.unit.Practice;
 
 /**
  * What the unit does when its motor supply fails and returns.

@@ -6,8 +6,8 @@ import java.util.List;
 import java.util.Map;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.TomlSection;
-import org.benchstroke.io.bench.Practice;
-import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.unit.Practice;
+import org.benchstroke.unit.UnitType;
 
 /**
  * What the unit does when the signal gets lost; once for each way of losing it.

@@ -7,9 +7,9 @@ import java.util.Set;
 import org.benchstroke.core.quantity.Angle;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.TomlSection;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Switches: at which angle each trips and resets. The setpoint creeps past the switches of one end

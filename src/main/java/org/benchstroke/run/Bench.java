@@ -2,7 +2,7 @@ package org.benchstroke.run;
 
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.io.instrument.AngleReference;
 import org.benchstroke.io.instrument.Instrument;
 import org.benchstroke.io.instrument.LoopMeter;

@@ -6,14 +6,13 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.SignalRange;
 import org.benchstroke.core.quantity.Voltage;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.Talk;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.AngleReference;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.Instrument;
@@ -41,6 +40,7 @@ import org.benchstroke.io.scpi.ScpiMeter;
 import org.benchstroke.io.scpi.ScpiSignalSource;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.io.transport.LinkOpener;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Puts a bench together from its file: one line for each address, one driver for each instrument,

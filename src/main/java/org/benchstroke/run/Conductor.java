@@ -6,12 +6,12 @@ import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.Practice;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.record.Leg;
+import org.benchstroke.unit.Practice;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Carries out the actions of a test: commands, waits for rest, watches. The runner's thread only.

@@ -6,9 +6,9 @@ import java.util.Optional;
 import org.benchstroke.core.analysis.MotionMeter;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.Duty;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Reading;
+import org.benchstroke.unit.Duty;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Keeps the test within what the motor may do: by what the unit type states, or by usual limits

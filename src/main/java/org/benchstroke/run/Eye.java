@@ -2,9 +2,9 @@ package org.benchstroke.run;
 
 import java.util.Locale;
 import java.util.OptionalDouble;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.InstrumentSpec;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Quality;

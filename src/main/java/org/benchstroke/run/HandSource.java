@@ -1,10 +1,10 @@
 package org.benchstroke.run;
 
 import java.util.Optional;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Current;
-import org.benchstroke.io.bench.InstrumentSpec;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.Quality;

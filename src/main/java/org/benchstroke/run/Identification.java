@@ -2,8 +2,8 @@ package org.benchstroke.run;
 
 import java.util.Locale;
 import java.util.Optional;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.InstrumentSpec;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.io.instrument.Identity;
 import org.benchstroke.io.instrument.Instrument;
 

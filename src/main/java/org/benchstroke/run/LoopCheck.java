@@ -2,10 +2,10 @@ package org.benchstroke.run;
 
 import java.util.Map;
 import java.util.OptionalDouble;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.InstrumentSpec;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.record.CheckNames;
 

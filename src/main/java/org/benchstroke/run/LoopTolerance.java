@@ -1,9 +1,9 @@
 package org.benchstroke.run;
 
 import java.util.Optional;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentBounds;
 import org.benchstroke.core.quantity.Current;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.InstrumentBounds;
 import org.benchstroke.io.instrument.Role;
 
 /**

@@ -7,15 +7,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.apache.commons.math3.stat.descriptive.SummaryStatistics;
+import org.benchstroke.bench.BenchFit;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.BenchFit;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.Limit;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.io.instrument.Instrument;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.Quality;
@@ -23,6 +21,8 @@ import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.record.CheckNames;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.Limit;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * Is the bench fit, and is the loop sound? Nothing may move before every check has passed. The

@@ -5,7 +5,6 @@ import java.util.OptionalDouble;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Current;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Reading;
@@ -13,6 +12,7 @@ import org.benchstroke.io.instrument.Role;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Waits where a person reads the position: as long as the unit needs by its data sheet and the rest

@@ -2,10 +2,10 @@ package org.benchstroke.run;
 
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.UnitType;
 
 /**
  * What is to be run, and for whom.

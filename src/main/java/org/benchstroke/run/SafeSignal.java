@@ -3,10 +3,10 @@ package org.benchstroke.run;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Current;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.UnitType;
 
 /** Brings the source to the unit's safe signal, whatever happened before. The runner's thread. */
 public final class SafeSignal {

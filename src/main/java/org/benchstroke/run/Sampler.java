@@ -11,12 +11,12 @@ import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.quantity.Voltage;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.FaultNames;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Reads the bench once a sample period, writes what it read, and guards it: a gap or an impossible

@@ -6,11 +6,11 @@ import org.benchstroke.core.analysis.RestRule;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.FaultNames;
+import org.benchstroke.unit.UnitType;
 
 /** Waits until the unit has come to rest, by the rest rule. The runner's thread only. */
 final class Settling implements Rest {

@@ -5,13 +5,13 @@ import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.instrument.SignalSource;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.FaultNames;
+import org.benchstroke.unit.UnitType;
 
 /**
  * The signal to the unit during the tests: every change of it is in the record. Runner's thread.

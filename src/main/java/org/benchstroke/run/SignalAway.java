@@ -3,11 +3,11 @@ package org.benchstroke.run;
 import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.core.quantity.Current;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
+import org.benchstroke.unit.UnitType;
 
 /** Takes the signal away and watches what the unit does. The runner's thread only. */
 final class SignalAway {

@@ -8,9 +8,9 @@ import org.benchstroke.core.analysis.Spread;
 import org.benchstroke.core.analysis.Staircase;
 import org.benchstroke.core.analysis.Staircase.Next;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.record.Leg;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Climbs staircases: approaches a place, then changes the signal as the search asks for, and waits

@@ -10,10 +10,10 @@ import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.quantity.Voltage;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.record.CheckNames;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.UnitType;
 
 /**
  * With its motor supply off, no signal may move the unit. Watches the position, and the stem where

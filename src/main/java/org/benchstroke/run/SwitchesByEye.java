@@ -1,8 +1,8 @@
 package org.benchstroke.run;
 
 import java.util.List;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.Talk;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.io.instrument.LimitSwitch;
 
 /** Which switches a person is asked for: those of the end at which the unit stands. Stateless. */

@@ -6,9 +6,9 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.InstrumentSpec.Language;
 import org.benchstroke.core.model.Noise;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.InstrumentSpec.Language;
 import org.benchstroke.io.modbus.RtuFrame;
 
 /**

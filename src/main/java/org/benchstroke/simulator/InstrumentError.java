@@ -6,10 +6,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.toml.Mistake;
 import org.benchstroke.core.toml.TomlSection;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.InstrumentSpec;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.modbus.Register;
 

@@ -6,11 +6,11 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.InstrumentSpec.Language;
 import org.benchstroke.core.model.Noise;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.Mistake;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.InstrumentSpec.Language;
 import org.benchstroke.simulator.LinkFault.Kind;
 import org.benchstroke.simulator.LinkFault.When;
 

@@ -5,14 +5,14 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.InstrumentSpec.Language;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.Mistake;
 import org.benchstroke.core.toml.TomlDocument;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.BenchFileReader;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.InstrumentSpec.Language;
-import org.benchstroke.io.bench.Talk;
 import org.benchstroke.io.transport.Endpoint;
 
 /** Whether the instruments of a bench file can be simulated. Stateless. */

@@ -10,9 +10,9 @@ import java.util.Map;
 import java.util.NoSuchElementException;
 import java.util.Optional;
 import java.util.function.Supplier;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.InstrumentSpec.Language;
 import org.benchstroke.core.model.UnitModel;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.InstrumentSpec.Language;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.transport.Endpoint;
 

@@ -2,11 +2,11 @@ package org.benchstroke.simulator;
 
 import java.util.List;
 import java.util.Map;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.core.model.UnitModel;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.SignalRange;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.Talk;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.modbus.Register;

@@ -4,8 +4,8 @@ import org.benchstroke.core.model.CalibrationParameters;
 import org.benchstroke.core.model.ModelParameters;
 import org.benchstroke.core.model.UnitModel;
 import org.benchstroke.core.model.UnitTruth;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.LimitSwitch;
+import org.benchstroke.unit.UnitType;
 
 /**
  * The unit of a simulation in the time of its bench, which begins after the unit calibrated itself.

@@ -12,9 +12,9 @@ import org.benchstroke.core.model.MotorParameters;
 import org.benchstroke.core.model.TransmitterParameters;
 import org.benchstroke.core.model.TravelParameters;
 import org.benchstroke.core.quantity.Angle;
-import org.benchstroke.io.bench.FailAction;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.LimitSwitch;
+import org.benchstroke.unit.FailAction;
+import org.benchstroke.unit.UnitType;
 
 /** A sound unit of a type: what its type does not tell is as in the model's baseline. */
 final class SimulatedUnits {

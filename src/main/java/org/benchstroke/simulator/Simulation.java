@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.core.model.ModelParameters;
-import org.benchstroke.io.bench.UnitType;
+import org.benchstroke.unit.UnitType;
 
 /**
  * What a simulation file says: a unit and the bench it stands on. Immutable.

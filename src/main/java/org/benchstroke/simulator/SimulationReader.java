@@ -13,8 +13,8 @@ import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.Mistake;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.core.toml.TomlSection;
-import org.benchstroke.io.bench.UnitType;
-import org.benchstroke.io.bench.UnitTypeReader;
+import org.benchstroke.unit.UnitType;
+import org.benchstroke.unit.UnitTypeReader;
 
 /** Reads simulation files. Stateless. */
 public final class SimulationReader {

@@ -9,7 +9,6 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
@@ -21,6 +20,7 @@ import org.benchstroke.run.Caution;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.RunEnded;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /** A bench without any port: a person sets the source, reads the display and looks at the lamps. */

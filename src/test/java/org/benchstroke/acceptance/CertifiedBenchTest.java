@@ -9,11 +9,11 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.RunJudge;
 import org.benchstroke.judge.Truth;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /** Whole runs on benches whose instruments have certificates. */

@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import org.benchstroke.core.analysis.MotionMeter;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
@@ -17,6 +16,7 @@ import org.benchstroke.record.RunRecord;
 import org.benchstroke.run.Progress;
 import org.benchstroke.run.RunEnded;
 import org.benchstroke.run.Spectator;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /** The runner keeps to what the unit type says of its motor. */

@@ -4,11 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Word;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /** Many strokes: a steady unit has no drift, and a gap costs the stroke that it lies in. */

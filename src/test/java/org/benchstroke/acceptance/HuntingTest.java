@@ -6,7 +6,6 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 import org.benchstroke.core.model.ControlParameters;
 import org.benchstroke.core.model.MotorParameters;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
@@ -16,6 +15,7 @@ import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.simulator.Simulation;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /**

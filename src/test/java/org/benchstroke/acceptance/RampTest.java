@@ -2,12 +2,12 @@ package org.benchstroke.acceptance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Word;
 import org.benchstroke.simulator.Simulation;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /** A slow ramp of the setpoint, there and back. */

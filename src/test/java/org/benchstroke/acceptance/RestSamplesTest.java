@@ -2,10 +2,10 @@ package org.benchstroke.acceptance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Word;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 

@@ -3,11 +3,11 @@ package org.benchstroke.acceptance;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /** What the rest rule saves against waiting a fixed time at each point, and what that costs. */

@@ -5,13 +5,13 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.stream.DoubleStream;
 import org.benchstroke.core.analysis.RestReading;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
 import org.benchstroke.record.Event;
 import org.benchstroke.run.RunEnded;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /**

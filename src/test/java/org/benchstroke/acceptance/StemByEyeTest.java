@@ -9,7 +9,6 @@ import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
@@ -20,6 +19,7 @@ import org.benchstroke.run.Caution;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.RunEnded;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /** A protractor on the stem, read by a person at each point of rest. */

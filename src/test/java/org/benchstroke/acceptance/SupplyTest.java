@@ -6,12 +6,12 @@ import static org.assertj.core.api.Assertions.within;
 import java.nio.file.Path;
 import org.benchstroke.core.model.ModelParameters;
 import org.benchstroke.core.model.SupplyParameters;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Word;
 import org.benchstroke.simulator.Simulation;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /** The supply at the unit's terminals, at rest and while the motor runs. */

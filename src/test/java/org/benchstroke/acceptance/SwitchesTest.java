@@ -7,13 +7,13 @@ import java.util.List;
 import java.util.SplittableRandom;
 import org.benchstroke.core.model.CamParameters;
 import org.benchstroke.core.model.ModelParameters;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Word;
 import org.benchstroke.simulator.Simulation;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /** The switches of both ends, by creeping past them. */

@@ -11,8 +11,6 @@ import java.util.function.UnaryOperator;
 import org.benchstroke.core.clock.VirtualClock;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
-import org.benchstroke.io.bench.UnitType;
-import org.benchstroke.io.bench.UnitTypeReader;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.io.transport.LinkOpener;
 import org.benchstroke.judge.JudgedRun;
@@ -31,6 +29,8 @@ import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.simulator.practice.VirtualRun;
+import org.benchstroke.unit.UnitType;
+import org.benchstroke.unit.UnitTypeReader;
 
 /**
  * A whole run against a simulated unit on the virtual clock: the same drivers, runner and judge as

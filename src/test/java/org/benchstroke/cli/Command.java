@@ -10,8 +10,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.function.Function;
 import java.util.stream.Stream;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.clock.BenchClock;
-import org.benchstroke.io.bench.BenchFile;
 
 /**
  * What a command said and how it ended. Whatever it was asked, it never shows its insides.

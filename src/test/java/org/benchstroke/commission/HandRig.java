@@ -7,13 +7,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.UnaryOperator;
 import org.benchstroke.acceptance.VirtualBench;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.clock.VirtualClock;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.BenchFileReader;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.transport.ByteLink;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.io.transport.LinkException;
@@ -25,6 +24,7 @@ import org.benchstroke.run.StopSwitch;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulatedLinks;
 import org.benchstroke.simulator.Simulation;
+import org.benchstroke.unit.UnitType;
 
 /** A simulated bench on the virtual clock whose links can be cut, changed and listened to. */
 final class HandRig {

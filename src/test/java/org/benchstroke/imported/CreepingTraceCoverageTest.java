@@ -11,9 +11,9 @@ import java.util.Map;
 import java.util.SplittableRandom;
 import org.benchstroke.Counted;
 import org.benchstroke.core.toml.FileMistakes;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

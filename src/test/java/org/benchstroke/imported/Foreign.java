@@ -7,14 +7,14 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
-import org.benchstroke.io.bench.BenchFileReader;
-import org.benchstroke.io.bench.UnitTypeReader;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.RecordedRun;
 import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.UnitTypeReader;
 
 /**
  * What a file of others is judged with in tests: the invented benches and the invented unit type of

@@ -10,11 +10,11 @@ import java.util.Locale;
 import java.util.Random;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Word;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -17,11 +17,11 @@ import org.benchstroke.core.quantity.CertifiedPoints;
 import org.benchstroke.core.quantity.CertifiedPoints.Point;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /**

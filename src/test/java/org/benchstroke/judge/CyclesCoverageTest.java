@@ -4,14 +4,14 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.benchstroke.Counted;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.BenchFileReader;
-import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Aim.Stroke.Way;
 import org.benchstroke.procedure.Endurance;
 import org.benchstroke.procedure.SupplyVoltage;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /**

@@ -7,10 +7,6 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.Consumer;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.DecisionRule;
-import org.benchstroke.io.bench.FailAction;
-import org.benchstroke.io.bench.Limit;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.procedure.Endurance;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.PowerLoss;
@@ -23,6 +19,10 @@ import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.DecisionRule;
+import org.benchstroke.unit.FailAction;
+import org.benchstroke.unit.Limit;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /**

@@ -13,9 +13,9 @@ import org.benchstroke.core.analysis.Spread;
 import org.benchstroke.core.analysis.Staircase;
 import org.benchstroke.core.analysis.Staircase.Next;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /**

@@ -12,9 +12,9 @@ import org.benchstroke.ReferenceData;
 import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /** Hysteresis + dead band is judged by adjacent passes, and its figure by means stands beside. */

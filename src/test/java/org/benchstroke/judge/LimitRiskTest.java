@@ -8,9 +8,9 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.io.bench.DecisionRule;
-import org.benchstroke.io.bench.Limit;
-import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.unit.DecisionRule;
+import org.benchstroke.unit.Limit;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 class LimitRiskTest {

@@ -8,14 +8,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
+import org.benchstroke.bench.Mounting;
 import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.analysis.StaticCharacteristic;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.MeasureKind;
-import org.benchstroke.io.bench.Mounting;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /**

@@ -9,12 +9,12 @@ import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
 import org.benchstroke.Counted;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Holds;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /**

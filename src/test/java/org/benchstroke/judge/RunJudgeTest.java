@@ -6,11 +6,11 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.io.bench.FailAction;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.procedure.SignalLoss.Way;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.FailAction;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 class RunJudgeTest {

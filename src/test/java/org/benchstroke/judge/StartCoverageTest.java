@@ -12,7 +12,7 @@ import org.benchstroke.core.analysis.PositionNoise;
 import org.benchstroke.core.analysis.RestNoise;
 import org.benchstroke.core.analysis.Staircase;
 import org.benchstroke.core.analysis.Staircase.Next;
-import org.benchstroke.io.bench.MeasureKind;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /**

@@ -9,14 +9,14 @@ import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
 import org.benchstroke.Counted;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.MeasureKind;
-import org.benchstroke.io.bench.UnitType;
-import org.benchstroke.io.bench.UnitTypeReader;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.procedure.DutyRun;
 import org.benchstroke.procedure.Switches;
 import org.benchstroke.procedure.Switches.End;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.MeasureKind;
+import org.benchstroke.unit.UnitType;
+import org.benchstroke.unit.UnitTypeReader;
 import org.junit.jupiter.api.Test;
 
 /**

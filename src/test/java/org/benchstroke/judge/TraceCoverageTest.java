@@ -6,12 +6,12 @@ import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
 import org.benchstroke.Counted;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.SlowRamp;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
 /**

@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.aids.diagnosis.Aids;
-import org.benchstroke.io.bench.BenchFile;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;

@@ -5,10 +5,10 @@ import java.util.OptionalDouble;
 import java.util.function.Supplier;
 import org.benchstroke.aids.twin.Twin;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Truth;
+import org.benchstroke.unit.MeasureKind;
 
 /** What to adjust, and by how much where the run's figures tell it. */
 final class Advice {

@@ -8,8 +8,6 @@ import java.util.Optional;
 import java.util.function.Function;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.bench.MeasureKind;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.AsOrdered;
@@ -21,6 +19,8 @@ import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
 import org.benchstroke.procedure.Switches.End;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.MeasureKind;
+import org.benchstroke.unit.UnitType;
 
 /**
  * The causes that a run's own measures deny: a cause with a measure of its own is none where that

@@ -8,8 +8,8 @@ import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import org.benchstroke.aids.twin.Twin;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.unit.UnitType;
 
 /**
  * Likely causes of what a run shows, most likely first, with {@link Likelihoods} counted on

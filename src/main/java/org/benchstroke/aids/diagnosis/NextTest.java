@@ -9,11 +9,11 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Word;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * The cheapest test that would tell two causes apart: of those that this run did not show, the

@@ -1,8 +1,8 @@
 package org.benchstroke.aids.diagnosis;
 
 import java.util.Optional;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.unit.UnitType;
 
 /**
  * By what a sign is shown: a test of the procedure, and the instrument that it needs. The durations

@@ -9,7 +9,6 @@ import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.analysis.Strides;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.MeasureKind;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
@@ -17,6 +16,7 @@ import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.procedure.Steps;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.MeasureKind;
 
 /**
  * Finds the signs of a judged run. What is within the uncertainty, or too small to matter, is none;

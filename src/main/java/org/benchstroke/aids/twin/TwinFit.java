@@ -6,10 +6,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.record.Event;
+import org.benchstroke.unit.UnitType;
 
 /** Makes the twin of a run: stops, starts, motion, then what follows from them. One thread. */
 final class TwinFit {

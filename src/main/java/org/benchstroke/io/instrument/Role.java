@@ -24,6 +24,11 @@ public enum Role {
     return key;
   }
 
+  /** Its name as a table of a file: "signal_source". */
+  public String table() {
+    return key.replace(' ', '_');
+  }
+
   public static Optional<Role> ofKey(String key) {
     return Arrays.stream(values()).filter(r -> r.key.equals(key)).findFirst();
   }

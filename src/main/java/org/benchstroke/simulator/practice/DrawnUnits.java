@@ -8,8 +8,6 @@ import java.util.stream.Collectors;
 import org.benchstroke.aids.diagnosis.Cause;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
-import org.benchstroke.io.bench.UnitType;
-import org.benchstroke.io.bench.UnitTypeReader;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.RecordedRun;
 import org.benchstroke.procedure.Procedure;
@@ -17,6 +15,8 @@ import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.practice.VirtualRun.Given;
+import org.benchstroke.unit.UnitType;
+import org.benchstroke.unit.UnitTypeReader;
 
 /**
  * Drawn units, one after the other on the same bench by the same procedure. Immutable; any thread.

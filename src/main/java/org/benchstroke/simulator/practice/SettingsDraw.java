@@ -7,9 +7,9 @@ import org.benchstroke.core.model.Noise;
 import org.benchstroke.core.model.UnitModel;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
-import org.benchstroke.io.bench.UnitType;
-import org.benchstroke.io.bench.UnitTypeReader;
 import org.benchstroke.simulator.Simulation;
+import org.benchstroke.unit.UnitType;
+import org.benchstroke.unit.UnitTypeReader;
 
 /**
  * Draws sound units whose controllers are set in many ways, to count how well a fit finds their

@@ -4,12 +4,11 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import java.util.function.UnaryOperator;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.clock.VirtualClock;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
-import org.benchstroke.io.bench.BenchFile;
-import org.benchstroke.io.bench.BenchFileReader;
-import org.benchstroke.io.bench.UnitType;
 import org.benchstroke.io.transport.LinkOpener;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.record.Event;
@@ -27,6 +26,7 @@ import org.benchstroke.run.Spectator;
 import org.benchstroke.run.StopSwitch;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulatedLinks;
+import org.benchstroke.unit.UnitType;
 
 /**
  * A whole run against a simulated unit in this process, on a virtual clock: the same drivers,

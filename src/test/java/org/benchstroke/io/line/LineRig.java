@@ -2,12 +2,12 @@ package org.benchstroke.io.line;
 
 import java.nio.file.Path;
 import java.time.Instant;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.bench.Talk;
 import org.benchstroke.core.clock.VirtualClock;
 import org.benchstroke.core.quantity.SignalRange;
 import org.benchstroke.core.toml.FileMistakes;
-import org.benchstroke.io.bench.BenchFileReader;
-import org.benchstroke.io.bench.InstrumentSpec;
-import org.benchstroke.io.bench.Talk;
 import org.benchstroke.io.instrument.TextLine;
 import org.benchstroke.io.transport.FakePeer;
 import org.benchstroke.io.transport.LinkOpener;

@@ -1,0 +1,58 @@
+package org.benchstroke.bench;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.modbus.Register;
+
+/** Says where a bench file's values stand, as it was understood. Stateless. */
+public final class RegisterWords {
+  private RegisterWords() {}
+
+  /** One line for each register of each Modbus instrument, in the file's order. */
+  public static List<String> of(BenchFile bench) {
+    List<String> lines = new ArrayList<>();
+    for (InstrumentSpec spec : bench.instruments()) {
+      spec.modbus().ifPresent(map -> add(lines, spec.name() + ", unit " + map.unitId(), map));
+    }
+    return lines;
+  }
+
+  private static void add(List<String> lines, String who, Talk.Modbus map) {
+    map.registers()
+        .forEach(
+            (role, register) -> {
+              lines.add(line(who, role.key(), register));
+              register
+                  .guard()
+                  .counter()
+                  .ifPresent(c -> lines.add(line(who, role.key() + ", counter", c.register())));
+            });
+    map.source().output().ifPresent(coil -> lines.add(line(who, "output", coil)));
+    map.switches().forEach((each, bit) -> lines.add(line(who, "switch " + each.key(), bit)));
+    map.serialNumber().ifPresent(register -> lines.add(line(who, "serial number", register)));
+    map.keepAlive().ifPresent(each -> lines.add(line(who, "keep-alive", each.register())));
+  }
+
+  private static String line(String who, String what, Register register) {
+    String address = Integer.toString(register.address());
+    return who
+        + ": "
+        + what
+        + " at "
+        + register.place()
+        + (address.equals(register.written()) ? "" : " (address " + address + ")")
+        + coded(register);
+  }
+
+  private static String coded(Register register) {
+    if (register.type() == Register.Type.BIT) {
+      return "";
+    }
+    return ", "
+        + register.type().key()
+        + (register.type().words() > 1 ? " " + register.order() : "")
+        + (register.scale() == 1.0 ? "" : " × " + Numbers.plain(register.scale()))
+        + (register.offset() == 0.0 ? "" : " + " + Numbers.plain(register.offset()));
+  }
+}
