@@ -1,6 +1,6 @@
 package org.benchstroke.cli;
 
-import org.benchstroke.run.Caution;
+import org.benchstroke.procedure.Caution;
 
 /** How a caution looks at the terminal, and that it rings. Stateless. */
 final class Cautions {

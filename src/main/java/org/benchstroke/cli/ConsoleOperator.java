@@ -4,7 +4,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.BooleanSupplier;
 import org.benchstroke.core.clock.BenchClock;
-import org.benchstroke.run.Caution;
+import org.benchstroke.procedure.Caution;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.StopSwitch;

@@ -9,6 +9,7 @@ import java.util.function.IntSupplier;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Expansion;
+import org.benchstroke.procedure.LossWay;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Entry;
@@ -185,8 +186,7 @@ final class RunScreen implements Spectator {
 
   /** Without a signal, or back from there, nothing says which way the unit has to go. */
   private static boolean lost(Optional<Aim> aim) {
-    return aim.filter(a -> a instanceof SignalLoss.Way || a instanceof SignalLoss.Return)
-        .isPresent();
+    return aim.filter(a -> a instanceof LossWay || a instanceof SignalLoss.Return).isPresent();
   }
 
   private OptionalDouble mean(Event.Rested rested) {

@@ -1,7 +1,7 @@
 package org.benchstroke.cli;
 
 import java.util.function.IntSupplier;
-import org.benchstroke.run.Caution;
+import org.benchstroke.procedure.Caution;
 import org.benchstroke.run.Operator;
 
 /** Stands in for a person on a simulated bench, and only there. */

@@ -10,8 +10,8 @@ import org.benchstroke.core.quantity.Position;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Reading;
+import org.benchstroke.procedure.Caution;
 import org.benchstroke.run.Bench;
-import org.benchstroke.run.Caution;
 
 /**
  * Sets a current by hand, with everything else read back once a sample period. Takes no figures.

@@ -10,6 +10,7 @@ import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.procedure.Holds;
+import org.benchstroke.procedure.LossWay;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.procedure.SlowRamp;
 import org.benchstroke.procedure.StairPlan;
@@ -157,7 +158,7 @@ final class Sequences {
     int begin = -1;
     int next = from;
     List<String> missing = new ArrayList<>();
-    for (SignalLoss.Way way : spec.ways()) {
+    for (LossWay way : spec.ways()) {
       int found = -1;
       for (int i = Math.max(1, next); i < plateaus.size() && found < 0; i++) {
         found = at(i - 1, spec.at().percent()) && is(way, i) ? i : -1;
@@ -166,7 +167,7 @@ final class Sequences {
         missing.add(way.key());
       } else {
         waits.put(found, new Stretch.Wait(way, "none", 0));
-        losses.put(found, way == SignalLoss.Way.OPEN_LOOP);
+        losses.put(found, way == LossWay.OPEN_LOOP);
         begin = begin < 0 ? found - 1 : begin;
         next = found + 1;
       }
@@ -182,7 +183,7 @@ final class Sequences {
     return new Stretch(begin, next, waits, Map.of(), losses, List.of(), note);
   }
 
-  private boolean is(SignalLoss.Way way, int index) {
+  private boolean is(LossWay way, int index) {
     double milliamps = plateaus.get(index).milliamps();
     return switch (way) {
       case OPEN_LOOP, ZERO -> milliamps <= OPEN_MILLIAMPS;
@@ -212,14 +213,14 @@ final class Sequences {
   }
 
   private boolean lost(int index) {
-    return unsignalled(index) || Stream.of(SignalLoss.Way.values()).anyMatch(way -> is(way, index));
+    return unsignalled(index) || Stream.of(LossWay.values()).anyMatch(way -> is(way, index));
   }
 
   /** Whether the unit must take its signal for lost on a plateau, whoever asked for it. */
   boolean unsignalled(int index) {
     double milliamps = plateaus.get(index).milliamps();
     return milliamps <= unit.signalLoss().lostMilliamps().milliamps()
-        || is(SignalLoss.Way.HIGH, index)
+        || is(LossWay.HIGH, index)
         || unit.signalLoss().highMilliamps().filter(h -> milliamps >= h.milliamps()).isPresent();
   }
 

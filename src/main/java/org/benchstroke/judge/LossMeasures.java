@@ -12,8 +12,8 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.AsOrdered.Subject;
+import org.benchstroke.procedure.LossWay;
 import org.benchstroke.procedure.SignalLoss;
-import org.benchstroke.procedure.SignalLoss.Way;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.unit.FailAction;
@@ -93,8 +93,8 @@ final class LossMeasures {
     return new AsOrdered(Subject.SIGNAL_LOSS, AsOrdered.RECOVERY, ordered, found, word, METHOD);
   }
 
-  private AsOrdered judge(Way way) {
-    Duty duty = way == Way.LOW ? follow() : fail();
+  private AsOrdered judge(LossWay way) {
+    Duty duty = way == LossWay.LOW ? follow() : fail();
     if (attempt.isEmpty()) {
       return result(way, duty, "the test was not completed", Word.NO_RESULT);
     }
@@ -114,7 +114,7 @@ final class LossMeasures {
   }
 
   /** A source that can't open the loop says so in the record instead. */
-  private static String whyNot(List<Entry> entries, Way way) {
+  private static String whyNot(List<Entry> entries, LossWay way) {
     return entries.stream()
         .map(Entry::event)
         .filter(e -> e instanceof Event.Checked c && c.check().equals(way.check()))
@@ -124,16 +124,16 @@ final class LossMeasures {
   }
 
   /** The way whose current is nearest; of the two without any, the record tells which. */
-  private Way wayOf(Event.Disturbed disturbed) {
+  private LossWay wayOf(Event.Disturbed disturbed) {
     if (disturbed.open()) {
-      return Way.OPEN_LOOP;
+      return LossWay.OPEN_LOOP;
     }
     UnitType.SignalLoss loss = unit.signalLoss();
-    Map<Way, Double> currents = new EnumMap<>(Way.class);
-    currents.put(Way.ZERO, 0.0);
-    currents.put(Way.LOST, loss.lostMilliamps().milliamps());
-    currents.put(Way.LOW, loss.holdsMilliamps().milliamps());
-    loss.highMilliamps().ifPresent(high -> currents.put(Way.HIGH, high.milliamps()));
+    Map<LossWay, Double> currents = new EnumMap<>(LossWay.class);
+    currents.put(LossWay.ZERO, 0.0);
+    currents.put(LossWay.LOST, loss.lostMilliamps().milliamps());
+    currents.put(LossWay.LOW, loss.holdsMilliamps().milliamps());
+    loss.highMilliamps().ifPresent(high -> currents.put(LossWay.HIGH, high.milliamps()));
     return currents.entrySet().stream()
         .min(Comparator.comparingDouble(e -> Math.abs(e.getValue() - disturbed.currentMilliamps())))
         .orElseThrow()
@@ -224,7 +224,7 @@ final class LossMeasures {
                     samples.resolutionPercent()));
   }
 
-  private AsOrdered judge(Way way, Duty duty, Watched watched) {
+  private AsOrdered judge(LossWay way, Duty duty, Watched watched) {
     Motion motion =
         Motion.of(
             watched.trace(), watched.disturbedSeconds(), watched.startPercent(), MOTION_PERCENT);
@@ -257,7 +257,7 @@ final class LossMeasures {
    * The signal went somewhen between the request and its answer: what that leaves open is no pass.
    */
   private AsOrdered reached(
-      Way way, Duty duty, Motion motion, Watched watched, double seconds, double allowed) {
+      LossWay way, Duty duty, Motion motion, Watched watched, double seconds, double allowed) {
     String when = seen(motion) + ", there after " + Numbers.fixed(seconds, 1) + " s";
     double open = watched.disturbedSeconds() - watched.askedSeconds();
     double started = motion.startedAfterSeconds().orElse(0.0);
@@ -277,7 +277,7 @@ final class LossMeasures {
     return result(way, duty, when + duty.caveat(), Word.PASS);
   }
 
-  private AsOrdered stay(Way way, Duty duty, Motion motion, String seen) {
+  private AsOrdered stay(LossWay way, Duty duty, Motion motion, String seen) {
     double noise = MOTION_PERCENT / 2.0;
     boolean left =
         Math.abs(motion.endPercent() - motion.startPercent()) > practice.lossStayPercent()
@@ -311,7 +311,7 @@ final class LossMeasures {
     return String.join(", ", parts);
   }
 
-  private static AsOrdered result(Way way, Duty duty, String found, Word word) {
+  private static AsOrdered result(LossWay way, Duty duty, String found, Word word) {
     return new AsOrdered(Subject.SIGNAL_LOSS, way.key(), duty.ordered(), found, word, METHOD);
   }
 }

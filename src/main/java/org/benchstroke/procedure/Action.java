@@ -57,7 +57,7 @@ public sealed interface Action {
    * @param seconds nominal duration, s
    */
   record Cut(
-      PowerLoss.Moment aim,
+      Aim aim,
       Position at,
       Optional<Position> towards,
       double awaySeconds,
@@ -69,10 +69,12 @@ public sealed interface Action {
   /**
    * Asks for a figure that a person measured with other means; nothing moves meanwhile.
    *
-   * @param aim what is asked for
+   * @param aim what it is for
+   * @param name what is asked for: "insulation resistance"
+   * @param unit its unit: "MΩ"
    * @param most no figure is larger, nor smaller than its opposite
    */
-  record Note(ByHand.Item aim, double most) implements Action {
+  record Note(Aim aim, String name, String unit, double most) implements Action {
     /** Nobody knows how long that takes. */
     @Override
     public double seconds() {
@@ -83,7 +85,8 @@ public sealed interface Action {
   /**
    * Approaches a place one way and finds the change of the signal at which the unit moves.
    *
-   * @param aim what it is for: which place, which side, which cycle
+   * @param aim what it is for: which place, which side
+   * @param cycle from 1
    * @param from where the approach comes from
    * @param at the place
    * @param sign which way the signal changes then: 1 up, −1 down
@@ -93,7 +96,8 @@ public sealed interface Action {
    * @param seconds nominal duration, s
    */
   record Staircase(
-      StairPlan.Climb aim,
+      Aim aim,
+      int cycle,
       Position from,
       Position at,
       int sign,
@@ -111,6 +115,6 @@ public sealed interface Action {
    * @param timeoutSeconds the watch ends then, s
    * @param seconds nominal duration, s
    */
-  record Lose(SignalLoss.Way aim, double earliestSeconds, double timeoutSeconds, double seconds)
+  record Lose(LossWay aim, double earliestSeconds, double timeoutSeconds, double seconds)
       implements Action {}
 }

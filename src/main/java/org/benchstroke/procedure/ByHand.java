@@ -48,7 +48,9 @@ public record ByHand(List<Item> items) implements TestSpec {
 
   @Override
   public List<Action> actions(Moves moves) {
-    return items.stream().<Action>map(item -> new Action.Note(item, MOST)).toList();
+    return items.stream()
+        .<Action>map(item -> new Action.Note(item, item.name(), item.unit(), MOST))
+        .toList();
   }
 
   @Override

@@ -149,31 +149,11 @@ public final class CrossCheck {
     return whole < 60 ? whole + " s" : whole / 60 + " min " + whole % 60 + " s";
   }
 
-  private void switches(Switches test) {
-    if (unit.switches().isEmpty()) {
-      notes.add(
-          "Test \"" + test.name() + "\" has no result: the unit type states no switches_deg.");
-    }
-    for (Switches.End end : Switches.End.values()) {
-      Current asked = unit.currentAt(test.outside(end, unit));
-      if (asked.compareTo(unit.signalLoss().holdsMilliamps()) < 0) {
-        notes.add(
-            "Test \""
-                + test.name()
-                + "\" asks for "
-                + asked
-                + ", which is below holds_mA: the unit may take the signal for lost there.");
-      }
-    }
-  }
-
   private void tests(Procedure procedure) {
     boolean byEye =
         bench.playing(Role.POSITION_TRANSMITTER).map(InstrumentSpec::typedIn).orElse(false);
     for (TestSpec test : procedure.tests()) {
-      if (test instanceof Switches switches) {
-        switches(switches);
-      }
+      notes.addAll(test.notes(unit));
       if (byEye && !test.byEye()) {
         notes.add(
             "Test \"" + test.name() + "\" will not be done: the position is read by a person.");

@@ -78,6 +78,16 @@ public record PowerLoss(Position at, double awaySeconds, List<Moment> moments) i
   }
 
   @Override
+  public Optional<Caution> caution() {
+    return Optional.of(Caution.POWER_LOSS);
+  }
+
+  @Override
+  public boolean cutsSupply() {
+    return true;
+  }
+
+  @Override
   public Set<Role> needs() {
     return Set.of(Role.MOTOR_POWER);
   }

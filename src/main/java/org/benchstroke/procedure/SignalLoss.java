@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.TomlSection;
 import org.benchstroke.unit.Practice;
@@ -15,7 +16,7 @@ import org.benchstroke.unit.UnitType;
  * @param at where it stands before
  * @param ways the ways, in order
  */
-public record SignalLoss(Position at, List<Way> ways) implements TestSpec {
+public record SignalLoss(Position at, List<LossWay> ways) implements TestSpec {
   static final String NAME = "signal loss";
 
   public SignalLoss {
@@ -32,47 +33,18 @@ public record SignalLoss(Position at, List<Way> ways) implements TestSpec {
     }
   }
 
-  /** A way of losing the signal. */
-  public enum Way implements Aim {
-    /** A low signal that is still a signal: the unit must hold or follow it, not fail. */
-    LOW("low"),
-    /** A signal so low that it counts as lost. */
-    LOST("lost"),
-    /** No current, but the loop closed. */
-    ZERO("zero"),
-    /** A signal above the range that counts as lost. */
-    HIGH("high"),
-    /** The loop open. */
-    OPEN_LOOP("open loop");
-
-    private final String key;
-
-    Way(String key) {
-      this.key = key;
-    }
-
-    public String key() {
-      return key;
-    }
-
-    @Override
-    public String words() {
-      return "loss " + key;
-    }
-
-    /** The name in the record of the check that says why a bench could not do it. */
-    public String check() {
-      return "signal loss: " + key;
-    }
-  }
-
   static SignalLoss read(TomlSection section) {
-    Map<String, Way> ways = new LinkedHashMap<>();
-    for (Way way : Way.values()) {
+    Map<String, LossWay> ways = new LinkedHashMap<>();
+    for (LossWay way : LossWay.values()) {
       ways.put(way.key(), way);
     }
     double at = section.number("at_pct", 5, 95, "% of travel");
     return new SignalLoss(Position.ofPercent(at), section.choices("ways", ways));
+  }
+
+  @Override
+  public Optional<Caution> caution() {
+    return Optional.of(Caution.SIGNAL_LOSS);
   }
 
   @Override
@@ -83,7 +55,7 @@ public record SignalLoss(Position at, List<Way> ways) implements TestSpec {
   @Override
   public List<Action> actions(Moves moves) {
     List<Action> actions = new ArrayList<>();
-    for (Way way : ways) {
+    for (LossWay way : ways) {
       actions.add(moves.leadIn("loss start", at));
       actions.add(lose(way, moves));
     }
@@ -91,7 +63,7 @@ public record SignalLoss(Position at, List<Way> ways) implements TestSpec {
     return actions;
   }
 
-  private Action lose(Way way, Moves moves) {
+  private Action lose(LossWay way, Moves moves) {
     UnitType unit = moves.unit();
     Practice practice = unit.practice();
     double travel = unit.travelSeconds(Math.max(at.percent(), 100.0 - at.percent()));

@@ -99,6 +99,7 @@ public record StairPlan(
           actions.add(
               new Action.Staircase(
                   new Climb(name, at, sign > 0 ? Direction.UP : Direction.DOWN, cycle),
+                  cycle,
                   from,
                   at,
                   reverses ? -sign : sign,

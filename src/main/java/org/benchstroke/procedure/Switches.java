@@ -2,9 +2,11 @@ package org.benchstroke.procedure;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.benchstroke.core.quantity.Angle;
+import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.TomlSection;
 import org.benchstroke.io.instrument.LimitSwitch;
@@ -81,6 +83,31 @@ public record Switches(
   @Override
   public String name() {
     return NAME;
+  }
+
+  @Override
+  public Optional<Caution> caution() {
+    return Optional.of(Caution.END_STOPS);
+  }
+
+  @Override
+  public List<String> notes(UnitType unit) {
+    List<String> notes = new ArrayList<>();
+    if (unit.switches().isEmpty()) {
+      notes.add("Test \"" + NAME + "\" has no result: the unit type states no switches_deg.");
+    }
+    for (End end : End.values()) {
+      Current asked = unit.currentAt(outside(end, unit));
+      if (asked.compareTo(unit.signalLoss().holdsMilliamps()) < 0) {
+        notes.add(
+            "Test \""
+                + NAME
+                + "\" asks for "
+                + asked
+                + ", which is below holds_mA: the unit may take the signal for lost there.");
+      }
+    }
+    return notes;
   }
 
   @Override

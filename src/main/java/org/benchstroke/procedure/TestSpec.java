@@ -1,29 +1,16 @@
 package org.benchstroke.procedure;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.unit.UnitType;
 
 /**
- * A test of a procedure as data. It knows its keys in a procedure file and what it makes a unit do;
- * {@code ProcedureReader} holds the catalogue of them. Immutable.
+ * A test of a procedure as data. It knows its keys in a procedure file and what it makes a unit do.
+ * Immutable.
  */
-public sealed interface TestSpec
-    permits ByHand,
-        DeadBand,
-        DutyRun,
-        Endurance,
-        Exercise,
-        Holds,
-        PowerLoss,
-        Resolution,
-        SignalLoss,
-        SlowRamp,
-        Steps,
-        StrokeTime,
-        SupplyVoltage,
-        Switches,
-        TravelError {
+public interface TestSpec {
   /** The test's name in files, records and reports. */
   String name();
 
@@ -33,6 +20,21 @@ public sealed interface TestSpec
   /** The roles that instruments of the bench must play for it; a person can't. */
   default Set<Role> needs() {
     return Set.of();
+  }
+
+  /** What must be said before it; empty if nothing beyond what is said before any motion. */
+  default Optional<Caution> caution() {
+    return Optional.empty();
+  }
+
+  /** Whether it takes the motor supply away: first it is proven that the bench can. */
+  default boolean cutsSupply() {
+    return false;
+  }
+
+  /** What is worth a thought before it is run on a unit type, a sentence each. */
+  default List<String> notes(UnitType unit) {
+    return List.of();
   }
 
   /** Whether it can be done where a person reads the position, at points of rest only. */

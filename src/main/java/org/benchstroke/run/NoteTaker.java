@@ -26,16 +26,10 @@ final class NoteTaker {
 
   /** A figure that nobody gives is not recorded, and that is said. */
   void perform(Action.Note note) {
-    String name = note.aim().name();
+    String name = note.name();
     DisplayQuestion question =
         new DisplayQuestion(
-            "other means",
-            name,
-            "recorded only",
-            note.aim().unit(),
-            0.0,
-            -note.most(),
-            note.most());
+            "other means", name, "recorded only", note.unit(), 0.0, -note.most(), note.most());
     long asked = clock.nanos();
     OptionalDouble typed = operator.read(question);
     if (typed.isEmpty()) {
@@ -45,7 +39,7 @@ final class NoteTaker {
           new Event.Sampled(
               name,
               typed.getAsDouble(),
-              note.aim().unit(),
+              note.unit(),
               Quality.GOOD.key(),
               "typed in by " + plan.operator() + ": " + Numbers.plain(typed.getAsDouble()),
               log.since(asked),

@@ -1,6 +1,7 @@
 package org.benchstroke.run;
 
 import java.util.OptionalDouble;
+import org.benchstroke.procedure.Caution;
 
 /** The person at the bench, or what stands in for one on a simulated bench. The runner's thread. */
 public interface Operator {

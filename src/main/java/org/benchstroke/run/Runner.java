@@ -10,11 +10,9 @@ import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.procedure.Action;
+import org.benchstroke.procedure.Caution;
 import org.benchstroke.procedure.Expansion;
 import org.benchstroke.procedure.PlannedTest;
-import org.benchstroke.procedure.PowerLoss;
-import org.benchstroke.procedure.SignalLoss;
-import org.benchstroke.procedure.Switches;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Journal;
 import org.benchstroke.record.StepId;
@@ -193,12 +191,9 @@ public final class Runner {
       log.write(new Event.TestEnded(test.index(), test.name(), 1, "not done", lacking.get()));
       return;
     }
-    if (test.test() instanceof Switches) {
-      ask(Caution.END_STOPS);
-    } else if (test.test() instanceof SignalLoss) {
-      ask(Caution.SIGNAL_LOSS);
-    } else if (test.test() instanceof PowerLoss) {
-      ask(Caution.POWER_LOSS);
+    Optional<Caution> caution = test.test().caution();
+    if (caution.isPresent()) {
+      ask(caution.get());
     }
     attempts(test, conductor);
   }
@@ -238,7 +233,7 @@ public final class Runner {
     if (supply.cut()) {
       power(true);
     }
-    if (test.test() instanceof PowerLoss) {
+    if (test.test().cutsSupply()) {
       conductor.proveSupplyOff();
     }
     sampler.restart(test.test().gapVoids());

@@ -4,7 +4,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.procedure.Action;
-import org.benchstroke.procedure.SignalLoss;
+import org.benchstroke.procedure.LossWay;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
 import org.benchstroke.unit.UnitType;
@@ -23,11 +23,11 @@ final class SignalAway {
     this.rest = rest;
   }
 
-  private Optional<String> lacking(SignalLoss.Way way) {
-    if (way == SignalLoss.Way.HIGH && unit.signalLoss().highMilliamps().isEmpty()) {
+  private Optional<String> lacking(LossWay way) {
+    if (way == LossWay.HIGH && unit.signalLoss().highMilliamps().isEmpty()) {
       return Optional.of("the unit type states no high_mA");
     }
-    return way == SignalLoss.Way.OPEN_LOOP && !signal.opensLoop()
+    return way == LossWay.OPEN_LOOP && !signal.opensLoop()
         ? Optional.of("the source has no output switch, so it can't open the loop")
         : Optional.empty();
   }

@@ -119,7 +119,7 @@ final class Stairs {
             action.aim().words() + ending,
             to.percent(),
             change > 0.0 ? "up" : "down",
-            action.aim().cycle(),
+            action.cycle(),
             signal.command(to).answeredNanos(),
             earliest + travel,
             unit.practice().restTimeoutSeconds() + 2.0 * travel,

@@ -6,9 +6,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.procedure.Caution;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
-import org.benchstroke.run.Caution;
 import org.benchstroke.run.Operator;
 import org.junit.jupiter.api.Test;
 

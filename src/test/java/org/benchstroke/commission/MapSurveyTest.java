@@ -7,7 +7,7 @@ import java.util.OptionalDouble;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.modbus.Register;
-import org.benchstroke.run.Caution;
+import org.benchstroke.procedure.Caution;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;

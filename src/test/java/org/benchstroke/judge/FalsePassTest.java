@@ -9,6 +9,7 @@ import java.util.function.Consumer;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.procedure.Endurance;
 import org.benchstroke.procedure.Holds;
+import org.benchstroke.procedure.LossWay;
 import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.SignalLoss;
@@ -31,8 +32,7 @@ import org.junit.jupiter.api.Test;
  */
 class FalsePassTest {
   private static final Position MIDDLE = Position.ofPercent(50.0);
-  private static final SignalLoss OPEN_LOOP =
-      new SignalLoss(MIDDLE, List.of(SignalLoss.Way.OPEN_LOOP));
+  private static final SignalLoss OPEN_LOOP = new SignalLoss(MIDDLE, List.of(LossWay.OPEN_LOOP));
 
   private static RecordFixture sound(Limit... more) {
     RecordFixture fixture = new RecordFixture().exercise().strokes().travel(1);

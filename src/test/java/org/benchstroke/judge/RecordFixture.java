@@ -30,9 +30,9 @@ import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Exercise;
 import org.benchstroke.procedure.Expansion;
+import org.benchstroke.procedure.LossWay;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.SignalLoss;
-import org.benchstroke.procedure.SignalLoss.Way;
 import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.procedure.TravelError;
@@ -75,8 +75,9 @@ final class RecordFixture {
   PositionAt stem = (position, side) -> position;
 
   /** Where the unit goes on each way of losing the signal. */
-  final Map<Way, DoubleUnaryOperator> onLoss =
-      new EnumMap<>(Map.of(Way.LOW, p -> 0.0, Way.LOST, p -> 0.0, Way.OPEN_LOOP, p -> 0.0));
+  final Map<LossWay, DoubleUnaryOperator> onLoss =
+      new EnumMap<>(
+          Map.of(LossWay.LOW, p -> 0.0, LossWay.LOST, p -> 0.0, LossWay.OPEN_LOOP, p -> 0.0));
 
   double lossDelaySeconds = 0.5;
   String skippedPoint = "";
@@ -272,7 +273,8 @@ final class RecordFixture {
             new Exercise(1),
             new StrokeTime(2),
             new TravelError(POINTS.stream().map(Position::ofPercent).toList(), cycles),
-            new SignalLoss(Position.ofPercent(50.0), List.of(Way.LOW, Way.LOST, Way.OPEN_LOOP))));
+            new SignalLoss(
+                Position.ofPercent(50.0), List.of(LossWay.LOW, LossWay.LOST, LossWay.OPEN_LOOP))));
   }
 
   JudgedRun judge() {
@@ -343,14 +345,14 @@ final class RecordFixture {
 
   RecordFixture loss() {
     began(3, "signal loss", 1);
-    for (Way way : List.of(Way.LOW, Way.LOST, Way.OPEN_LOOP)) {
+    for (LossWay way : List.of(LossWay.LOW, LossWay.LOST, LossWay.OPEN_LOOP)) {
       approach("loss start", 50.0, "none", 0);
-      double milliamps = way == Way.LOW ? 3.9 : way == Way.LOST ? 3.5 : 0.0;
-      boolean open = way == Way.OPEN_LOOP;
+      double milliamps = way == LossWay.LOW ? 3.9 : way == LossWay.LOST ? 3.5 : 0.0;
+      boolean open = way == LossWay.OPEN_LOOP;
       String what = open ? "open loop" : milliamps + " mA";
       add(new Event.Disturbed(what, milliamps, open, nanos(now), nanos(now + 0.01)));
       now += 0.02;
-      double delay = way == Way.LOW ? 0.2 : lossDelaySeconds;
+      double delay = way == LossWay.LOW ? 0.2 : lossDelaySeconds;
       hold(delay);
       moveTo(onLoss.get(way).applyAsDouble(position));
       rest("loss " + way.key(), 50.0, "none", 0, Math.max(3.0, 10.0 - delay));

@@ -6,7 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.procedure.SignalLoss.Way;
+import org.benchstroke.procedure.LossWay;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.unit.FailAction;
@@ -230,7 +230,7 @@ class RunJudgeTest {
   @Test
   void aLossThatIsWrongOnOpenLoopAloneIsNamed() {
     RecordFixture fixture = new RecordFixture();
-    fixture.onLoss.put(Way.OPEN_LOOP, p -> p);
+    fixture.onLoss.put(LossWay.OPEN_LOOP, p -> p);
     JudgedRun run = fixture.wholeRun().judge();
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
     assertThat(run.reason()).isEqualTo("Failed: signal loss: open loop.");
@@ -246,7 +246,7 @@ class RunJudgeTest {
   void aUnitThatTakesALowSignalForLostFailsThere() {
     RecordFixture fixture = new RecordFixture();
     fixture.failAction = FailAction.OPEN;
-    for (Way way : Way.values()) {
+    for (LossWay way : LossWay.values()) {
       fixture.onLoss.put(way, p -> 100.0);
     }
     JudgedRun run = fixture.wholeRun().judge();
@@ -259,8 +259,8 @@ class RunJudgeTest {
   void stayingIsWithinOnePercent() {
     RecordFixture stays = new RecordFixture();
     stays.failAction = FailAction.STAY;
-    stays.onLoss.put(Way.LOST, p -> p + 0.4);
-    stays.onLoss.put(Way.OPEN_LOOP, p -> p + 3.0);
+    stays.onLoss.put(LossWay.LOST, p -> p + 0.4);
+    stays.onLoss.put(LossWay.OPEN_LOOP, p -> p + 3.0);
     JudgedRun run = stays.wholeRun().judge();
     assertThat(order(run, "signal loss: lost").word()).isEqualTo(Word.PASS);
     assertThat(order(run, "signal loss: open loop").word()).isEqualTo(Word.FAIL);

@@ -31,6 +31,7 @@ import org.benchstroke.judge.TestSummary;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
 import org.benchstroke.procedure.Exercise;
+import org.benchstroke.procedure.LossWay;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.SignalLoss;
 import org.benchstroke.procedure.TravelError;
@@ -255,8 +256,7 @@ final class SampleRuns {
         List.of(
             new Exercise(3),
             new TravelError(points, 1),
-            new SignalLoss(
-                Position.ofPercent(50), List.of(SignalLoss.Way.LOW, SignalLoss.Way.OPEN_LOOP))));
+            new SignalLoss(Position.ofPercent(50), List.of(LossWay.LOW, LossWay.OPEN_LOOP))));
   }
 
   private static UnitType unit() {

@@ -71,7 +71,7 @@ class ExpansionTest {
           + " to "
           + s.at()
           + ", cycle "
-          + s.aim().cycle()
+          + s.cycle()
           + ", then "
           + (s.sign() > 0 ? "up" : "down")
           + " by "
@@ -89,7 +89,7 @@ class ExpansionTest {
       return r.aim().words() + ": " + r.from() + " to " + r.to();
     }
     if (action instanceof Action.Note n) {
-      return "note " + n.aim().name();
+      return "note " + n.name();
     }
     Action.Cut cut = (Action.Cut) action;
     return cut.aim().words() + " at " + cut.at() + ": away " + seconds(cut.awaySeconds());

@@ -1,4 +1,4 @@
-package org.benchstroke.run;
+package org.benchstroke.procedure;
 
 /**
  * The cautions and when they are shown. Basis: ISO 14118, IEC 60204-1 and local lockout rules; the
