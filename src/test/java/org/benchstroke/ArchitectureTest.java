@@ -54,6 +54,29 @@ class ArchitectureTest {
           .dependOnClassesThat()
           .resideInAnyPackage(ROOT + "judge..", ROOT + "papers..", ROOT + "core.model..");
 
+  /** A test has its folder, and what several of them need lies below. */
+  @ArchTest
+  static final ArchRule testsDoNotKnowEachOther =
+      slices().matching(ROOT + "tests.(*)..").should().notDependOnEachOther();
+
+  @ArchTest
+  static final ArchRule whatCarriesTestsOutOrJudgesThemNamesNone =
+      noClasses()
+          .that()
+          .resideInAnyPackage(ROOT + "procedure..", ROOT + "run..", ROOT + "judge..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAPackage(ROOT + "tests..");
+
+  @ArchTest
+  static final ArchRule proceduresKnowNoJudge =
+      noClasses()
+          .that()
+          .resideInAPackage(ROOT + "procedure..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage(ROOT + "judge..", ROOT + "run..");
+
   @ArchTest
   static final ArchRule diagnosisReadsJudgedRuns =
       noClasses()
@@ -83,7 +106,6 @@ class ArchitectureTest {
           "record",
           "bench",
           "unit",
-          "procedure",
           "core.analysis",
           "core.uncertainty",
           "core.model",
@@ -120,6 +142,7 @@ class ArchitectureTest {
           .that()
           .resideInAnyPackage(
               ROOT + "judge..",
+              ROOT + "tests..",
               ROOT + "aids..",
               ROOT + "papers..",
               ROOT + "procedure..",

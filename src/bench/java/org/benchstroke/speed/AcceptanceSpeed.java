@@ -13,9 +13,7 @@ import org.benchstroke.aids.diagnosis.Diagnosis;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.judge.RecordedRun;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
@@ -26,6 +24,8 @@ import org.benchstroke.simulator.practice.FaultDraw;
 import org.benchstroke.simulator.practice.Severity;
 import org.benchstroke.simulator.practice.VirtualRun;
 import org.benchstroke.simulator.practice.VirtualRun.Given;
+import org.benchstroke.tests.ProcedureReader;
+import org.benchstroke.tests.RecordedRun;
 import org.benchstroke.unit.UnitTypeReader;
 
 /**

@@ -14,13 +14,13 @@ import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.aids.diagnosis.Aids;
 import org.benchstroke.core.files.WholeFile;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.judge.RecordedRun;
 import org.benchstroke.papers.HtmlReport;
 import org.benchstroke.papers.JsonReport;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RecordWriter;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.tests.RecordedRun;
 
 /** Judging a long record: a simulated type test with holds of an hour, about a million samples. */
 final class JudgeSpeed {

@@ -16,7 +16,7 @@ import org.benchstroke.core.toml.Mistake;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.procedure.CrossCheck;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.ProcedureReader;
+import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.unit.UnitTypeReader;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;

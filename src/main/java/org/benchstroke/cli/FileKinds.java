@@ -9,8 +9,8 @@ import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.RegisterWords;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
-import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.simulator.SimulationReader;
+import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.unit.UnitTypeReader;
 
 /** The kinds of files that a person writes, by the value of their key {@code kind}. Stateless. */

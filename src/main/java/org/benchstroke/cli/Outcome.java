@@ -7,12 +7,12 @@ import org.benchstroke.aids.diagnosis.Aids;
 import org.benchstroke.core.files.WholeFile;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.judge.RecordedRun;
 import org.benchstroke.papers.Authorised;
 import org.benchstroke.papers.HtmlReport;
 import org.benchstroke.papers.JsonReport;
 import org.benchstroke.papers.ResultTable;
 import org.benchstroke.record.RecordReader;
+import org.benchstroke.tests.RecordedRun;
 
 /** From a record to its judgement, its report and its exit code. */
 final class Outcome {

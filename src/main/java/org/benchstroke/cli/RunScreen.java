@@ -10,13 +10,13 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Expansion;
 import org.benchstroke.procedure.LossWay;
-import org.benchstroke.procedure.SignalLoss;
-import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
 import org.benchstroke.run.Progress;
 import org.benchstroke.run.Spectator;
+import org.benchstroke.tests.loss.SignalLoss;
+import org.benchstroke.tests.travel.TravelError;
 
 /**
  * Shows a run at the terminal: a line for what is done, and one live line where there is a screen.

@@ -8,9 +8,9 @@ import java.util.stream.Collectors;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TestSpec;
-import org.benchstroke.procedure.TravelError;
+import org.benchstroke.tests.stroke.StrokeTime;
+import org.benchstroke.tests.travel.TravelError;
 
 /** The procedure that the setpoints of a file show, where none was given. Stateless. */
 final class AsFound {

@@ -11,19 +11,19 @@ import java.util.stream.IntStream;
 import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.procedure.Aim;
-import org.benchstroke.procedure.DeadBand;
-import org.benchstroke.procedure.Endurance;
-import org.benchstroke.procedure.Exercise;
-import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.Resolution;
-import org.benchstroke.procedure.SignalLoss;
-import org.benchstroke.procedure.SlowRamp;
-import org.benchstroke.procedure.StairPlan;
-import org.benchstroke.procedure.Steps;
-import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TestSpec;
-import org.benchstroke.procedure.TravelError;
+import org.benchstroke.tests.endurance.Endurance;
+import org.benchstroke.tests.exercise.Exercise;
+import org.benchstroke.tests.holds.Holds;
+import org.benchstroke.tests.loss.SignalLoss;
+import org.benchstroke.tests.ramp.SlowRamp;
+import org.benchstroke.tests.stairs.DeadBand;
+import org.benchstroke.tests.stairs.Resolution;
+import org.benchstroke.tests.stairs.StairPlan;
+import org.benchstroke.tests.steps.Steps;
+import org.benchstroke.tests.stroke.StrokeTime;
+import org.benchstroke.tests.travel.TravelError;
 
 /** Finds the tests of a procedure in the setpoints of a file. Immutable. */
 final class Placing {

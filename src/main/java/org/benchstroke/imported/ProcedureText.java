@@ -4,10 +4,10 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TestSpec;
-import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Event;
+import org.benchstroke.tests.stroke.StrokeTime;
+import org.benchstroke.tests.travel.TravelError;
 
 /** A procedure that was found in a file, written out as a procedure file. Stateless. */
 final class ProcedureText {

@@ -9,12 +9,12 @@ import java.util.stream.Stream;
 import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.LossWay;
-import org.benchstroke.procedure.SignalLoss;
-import org.benchstroke.procedure.SlowRamp;
-import org.benchstroke.procedure.StairPlan;
-import org.benchstroke.procedure.Steps;
+import org.benchstroke.tests.holds.Holds;
+import org.benchstroke.tests.loss.SignalLoss;
+import org.benchstroke.tests.ramp.SlowRamp;
+import org.benchstroke.tests.stairs.StairPlan;
+import org.benchstroke.tests.steps.Steps;
 import org.benchstroke.unit.UnitType;
 
 /**

@@ -12,7 +12,7 @@ import org.benchstroke.core.quantity.Position;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.TravelError;
+import org.benchstroke.tests.travel.TravelError;
 import org.benchstroke.unit.UnitType;
 
 /**

@@ -18,10 +18,10 @@ import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.TestSpec;
-import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.tests.travel.TravelError;
 
 /**
  * Makes a record of readings that a person wrote down: setpoint, direction, cycle, reading. How the

@@ -38,8 +38,8 @@ final class Ambient {
   }
 
   /** What U does not know of the temperature that was stated. */
-  static List<String> findings(BenchFile bench, RunRecord record) {
-    List<String> findings = new ArrayList<>();
+  static List<Finding> findings(BenchFile bench, RunRecord record) {
+    List<Finding> findings = new ArrayList<>();
     Optional<Double> stated = stated(record);
     if (stated.isEmpty()) {
       return findings;
@@ -50,16 +50,18 @@ final class Ambient {
         double outside = spec.holds(each.getKey()).map(h -> h.kelvinOutside(at)).orElse(0.0);
         if (outside > 0.0 && each.getValue().perKelvin().isEmpty()) {
           findings.add(
-              "It was "
-                  + Numbers.plain(stated.get())
-                  + " °C at the bench, "
-                  + Numbers.fixed(outside, 1)
-                  + " K outside of where the error of "
-                  + spec.name()
-                  + " ("
-                  + each.getKey().key()
-                  + ") is known; the bench file states no temperature_coefficient for it, so that"
-                  + " is not in U.");
+              new Finding(
+                  Finding.Kind.AMBIENT,
+                  "It was "
+                      + Numbers.plain(stated.get())
+                      + " °C at the bench, "
+                      + Numbers.fixed(outside, 1)
+                      + " K outside of where the error of "
+                      + spec.name()
+                      + " ("
+                      + each.getKey().key()
+                      + ") is known; the bench file states no temperature_coefficient for it, so"
+                      + " that is not in U."));
         }
       }
     }

@@ -21,7 +21,7 @@ import org.benchstroke.record.Leg;
  * @param outcome "complete", "void" or "not done"
  * @param reason why it isn't complete; else empty
  */
-record Attempt(
+public record Attempt(
     int index,
     String test,
     int number,
@@ -33,7 +33,7 @@ record Attempt(
   static final String VOID = "void";
   static final String NOT_DONE = "not done";
 
-  Attempt {
+  public Attempt {
     aims = List.copyOf(aims);
     entries = List.copyOf(entries);
   }
@@ -56,17 +56,17 @@ record Attempt(
   }
 
   /** What a line of it is for; empty between the steps. */
-  Optional<Aim> aim(Entry entry) {
+  public Optional<Aim> aim(Entry entry) {
     return entry.step().filter(s -> s.step() < aims.size()).map(s -> aims.get(s.step()));
   }
 
   /** Whether a line is for that. */
-  boolean isFor(Entry entry, Aim aim) {
+  public boolean isFor(Entry entry, Aim aim) {
     return aim(entry).filter(aim::equals).isPresent();
   }
 
   /** The waits for rest where its steps go, in order. */
-  List<Event.Rested> arrivals(Predicate<Aim> aims) {
+  public List<Event.Rested> arrivals(Predicate<Aim> aims) {
     return entries.stream()
         .filter(e -> aim(e).filter(aims).isPresent())
         .filter(e -> e.event() instanceof Event.Rested r && r.leg() == Leg.ARRIVAL)
@@ -75,7 +75,7 @@ record Attempt(
   }
 
   /** What was watched in such steps, in order. */
-  List<Event.Watched> watched(Predicate<Aim> aims) {
+  public List<Event.Watched> watched(Predicate<Aim> aims) {
     return entries.stream()
         .filter(e -> aim(e).filter(aims).isPresent())
         .map(Entry::event)

@@ -11,7 +11,7 @@ import org.benchstroke.unit.Limit;
  * @param probability that the true value conforms (JCGM 106:2012 clause 7), 0..1, by the
  *     distribution that U is of: right at a guard band of U it is 97.5 %
  */
-public record Decision(Word word, double probability) {
+record Decision(Word word, double probability) {
   /**
    * Judges a value. With a guard band w = r·U a value passes inside the limits less w, passes
    * conditionally inside the limits, fails conditionally inside the limits plus w, and fails beyond
@@ -21,7 +21,7 @@ public record Decision(Word word, double probability) {
    * @param half U
    * @param errors the distribution of which U is the 95 % interval
    */
-  public static Decision judge(double value, double half, ErrorDistribution errors, Limit limit) {
+  static Decision judge(double value, double half, ErrorDistribution errors, Limit limit) {
     if (!Double.isFinite(value) || !Double.isFinite(half)) {
       return new Decision(Word.NO_RESULT, 0.0);
     }

@@ -6,21 +6,18 @@ import java.util.Optional;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.analysis.Direction;
-import org.benchstroke.core.analysis.StaticCharacteristic;
-import org.benchstroke.core.analysis.StaticCharacteristic.Lag;
-import org.benchstroke.core.analysis.StaticCharacteristic.Pairing;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.AsOrdered.Subject;
+import org.benchstroke.judge.Finding.Kind;
 import org.benchstroke.record.Event;
 import org.benchstroke.unit.UnitType;
 
 /**
- * What stands out of a judged run, in plain sentences, most important first. No search for causes:
- * each sentence says what was seen, and the thresholds decide only whether it is worth saying.
+ * What stands out of a judged run beside what its tests tell. No search for causes: each sentence
+ * says what was seen, and the thresholds decide only whether it is worth saying.
  */
 final class Findings {
-  private static final double WORTH_SAYING_PERCENT = 0.3;
   private static final double WORTH_SAYING_CREEP = 0.1;
 
   /** Of 4 to 20 mA these are −0.8 and 24.8 mA, %. Common practice, no source. */
@@ -32,66 +29,86 @@ final class Findings {
   private final BenchFile bench;
   private final UnitType unit;
   private final Samples samples;
-  private final List<TravelTest> travels;
+  private final List<TestResult> results;
   private final List<Judgement> judgements;
   private final List<AsOrdered> orders;
+  private final List<Finding> findings = new ArrayList<>();
 
   Findings(
       JudgedBench judged,
-      List<TravelTest> travels,
+      List<TestResult> results,
       List<Judgement> judgements,
       List<AsOrdered> orders) {
     this.judged = judged;
     this.bench = judged.bench();
     this.unit = judged.unit();
     this.samples = judged.samples();
-    this.travels = travels;
+    this.results = results;
     this.judgements = judgements;
     this.orders = orders;
   }
 
-  List<String> all() {
-    List<String> findings = new ArrayList<>();
-    findings.addAll(recordedElsewhere());
+  List<Finding> all() {
+    recordedElsewhere();
     for (String channel : List.of("position", "stem")) {
-      impossible(channel).ifPresent(findings::add);
+      impossible(channel).ifPresent(what -> add(Kind.IMPOSSIBLE_READING, what));
     }
-    judged.conversion().ifPresent(seconds -> findings.add(seldom(seconds)));
-    findings.addAll(ofOrders());
-    findings.addAll(new HuntingFindings(orders).all());
-    creeps(Truth.FEEDBACK).ifPresent(findings::add);
-    creeps(Truth.STEM).ifPresent(findings::add);
-    for (TravelTest travel : travels) {
-      findings.addAll(new TravelFindings(unit, samples, travel).all());
-      slack(travel).ifPresent(findings::add);
+    judged.conversion().ifPresent(seconds -> add(Kind.SELDOM_CONVERTED, seldom(seconds)));
+    action();
+    creeps(Truth.FEEDBACK).ifPresent(what -> add(Kind.CREEP, what));
+    creeps(Truth.STEM).ifPresent(what -> add(Kind.CREEP, what));
+    stem();
+    setpoint();
+    simpleAcceptance().ifPresent(what -> add(Kind.SIMPLE_ACCEPTANCE, what));
+    findings.addAll(Ambient.findings(bench, judged.record()));
+    return findings;
+  }
+
+  private void add(Kind kind, String sentence) {
+    findings.add(new Finding(kind, sentence));
+  }
+
+  private void action() {
+    for (AsOrdered order : orders) {
+      if (order.word() == Word.FAIL && order.isOf(Subject.ACTION)) {
+        add(Kind.ACTION, "Action is not as ordered: " + order.found() + ".");
+      }
     }
-    findings.addAll(StairRelation.findings(judgements.stream().map(Judgement::measure).toList()));
-    if (!travels.isEmpty() && travels.stream().noneMatch(this::stemRead)) {
-      findings.add(
+  }
+
+  private void stem() {
+    boolean asked = results.stream().anyMatch(r -> r.rests().isPresent());
+    if (asked && results.stream().allMatch(r -> r.rests(Truth.STEM).isEmpty())) {
+      add(
+          Kind.STEM_NOT_PROVEN,
           bench.playing(Role.ANGLE_REFERENCE).isPresent()
               ? "Stem not proven: the record holds no reading of the angle reference."
               : "Stem not proven: no angle reference was fitted.");
     }
+  }
+
+  private void setpoint() {
     if (bench.playing(Role.LOOP_METER).isPresent() && bench.sourceReadsItself()) {
-      findings.add("Setpoint not proven: " + TravelJudge.ONE_BOX + ".");
+      add(Kind.SETPOINT_NOT_PROVEN, "Setpoint not proven: " + JudgedBench.ONE_BOX + ".");
     }
     if (judged.byEye(Role.POSITION_TRANSMITTER)) {
-      findings.add(
+      add(
+          Kind.READ_BY_EYE,
           "Position read by a person from a display, at rest only: how the unit got there was not"
               + " seen.");
     }
     if (bench.playing(Role.SIGNAL_SOURCE).map(InstrumentSpec::typedIn).orElse(false)
         && bench.playing(Role.LOOP_METER).isEmpty()) {
-      findings.add(
+      add(
+          Kind.SETPOINT_NOT_PROVEN,
           "Setpoint not proven: a person set the source by hand, and nothing measured the loop.");
     }
     if (judged.byEye(Role.LOOP_METER)) {
-      findings.add(
+      add(
+          Kind.SETPOINT_NOT_PROVEN,
           "Setpoint proven before motion only: the loop meter was read by eye and typed in, and"
               + " not read during the tests.");
     }
-    simpleAcceptance().ifPresent(findings::add);
-    return findings;
   }
 
   private String seldom(double seconds) {
@@ -106,22 +123,21 @@ final class Findings {
         + ", or take an input that converts more often.";
   }
 
-  private List<String> recordedElsewhere() {
-    List<String> findings = new ArrayList<>();
+  private void recordedElsewhere() {
     judged
         .record()
         .events(Event.Imported.class)
         .forEach(
             imported -> {
-              findings.add(
+              add(
+                  Kind.RECORDED_ELSEWHERE,
                   "Recorded elsewhere, not by this program: "
                       + imported.file()
                       + " (SHA-256 "
                       + imported.sha256()
                       + "). Who set what, and with which instruments, rests on who recorded it.");
-              findings.addAll(imported.notes());
+              imported.notes().forEach(note -> add(Kind.RECORDED_ELSEWHERE, note));
             });
-    return findings;
   }
 
   /** Readings that no unit can have: what is judged may lie elsewhere, but they are told. */
@@ -168,62 +184,6 @@ final class Findings {
                 + Numbers.significant(most, 2)
                 + " % after the reading: its rests are too short, or too noisy, to tell. U allows"
                 + " for that. A longer rest_window_s in the unit type shows where it ends.");
-  }
-
-  private boolean stemRead(TravelTest travel) {
-    return travel.stem().map(s -> !s.readings().isEmpty()).orElse(false);
-  }
-
-  private List<String> ofOrders() {
-    List<String> findings = new ArrayList<>();
-    List<AsOrdered> losses = orders.stream().filter(o -> o.isOf(Subject.SIGNAL_LOSS)).toList();
-    List<AsOrdered> wrong = losses.stream().filter(o -> o.word() == Word.FAIL).toList();
-    for (AsOrdered order : orders) {
-      if (order.word() == Word.FAIL && order.isOf(Subject.ACTION)) {
-        findings.add(FindingWords.ACTION + ": " + order.found() + ".");
-      }
-    }
-    for (AsOrdered order : wrong) {
-      String only = wrong.size() == 1 && losses.size() > 1 ? " alone" : "";
-      findings.add(
-          FindingWords.SIGNAL_LOSS
-              + ", "
-              + order.which()
-              + only
-              + ": "
-              + order.found()
-              + "; ordered: "
-              + order.ordered()
-              + ".");
-    }
-    return findings;
-  }
-
-  /** Clean by its own sensor, slack at the stem. */
-  private Optional<String> slack(TravelTest travel) {
-    Optional<Lag> stem = travel.stem().flatMap(Findings::lag);
-    Optional<Lag> feedback = lag(travel.feedback());
-    if (stem.isEmpty() || feedback.isEmpty()) {
-      return Optional.empty();
-    }
-    double much = Math.max(WORTH_SAYING_PERCENT, 3.0 * Math.abs(feedback.get().percent()));
-    if (Math.abs(stem.get().percent()) < much) {
-      return Optional.empty();
-    }
-    return Optional.of(
-        "Feedback is clean ("
-            + Numbers.signed(feedback.get().percent(), 2)
-            + " % between coming down and going up), but the stem differs by "
-            + Numbers.signed(stem.get().percent(), 2)
-            + " % at "
-            + Numbers.upTo(stem.get().setpointPercent(), 3)
-            + " %: a stem that sticks, or "
-            + FindingWords.SLACK
-            + ".");
-  }
-
-  private static Optional<Lag> lag(Taken taken) {
-    return new StaticCharacteristic(taken.readings()).hysteresisPlusDeadBand(Pairing.MEANS);
   }
 
   /** Simple acceptance is for an accuracy ratio of 4 or more (common practice, no source). */

@@ -12,7 +12,7 @@ import org.benchstroke.core.quantity.Numbers;
  * @param values how many new values of the input it stands for
  * @param noisePercent the noise of the position at rest in the rest of the record, %
  */
-record Frozen(double fromSeconds, double toSeconds, double values, double noisePercent) {
+public record Frozen(double fromSeconds, double toSeconds, double values, double noisePercent) {
   /** How often noise may look frozen by chance; our choice. */
   private static final double FALSE_PROBABILITY = 1.0e-6;
 
@@ -25,7 +25,7 @@ record Frozen(double fromSeconds, double toSeconds, double values, double noiseP
    * @param trace of a hold, at least two samples
    * @param renewalSeconds how often the input gets a new value, s; 0 if with each sample
    */
-  static Frozen in(Trace trace, double noisePercent, double renewalSeconds) {
+  public static Frozen in(Trace trace, double noisePercent, double renewalSeconds) {
     int begin = 0;
     int longest = 0;
     int at = 0;
@@ -46,7 +46,7 @@ record Frozen(double fromSeconds, double toSeconds, double values, double noiseP
    *
    * @param stepPercent the step of the reading, %; 0 if it is not known
    */
-  boolean unlikely(double stepPercent) {
+  public boolean unlikely(double stepPercent) {
     if (noisePercent <= 0.0) {
       return false;
     }
@@ -54,7 +54,7 @@ record Frozen(double fromSeconds, double toSeconds, double values, double noiseP
     return values >= TOGETHER && Math.pow(one, values / TOGETHER) < FALSE_PROBABILITY;
   }
 
-  String words() {
+  public String words() {
     return "the position kept all its digits from "
         + Numbers.fixed(fromSeconds, 1)
         + " to "

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentBounds;
 import org.benchstroke.bench.InstrumentSpec;
@@ -40,7 +41,7 @@ import org.benchstroke.unit.UnitType;
  * @param creeps how far the position may still go after it was read, by the side of the approach, %
  * @param scatter how the unit's place of rest scatters, by each truth; unknown where none is held
  */
-record JudgedBench(
+public record JudgedBench(
     BenchFile bench,
     UnitType unit,
     RunRecord record,
@@ -50,14 +51,17 @@ record JudgedBench(
     Map<Truth, RestNoise> noises,
     Map<Truth, Map<Direction, Double>> creeps,
     Map<Truth, Scatter> scatter) {
+  /** Why a readback proves nothing. */
+  public static final String ONE_BOX = "source and readback are one box, which hides its own error";
+
   /** So that the arithmetic of a last bit makes no difference. */
   private static final double SAME_PERCENT = 1.0e-6;
 
-  JudgedBench {
+  public JudgedBench {
     scatter = Map.copyOf(scatter);
   }
 
-  static JudgedBench of(BenchFile bench, UnitType unit, RunRecord record) {
+  public static JudgedBench of(BenchFile bench, UnitType unit, RunRecord record) {
     List<Event.Imported> imported = record.events(Event.Imported.class).toList();
     boolean logged = imported.stream().anyMatch(i -> i.what().equals("trace"));
     Instant opened = record.entries().get(0).utc();
@@ -81,59 +85,59 @@ record JudgedBench(
     return new JudgedBench(seen, unit, record, logged, conversion, day, noises, creeps, Map.of());
   }
 
-  /** The same, knowing what these travel error tests tell of the unit's scatter. */
-  JudgedBench knowing(List<TravelTest> travels) {
+  /** The same, knowing what the tests tell of the unit's scatter. */
+  public JudgedBench knowing(List<TestJudge> judges) {
     Map<Truth, Scatter> known = new EnumMap<>(Truth.class);
-    List<Taken> feedback = travels.stream().map(TravelTest::feedback).toList();
-    List<Taken> stem = travels.stream().map(TravelTest::stem).flatMap(Optional::stream).toList();
-    known.put(Truth.FEEDBACK, Scatter.of(feedback, Truth.FEEDBACK, unit));
-    known.put(Truth.STEM, Scatter.of(stem, Truth.STEM, unit));
+    for (Truth truth : List.of(Truth.FEEDBACK, Truth.STEM)) {
+      List<List<Double>> alike =
+          judges.stream()
+              .flatMap(judge -> judge.alike().getOrDefault(truth, List.of()).stream())
+              .toList();
+      known.put(truth, Scatter.of(alike, truth, unit));
+    }
     return new JudgedBench(bench, unit, record, logged, conversion, day, noises, creeps, known);
   }
 
-  /** What the readings at rest of these tests speak of: of the unit if its scatter is known. */
-  Scope scope(List<TravelTest> travels) {
-    boolean known =
-        travels.stream()
-            .allMatch(t -> known(t.feedback()) && t.stem().map(this::known).orElse(true));
-    return known ? Scope.UNIT : Scope.READINGS;
+  /** What the readings at rest of tests speak of: of the unit if its scatter is known. */
+  Scope scope(List<TestResult> results) {
+    return Stream.of(Truth.FEEDBACK, Truth.STEM)
+            .filter(truth -> results.stream().anyMatch(r -> !r.rests(truth).isEmpty()))
+            .allMatch(truth -> budget(truth).scope() == Scope.UNIT)
+        ? Scope.UNIT
+        : Scope.READINGS;
   }
 
-  private boolean known(Taken taken) {
-    return taken.readings().isEmpty() || budget(taken.truth()).scope() == Scope.UNIT;
-  }
-
-  Samples samples() {
+  public Samples samples() {
     return new Samples(bench, unit, conversion);
   }
 
   /** Whether others recorded it, by a plan of their own. */
-  boolean recordedElsewhere() {
+  public boolean recordedElsewhere() {
     return record.events(Event.Imported.class).findAny().isPresent();
   }
 
   /** Whether a person read it, point by point; a trace was logged, whatever the bench file says. */
-  boolean byEye(Role role) {
+  public boolean byEye(Role role) {
     return !logged && bench.playing(role).map(InstrumentSpec::typedIn).orElse(false);
   }
 
   /** By how much the instrument in a role may be wrong on the day of the run. */
-  Optional<InstrumentBounds> bounds(Role role) {
+  public Optional<InstrumentBounds> bounds(Role role) {
     return InstrumentBounds.of(bench, role, day);
   }
 
   /** Where the clock of a logged trace was set while it ran; a run's own clock never is. */
-  Optional<String> clockStep(Trace position, PositionNoise noise) {
+  public Optional<String> clockStep(Trace position, PositionNoise noise) {
     return logged ? ClockSteps.in(position, noise) : Optional.empty();
   }
 
   /** How neighbouring readings at rest go together. */
-  RestNoise noise(Truth truth) {
+  public RestNoise noise(Truth truth) {
     return noises.getOrDefault(truth, RestNoise.INDEPENDENT);
   }
 
   /** The noise of one reading of the position as it usually is at rest, rounding included, %. */
-  double noiseAtRestPercent() {
+  public double noiseAtRestPercent() {
     double usual = noise(Truth.FEEDBACK).usual(unit.practice().restSamples());
     return new PositionNoise(usual, samples().resolutionPercent()).standard();
   }
@@ -142,12 +146,12 @@ record JudgedBench(
    * The noise of the position, by the window of the last rest among the lines of a motion; without
    * one by its last samples.
    */
-  PositionNoise positionNoise(Trace position, List<Entry> lines) {
+  public PositionNoise positionNoise(Trace position, List<Entry> lines) {
     Trace window = Rests.last(position, lines, unit.practice().restSamples());
     return PositionNoise.seen(window, samples().resolutionPercent(), noise(Truth.FEEDBACK));
   }
 
-  PositionBudget budget(Truth truth) {
+  public PositionBudget budget(Truth truth) {
     return new PositionBudget(
         bench,
         unit,
@@ -164,7 +168,7 @@ record JudgedBench(
    * Where a command really asked the unit to be, % of travel: its setpoint, with the correction of
    * the source's certificate if the bench file states one.
    */
-  double asked(Event.Commanded commanded) {
+  public double asked(Event.Commanded commanded) {
     return asked(commanded.setpointPercent());
   }
 
@@ -195,7 +199,7 @@ record JudgedBench(
    * travel: in a run it is that point; one that others wrote down or measured is known to its last
    * digit and to the accuracy of the source.
    */
-  double setpointWithinPercent(double point) {
+  public double setpointWithinPercent(double point) {
     Position at = Position.ofPercent(point);
     double measured =
         record

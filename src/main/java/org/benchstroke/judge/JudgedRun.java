@@ -23,7 +23,7 @@ import org.benchstroke.unit.UnitType;
  * @param feedback the readings at rest by the unit's feedback
  * @param stem the readings at rest by the angle reference, % of travel; empty without one
  * @param traces what the measures of dynamic tests were taken from, test after test
- * @param findings what stands out, a sentence each, most important first
+ * @param findings what stands out, most important first
  * @param verdict the word for the whole unit
  * @param reason why, in a sentence
  * @param complete whether the run was whole and valid: only then can it pass
@@ -39,7 +39,7 @@ public record JudgedRun(
     List<RestReading> feedback,
     List<RestReading> stem,
     List<TestTrace> traces,
-    List<String> findings,
+    List<Finding> findings,
     Word verdict,
     String reason,
     boolean complete) {
@@ -51,6 +51,11 @@ public record JudgedRun(
     stem = List.copyOf(stem);
     traces = List.copyOf(traces);
     findings = List.copyOf(findings);
+  }
+
+  /** What stands out, a sentence each, most important first. */
+  public List<String> sentences() {
+    return findings.stream().map(Finding::sentence).toList();
   }
 
   /** Whether an independent reference has seen the stem. */

@@ -27,14 +27,14 @@ public record Measure(
     String note,
     Scope scope) {
   /** How it would be judged if it were that much more; empty without a limit. */
-  Optional<Word> word(UnitType unit, double more) {
+  public Optional<Word> word(UnitType unit, double more) {
     Optional<Double> shifted = value.map(v -> v + more);
     Measure other = new Measure(kind, place, truth, shifted, budget, method, note, scope);
     return RunJudge.judgement(unit, other, unit.limit(kind)).word();
   }
 
   /** The same, which speaks of this. */
-  Measure of(Scope spoken) {
+  public Measure of(Scope spoken) {
     return new Measure(kind, place, truth, value, budget, method, note, spoken);
   }
 }

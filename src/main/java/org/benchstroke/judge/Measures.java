@@ -10,14 +10,14 @@ import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.unit.MeasureKind;
 
 /** Makes measures, with a value or with the reason for none. Stateless. */
-final class Measures {
+public final class Measures {
   private Measures() {}
 
   /**
    * Of what the unit did when it was read: its scatter from one time to the next is not in it,
    * unless {@link Measure#of} says so.
    */
-  static Measure value(
+  public static Measure value(
       MeasureKind kind,
       String place,
       Truth truth,
@@ -31,7 +31,7 @@ final class Measures {
   }
 
   /** The parts of an estimate as inputs of a budget, in the measure's unit. */
-  static List<Component> components(Estimate estimate) {
+  public static List<Component> components(Estimate estimate) {
     List<Component> components = new ArrayList<>();
     for (Estimate.Part part : estimate.parts()) {
       components.add(
@@ -51,7 +51,7 @@ final class Measures {
    * A value that is no straight function of its inputs: U is what draws of their errors say, or a
    * bound that holds.
    */
-  static Measure drawn(Measure measure, double half) {
+  public static Measure drawn(Measure measure, double half) {
     Budget first = measure.budget().orElseThrow();
     Budget budget = new Budget(first.unit(), first.components(), OptionalDouble.of(half));
     return new Measure(
@@ -65,7 +65,8 @@ final class Measures {
         measure.scope());
   }
 
-  static Measure none(MeasureKind kind, String place, Truth truth, String method, String reason) {
+  public static Measure none(
+      MeasureKind kind, String place, Truth truth, String method, String reason) {
     return new Measure(
         kind, place, truth, Optional.empty(), Optional.empty(), method, reason, Scope.READINGS);
   }

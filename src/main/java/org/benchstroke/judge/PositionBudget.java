@@ -22,7 +22,7 @@ import org.benchstroke.unit.UnitType;
  * The inputs of the uncertainty of a position error, from the bench's data sheets and the readings,
  * in % of travel: source, meter, rest.
  */
-final class PositionBudget {
+public final class PositionBudget {
   private static final String CREEP = "creep after the reading";
 
   private final InstrumentBudget instruments;
@@ -65,7 +65,7 @@ final class PositionBudget {
     return truth == Truth.STEM ? Role.ANGLE_REFERENCE : Role.POSITION_TRANSMITTER;
   }
 
-  InstrumentBudget instruments() {
+  public InstrumentBudget instruments() {
     return instruments;
   }
 
@@ -78,7 +78,7 @@ final class PositionBudget {
    *
    * @param cycles the readings at the point
    */
-  List<Component> rest(List<RestReading> cycles) {
+  public List<Component> rest(List<RestReading> cycles) {
     int m = cycles.size();
     Component within = byEyePercent.isPresent() ? byEye(m) : within(cycles);
     if (scatter.one().isEmpty()) {
@@ -92,7 +92,7 @@ final class PositionBudget {
   }
 
   /** Whether the unit's own scatter is in {@link #rest}. */
-  Scope scope() {
+  public Scope scope() {
     return scatter.scope();
   }
 
@@ -106,7 +106,7 @@ final class PositionBudget {
   }
 
   /** The scatter of the reading of one cycle, by what the windows of all of them show. */
-  Component oneReading(List<RestReading> cycles) {
+  public Component oneReading(List<RestReading> cycles) {
     Component mean = byEyePercent.isPresent() ? byEye(cycles.size()) : within(cycles);
     return mean.times(Math.sqrt(cycles.size()));
   }
@@ -124,7 +124,7 @@ final class PositionBudget {
   }
 
   /** All inputs of the error at a point. */
-  List<Component> error(List<RestReading> cycles) {
+  public List<Component> error(List<RestReading> cycles) {
     RestReading first = cycles.get(0);
     List<Component> components =
         new ArrayList<>(instruments.accuracy(first.setpointPercent(), first.meanPercent()));
@@ -138,26 +138,26 @@ final class PositionBudget {
    * How far it may still go after such a reading, %; 0 where no creep shows. Nobody knows where in
    * between it ends: U holds the bound itself.
    */
-  double creepPercent(Direction direction) {
+  public double creepPercent(Direction direction) {
     return creeps.getOrDefault(direction, 0.0);
   }
 
   /** The same as an input; none where no creep shows. */
-  List<Component> creep(Direction direction) {
+  public List<Component> creep(Direction direction) {
     return creep(creepPercent(direction));
   }
 
   /**
    * What a bound of a creep is as an input; that of several readings, which creep alike, together.
    */
-  static List<Component> creep(double beyondPercent) {
+  public static List<Component> creep(double beyondPercent) {
     return beyondPercent > 0.0
         ? List.of(Component.rectangular(CREEP, beyondPercent / Budget.COVERAGE, 1.0))
         : List.of();
   }
 
   /** Inputs that belong to a place, with a factor: for a measure made from several points. */
-  static List<Component> placed(List<Component> components, String place, double factor) {
+  public static List<Component> placed(List<Component> components, String place, double factor) {
     return components.stream()
         .map(c -> c.named(c.source() + " at " + place).times(factor))
         .toList();

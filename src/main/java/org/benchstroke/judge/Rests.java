@@ -17,7 +17,7 @@ import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 
 /** The windows in which a record found the unit at rest. Stateless. */
-final class Rests {
+public final class Rests {
   private Rests() {}
 
   /** How neighbouring readings go together in all rests of a run, by each truth. */
@@ -36,7 +36,7 @@ final class Rests {
    * rests, far more slowly than its noise goes to and fro, and a line is all that a rest holds of
    * that.
    */
-  static RestNoise besideMotion(Samples samples, RunRecord record) {
+  public static RestNoise besideMotion(Samples samples, RunRecord record) {
     List<Event.Rested> rests =
         record.events(Event.Rested.class).filter(Event.Rested::settled).toList();
     return RestNoise.of(

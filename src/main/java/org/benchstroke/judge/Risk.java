@@ -23,7 +23,7 @@ public record Risk(double specific, double consumer, double producer) {
    * @param guard w; the acceptance limit is 1 − w
    * @param spread the standard deviation of the items around the nominal value: the prior
    */
-  public static Risk of(ErrorDistribution errors, double guard, double spread) {
+  static Risk of(ErrorDistribution errors, double guard, double spread) {
     if (!(errors.standard() > 0.0 && spread > 0.0)) {
       throw new IllegalArgumentException("an uncertainty and a spread are above 0");
     }
@@ -44,7 +44,7 @@ public record Risk(double specific, double consumer, double producer) {
   }
 
   /** The spread of items of which this share is within ±1. */
-  public static double spreadFor(double share) {
+  static double spreadFor(double share) {
     return 1.0
         / new NormalDistribution(null, 0.0, 1.0).inverseCumulativeProbability((1.0 + share) / 2.0);
   }

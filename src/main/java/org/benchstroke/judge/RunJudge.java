@@ -1,29 +1,17 @@
 package org.benchstroke.judge;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.uncertainty.Expanded;
-import org.benchstroke.procedure.ByHand;
-import org.benchstroke.procedure.DeadBand;
-import org.benchstroke.procedure.DutyRun;
-import org.benchstroke.procedure.Endurance;
 import org.benchstroke.procedure.Expansion;
-import org.benchstroke.procedure.Holds;
-import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.Resolution;
-import org.benchstroke.procedure.SignalLoss;
-import org.benchstroke.procedure.SlowRamp;
-import org.benchstroke.procedure.Steps;
-import org.benchstroke.procedure.StrokeTime;
-import org.benchstroke.procedure.SupplyVoltage;
-import org.benchstroke.procedure.Switches;
 import org.benchstroke.procedure.TestSpec;
-import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.unit.Limit;
 import org.benchstroke.unit.MeasureKind;
@@ -31,10 +19,22 @@ import org.benchstroke.unit.UnitType;
 
 /**
  * Judges a record: the same record, bench, unit type and procedure always give the same judgement.
- * Stateless, safe for any thread.
+ * It knows no test: each is judged by the judge of its kind. Immutable, safe for any thread.
  */
 public final class RunJudge {
-  private RunJudge() {}
+  private final Map<Class<?>, TestKind<?>> kinds = new HashMap<>();
+  private final List<Relation> relations;
+
+  /**
+   * With a catalogue.
+   *
+   * @param kinds the kinds of test
+   * @param relations what follows from measures of several tests
+   */
+  public RunJudge(List<TestKind<?>> kinds, List<Relation> relations) {
+    kinds.forEach(kind -> this.kinds.put(kind.type(), kind));
+    this.relations = List.copyOf(relations);
+  }
 
   /**
    * Judges a record. A record with holes is no error: what can't be judged has no result.
@@ -44,41 +44,22 @@ public final class RunJudge {
    * @param unit the unit type, as the record holds it
    * @param procedure the procedure, as the record holds it
    */
-  public static JudgedRun judge(
-      RunRecord record, BenchFile bench, UnitType unit, Procedure procedure) {
+  public JudgedRun judge(RunRecord record, BenchFile bench, UnitType unit, Procedure procedure) {
     Expansion plan = Expansion.of(procedure, unit, bench.samplePeriodSeconds());
     Attempts attempts = Attempts.of(record, plan);
-    JudgedBench judged = knowing(JudgedBench.of(bench, unit, record), procedure, attempts);
-    List<TestResult> results = new ArrayList<>();
-    for (int index = 0; index < procedure.tests().size(); index++) {
-      TestSpec test = procedure.tests().get(index);
-      Optional<Attempt> attempt = attempts.counting(index, test.name());
-      TestResult result = result(judged, test, attempt);
-      results.add(
-          attempt
-              .flatMap(Attempt::more)
-              .or(() -> beside(judged, test, attempt, result))
-              .map(more -> result.withMore(more, m -> passes(unit, m)))
-              .orElse(result));
-    }
-    List<Measure> measures =
-        new ArrayList<>(results.stream().flatMap(r -> r.measures().stream()).toList());
-    measures.addAll(StairRelation.all(measures, judged.noiseAtRestPercent()));
-    List<TravelTest> travels = results.stream().flatMap(r -> r.travel().stream()).toList();
-    measures.addAll(HysteresisMeasure.all(judged, travels, measures));
-    measures.replaceAll(m -> ClockRate.in(m, judged.logged()));
+    JudgedBench first = JudgedBench.of(bench, unit, record);
+    JudgedBench judged = first.knowing(judges(first, procedure, attempts));
+    List<TestJudge> judges = judges(judged, procedure, attempts);
+    List<TestResult> results = results(judges, unit, procedure, attempts);
+    List<Measure> measures = measures(judges, results, judged);
     List<AsOrdered> orders = new ArrayList<>();
     orders.add(new ActionMeasure(judged).judge(record));
     orders.addAll(Arrivals.orders(judged));
     results.forEach(r -> orders.addAll(r.orders()));
     List<Judgement> judgements = judgements(unit, measures);
     List<TestSummary> tests = attempts.summaries(procedure);
-    List<String> findings =
-        new ArrayList<>(new Findings(judged, travels, judgements, orders).all());
-    findings.addAll(Ambient.findings(bench, record));
-    results.forEach(r -> findings.addAll(r.notes()));
     UnitVerdict verdict =
-        UnitVerdict.of(record, bench, unit, tests, judgements, orders, judged.scope(travels));
+        UnitVerdict.of(record, bench, unit, tests, judgements, orders, judged.scope(results));
     return new JudgedRun(
         record,
         bench,
@@ -87,93 +68,72 @@ public final class RunJudge {
         tests,
         judgements,
         orders,
-        readings(travels.stream().map(TravelTest::feedback).toList()),
-        readings(travels.stream().map(TravelTest::stem).flatMap(Optional::stream).toList()),
+        readings(results, Truth.FEEDBACK),
+        readings(results, Truth.STEM),
         results.stream().flatMap(r -> r.traces().stream()).toList(),
-        findings,
+        findings(judged, results, judgements, orders),
         verdict.word(),
         verdict.reason(),
         verdict.complete());
   }
 
-  /** What a file of others holds beside the asked that speaks against a test's passes. */
-  private static Optional<String> beside(
-      JudgedBench judged, TestSpec test, Optional<Attempt> attempt, TestResult result) {
-    if (test instanceof Holds) {
-      return HeldBeside.moved(judged);
-    }
-    if (test instanceof StrokeTime) {
-      return new StrokesBeside(judged, result.measures(), attempt).off();
-    }
-    return test instanceof Steps spec
-        ? new StepsBeside(judged, spec, attempt).off()
-        : Optional.empty();
-  }
-
-  /** How the unit scatters shows in the travel error tests and counts in every test. */
-  private static JudgedBench knowing(JudgedBench judged, Procedure procedure, Attempts attempts) {
-    List<TravelTest> travels = new ArrayList<>();
+  /** One judge for each test of the procedure, in order. */
+  private List<TestJudge> judges(JudgedBench judged, Procedure procedure, Attempts attempts) {
+    List<TestJudge> judges = new ArrayList<>();
     for (int index = 0; index < procedure.tests().size(); index++) {
-      if (procedure.tests().get(index) instanceof TravelError spec) {
-        travels.add(TravelJudge.travel(judged, spec, attempts.counting(index, spec.name())));
-      }
+      TestSpec test = procedure.tests().get(index);
+      judges.add(
+          kinds.get(test.getClass()).judge(judged, test, attempts.counting(index, test.name())));
     }
-    return judged.knowing(travels);
+    return judges;
   }
 
-  /** The one place that knows which class judges which test. */
-  private static TestResult result(JudgedBench judged, TestSpec test, Optional<Attempt> attempt) {
-    if (test instanceof TravelError spec) {
-      return new TravelJudge(judged, spec, attempt).result();
+  private static List<TestResult> results(
+      List<TestJudge> judges, UnitType unit, Procedure procedure, Attempts attempts) {
+    List<TestResult> results = new ArrayList<>();
+    for (int index = 0; index < judges.size(); index++) {
+      TestJudge judge = judges.get(index);
+      TestResult result = judge.result();
+      results.add(
+          attempts
+              .counting(index, procedure.tests().get(index).name())
+              .flatMap(Attempt::more)
+              .or(() -> judge.beside(result))
+              .map(more -> result.withMore(more, m -> passes(unit, m)))
+              .orElse(result));
     }
-    if (test instanceof StrokeTime spec) {
-      return TestResult.measures(new StrokeMeasures(judged, spec, attempt).all());
-    }
-    if (test instanceof SupplyVoltage) {
-      return TestResult.measures(new SupplyMeasures(judged, attempt).all());
-    }
-    if (test instanceof Switches spec) {
-      return new SwitchMeasures(judged, spec, attempt).result();
-    }
-    if (test instanceof SignalLoss spec) {
-      return TestResult.orders(new LossMeasures(judged, spec, attempt).all());
-    }
-    if (test instanceof Holds spec) {
-      return new HuntingMeasures(judged, spec, attempt).result();
-    }
-    if (test instanceof SlowRamp spec) {
-      RampMeasures ramp = new RampMeasures(judged, spec, attempt);
-      return TestResult.measures(ramp.all()).from(ramp.traces());
-    }
-    if (test instanceof DutyRun spec) {
-      return new DutyMeasures(judged, spec, attempt).result();
-    }
-    if (test instanceof Endurance spec) {
-      return TestResult.measures(new EnduranceMeasures(judged, spec, attempt).all());
-    }
-    if (test instanceof ByHand spec) {
-      return new ByHandNotes(spec, attempt).result();
-    }
-    if (test instanceof Steps spec) {
-      StepMeasures steps = new StepMeasures(judged, spec, attempt);
-      return TestResult.measures(steps.all()).from(steps.traces());
-    }
-    if (test instanceof DeadBand spec) {
-      MeasureKind kind = MeasureKind.DEAD_BAND;
-      return new StairMeasures(judged, kind, spec.name(), spec.plan(), attempt).result();
-    }
-    if (test instanceof Resolution spec) {
-      MeasureKind kind = MeasureKind.RESOLUTION;
-      return new StairMeasures(judged, kind, spec.name(), spec.plan(), attempt).result();
-    }
-    if (test instanceof PowerLoss spec) {
-      return new PowerLossMeasures(judged, spec, attempt).result();
-    }
-    return TestResult.nothing();
+    return results;
   }
 
-  private static List<RestReading> readings(List<Taken> taken) {
-    return taken.stream().flatMap(t -> t.readings().stream()).toList();
+  /** Those of the tests, then what follows from several of them. */
+  private List<Measure> measures(
+      List<TestJudge> judges, List<TestResult> results, JudgedBench judged) {
+    List<Measure> measures =
+        new ArrayList<>(results.stream().flatMap(r -> r.measures().stream()).toList());
+    for (Relation relation : relations) {
+      measures.addAll(relation.measures(measures, judged));
+    }
+    List<Measure> all = List.copyOf(measures);
+    judges.forEach(judge -> measures.addAll(judge.related(all)));
+    measures.replaceAll(m -> ClockRate.in(m, judged.logged()));
+    return measures;
+  }
+
+  private List<Finding> findings(
+      JudgedBench judged,
+      List<TestResult> results,
+      List<Judgement> judgements,
+      List<AsOrdered> orders) {
+    List<Finding> findings =
+        new ArrayList<>(new Findings(judged, results, judgements, orders).all());
+    List<Measure> measures = judgements.stream().map(Judgement::measure).toList();
+    relations.forEach(relation -> findings.addAll(relation.findings(measures)));
+    results.forEach(r -> findings.addAll(r.findings()));
+    return Finding.sorted(findings);
+  }
+
+  private static List<RestReading> readings(List<TestResult> results, Truth truth) {
+    return results.stream().flatMap(r -> r.rests(truth).stream()).toList();
   }
 
   /** All measures against their limits; a limit without any measure has no result. */

@@ -21,7 +21,7 @@ import org.benchstroke.unit.UnitType;
 /** Reads traces out of a record's lines, in seconds and % of travel. Immutable. */
 public final class Samples {
   /** What the channel of a switch begins with. */
-  static final String SWITCH = "switch ";
+  public static final String SWITCH = "switch ";
 
   private static final double NANOS = 1.0e9;
 
@@ -68,7 +68,7 @@ public final class Samples {
   }
 
   /** A faster change is impossible, %/s. */
-  double fastestPercentPerSecond() {
+  public double fastestPercentPerSecond() {
     return unit.practice().slewFactor() * unit.percentPerSecond();
   }
 
@@ -83,7 +83,7 @@ public final class Samples {
   }
 
   /** The positions of a window at rest. */
-  Trace atRest(List<Entry> entries, Event.Rested rested) {
+  public Trace atRest(List<Entry> entries, Event.Rested rested) {
     return position(entries).between(seconds(rested.fromNanos()), seconds(rested.toNanos()));
   }
 
@@ -145,7 +145,7 @@ public final class Samples {
   }
 
   /** When a switch first changed to a state between two instants, s; empty if it did not. */
-  Optional<Double> change(
+  public Optional<Double> change(
       List<Entry> entries, LimitSwitch which, boolean to, double fromSeconds, double untilSeconds) {
     return of(SWITCH + which.key(), entries)
         .filter(s -> (s.value() > 0.5) == to)

@@ -14,7 +14,7 @@ import org.benchstroke.unit.UnitType;
  * @param one of a single approach, %; empty where it was neither measured nor stated
  * @param measured whether it was measured in this run: it then holds the noise of the readings, too
  */
-record Scatter(Optional<Component> one, boolean measured) {
+public record Scatter(Optional<Component> one, boolean measured) {
   /** Neither measured nor stated. */
   static final Scatter UNKNOWN = new Scatter(Optional.empty(), false);
 
@@ -28,10 +28,9 @@ record Scatter(Optional<Component> one, boolean measured) {
    * pooled over all places (JCGM 100:2008 4.2.4), for few at one place often agree by chance. Else
    * as the unit type states it (ISO 5725-6, r = 2.8 s, from memory).
    *
-   * @param taken the travel error tests of a run by one truth
+   * @param groups the errors, %, of such approaches by one truth
    */
-  static Scatter of(List<Taken> taken, Truth truth, UnitType unit) {
-    List<List<Double>> groups = taken.stream().flatMap(t -> t.alike().stream()).toList();
+  static Scatter of(List<List<Double>> groups, Truth truth, UnitType unit) {
     Optional<Component> found =
         pooled("scatter from approach to approach, pooled", groups, truth.text());
     return found.isPresent()
@@ -59,7 +58,7 @@ record Scatter(Optional<Component> one, boolean measured) {
    * @param what ties its uses in one budget
    * @return empty if no group has two
    */
-  static Optional<Component> pooled(String source, List<List<Double>> groups, String what) {
+  public static Optional<Component> pooled(String source, List<List<Double>> groups, String what) {
     double squares = 0.0;
     double degrees = 0.0;
     for (List<Double> group : groups) {

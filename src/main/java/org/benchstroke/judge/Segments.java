@@ -5,11 +5,11 @@ import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
 /** Cuts a record's lines where the unit is told something new. Stateless. */
-final class Segments {
+public final class Segments {
   private Segments() {}
 
   /** The lines from an index up to the next change of the signal or the motor supply. */
-  static List<Entry> untilNext(List<Entry> entries, int from) {
+  public static List<Entry> untilNext(List<Entry> entries, int from) {
     int to = from;
     while (to < entries.size() && !changes(entries.get(to).event())) {
       to++;
@@ -17,7 +17,7 @@ final class Segments {
     return entries.subList(from, to);
   }
 
-  static boolean changes(Event event) {
+  public static boolean changes(Event event) {
     return event instanceof Event.Commanded
         || event instanceof Event.Disturbed
         || event instanceof Event.MadeSafe

@@ -11,13 +11,13 @@ import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
 /** The full strokes that a record holds. */
-final class Strokes {
+public final class Strokes {
   private static final double FULL_STROKE_PERCENT = 99.9;
 
   private final JudgedBench judged;
   private final Samples samples;
 
-  Strokes(JudgedBench judged) {
+  public Strokes(JudgedBench judged) {
     this.judged = judged;
     this.samples = judged.samples();
   }
@@ -26,7 +26,7 @@ final class Strokes {
   private record Stroke(Event.Commanded before, Event.Commanded now, List<Entry> entries) {}
 
   /** The full strokes one way, timed. */
-  List<StrokeTiming.Outcome> of(List<Entry> entries, boolean opening) {
+  public List<StrokeTiming.Outcome> of(List<Entry> entries, boolean opening) {
     return strokes(entries, opening).stream().map(this::timed).toList();
   }
 
@@ -53,7 +53,7 @@ final class Strokes {
   }
 
   /** A move of the setpoint, whatever its length, timed in the same way. */
-  StrokeTiming.Outcome timed(Told told) {
+  public StrokeTiming.Outcome timed(Told told) {
     Event.Commanded now = told.commanded();
     double from = now.setpointPercent() - told.changePercent().orElseThrow();
     return timed(now, from, told.entries());

@@ -21,16 +21,16 @@ import org.benchstroke.record.RunRecord;
  * @param doubted whether an instrument or a link failed in the same attempt of its test: what was
  *     read before that was noticed may be no truer
  */
-record Told(
+public record Told(
     Event.Commanded commanded,
     Optional<Double> changePercent,
     List<Entry> entries,
     boolean doubted) {
-  Told {
+  public Told {
     entries = List.copyOf(entries);
   }
 
-  static List<Told> all(RunRecord record) {
+  public static List<Told> all(RunRecord record) {
     List<Entry> entries = record.entries();
     boolean[] doubted = doubted(entries);
     List<Told> all = new ArrayList<>();
@@ -90,7 +90,7 @@ record Told(
   }
 
   /** The waits for rest, in order. */
-  List<Event.Rested> rests() {
+  public List<Event.Rested> rests() {
     return of(Event.Rested.class);
   }
 

@@ -20,7 +20,7 @@ import org.benchstroke.unit.MeasureKind;
  * How evenly it went over full strokes: the noise of the feedback, which a worn track makes over
  * one stretch, and by how much the stem trails at the seat, which a sticky one makes on opening.
  */
-final class TraverseMeasures {
+public final class TraverseMeasures {
   private static final String NOISE_METHOD = "feedback-noise/1";
   private static final String SEAT_METHOD = "seat-lag/2";
 
@@ -36,13 +36,13 @@ final class TraverseMeasures {
   private final Optional<Attempt> attempt;
   private final List<Entry> entries;
 
-  TraverseMeasures(JudgedBench judged, Optional<Attempt> attempt) {
+  public TraverseMeasures(JudgedBench judged, Optional<Attempt> attempt) {
     this.judged = judged;
     this.attempt = attempt;
     this.entries = attempt.map(Attempt::entries).orElse(List.of());
   }
 
-  List<Measure> all() {
+  public List<Measure> all() {
     List<Measure> all = new ArrayList<>(List.of(noise()));
     boolean seen =
         judged.bench().playing(Role.ANGLE_REFERENCE).isPresent()

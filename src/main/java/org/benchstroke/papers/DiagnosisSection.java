@@ -7,9 +7,10 @@ import java.util.List;
 import java.util.Optional;
 import org.benchstroke.aids.diagnosis.Aids;
 import org.benchstroke.aids.diagnosis.Diagnosis;
+import org.benchstroke.aids.diagnosis.EvidenceWords;
 import org.benchstroke.aids.diagnosis.Ranked;
-import org.benchstroke.aids.diagnosis.Told;
 import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.judge.Finding;
 import org.benchstroke.papers.Block.Cell;
 
 /** What most likely is behind the figures, in a report. A pure function; stateless. */
@@ -24,7 +25,7 @@ final class DiagnosisSection {
     if (aids.run().imported().isPresent()) {
       return Optional.empty();
     }
-    List<String> findings = aids.run().findings();
+    List<Finding> findings = aids.run().findings();
     Diagnosis diagnosis = aids.diagnosis();
     List<Block> blocks = new ArrayList<>();
     blocks.add(
@@ -38,11 +39,11 @@ final class DiagnosisSection {
               "The unit passed every limit that was agreed, and yet something stands out.", true));
     }
     if (causes) {
-      blocks.add(table(diagnosis, new Told(findings)));
+      blocks.add(table(diagnosis, new EvidenceWords(findings)));
       List<Block.Fact> facts = new ArrayList<>();
       facts.add(new Block.Fact("Named", diagnosis.namedInWords()));
       diagnosis
-          .rest(new Told(findings))
+          .rest(new EvidenceWords(findings))
           .ifPresent(words -> facts.add(new Block.Fact("Beside that", words)));
       diagnosis.next().ifPresent(n -> facts.add(new Block.Fact("To be sure", n + ".")));
       facts.add(
@@ -54,7 +55,7 @@ final class DiagnosisSection {
     return Optional.of(new Section("Likely causes", blocks));
   }
 
-  private static Block table(Diagnosis diagnosis, Told told) {
+  private static Block table(Diagnosis diagnosis, EvidenceWords words) {
     List<List<Cell>> rows = new ArrayList<>();
     List<Ranked> likely =
         diagnosis.ranked().stream()
@@ -66,8 +67,8 @@ final class DiagnosisSection {
           List.of(
               Cell.text(r.cause().title()),
               Cell.number(Numbers.fixed(100.0 * r.probability(), 0) + " %"),
-              Cell.text(orDash(told.words(r.evidenceFor()))),
-              Cell.text(orDash(told.words(r.evidenceAgainst())))));
+              Cell.text(orDash(words.words(r.evidenceFor()))),
+              Cell.text(orDash(words.words(r.evidenceAgainst())))));
     }
     return new Block.Grid(
         "The likeliest first", List.of("Cause", "Probability", "For it", "Not seen"), rows);

@@ -131,7 +131,7 @@ public final class JsonReport {
     if (run.imported().isPresent()) {
       imported(out, run.imported().get());
     }
-    texts(out, "findings", run.findings());
+    texts(out, "findings", run.sentences());
     if (run.record().digest().isPresent()) {
       record(out, run.record().digest().get());
     }

@@ -66,7 +66,7 @@ public final class ResultTable {
       wrap("No measure has a value.");
     }
     reasons().forEach((why, what) -> wrap("- No result for " + named(what) + ": " + why));
-    run.findings().forEach(finding -> wrap("- " + finding));
+    run.sentences().forEach(finding -> wrap("- " + finding));
     JobFacts.customer(run).ifPresent(customer -> wrap("For " + customer + "."));
     JobFacts.statedAir(run).ifPresent(air -> wrap("At the bench: " + air + "."));
     out.append('\n');

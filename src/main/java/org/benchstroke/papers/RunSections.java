@@ -125,7 +125,7 @@ final class RunSections {
     Block block =
         run.findings().isEmpty()
             ? new Block.Paragraph("Nothing stood out.", false)
-            : new Block.Bullets(run.findings());
+            : new Block.Bullets(run.sentences());
     return new Section("Findings", List.of(block));
   }
 

@@ -15,7 +15,7 @@ import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Truth;
-import org.benchstroke.procedure.TravelError;
+import org.benchstroke.tests.travel.TravelError;
 import org.benchstroke.unit.MeasureKind;
 
 /** The travel error by setpoint, one row each, as technicians like it. Stateless. */

@@ -8,7 +8,7 @@ import org.benchstroke.procedure.Aim.Stroke.Way;
 import org.benchstroke.unit.UnitType;
 
 /** The moves that tests are made of, with their nominal durations on a unit type. Immutable. */
-final class Moves {
+public final class Moves {
   static final Position CLOSED = Position.ofPercent(0.0);
   static final Position OPEN = Position.ofPercent(100.0);
 
@@ -23,28 +23,28 @@ final class Moves {
     this.samplePeriodSeconds = samplePeriodSeconds;
   }
 
-  UnitType unit() {
+  public UnitType unit() {
     return unit;
   }
 
   /** The quiet window of the rest rule on this bench, s. */
-  double windowSeconds() {
+  public double windowSeconds() {
     return unit.restWindowSeconds(samplePeriodSeconds);
   }
 
   /** To a setpoint from wherever the unit stands. */
-  Action anywhere(Aim aim, Position to) {
+  public Action anywhere(Aim aim, Position to) {
     double seconds = seconds(EXPECTED_PERCENT);
     return new Action.Approach(aim, OptionalDouble.empty(), to, 0, false, seconds);
   }
 
   /** To where something begins, from wherever the unit stands. */
-  Action leadIn(String words, Position to) {
+  public Action leadIn(String words, Position to) {
     return anywhere(new Aim.LeadIn(words), to);
   }
 
   /** From one setpoint to another. */
-  Action approach(Aim aim, Position from, Position to, int cycle, boolean clean) {
+  public Action approach(Aim aim, Position from, Position to, int cycle, boolean clean) {
     double change = to.percent() - from.percent();
     OptionalDouble start = OptionalDouble.of(from.percent());
     return new Action.Approach(aim, start, to, cycle, clean, seconds(change));
@@ -56,7 +56,7 @@ final class Moves {
    * @param name whose, for people
    * @param tellAction whether the first of them is to tell which way the unit goes
    */
-  List<Action> strokes(String name, int count, boolean tellAction) {
+  public List<Action> strokes(String name, int count, boolean tellAction) {
     List<Action> actions = new ArrayList<>();
     actions.add(anywhere(new Aim.Stroke(name, Way.START, 0, tellAction), CLOSED));
     for (int cycle = 1; cycle <= count; cycle++) {
@@ -69,7 +69,7 @@ final class Moves {
   }
 
   /** Nominal time of a change of position and the rest after it, s. */
-  double seconds(double changePercent) {
+  public double seconds(double changePercent) {
     double travel = unit.travelSeconds(changePercent);
     return travel + Math.max(unit.practice().restEarliestSeconds(), windowSeconds());
   }

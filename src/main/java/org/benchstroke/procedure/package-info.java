@@ -1,5 +1,6 @@
 /**
- * Tests as data, the catalogue of them with their keys, and their expansion into actions, which is
- * a pure function of procedure and unit type. Knows the bench's files, no instrument and no run.
+ * What a procedure is: tests as data, the actions that they are made of and what each is for, and
+ * their expansion, a pure function of procedure and unit type. Knows the bench's files, no
+ * instrument, no run, and no test by its name.
  */
 package org.benchstroke.procedure;

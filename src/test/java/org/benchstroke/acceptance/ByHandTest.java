@@ -61,7 +61,7 @@ class ByHandTest {
               // ±0.05 % for the step and 0.03 % for the reader alone make 0.042 %.
               assertThat(e.budget().orElseThrow().combinedStandard()).isGreaterThan(0.06);
             });
-    assertThat(run.findings())
+    assertThat(run.sentences())
         .anyMatch(f -> f.startsWith("Position read by a person"))
         .anyMatch(f -> f.startsWith("Setpoint not proven: a person set"));
     assertThat(run.stemProven()).isFalse();
@@ -81,12 +81,12 @@ class ByHandTest {
     assertThat(zero.verdict()).isNotEqualTo(Word.PASS);
     System.err.println(
         of(zero, MeasureKind.TRAVEL_ERROR).stream().map(Measure::value).toList() + zero.reason());
-    assertThat(zero.findings()).anyMatch(f -> f.contains("the zero is shifted"));
+    assertThat(zero.sentences()).anyMatch(f -> f.contains("the zero is shifted"));
 
     VirtualBench cam = bench("cam-set-short", EXERCISE + TRAVEL);
     JudgedRun cut = cam.askedBy(new Person(cam, 99)).judge();
     assertThat(cut.verdict()).isEqualTo(Word.FAIL);
-    assertThat(cut.findings()).anyMatch(f -> f.contains("open switch made"));
+    assertThat(cut.sentences()).anyMatch(f -> f.contains("open switch made"));
 
     VirtualBench reversed = bench("reversed-action", EXERCISE + TRAVEL);
     JudgedRun wrong = reversed.askedBy(new Person(reversed, 99)).judge();
@@ -121,7 +121,7 @@ class ByHandTest {
   void aFigureByOtherMeansIsRecordedAndNotJudged() {
     VirtualBench bench = bench("healthy-b", EXERCISE + TRAVEL + INSULATION);
     JudgedRun run = bench.askedBy(new Person(bench, 99)).judge();
-    assertThat(run.findings())
+    assertThat(run.sentences())
         .contains(
             "Recorded by hand, not measured by this program and not judged: insulation resistance"
                 + " 500 MΩ.");

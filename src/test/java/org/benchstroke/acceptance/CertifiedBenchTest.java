@@ -11,8 +11,8 @@ import java.util.Map;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Measure;
-import org.benchstroke.judge.RunJudge;
 import org.benchstroke.judge.Truth;
+import org.benchstroke.tests.Catalogue;
 import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
@@ -91,7 +91,8 @@ class CertifiedBenchTest {
     JudgedRun plain = judge(text);
     JudgedRun corrected = judge(certified(text));
     JudgedRun raw =
-        RunJudge.judge(corrected.record(), plain.bench(), corrected.unit(), corrected.procedure());
+        Catalogue.judge()
+            .judge(corrected.record(), plain.bench(), corrected.unit(), corrected.procedure());
     assertThat(corrected.complete()).as(corrected.reason()).isTrue();
     for (Truth truth : List.of(Truth.FEEDBACK, Truth.STEM)) {
       String place = "50 % up";

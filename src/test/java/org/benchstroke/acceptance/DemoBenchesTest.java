@@ -44,7 +44,7 @@ class DemoBenchesTest {
     JudgedRun run = bench.judge();
 
     assertThat(bench.result().how()).as(bench.result().reason()).isEqualTo(RunEnded.How.COMPLETE);
-    assertThat(run.verdict()).as(run.findings().toString()).isEqualTo(Word.PASS);
+    assertThat(run.verdict()).as(run.sentences().toString()).isEqualTo(Word.PASS);
     assertThat(run.passed()).isTrue();
     assertThat(run.record().events(Event.Checked.class)).isNotEmpty();
     boolean angle = BenchFileReader.read(file).playing(Role.ANGLE_REFERENCE).isPresent();
@@ -57,7 +57,7 @@ class DemoBenchesTest {
         VirtualBench.with("span-error", BENCHES.resolve("four-wire-feedback.toml")).judge();
 
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
-    assertThat(run.findings()).anyMatch(finding -> finding.contains("span"));
+    assertThat(run.sentences()).anyMatch(finding -> finding.contains("span"));
   }
 
   @Test

@@ -446,7 +446,7 @@ class DiagnosisTest {
         VirtualBench.with("healthy-b", BENCH)
             .tests(text.substring(text.indexOf("[[test]]")))
             .judge();
-    assertThat(run.findings()).noneMatch(f -> f.contains("Set its start threshold"));
+    assertThat(run.sentences()).noneMatch(f -> f.contains("Set its start threshold"));
     Twin twin = Twin.of(run);
     assertThat(twin.leastStartPercent()).isEmpty();
     assertThat(twin.words()).noneMatch(w -> w.startsWith("Widen"));

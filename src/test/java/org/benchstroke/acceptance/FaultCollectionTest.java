@@ -69,7 +69,7 @@ class FaultCollectionTest {
     Expected expected = simulation.expected().orElseThrow();
     JudgedRun run = judge(unit);
     assertThat(run.verdict().text()).as(run.reason()).isEqualTo(expected.verdict());
-    assertThat(run.reason() + run.findings() + run.orders()).contains(expected.shows());
+    assertThat(run.reason() + run.sentences() + run.orders()).contains(expected.shows());
     Diagnosis diagnosis = Diagnosis.of(run);
     Sentences.requirePlain(run, diagnosis);
     Twin.of(run).words().forEach(Sentences::requirePlain);

@@ -64,7 +64,7 @@ class HuntingTest {
     assertThat(value(run, MeasureKind.HUNTING_REVERSALS)).isCloseTo(2.0 * 60.0 / 0.9, within(25.0));
     assertThat(value(run, MeasureKind.STARTS)).isCloseTo(7700.0, within(1500.0));
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
-    assertThat(run.findings())
+    assertThat(run.sentences())
         .anySatisfy(
             finding ->
                 assertThat(finding)
@@ -78,7 +78,7 @@ class HuntingTest {
   void humIsNotTakenForADeadBandThatIsTooSmall() {
     JudgedRun run = VirtualBench.with("hum-on-the-signal").tests(HOLD).judge();
     assertThat(order(run).word()).isEqualTo(Word.FAIL);
-    assertThat(run.findings())
+    assertThat(run.sentences())
         .anyMatch(f -> f.contains("hum of the wiring") || f.contains("noise on the signal"));
   }
 

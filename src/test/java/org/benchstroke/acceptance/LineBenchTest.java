@@ -21,7 +21,7 @@ class LineBenchTest {
     assertThat(bench.result().how()).isEqualTo(RunEnded.How.COMPLETE);
     assertThat(bench.result().safe().confirmed()).isTrue();
     assertThat(run.stemProven()).isTrue();
-    assertThat(run.findings()).anyMatch(f -> f.contains("slack after the sensor"));
+    assertThat(run.sentences()).anyMatch(f -> f.contains("slack after the sensor"));
     assertThat(run.feedback())
         .hasSize(8)
         .allSatisfy(r -> assertThat(Math.abs(r.errorPercent())).isLessThan(0.15))

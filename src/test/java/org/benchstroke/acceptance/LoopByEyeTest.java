@@ -85,7 +85,7 @@ class LoopByEyeTest {
               assertThat(check.outcome()).isEqualTo("warning");
               assertThat(check.detail()).contains("typed in by virtual").contains("± 0.005 mA");
             });
-    assertThat(run.findings()).anyMatch(f -> f.startsWith("Setpoint proven before motion only"));
+    assertThat(run.sentences()).anyMatch(f -> f.startsWith("Setpoint proven before motion only"));
     assertThat(run.verdict()).isEqualTo(Word.PASS);
   }
 

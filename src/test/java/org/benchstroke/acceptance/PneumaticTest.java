@@ -42,7 +42,7 @@ class PneumaticTest {
     JudgedRun run = judge(unit);
     assertThat(run.passed()).as(run.reason()).isFalse();
     assertThat(run.verdict()).as(run.reason()).isEqualTo(word);
-    assertThat(run.reason() + run.findings() + run.orders()).contains(shows);
+    assertThat(run.reason() + run.sentences() + run.orders()).contains(shows);
     Diagnosis diagnosis = Diagnosis.of(run);
     assertThat(diagnosis.outcome()).isEqualTo(Diagnosis.Outcome.NOT_COUNTED);
     assertThat(diagnosis.lines()).singleElement().asString().contains("this one is pneumatic");

@@ -18,9 +18,9 @@ import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Word;
 import org.benchstroke.papers.SamplesCsv;
-import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.unit.MeasureKind;
 import org.benchstroke.unit.UnitTypeReader;
 import org.junit.jupiter.api.Test;
@@ -122,7 +122,7 @@ class RoundTripTest {
     assertThat(found.judgements().stream().flatMap(j -> j.word().stream()))
         .isNotEmpty()
         .containsOnly(Word.PASS);
-    assertThat(found.findings())
+    assertThat(found.sentences())
         .anyMatch(f -> f.startsWith("Recorded elsewhere, not by this program: trace.csv"))
         .anyMatch(
             f ->

@@ -53,7 +53,7 @@ class ScenarioTest {
     // 1 % of slack; it comes to rest within 0.1 % of its setpoint from either side.
     assertThat(Math.abs(stem)).isBetween(0.90, 1.15);
     assertThat(run.verdict()).isNotEqualTo(Word.PASS);
-    assertThat(run.findings()).anyMatch(f -> f.contains("slack after the sensor"));
+    assertThat(run.sentences()).anyMatch(f -> f.contains("slack after the sensor"));
   }
 
   @Test
@@ -65,7 +65,7 @@ class ScenarioTest {
 
     assertThat(run.verdict()).isEqualTo(Word.PASS);
     assertThat(run.stemProven()).isFalse();
-    assertThat(run.findings()).anyMatch(f -> f.startsWith("Stem not proven"));
+    assertThat(run.sentences()).anyMatch(f -> f.startsWith("Stem not proven"));
   }
 
   @Test
@@ -92,21 +92,21 @@ class ScenarioTest {
   void aShiftedZeroIsAConstantError() {
     JudgedRun run = VirtualBench.with("zero-shift").judge();
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
-    assertThat(run.findings()).anyMatch(f -> f.contains("the zero is shifted"));
+    assertThat(run.sentences()).anyMatch(f -> f.contains("the zero is shifted"));
   }
 
   @Test
   void aSpanErrorGrowsWithTheSetpoint() {
     JudgedRun run = VirtualBench.with("span-error").judge();
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
-    assertThat(run.findings()).anyMatch(f -> f.contains("span"));
+    assertThat(run.sentences()).anyMatch(f -> f.contains("span"));
   }
 
   @Test
   void aCamThatIsSetShortStopsTheUnitBeforeTheEnd() {
     JudgedRun run = VirtualBench.with("cam-set-short").judge();
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
-    assertThat(run.findings()).anyMatch(f -> f.contains("open switch made"));
+    assertThat(run.sentences()).anyMatch(f -> f.contains("open switch made"));
   }
 
   @Test
@@ -115,14 +115,15 @@ class ScenarioTest {
     JudgedRun run = bench.judge();
     assertThat(bench.result().how()).isEqualTo(RunEnded.How.ACTION_REVERSED);
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
-    assertThat(run.findings()).anyMatch(f -> f.contains("reversed"));
+    assertThat(run.sentences()).anyMatch(f -> f.contains("reversed"));
   }
 
   @Test
   void aWrongFailActionFails() {
     JudgedRun run = VirtualBench.with("wrong-fail-action").judge();
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
-    assertThat(run.findings()).anyMatch(f -> f.toLowerCase(java.util.Locale.ROOT).contains("loss"));
+    assertThat(run.sentences())
+        .anyMatch(f -> f.toLowerCase(java.util.Locale.ROOT).contains("loss"));
   }
 
   private static DoubleStream errors(JudgedRun run) {

@@ -24,7 +24,7 @@ public final class Sentences {
   private Sentences() {}
 
   private static List<String> of(JudgedRun run, Diagnosis diagnosis) {
-    List<String> all = new ArrayList<>(run.findings());
+    List<String> all = new ArrayList<>(run.sentences());
     all.add(run.reason());
     run.orders().stream().map(AsOrdered::found).forEach(all::add);
     run.judgements().forEach(j -> all.add(j.measure().note()));

@@ -48,8 +48,9 @@ class SlowConversionTest {
     JudgedRun run = bench.judge();
     assertThat(bench.result().how()).as(bench.result().reason()).isEqualTo(RunEnded.How.COMPLETE);
     assertThat(run.verdict()).as(run.reason()).isNotEqualTo(Word.FAIL);
-    boolean told = run.findings().stream().anyMatch(f -> f.contains("gets a new value only every"));
-    assertThat(told).as("%s", run.findings()).isEqualTo(conversionMillis >= 120);
+    boolean told =
+        run.sentences().stream().anyMatch(f -> f.contains("gets a new value only every"));
+    assertThat(told).as("%s", run.sentences()).isEqualTo(conversionMillis >= 120);
   }
 
   /** Half, a third and two thirds of the bench's rate, each conversion early or late. */
@@ -60,13 +61,13 @@ class SlowConversionTest {
     JudgedRun run = bench.judge();
     assertThat(bench.result().how()).as(bench.result().reason()).isEqualTo(RunEnded.How.COMPLETE);
     assertThat(run.verdict()).as(run.reason()).isNotEqualTo(Word.FAIL);
-    assertThat(run.findings()).anyMatch(f -> f.contains("gets a new value only every"));
+    assertThat(run.sentences()).anyMatch(f -> f.contains("gets a new value only every"));
   }
 
   @Test
   void itsRateIsNamedAndItsAgeIsInU() {
     JudgedRun run = bench("healthy-b", 200, 1, "").tests(STROKES).judge();
-    assertThat(run.findings())
+    assertThat(run.sentences())
         .anyMatch(f -> f.contains("gets a new value only every 0.20 s"))
         .anyMatch(f -> f.contains("Read it every 0.20 s (sample_period_ms in the bench file)"));
     Measure slow = opening(run);
@@ -89,7 +90,7 @@ class SlowConversionTest {
         VirtualBench.with(VirtualBench.simulation("slack-after-sensor", slow)).tests(STROKES);
     JudgedRun run = bench.judge();
     assertThat(bench.result().how()).as(bench.result().reason()).isEqualTo(RunEnded.How.COMPLETE);
-    assertThat(run.findings()).noneMatch(f -> f.contains("gets a new value only every"));
+    assertThat(run.sentences()).noneMatch(f -> f.contains("gets a new value only every"));
   }
 
   /** A quick unit: two conversions are further apart than it can move between two readings. */

@@ -78,7 +78,7 @@ class StaircaseRunTest {
         assertThat(value(run, MeasureKind.STOP_LEAD, place))
             .isCloseTo((band - step) / 2, within(1e-9));
       }
-      assertThat(run.findings()).anyMatch(f -> f.startsWith("Margin to hunting at 50 % up"));
+      assertThat(run.sentences()).anyMatch(f -> f.startsWith("Margin to hunting at 50 % up"));
     }
   }
 

@@ -87,7 +87,7 @@ class StemByEyeTest {
     assertThat(asked).hasSize(14).allMatch(q -> q.instrument().equals("protractor"));
     assertThat(run.stemProven()).isTrue();
     assertThat(run.stem()).hasSize(8).extracting(RestReading::samples).allMatch(n -> n == 1);
-    assertThat(run.findings()).anyMatch(f -> f.contains("slack after the sensor"));
+    assertThat(run.sentences()).anyMatch(f -> f.contains("slack after the sensor"));
     assertThat(run.verdict()).isNotEqualTo(Word.PASS);
     assertThat(run.record().events(Event.Faulted.class)).isEmpty();
     assertThat(run.record().events(Event.Sampled.class).filter(s -> s.channel().equals("stem")))

@@ -155,7 +155,7 @@ class SwitchesTest {
     assertThat(order.word()).as(order.found()).isEqualTo(Word.FAIL);
     assertThat(order.found()).startsWith("auxiliary after end");
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
-    assertThat(run.findings()).anyMatch(f -> f.startsWith("Wrong order of switches, closed end"));
+    assertThat(run.sentences()).anyMatch(f -> f.startsWith("Wrong order of switches, closed end"));
     assertThat(order(run, "open end").word()).isEqualTo(Word.PASS);
   }
 

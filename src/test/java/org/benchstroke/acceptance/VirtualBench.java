@@ -14,9 +14,7 @@ import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.io.transport.LinkOpener;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.judge.RecordedRun;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.FileJournal;
 import org.benchstroke.record.Journal;
 import org.benchstroke.record.MemoryJournal;
@@ -29,6 +27,8 @@ import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.simulator.practice.VirtualRun;
+import org.benchstroke.tests.ProcedureReader;
+import org.benchstroke.tests.RecordedRun;
 import org.benchstroke.unit.UnitType;
 import org.benchstroke.unit.UnitTypeReader;
 

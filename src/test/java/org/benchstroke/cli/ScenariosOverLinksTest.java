@@ -19,7 +19,6 @@ import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
-import org.benchstroke.judge.RecordedRun;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
 import org.benchstroke.record.Event;
@@ -27,6 +26,7 @@ import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.simulator.SimulatorServer;
+import org.benchstroke.tests.RecordedRun;
 import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -236,7 +236,7 @@ class ScenariosOverLinksTest {
     assertThat(Math.abs(value(run, kind, Truth.FEEDBACK))).isLessThanOrEqualTo(0.35);
     assertThat(Math.abs(value(run, kind, Truth.STEM))).isBetween(0.75, 1.25);
     assertThat(run.passed()).isFalse();
-    assertThat(run.findings()).anyMatch(f -> f.contains("slack after the sensor"));
+    assertThat(run.sentences()).anyMatch(f -> f.contains("slack after the sensor"));
   }
 
   @Test
@@ -269,7 +269,7 @@ class ScenariosOverLinksTest {
   void theOrderOfTheSwitchesIsSeen() throws Exception {
     JudgedRun trails = judged("trailing");
     assertThat(trails.verdict()).as(trails.reason() + trails.orders()).isEqualTo(Word.FAIL);
-    assertThat(trails.reason() + trails.findings() + trails.orders())
+    assertThat(trails.reason() + trails.sentences() + trails.orders())
         .contains("auxiliary after end");
     JudgedRun leads = judged("leading");
     assertThat(leads.verdict()).as(leads.reason() + leads.orders()).isEqualTo(Word.PASS);

@@ -11,9 +11,9 @@ import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.judge.RecordedRun;
-import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.Event;
+import org.benchstroke.tests.ProcedureReader;
+import org.benchstroke.tests.RecordedRun;
 import org.benchstroke.unit.UnitTypeReader;
 
 /**

@@ -160,7 +160,7 @@ class LeftOutTest {
                     .contains("another reading at " + place)
                     .containsPattern("is 0\\.\\d\\d % off|is 1\\.\\d\\d % off")
                     .contains(place.equals("60 %") ? "ask for that point" : "as many cycles"));
-    assertThat(run.findings()).anyMatch(f -> f.contains("another reading at " + place));
+    assertThat(run.sentences()).anyMatch(f -> f.contains("another reading at " + place));
     assertThat(run.judgements())
         .filteredOn(j -> j.measure().kind() == MeasureKind.TRAVEL_ERROR)
         .allSatisfy(j -> assertThat(j.word()).contains(Word.PASS));
@@ -315,7 +315,7 @@ class LeftOutTest {
     assertThatThrownBy(() -> readings().judge(stem)).hasMessageContaining("has no place beside");
     stem.set(0, stem.get(0).replace("loop [mA]", "remark"));
     JudgedRun run = readings().travel("0, 25, 50, 75, 100", 1).judge(stem);
-    assertThat(run.findings()).contains("Columns that were not read: remark.");
+    assertThat(run.sentences()).contains("Columns that were not read: remark.");
     assertThat(run.passed()).as(run.reason()).isTrue();
   }
 

@@ -213,7 +213,7 @@ class MoreInTheFileTest {
     Foreign foreign = new Foreign(folder).logged().limits("travel_error_pct = 1").tests(TRAVEL);
     JudgedRun run = foreign.judge(sparse);
     passes(run);
-    assertThat(run.findings()).anyMatch(f -> f.contains("only where it changes"));
+    assertThat(run.sentences()).anyMatch(f -> f.contains("only where it changes"));
     // One that is missing here and there isn't so written: it is damage, and no reversed action.
     for (int i = 2; i < lines.size(); i++) {
       String[] cells = lines.get(i).split(",", -1);
@@ -237,7 +237,7 @@ class MoreInTheFileTest {
     Foreign foreign = new Foreign(folder).logged().limits("travel_error_pct = 1").tests(TRAVEL);
     JudgedRun run = foreign.judge(minutes);
     passes(run);
-    assertThat(run.findings())
+    assertThat(run.sentences())
         .contains(
             "Not a number (NaN), in column \"position [%]\": line 31; nothing was read there.")
         .noneMatch(f -> f.startsWith("Empty cells"));

@@ -43,8 +43,8 @@ class AmbientTest {
 
   @Test
   void whatUDoesNotKnowIsSaid() {
-    assertThat(at(false, 23.0).judge().findings()).noneMatch(f -> f.contains("°C at the bench"));
-    assertThat(at(false, 31.5).judge().findings())
+    assertThat(at(false, 23.0).judge().sentences()).noneMatch(f -> f.contains("°C at the bench"));
+    assertThat(at(false, 31.5).judge().sentences())
         .anyMatch(
             f ->
                 f.startsWith(

@@ -13,7 +13,7 @@ import org.benchstroke.Counted;
 import org.benchstroke.core.quantity.Numbers;
 
 /** Counts how often a stated 95 % interval holds the truth. One thread. */
-final class Coverage {
+public final class Coverage {
   /** Fewer made-up units prove nothing: with 2,000 the share has a standard deviation of 0.5 %. */
   private static final int LEAST = Counted.of(2_000);
 
@@ -22,7 +22,7 @@ final class Coverage {
   private final Map<String, int[]> counts = new TreeMap<>();
   private final List<String> bounds;
 
-  Coverage() {
+  public Coverage() {
     this(List.of());
   }
 
@@ -31,17 +31,17 @@ final class Coverage {
    *
    * @param bounds the measures of which it is known that they may be covered by more
    */
-  Coverage(List<String> bounds) {
+  public Coverage(List<String> bounds) {
     this.bounds = bounds;
   }
 
   /** Whether value ± U of a measure holds the truth. */
-  void add(String name, Measure measure, double truth) {
+  public void add(String name, Measure measure, double truth) {
     add(name, measure, measure.value().orElseThrow(), truth);
   }
 
   /** The same of a largest value, whose interval is that of its magnitude. */
-  void magnitude(String name, Measure measure, double truth) {
+  public void magnitude(String name, Measure measure, double truth) {
     add(name, measure, Math.abs(measure.value().orElseThrow()), Math.abs(truth));
   }
 
@@ -57,12 +57,12 @@ final class Coverage {
   }
 
   /** Writes the rows of the published page, and fails below 93 % or, but for bounds, above 97 %. */
-  void check(String file, int names) {
+  public void check(String file, int names) {
     check(file, names, 97.0);
   }
 
   /** The same where U is wide on purpose: more than 97 % is no mistake there. */
-  void check(String file, int names, double most) {
+  public void check(String file, int names, double most) {
     String rows = write(file);
     assertThat(counts).as("measures in %s", rows).hasSize(names);
     assertThat(counts)
@@ -79,7 +79,7 @@ final class Coverage {
   }
 
   /** Fails where chance can't explain that fewer than 93 % are held. */
-  void checkAtLeast(String file, int names) {
+  public void checkAtLeast(String file, int names) {
     String rows = write(file);
     assertThat(counts).as("measures in %s", rows).hasSize(names);
     assertThat(counts)
@@ -91,7 +91,7 @@ final class Coverage {
   }
 
   /** The same of fewer units of each name, where U may be wide. */
-  void atLeast(String file, int names, int units, double least) {
+  public void atLeast(String file, int names, int units, double least) {
     String rows = write(file);
     assertThat(counts).as("measures in %s", rows).hasSize(names);
     assertThat(counts)

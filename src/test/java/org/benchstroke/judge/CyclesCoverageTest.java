@@ -2,15 +2,17 @@ package org.benchstroke.judge;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.SplittableRandom;
 import org.benchstroke.Counted;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Aim.Stroke.Way;
-import org.benchstroke.procedure.Endurance;
-import org.benchstroke.procedure.SupplyVoltage;
+import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.tests.endurance.Endurance;
+import org.benchstroke.tests.supply.SupplyVoltage;
 import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
@@ -80,12 +82,17 @@ class CyclesCoverageTest {
         stood = end;
       }
       for (Measure m :
-          new EnduranceMeasures(judged, new Endurance(CYCLES), run.attempt("endurance")).all()) {
+          measures(Endurance.KIND, judged, new Endurance(CYCLES), run.attempt("endurance"))) {
         boolean time = m.kind() == MeasureKind.STROKE_TIME_DRIFT;
         coverage.add(m.kind().title(), m, time ? slower : wanders);
       }
     }
     coverage.check("coverage-endurance.md", 2);
+  }
+
+  private static <S extends TestSpec> List<Measure> measures(
+      TestKind<S> kind, JudgedBench judged, S spec, Optional<Attempt> attempt) {
+    return kind.judge().of(judged, spec, attempt).result().measures();
   }
 
   /** A meter anywhere within its bounds, a supply that scatters at rest and is steady in motion. */
@@ -112,7 +119,8 @@ class CyclesCoverageTest {
         double volts = i == 10 ? lowest + offInMotion + noise * r.nextGaussian() : rest;
         run.volts(6.0 + i * 0.1, volts);
       }
-      for (Measure m : new SupplyMeasures(judged, run.attempt("supply")).all()) {
+      for (Measure m :
+          measures(SupplyVoltage.KIND, judged, new SupplyVoltage(1), run.attempt("supply"))) {
         double truth =
             switch (m.kind()) {
               case SUPPLY_AT_REST -> rest;

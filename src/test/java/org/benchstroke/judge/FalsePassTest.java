@@ -7,19 +7,20 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.Consumer;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.procedure.Endurance;
-import org.benchstroke.procedure.Holds;
 import org.benchstroke.procedure.LossWay;
-import org.benchstroke.procedure.PowerLoss;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.SignalLoss;
-import org.benchstroke.procedure.SlowRamp;
-import org.benchstroke.procedure.Steps;
 import org.benchstroke.procedure.TestSpec;
-import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.tests.Catalogue;
+import org.benchstroke.tests.endurance.Endurance;
+import org.benchstroke.tests.holds.Holds;
+import org.benchstroke.tests.loss.SignalLoss;
+import org.benchstroke.tests.power.PowerLoss;
+import org.benchstroke.tests.ramp.SlowRamp;
+import org.benchstroke.tests.steps.Steps;
+import org.benchstroke.tests.travel.TravelError;
 import org.benchstroke.unit.DecisionRule;
 import org.benchstroke.unit.FailAction;
 import org.benchstroke.unit.Limit;
@@ -55,8 +56,9 @@ class FalsePassTest {
     f.began(3, last.name(), 1);
     during.accept(f);
     f.ended(3, last.name(), 1, "complete", "").close("complete", "");
-    return RunJudge.judge(
-        new RunRecord(f.entries, f.flaws), f.bench(), f.unit(), new Procedure("p", "1", tests));
+    return Catalogue.judge()
+        .judge(
+            new RunRecord(f.entries, f.flaws), f.bench(), f.unit(), new Procedure("p", "1", tests));
   }
 
   private static void notPassed(JudgedRun run, String says) {
@@ -402,11 +404,12 @@ class FalsePassTest {
     RecordFixture f = sound();
     f.close("complete", "");
     JudgedRun run =
-        RunJudge.judge(
-            new RunRecord(f.entries, f.flaws),
-            f.bench(),
-            f.unit(),
-            new Procedure("p", "1", f.procedure().tests().subList(0, 3)));
+        Catalogue.judge()
+            .judge(
+                new RunRecord(f.entries, f.flaws),
+                f.bench(),
+                f.unit(),
+                new Procedure("p", "1", f.procedure().tests().subList(0, 3)));
     assertThat(run.passed()).isTrue();
     assertThat(run.reason()).contains("loss of the signal was not");
   }

@@ -17,7 +17,7 @@ import org.benchstroke.record.StepId;
  * Writes the lines of a test whose motion is known in closed form, as a bench would read it: with
  * noise, steps of the reading, exchanges that take time and a transmitter that is off. One thread.
  */
-final class MadeUpRun {
+public final class MadeUpRun {
   private final List<Entry> entries = new ArrayList<>();
   private final List<Aim> aims = new ArrayList<>();
   private final SplittableRandom random;
@@ -37,7 +37,7 @@ final class MadeUpRun {
    * @param resolution the step of the reading, %
    * @param transmitter what it shows for a position
    */
-  MadeUpRun(
+  public MadeUpRun(
       SplittableRandom random,
       double period,
       double exchange,
@@ -52,11 +52,11 @@ final class MadeUpRun {
     this.transmitter = transmitter;
   }
 
-  static long nanos(double seconds) {
+  public static long nanos(double seconds) {
     return Math.round(seconds * 1.0e9);
   }
 
-  void add(Event event, double seconds) {
+  public void add(Event event, double seconds) {
     entries.add(new Entry(++number, nanos(seconds), Instant.EPOCH, event));
   }
 
@@ -68,38 +68,38 @@ final class MadeUpRun {
     entries.add(new Entry(++number, nanos(seconds), Instant.EPOCH, Optional.of(step), event));
   }
 
-  void command(double setpoint, double asked, double answered) {
+  public void command(double setpoint, double asked, double answered) {
     double milliamps = 4.0 + 0.16 * setpoint;
     add(
         new Event.Commanded(setpoint, milliamps, milliamps, nanos(asked), nanos(answered)),
         answered);
   }
 
-  double period() {
+  public double period() {
     return period;
   }
 
   /** One sample; returns when its exchange was over. */
-  double one(double at, DoubleUnaryOperator position) {
+  public double one(double at, DoubleUnaryOperator position) {
     sample(at, at + period / 2.0, position);
     return at + exchange;
   }
 
   /** What a switch shows at an instant. */
-  void made(LimitSwitch which, boolean made, double at) {
+  public void made(LimitSwitch which, boolean made, double at) {
     String channel = "switch " + which.key();
     add(new Event.Sampled(channel, made ? 1.0 : 0.0, "made", "good", "", nanos(at), nanos(at)), at);
   }
 
   /** A reading of the supply's voltage. */
-  void volts(double at, double value) {
+  public void volts(double at, double value) {
     double shown = Math.rint(value * 1000.0) / 1000.0;
     add(
         new Event.Sampled("supply", shown, "V", "good", "", nanos(at), nanos(at + exchange)),
         at + exchange);
   }
 
-  void rested(Aim aim, double setpoint, int cycle, double from, double to) {
+  public void rested(Aim aim, double setpoint, int cycle, double from, double to) {
     add(
         aim,
         new Event.Rested(
@@ -117,7 +117,7 @@ final class MadeUpRun {
   }
 
   /** Samples from one instant until another; returns the first that was due then. */
-  double sample(double from, double until, DoubleUnaryOperator position) {
+  public double sample(double from, double until, DoubleUnaryOperator position) {
     double at = from;
     while (at < until) {
       double taken = at + random.nextDouble() * exchange;
@@ -132,11 +132,11 @@ final class MadeUpRun {
     return at;
   }
 
-  void watched(Aim aim, double setpoint, double from, double to) {
+  public void watched(Aim aim, double setpoint, double from, double to) {
     add(aim, new Event.Watched(aim.words(), setpoint, true, "", nanos(from), nanos(to)), to);
   }
 
-  Optional<Attempt> attempt(String test) {
+  public Optional<Attempt> attempt(String test) {
     return Optional.of(new Attempt(0, test, 1, aims, entries, Attempt.COMPLETE, ""));
   }
 }

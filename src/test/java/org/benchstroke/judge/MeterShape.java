@@ -6,7 +6,7 @@ import java.util.Map;
 import java.util.SplittableRandom;
 
 /** How the error of an instrument may run over its range, within the bound of its data sheet. */
-enum MeterShape {
+public enum MeterShape {
   OFFSET,
   TILT,
   BOW,
@@ -18,12 +18,12 @@ enum MeterShape {
 
   /** One instrument: its error at a place, as a share of its bound, −1 to 1. */
   @FunctionalInterface
-  interface Drawn {
+  public interface Drawn {
     double at(double percent);
   }
 
   /** An instrument of this shape; how far it is off is equally likely anywhere within the bound. */
-  Drawn draw(SplittableRandom r) {
+  public Drawn draw(SplittableRandom r) {
     double much = r.nextDouble(-1.0, 1.0);
     double[] pieces = r.doubles(PIECES, -1.0, 1.0).toArray();
     double[] edges = r.doubles(PIECES - 1).sorted().toArray();

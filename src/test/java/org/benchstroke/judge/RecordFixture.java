@@ -28,19 +28,20 @@ import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Aim;
-import org.benchstroke.procedure.Exercise;
 import org.benchstroke.procedure.Expansion;
 import org.benchstroke.procedure.LossWay;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.SignalLoss;
-import org.benchstroke.procedure.StrokeTime;
 import org.benchstroke.procedure.TestSpec;
-import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.record.StepId;
+import org.benchstroke.tests.Catalogue;
+import org.benchstroke.tests.exercise.Exercise;
+import org.benchstroke.tests.loss.SignalLoss;
+import org.benchstroke.tests.stroke.StrokeTime;
+import org.benchstroke.tests.travel.TravelError;
 import org.benchstroke.unit.DecisionRule;
 import org.benchstroke.unit.Duty;
 import org.benchstroke.unit.FailAction;
@@ -50,68 +51,68 @@ import org.benchstroke.unit.Practice;
 import org.benchstroke.unit.UnitType;
 
 /** Builds records by hand: a unit of constant speed on an invented bench, with faults on demand. */
-final class RecordFixture {
-  static final double PERIOD = 0.1;
-  static final List<Double> POINTS = List.of(0.0, 25.0, 50.0, 75.0, 100.0);
+public final class RecordFixture {
+  public static final double PERIOD = 0.1;
+  public static final List<Double> POINTS = List.of(0.0, 25.0, 50.0, 75.0, 100.0);
 
-  final List<Entry> entries = new ArrayList<>();
-  final List<String> flaws = new ArrayList<>();
-  double strokeSeconds = 15.0;
-  int cycles = 1;
-  boolean angleReference;
-  boolean oneBox;
-  boolean reversed;
+  public final List<Entry> entries = new ArrayList<>();
+  public final List<String> flaws = new ArrayList<>();
+  public double strokeSeconds = 15.0;
+  public int cycles = 1;
+  public boolean angleReference;
+  public boolean oneBox;
+  public boolean reversed;
 
   /** Whether temperature and time since the calibration add to what the mA channels may be off. */
-  boolean influenced;
+  public boolean influenced;
 
   /** The wall clock at bench time 0. */
-  final Instant began;
+  public final Instant began;
 
   /** What the feedback rests at for a setpoint approached up (+1) or down (−1). */
-  PositionAt feedback = (setpoint, side) -> setpoint + side * -0.05;
+  public PositionAt feedback = (setpoint, side) -> setpoint + side * -0.05;
 
   /** What the stem stands at when the feedback reads this, going up (+1) or down (−1). */
-  PositionAt stem = (position, side) -> position;
+  public PositionAt stem = (position, side) -> position;
 
   /** Where the unit goes on each way of losing the signal. */
-  final Map<LossWay, DoubleUnaryOperator> onLoss =
+  public final Map<LossWay, DoubleUnaryOperator> onLoss =
       new EnumMap<>(
           Map.of(LossWay.LOW, p -> 0.0, LossWay.LOST, p -> 0.0, LossWay.OPEN_LOOP, p -> 0.0));
 
-  double lossDelaySeconds = 0.5;
-  String skippedPoint = "";
-  String unsettledPoint = "";
-  String uncleanPoint = "";
-  String retakenPoint = "";
-  String gapPoint = "";
-  String saturatedPoint = "";
-  boolean openSwitchMade;
+  public double lossDelaySeconds = 0.5;
+  public String skippedPoint = "";
+  public String unsettledPoint = "";
+  public String uncleanPoint = "";
+  public String retakenPoint = "";
+  public String gapPoint = "";
+  public String saturatedPoint = "";
+  public boolean openSwitchMade;
 
   /** The noise at rest: as much up and down, %. */
-  double wiggle = 0.003;
+  public double wiggle = 0.003;
 
   /** The step of what is read, %; 0 for none. */
-  double step;
+  public double step;
 
   /**
    * What the bench file states as the step of a current, mA, and of an angle, ten times as many °.
    */
-  double resolution = 0.001;
+  public double resolution = 0.001;
 
-  OptionalDouble repeatability = OptionalDouble.empty();
+  public OptionalDouble repeatability = OptionalDouble.empty();
 
   /** What the certificates of source, transmitter and angle reference say, where they count. */
-  final Map<Role, CertifiedPoints> certified = new EnumMap<>(Role.class);
+  public final Map<Role, CertifiedPoints> certified = new EnumMap<>(Role.class);
 
   /** How the angle reference sits on the stem. */
-  Optional<Mounting> mounting = Optional.empty();
+  public Optional<Mounting> mounting = Optional.empty();
 
-  FailAction failAction = FailAction.CLOSE;
-  List<Limit> limits = usualLimits();
+  public FailAction failAction = FailAction.CLOSE;
+  public List<Limit> limits = usualLimits();
 
-  double now = 1.0;
-  double position;
+  public double now = 1.0;
+  public double position;
   private double side = 1.0;
   private double lastMade = Double.NaN;
   private Optional<StepId> id = Optional.empty();
@@ -119,25 +120,25 @@ final class RecordFixture {
   private boolean leadsIn;
 
   /** What a record is written of, where it is not the usual procedure. */
-  List<TestSpec> tests = List.of();
+  public List<TestSpec> tests = List.of();
 
   /** A position for a setpoint and a side. */
-  interface PositionAt {
+  public interface PositionAt {
     double of(double percent, double side);
   }
 
-  RecordFixture() {
+  public RecordFixture() {
     this(Instant.EPOCH);
   }
 
-  RecordFixture(Instant began) {
+  public RecordFixture(Instant began) {
     this.began = began;
     add(
         new Event.Opened(
             Event.FORMAT, "benchstroke test", "", 1.0, "SN-1", "invented", "", List.of()));
   }
 
-  static List<Limit> usualLimits() {
+  public static List<Limit> usualLimits() {
     return List.of(
         symmetric(MeasureKind.TRAVEL_ERROR, 1.0),
         symmetric(MeasureKind.HYSTERESIS_PLUS_DEAD_BAND, 0.8),
@@ -150,12 +151,12 @@ final class RecordFixture {
         symmetric(MeasureKind.STROKE_ASYMMETRY, 10.0));
   }
 
-  static Limit symmetric(MeasureKind kind, double limit) {
+  public static Limit symmetric(MeasureKind kind, double limit) {
     return new Limit(
         kind, OptionalDouble.of(-limit), OptionalDouble.of(limit), DecisionRule.GUARD_BAND_U);
   }
 
-  UnitType unit() {
+  public UnitType unit() {
     return new UnitType(
         "invented unit",
         UnitType.Drive.MOTOR,
@@ -177,7 +178,7 @@ final class RecordFixture {
         Duty.UNSTATED);
   }
 
-  BenchFile bench() {
+  public BenchFile bench() {
     List<InstrumentSpec> instruments = new ArrayList<>();
     Channel milliamps =
         influenced ? influenced() : channel("mA", new Accuracy(0.02, 0.0, 0.0, 0.002), resolution);
@@ -265,7 +266,7 @@ final class RecordFixture {
         OptionalDouble.empty());
   }
 
-  Procedure procedure() {
+  public Procedure procedure() {
     return new Procedure(
         "short",
         "1",
@@ -277,22 +278,22 @@ final class RecordFixture {
                 Position.ofPercent(50.0), List.of(LossWay.LOW, LossWay.LOST, LossWay.OPEN_LOOP))));
   }
 
-  JudgedRun judge() {
-    return RunJudge.judge(new RunRecord(entries, flaws), bench(), unit(), procedure());
+  public JudgedRun judge() {
+    return Catalogue.judge().judge(new RunRecord(entries, flaws), bench(), unit(), procedure());
   }
 
   /** All tests and a closing line. */
-  RecordFixture wholeRun() {
+  public RecordFixture wholeRun() {
     return exercise().strokes().travel(1).loss().close("complete", "");
   }
 
-  RecordFixture exercise() {
+  public RecordFixture exercise() {
     began(0, "exercise", 1);
     strokePair("exercise", 1);
     return ended(0, "exercise", 1, "complete", "");
   }
 
-  RecordFixture strokes() {
+  public RecordFixture strokes() {
     began(1, "stroke time", 1);
     strokePair("stroke", 1);
     strokePair("stroke", 2);
@@ -307,13 +308,13 @@ final class RecordFixture {
     approach(name + " closing", 0.0, "down", cycle);
   }
 
-  RecordFixture travel(int attempt) {
+  public RecordFixture travel(int attempt) {
     began(2, "travel error", attempt);
     travelPoints();
     return ended(2, "travel error", attempt, "complete", "");
   }
 
-  RecordFixture voidTravel(int attempt, String reason) {
+  public RecordFixture voidTravel(int attempt, String reason) {
     began(2, "travel error", attempt);
     approach("travel start", 25.0, "none", 0);
     return ended(2, "travel error", attempt, "void", reason);
@@ -343,7 +344,7 @@ final class RecordFixture {
     approach(point, setpoint, direction, cycle);
   }
 
-  RecordFixture loss() {
+  public RecordFixture loss() {
     began(3, "signal loss", 1);
     for (LossWay way : List.of(LossWay.LOW, LossWay.LOST, LossWay.OPEN_LOOP)) {
       approach("loss start", 50.0, "none", 0);
@@ -361,7 +362,7 @@ final class RecordFixture {
     return ended(3, "signal loss", 1, "complete", "");
   }
 
-  RecordFixture began(int index, String test, int attempt) {
+  public RecordFixture began(int index, String test, int attempt) {
     lastMade = Double.NaN;
     add(new Event.TestBegan(index, test, attempt));
     Procedure whole = tests.isEmpty() ? procedure() : new Procedure("p", "1", tests);
@@ -373,19 +374,19 @@ final class RecordFixture {
     return this;
   }
 
-  RecordFixture ended(int index, String test, int attempt, String outcome, String reason) {
+  public RecordFixture ended(int index, String test, int attempt, String outcome, String reason) {
     id = Optional.empty();
     add(new Event.TestEnded(index, test, attempt, outcome, reason));
     return this;
   }
 
-  RecordFixture close(String how, String reason) {
+  public RecordFixture close(String how, String reason) {
     add(new Event.Closed(how, reason, now));
     return this;
   }
 
   /** The next step of the test that is called so, or the last one that was. */
-  void step(String words, int cycle) {
+  public void step(String words, int cycle) {
     int last = id.map(StepId::step).orElse(0);
     List<Integer> alike =
         IntStream.range(0, aims.size())
@@ -410,7 +411,7 @@ final class RecordFixture {
   }
 
   /** Commands a setpoint, travels there at constant speed and rests. */
-  void approach(String point, double setpoint, String direction, int cycle) {
+  public void approach(String point, double setpoint, String direction, int cycle) {
     double milliamps = 4.0 + 0.16 * setpoint;
     step(point, cycle);
     add(new Event.Commanded(setpoint, milliamps, milliamps, nanos(now), nanos(now + 0.01)));
@@ -424,7 +425,7 @@ final class RecordFixture {
     }
   }
 
-  void moveTo(double target) {
+  public void moveTo(double target) {
     double speed = 100.0 / strokeSeconds * Math.signum(target - position);
     while (speed != 0.0 && (target - position) * speed > 0.0) {
       double next = position + speed * PERIOD;
@@ -433,14 +434,14 @@ final class RecordFixture {
     }
   }
 
-  void hold(double seconds) {
+  public void hold(double seconds) {
     double until = now + seconds;
     while (now < until) {
       sample(position, "good");
     }
   }
 
-  void rest(String point, double setpoint, String direction, int cycle, double seconds) {
+  public void rest(String point, double setpoint, String direction, int cycle, double seconds) {
     step(point, cycle);
     double from = now - 1.0e-3;
     int count = (int) Math.round(seconds / PERIOD);
@@ -466,7 +467,7 @@ final class RecordFixture {
             0.05));
   }
 
-  void sample(double exact, String quality) {
+  public void sample(double exact, String quality) {
     double percent = step > 0.0 ? Math.rint(exact / step) * step : exact;
     add(new Event.Sampled("position", percent, "%", quality, "", nanos(now), nanos(now + 0.004)));
     if (angleReference) {
@@ -488,11 +489,11 @@ final class RecordFixture {
     now += PERIOD;
   }
 
-  void add(Event event) {
+  public void add(Event event) {
     entries.add(new Entry(entries.size() + 1L, nanos(now), began, id, event));
   }
 
-  static long nanos(double seconds) {
+  public static long nanos(double seconds) {
     return Math.round(seconds * 1.0e9);
   }
 }

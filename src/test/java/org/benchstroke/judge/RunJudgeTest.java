@@ -38,7 +38,7 @@ class RunJudgeTest {
     assertThat(run.complete()).isTrue();
     assertThat(run.feedback()).hasSize(8);
     assertThat(run.stem()).isEmpty();
-    assertThat(run.findings()).containsExactly("Stem not proven: no angle reference was fitted.");
+    assertThat(run.sentences()).containsExactly("Stem not proven: no angle reference was fitted.");
     assertThat(run.tests()).allMatch(t -> t.outcome().equals("complete") && t.attempts() == 1);
     assertThat(run.orders()).hasSize(6).allMatch(o -> o.word() == Word.PASS);
 
@@ -223,7 +223,7 @@ class RunJudgeTest {
     assertThat(run.passed()).isFalse();
     assertThat(order(run, "action").word()).isEqualTo(Word.FAIL);
     assertThat(order(run, "action").found()).startsWith("reversed: setpoint +100 %, position -99.");
-    assertThat(run.findings().get(0)).startsWith("Action is not as ordered: reversed");
+    assertThat(run.sentences().get(0)).startsWith("Action is not as ordered: reversed");
     assertThat(run.reason()).contains("action").contains("No result");
   }
 
@@ -238,7 +238,7 @@ class RunJudgeTest {
     assertThat(order(run, "signal loss: low").found()).contains("look the same");
     assertThat(order(run, "signal loss: lost").word()).isEqualTo(Word.PASS);
     assertThat(order(run, "signal loss: open loop").found()).contains("did not move");
-    assertThat(run.findings().get(0))
+    assertThat(run.sentences().get(0))
         .startsWith("Wrong on signal loss, open loop alone: from 50.0 %");
   }
 
@@ -283,7 +283,7 @@ class RunJudgeTest {
     JudgedRun unproven = blind.wholeRun().judge();
     assertThat(unproven.passed()).isTrue();
     assertThat(unproven.stemProven()).isFalse();
-    assertThat(unproven.findings()).contains("Stem not proven: no angle reference was fitted.");
+    assertThat(unproven.sentences()).contains("Stem not proven: no angle reference was fitted.");
 
     RecordFixture seeing = new RecordFixture();
     seeing.angleReference = true;
@@ -295,8 +295,8 @@ class RunJudgeTest {
         .contains(Word.PASS);
     assertThat(proven.verdict()).isEqualTo(Word.FAIL);
     assertThat(proven.stemProven()).isTrue();
-    assertThat(proven.findings()).hasSize(1);
-    assertThat(proven.findings().get(0))
+    assertThat(proven.sentences()).hasSize(1);
+    assertThat(proven.sentences().get(0))
         .startsWith("Feedback is clean")
         .endsWith("slack after the sensor.");
   }
@@ -308,14 +308,14 @@ class RunJudgeTest {
     JudgedRun shifted = zero.wholeRun().judge();
     assertThat(shifted.verdict()).isEqualTo(Word.FAIL);
     assertThat(shifted.reason()).isEqualTo("Failed: travel error at 25 % up, 50 % up and 6 more.");
-    assertThat(shifted.findings().get(0))
+    assertThat(shifted.sentences().get(0))
         .isEqualTo("Every point reads high by +1.5 %: the zero is shifted.");
     assertThat(judgement(shifted, MeasureKind.ZERO_ERROR, Truth.FEEDBACK).measure().value())
         .hasValueSatisfying(v -> assertThat(v).isCloseTo(1.5, within(1e-6)));
 
     RecordFixture span = new RecordFixture();
     span.feedback = (p, side) -> p * 1.02;
-    assertThat(span.wholeRun().judge().findings().get(0))
+    assertThat(span.wholeRun().judge().sentences().get(0))
         .isEqualTo(
             "The error grows with the setpoint, from 0.0 % at 0 % to +2.0 % at 100 %: the span is"
                 + " off.");
@@ -328,7 +328,7 @@ class RunJudgeTest {
     fixture.feedback = (p, side) -> Math.min(92.1, p);
     JudgedRun run = fixture.wholeRun().judge();
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
-    assertThat(run.findings())
+    assertThat(run.sentences())
         .contains(
             "Position stops at 92.1 % with the open switch made: the switch cuts the motor before"
                 + " the end of travel.");
@@ -342,7 +342,7 @@ class RunJudgeTest {
     RecordFixture fixture = new RecordFixture();
     fixture.oneBox = true;
     JudgedRun run = fixture.wholeRun().judge();
-    assertThat(run.findings()).anyMatch(f -> f.contains("one box"));
+    assertThat(run.sentences()).anyMatch(f -> f.contains("one box"));
     assertThat(judgement(run, MeasureKind.TRAVEL_ERROR, Truth.FEEDBACK).measure().note())
         .contains("one box");
   }

@@ -12,6 +12,7 @@ import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.tests.RecordedRun;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -81,10 +82,10 @@ class SimulationSignsTest {
   @Test
   void aReadingThatCanNotBeIsToldWhereverItStands() throws Exception {
     List<Entry> entries = new ArrayList<>(whole.entries());
-    assertThat(RecordedRun.judge(whole).findings()).noneMatch(f -> f.contains("can't be true"));
+    assertThat(RecordedRun.judge(whole).sentences()).noneMatch(f -> f.contains("can't be true"));
     Event stray = new Event.Sampled("position", 500.0, "%", "good", "500", 12_000_000, 14_000_000);
     entries.add(1, new Entry(2, 14_000_000, entries.get(0).utc(), stray));
-    assertThat(RecordedRun.judge(new RunRecord(entries, List.of())).findings())
+    assertThat(RecordedRun.judge(new RunRecord(entries, List.of())).sentences())
         .anyMatch(
             f ->
                 f.equals(

@@ -2,15 +2,18 @@ package org.benchstroke.judge;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.function.DoubleUnaryOperator;
 import org.benchstroke.Counted;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.procedure.PowerLoss;
-import org.benchstroke.procedure.SlowRamp;
-import org.benchstroke.procedure.StrokeTime;
+import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.tests.power.PowerLoss;
+import org.benchstroke.tests.power.PowerLossMeasures;
+import org.benchstroke.tests.ramp.SlowRamp;
+import org.benchstroke.tests.stroke.StrokeTime;
 import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
 
@@ -89,7 +92,7 @@ class TraceCoverageTest {
       }
       double share = (stroked(95.0, load) - stroked(5.0, load)) / 0.9;
       for (Measure m :
-          new StrokeMeasures(judged(), new StrokeTime(repeats), run.attempt("stroke time")).all()) {
+          measures(StrokeTime.KIND, new StrokeTime(repeats), run.attempt("stroke time"))) {
         double truth =
             switch (m.kind()) {
               case STROKE_TIME_OPENING -> opening * share;
@@ -165,7 +168,7 @@ class TraceCoverageTest {
     run.sample(1.0, end + 6.0, unit);
     run.watched(SlowRamp.Way.THERE, 70.0, 0.9, end + 0.5);
     SlowRamp spec = new SlowRamp(Position.ofPercent(30.0), Position.ofPercent(70.0), 10.0);
-    for (Measure m : new RampMeasures(judged(), spec, run.attempt("ramp")).all()) {
+    for (Measure m : measures(SlowRamp.KIND, spec, run.attempt("ramp"))) {
       if (m.place().equals("up")) {
         double truth =
             switch (m.kind()) {
@@ -201,5 +204,10 @@ class TraceCoverageTest {
       }
     }
     coverage.check("coverage-power.md", 2);
+  }
+
+  private <S extends TestSpec> List<Measure> measures(
+      TestKind<S> kind, S spec, Optional<Attempt> attempt) {
+    return kind.judge().of(judged(), spec, attempt).result().measures();
   }
 }

@@ -23,6 +23,7 @@ import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.judge.AsOrdered;
+import org.benchstroke.judge.Finding;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
@@ -30,12 +31,12 @@ import org.benchstroke.judge.Scope;
 import org.benchstroke.judge.TestSummary;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
-import org.benchstroke.procedure.Exercise;
 import org.benchstroke.procedure.LossWay;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.SignalLoss;
-import org.benchstroke.procedure.TravelError;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.tests.exercise.Exercise;
+import org.benchstroke.tests.loss.SignalLoss;
+import org.benchstroke.tests.travel.TravelError;
 import org.benchstroke.unit.DecisionRule;
 import org.benchstroke.unit.Duty;
 import org.benchstroke.unit.FailAction;
@@ -124,11 +125,17 @@ final class SampleRuns {
         readings(up, down, 1),
         readings(stemUp, stemDown, 1),
         List.of(
-            "The error grows with the setpoint: +1.62 % ± 0.13 % at 100 % up, limit ±1 %.",
-            "The stem trails the feedback by 0.9 % at each reversal: slack beyond the sensor."),
+            told("The error grows with the setpoint: +1.62 % ± 0.13 % at 100 % up, limit ±1 %."),
+            told(
+                "The stem trails the feedback by 0.9 % at each reversal: slack beyond the"
+                    + " sensor.")),
         Word.FAIL,
         "Travel error at 100 % up is +1.62 % ± 0.13 %, beyond the limit of ±1 %.",
         true);
+  }
+
+  private static Finding told(String sentence) {
+    return new Finding(Finding.Kind.NOTE, sentence);
   }
 
   /** The bench lost its position transmitter in the travel test. */
@@ -143,7 +150,7 @@ final class SampleRuns {
         List.of(),
         readings(up, none, 1),
         List.of(),
-        List.of("The position transmitter stopped answering after 120.0 s."),
+        List.of(told("The position transmitter stopped answering after 120.0 s.")),
         Word.NO_RESULT,
         "The run ended before the travel test was complete.",
         false);
@@ -159,7 +166,7 @@ final class SampleRuns {
         clean.orders(),
         clean.feedback(),
         clean.stem(),
-        List.of("Finding about " + serial),
+        List.of(told("Finding about " + serial)),
         clean.verdict(),
         clean.reason(),
         true);
@@ -212,7 +219,7 @@ final class SampleRuns {
       List<AsOrdered> orders,
       List<RestReading> feedback,
       List<RestReading> stem,
-      List<String> findings,
+      List<Finding> findings,
       Word word,
       String reason,
       boolean complete) {

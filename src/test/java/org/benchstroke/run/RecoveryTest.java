@@ -17,7 +17,6 @@ import org.benchstroke.core.model.Noise;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.io.transport.Endpoint;
-import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.MemoryJournal;
@@ -26,6 +25,7 @@ import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulatedLinks;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
+import org.benchstroke.tests.ProcedureReader;
 import org.junit.jupiter.api.Test;
 
 /** After a lost link on a simulated bench, on the virtual clock. */

@@ -17,8 +17,8 @@ import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
-import org.benchstroke.procedure.Switches.End;
 import org.benchstroke.record.Event;
+import org.benchstroke.tests.switches.Switches.End;
 import org.benchstroke.unit.MeasureKind;
 import org.benchstroke.unit.UnitType;
 

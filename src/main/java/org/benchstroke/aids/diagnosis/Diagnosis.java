@@ -8,6 +8,7 @@ import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import org.benchstroke.aids.twin.Twin;
 import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.judge.Finding;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.unit.UnitType;
 
@@ -225,8 +226,8 @@ public record Diagnosis(
   }
 
   /** The same for who has read these findings: what they tell is not told again. */
-  public List<String> linesBeside(List<String> findings) {
-    Told told = new Told(findings);
+  public List<String> linesBeside(List<Finding> findings) {
+    EvidenceWords words = new EvidenceWords(findings);
     return switch (outcome) {
       case NOT_CLOSED ->
           List.of("The record is not closed: no advice before what was found is on record.");
@@ -241,19 +242,20 @@ public record Diagnosis(
           List.of(
               "The run did not pass, and what it shows speaks for none of the causes that are"
                   + " looked for"
-                  + (seen().isEmpty() ? "." : "; seen: " + told.words(seen()) + "."));
+                  + (seen().isEmpty() ? "." : "; seen: " + words.words(seen()) + "."));
       case CANT_TELL ->
           List.of(
               "This run can't tell: it holds too little to part one cause from the others"
-                  + (seen().isEmpty() ? "." : "; seen: " + told.words(seen()) + "."),
+                  + (seen().isEmpty() ? "." : "; seen: " + words.words(seen()) + "."),
               "  Run next: " + next.orElseThrow() + ".");
       case TOO_LITTLE ->
-          List.of("No cause is much likelier than a sound unit; seen: " + told.words(seen()) + ".");
-      case ONE_CAUSE, TWO_CAUSES, BOTH_CAUSES -> causes(told);
+          List.of(
+              "No cause is much likelier than a sound unit; seen: " + words.words(seen()) + ".");
+      case ONE_CAUSE, TWO_CAUSES, BOTH_CAUSES -> causes(words);
     };
   }
 
-  private List<String> causes(Told told) {
+  private List<String> causes(EvidenceWords words) {
     List<String> lines = new ArrayList<>();
     for (List<Ranked> alike : named) {
       String start =
@@ -261,43 +263,43 @@ public record Diagnosis(
               ? "and with it: "
               : passed ? "It passed, and yet most likely: " : "Most likely: ";
       for (Ranked r : alike) {
-        lines.addAll(cause(r, r.equals(alike.get(0)) ? start : "or: ", told));
+        lines.addAll(cause(r, r.equals(alike.get(0)) ? start : "or: ", words));
       }
       if (alike.size() > 1) {
         lines.add("  These " + COUNTED.get(alike.size()) + " are not told apart by this run.");
       }
     }
-    rest(told).ifPresent(words -> lines.add("  " + words));
+    rest(words).ifPresent(more -> lines.add("  " + more));
     next.ifPresent(test -> lines.add("  To be sure: " + test + "."));
     lines.add("  Advice: " + advice + "; the unit's own manual comes first.");
     return lines;
   }
 
   /** That what is named may not be all, and why; empty where nothing says so. */
-  public Optional<String> rest(Told told) {
+  public Optional<String> rest(EvidenceWords words) {
     if (!outcome.namesCauses() || (unexplained.isEmpty() && whole)) {
       return Optional.empty();
     }
     return Optional.of(
-        (unexplained.isEmpty() ? "" : "Not explained by that: " + told.words(unexplained) + ". ")
+        (unexplained.isEmpty() ? "" : "Not explained by that: " + words.words(unexplained) + ". ")
             + (whole ? "It may not be all." : "The run ended early: it may not be all."));
   }
 
-  private static List<String> cause(Ranked r, String start, Told told) {
+  private static List<String> cause(Ranked r, String start, EvidenceWords words) {
     List<String> lines = new ArrayList<>();
-    String seen = told.words(r.evidenceFor());
+    String seen = words.words(r.evidenceFor());
     lines.add(
         start
             + r.cause().title()
             + ", "
             + Numbers.fixed(100.0 * r.probability(), 0)
             + " %"
-            + (seen.equals(Told.ABOVE) ? " (" + seen + ")" : ""));
-    if (!seen.isEmpty() && !seen.equals(Told.ABOVE)) {
+            + (seen.equals(EvidenceWords.ABOVE) ? " (" + seen + ")" : ""));
+    if (!seen.isEmpty() && !seen.equals(EvidenceWords.ABOVE)) {
       lines.add("  for: " + seen);
     }
     if (!r.evidenceAgainst().isEmpty()) {
-      lines.add("  against: not seen: " + told.words(r.evidenceAgainst()));
+      lines.add("  against: not seen: " + words.words(r.evidenceAgainst()));
     }
     return lines;
   }

@@ -14,8 +14,8 @@ import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.Truth;
-import org.benchstroke.procedure.Steps;
 import org.benchstroke.record.Event;
+import org.benchstroke.tests.steps.Steps;
 import org.benchstroke.unit.MeasureKind;
 
 /**

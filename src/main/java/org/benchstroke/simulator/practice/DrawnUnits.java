@@ -9,12 +9,12 @@ import org.benchstroke.aids.diagnosis.Cause;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.judge.RecordedRun;
 import org.benchstroke.procedure.Procedure;
-import org.benchstroke.procedure.ProcedureReader;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.practice.VirtualRun.Given;
+import org.benchstroke.tests.ProcedureReader;
+import org.benchstroke.tests.RecordedRun;
 import org.benchstroke.unit.UnitType;
 import org.benchstroke.unit.UnitTypeReader;
 

@@ -1,0 +1,2 @@
+/** Power loss: what it does when its motor supply fails and returns. */
+package org.benchstroke.tests.power;

@@ -1,0 +1,304 @@
+package org.benchstroke.tests.steps;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.benchstroke.core.analysis.Direction;
+import org.benchstroke.core.analysis.Estimate;
+import org.benchstroke.core.analysis.Figure;
+import org.benchstroke.core.analysis.PositionNoise;
+import org.benchstroke.core.analysis.Step;
+import org.benchstroke.core.analysis.StepResponse;
+import org.benchstroke.core.analysis.StepShape;
+import org.benchstroke.core.analysis.Trace;
+import org.benchstroke.core.analysis.TraceGuards;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.uncertainty.Component;
+import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Measure;
+import org.benchstroke.judge.Measures;
+import org.benchstroke.judge.PositionBudget;
+import org.benchstroke.judge.Samples;
+import org.benchstroke.judge.Segments;
+import org.benchstroke.judge.TestJudge;
+import org.benchstroke.judge.TestResult;
+import org.benchstroke.judge.TestTrace;
+import org.benchstroke.judge.Truth;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
+import org.benchstroke.unit.MeasureKind;
+
+/** The measures of a step response test, for each step up and down. */
+final class StepMeasures implements TestJudge {
+  /** What is looked at before a step, s: it stands at rest there. */
+  private static final double BEFORE_SECONDS = 2.0;
+
+  private static final String METHOD = "step-response/3";
+
+  private final JudgedBench judged;
+  private final Samples samples;
+  private final PositionBudget budget;
+  private final Steps spec;
+  private final Optional<Attempt> attempt;
+
+  StepMeasures(JudgedBench judged, Steps spec, Optional<Attempt> attempt) {
+    this.judged = judged;
+    this.samples = judged.samples();
+    this.budget = judged.budget(Truth.FEEDBACK);
+    this.spec = spec;
+    this.attempt = attempt;
+  }
+
+  @Override
+  public TestResult result() {
+    return TestResult.measures(all()).from(traces());
+  }
+
+  @Override
+  public Optional<String> beside(TestResult result) {
+    return new StepsBeside(judged, spec, this).off();
+  }
+
+  private List<Measure> all() {
+    List<Measure> measures = new ArrayList<>();
+    for (double size : spec.sizes()) {
+      for (Direction direction : Direction.values()) {
+        measures.addAll(of(size, direction));
+      }
+    }
+    return measures;
+  }
+
+  /** A step as the record holds it: its command, and the position around it. */
+  record Recorded(Event.Commanded before, Event.Commanded at, Trace trace, PositionNoise noise) {}
+
+  /** The steps that the record holds, with or without a result. */
+  private List<TestTrace.OfStep> traces() {
+    List<TestTrace.OfStep> traces = new ArrayList<>();
+    for (double size : spec.sizes()) {
+      for (Direction direction : Direction.values()) {
+        recorded(new Steps.Change(size, direction))
+            .ifPresent(r -> traces.add(seen(new Steps.Change(size, direction).place(), r)));
+      }
+    }
+    return traces;
+  }
+
+  private TestTrace.OfStep seen(String place, Recorded recorded) {
+    Trace trace = recorded.trace();
+    Step step = step(recorded);
+    boolean unfit =
+        budget.instruments().lacking().isPresent() || impossibleSlew(recorded).isPresent();
+    Optional<StepResponse> response =
+        unfit ? Optional.empty() : Optional.of(StepResponse.of(trace, step));
+    return new TestTrace.OfStep(place, trace, step, response);
+  }
+
+  private Optional<String> impossibleSlew(Recorded recorded) {
+    return TraceGuards.impossibleSlew(
+        recorded.trace(),
+        samples.fastestPercentPerSecond(),
+        recorded.noise().deviationPercent(),
+        samples.resolutionPercent());
+  }
+
+  /** What a step that was not asked for says, of whatever size; nothing where it can't be told. */
+  List<Measure> beside(Recorded recorded) {
+    double change = recorded.at().setpointPercent() - recorded.before().setpointPercent();
+    boolean unfit =
+        budget.instruments().lacking().isPresent()
+            || impossibleSlew(recorded).isPresent()
+            || judged.clockStep(recorded.trace(), recorded.noise()).isPresent();
+    Steps.Change step =
+        new Steps.Change(Math.abs(change), change > 0.0 ? Direction.UP : Direction.DOWN);
+    String place = step.place();
+    return unfit ? List.of() : measured(place, step, recorded);
+  }
+
+  private List<Measure> of(double size, Direction direction) {
+    String place = new Steps.Change(size, direction).place();
+    Optional<String> lacking =
+        attempt.isEmpty()
+            ? Optional.of("the test was not completed")
+            : budget.instruments().lacking();
+    Optional<Recorded> recorded = recorded(new Steps.Change(size, direction));
+    if (lacking.isPresent() || recorded.isEmpty()) {
+      return none(place, lacking.orElse("the record holds no such step"));
+    }
+    Optional<String> slew =
+        impossibleSlew(recorded.get())
+            .or(() -> judged.clockStep(recorded.get().trace(), recorded.get().noise()));
+    if (slew.isPresent()) {
+      return none(place, slew.get());
+    }
+    return measured(place, new Steps.Change(size, direction), recorded.get());
+  }
+
+  private Step step(Recorded recorded) {
+    Event.Commanded at = recorded.at();
+    double asked = Samples.seconds(at.askedNanos());
+    double answered = Samples.seconds(at.answeredNanos());
+    return new Step(
+        (asked + answered) / 2.0,
+        (answered - asked) / 2.0,
+        judged.asked(recorded.before()),
+        judged.asked(at),
+        spec.band().orElse(judged.unit().deadBandPercent()),
+        recorded.noise(),
+        samples.longestPauseSeconds(),
+        judged.unit().practice().restSamples(),
+        judged.unit().practice().restBandPercent());
+  }
+
+  private List<Measure> measured(String place, Steps.Change change, Recorded recorded) {
+    Event.Commanded at = recorded.at();
+    Step step = step(recorded);
+    StepResponse response = StepResponse.of(recorded.trace(), step);
+    boolean within = change.sizePercent() <= 2.0 * judged.unit().deadBandPercent();
+    if (within && stood(recorded.trace(), response)) {
+      // A unit that stands still within its dead band has no response; where it stands counts.
+      Figure error = response.steadyStateError();
+      return List.of(
+          measure(MeasureKind.STEADY_STATE_ERROR, place, change, error, at.setpointPercent(), ""));
+    }
+    List<Measure> measures = new ArrayList<>();
+    String settled = "within ±" + Numbers.plain(step.bandPercent()) + " % for good";
+    Map<MeasureKind, String> notes = new LinkedHashMap<>();
+    notes.put(MeasureKind.STEP_T63, shape(recorded.trace(), step, response));
+    notes.put(MeasureKind.STEP_SETTLING, settled + whichSwing(response.settling()));
+    figures(response)
+        .forEach(
+            (kind, figure) ->
+                measures.add(
+                    measure(
+                        kind,
+                        place,
+                        change,
+                        figure,
+                        at.setpointPercent(),
+                        notes.getOrDefault(kind, ""))));
+    return measures;
+  }
+
+  /** Whether it was seen to stand still: what a gap or a range's end may hide doesn't count. */
+  private boolean stood(Trace trace, StepResponse response) {
+    return !response.deadTime().isPresent()
+        && response.start().isPresent()
+        && response.finish().isPresent()
+        && Math.abs(response.finish().value() - response.start().value())
+            <= response.thresholdPercent()
+        && TraceGuards.gap(trace, samples.longestPauseSeconds()).isEmpty()
+        && TraceGuards.saturated(trace).isEmpty();
+  }
+
+  private static Map<MeasureKind, Figure> figures(StepResponse response) {
+    Map<MeasureKind, Figure> figures = new LinkedHashMap<>();
+    figures.put(MeasureKind.DEAD_TIME, response.deadTime());
+    figures.put(MeasureKind.STEP_T63, response.t63());
+    figures.put(MeasureKind.STEP_T86, response.t86());
+    figures.put(MeasureKind.STEP_T98, response.t98());
+    figures.put(MeasureKind.STEP_OVERSHOOT, response.overshootOfTravel());
+    figures.put(MeasureKind.STEP_SETTLING, response.settling());
+    figures.put(MeasureKind.STEADY_STATE_ERROR, response.steadyStateError());
+    figures.put(MeasureKind.SLEW, response.slew());
+    return figures;
+  }
+
+  private Measure measure(
+      MeasureKind kind,
+      String place,
+      Steps.Change change,
+      Figure figure,
+      double setpoint,
+      String note) {
+    if (!figure.isPresent()) {
+      return Measures.none(kind, place, truth(kind), METHOD, figure.reason());
+    }
+    Estimate estimate = figure.estimate().orElseThrow();
+    List<Component> components = Measures.components(estimate);
+    if (kind == MeasureKind.STEADY_STATE_ERROR) {
+      components.addAll(budget.instruments().accuracy(setpoint, setpoint + estimate.value()));
+      components.addAll(budget.creep(change.direction()));
+    } else {
+      components.addAll(budget.instruments().meterAccuracy(setpoint, estimate.perPercent()));
+    }
+    return Measures.value(kind, place, truth(kind), estimate.value(), components, METHOD, note);
+  }
+
+  /** Where noise decides which swing leaves the band last, the value lies between both. */
+  private static String whichSwing(Figure settling) {
+    boolean open =
+        settling.estimate().map(Estimate::parts).orElse(List.of()).stream()
+            .anyMatch(part -> part.source().equals(StepResponse.WHICH_SWING));
+    return open ? "; it passes the band's edge within the noise: U holds all that may be" : "";
+  }
+
+  private static Truth truth(MeasureKind kind) {
+    return kind.unit().equals("s") ? Truth.CLOCK : Truth.FEEDBACK;
+  }
+
+  private static String shape(Trace trace, Step step, StepResponse response) {
+    StepShape shape = StepShape.of(trace, step, response);
+    String ratio =
+        response.timeRatio().isPresent()
+            ? ", T63 ÷ T86 " + Numbers.fixed(response.timeRatio().value(), 2)
+            : "";
+    if (shape.best().isEmpty() || !shape.explained()) {
+      return "no simple shape: " + shape.reason() + ratio;
+    }
+    return shape.best().get().kind().text()
+        + ", residual "
+        + Numbers.significant(shape.best().get().residualPercent(), 1)
+        + " %"
+        + ratio;
+  }
+
+  private Optional<Recorded> recorded(Steps.Change step) {
+    List<Entry> entries = attempt.map(Attempt::entries).orElse(List.of());
+    Event.Commanded before = null;
+    Event.Commanded at = null;
+    for (int i = 0; i < entries.size(); i++) {
+      if (entries.get(i).event() instanceof Event.Commanded commanded) {
+        before = at;
+        at = commanded;
+      } else if (entries.get(i).event() instanceof Event.Rested rested
+          && rested.leg() == Leg.ARRIVAL
+          && attempt.orElseThrow().isFor(entries.get(i), step)
+          && before != null) {
+        return Optional.of(recorded(entries, i, before, at));
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** The step after which the line at an index tells of a rest. */
+  Recorded recorded(List<Entry> entries, int i, Event.Commanded before, Event.Commanded at) {
+    int end = i + Segments.untilNext(entries, i).size();
+    double from = Samples.seconds(at.askedNanos()) - BEFORE_SECONDS;
+    Trace trace = samples.position(entries.subList(0, end));
+    Trace around = trace.between(from, Double.POSITIVE_INFINITY);
+    PositionNoise noise = judged.positionNoise(around, entries.subList(i, i + 1));
+    return new Recorded(before, at, around, noise);
+  }
+
+  private static List<Measure> none(String place, String reason) {
+    List<Measure> measures = new ArrayList<>();
+    for (MeasureKind kind :
+        List.of(
+            MeasureKind.DEAD_TIME,
+            MeasureKind.STEP_T63,
+            MeasureKind.STEP_T86,
+            MeasureKind.STEP_T98,
+            MeasureKind.STEP_OVERSHOOT,
+            MeasureKind.STEP_SETTLING,
+            MeasureKind.STEADY_STATE_ERROR,
+            MeasureKind.SLEW)) {
+      measures.add(Measures.none(kind, place, truth(kind), METHOD, reason));
+    }
+    return measures;
+  }
+}

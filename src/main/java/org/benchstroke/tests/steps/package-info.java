@@ -1,0 +1,2 @@
+/** Step response: steps of stated sizes about one place, up and down. */
+package org.benchstroke.tests.steps;

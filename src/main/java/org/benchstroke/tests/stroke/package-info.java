@@ -1,0 +1,2 @@
+/** Stroke time: full travel each way, timed. */
+package org.benchstroke.tests.stroke;

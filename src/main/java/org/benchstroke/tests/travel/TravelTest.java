@@ -1,0 +1,20 @@
+package org.benchstroke.tests.travel;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.benchstroke.judge.Attempt;
+
+/**
+ * A travel error test as it was read from the record.
+ *
+ * @param attempt the attempt that counts
+ * @param feedback the readings by the unit's feedback
+ * @param stem those by the angle reference; empty if the stem was never read
+ */
+record TravelTest(Optional<Attempt> attempt, Taken feedback, Optional<Taken> stem) {
+  /** By each truth. */
+  List<Taken> all() {
+    return Stream.concat(Stream.of(feedback), stem.stream()).toList();
+  }
+}
