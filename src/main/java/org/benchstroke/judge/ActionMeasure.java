@@ -9,8 +9,6 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.AsOrdered.Subject;
-import org.benchstroke.record.Entry;
-import org.benchstroke.record.Event;
 import org.benchstroke.record.FaultNames;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.unit.UnitType;
@@ -65,7 +63,7 @@ final class ActionMeasure {
   }
 
   AsOrdered judge(RunRecord record) {
-    List<Step> steps = steps(record.entries());
+    List<Step> steps = steps(Passage.all(record));
     Optional<Step> reversed = largest(steps.stream().filter(Step::reversed));
     if (reversed.isPresent()) {
       return result("reversed: " + reversed.get().text(), Word.FAIL);
@@ -93,34 +91,28 @@ final class ActionMeasure {
     return new AsOrdered(Subject.ACTION, "", ordered, found, word, METHOD);
   }
 
-  private List<Step> steps(List<Entry> entries) {
+  private List<Step> steps(List<Passage> passages) {
     List<Step> steps = new ArrayList<>();
     Optional<Way> way = Optional.empty();
-    for (int i = 0; i < entries.size(); i++) {
-      Event event = entries.get(i).event();
-      if (event instanceof Event.Commanded now) {
-        List<Entry> after = Segments.untilNext(entries, i + 1);
+    for (Passage passage : passages) {
+      if (passage.commanded().isPresent()) {
+        double setpoint = passage.commanded().get().setpointPercent();
         // What the unit did then, it did by another signal.
-        Trace trace = lost(after) ? Trace.empty() : samples.position(after);
+        boolean lost = passage.lines().fault(FaultNames.SETTING_LOST).isPresent();
+        Trace trace = lost ? Trace.empty() : samples.position(passage.lines());
         // One reading is what a person typed in; of a trace both ends must be seen.
         if ((byEye && trace.size() == 1) || trace.size() >= 2 * ENDS) {
-          Way next = Way.of(way, now.setpointPercent(), trace);
+          Way next = Way.of(way, setpoint, trace);
           next.steps(unit).forEach(steps::add);
           way = Optional.of(next);
-        } else if (!trace.isEmpty() || lost(after)) {
+        } else if (!trace.isEmpty() || lost) {
           way = Optional.empty();
         }
-      } else if (Segments.changes(event)) {
+      } else if (passage.change().isPresent()) {
         way = Optional.empty();
       }
     }
     return steps;
-  }
-
-  private static boolean lost(List<Entry> entries) {
-    return entries.stream()
-        .map(Entry::event)
-        .anyMatch(e -> e instanceof Event.Faulted f && f.fault().equals(FaultNames.SETTING_LOST));
   }
 
   /** Where it was, by setpoint and position. */

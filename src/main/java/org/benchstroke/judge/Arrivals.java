@@ -8,7 +8,6 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.judge.AsOrdered.Subject;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
 import org.benchstroke.unit.FailAction;
@@ -47,7 +46,7 @@ final class Arrivals {
   /** Of the whole record; empty if nothing of it holds a position at rest. */
   static List<AsOrdered> orders(JudgedBench judged) {
     Arrivals arrivals = new Arrivals(judged);
-    List<Told> all = Told.all(judged.record());
+    List<Passage> all = Passage.all(judged.record()).stream().filter(Passage::isTold).toList();
     all.forEach(arrivals::look);
     if (judged.logged()) {
       arrivals.unsignalled();
@@ -72,10 +71,10 @@ final class Arrivals {
     return orders;
   }
 
-  private void look(Told told) {
-    Trace position = judged.samples().position(told.entries());
+  private void look(Passage told) {
+    Trace position = judged.samples().position(told.lines());
     Optional<Event.Rested> first = Optional.empty();
-    for (Event.Rested rest : told.rests()) {
+    for (Event.Rested rest : told.lines().all(Event.Rested.class)) {
       if (!rest.settled()) {
         never(told, rest, window(position, rest));
       } else {
@@ -98,7 +97,7 @@ final class Arrivals {
    * One that was cut short had no time to; who moved for all its time does not come to rest. Too
    * few readings show neither.
    */
-  private void never(Told told, Event.Rested rest, Trace seen) {
+  private void never(Passage told, Event.Rested rest, Trace seen) {
     double seconds = Samples.seconds(rest.toNanos() - rest.fromNanos());
     double from = seen.isEmpty() ? rest.setpointPercent() : seen.percent(0);
     double way = told.changePercent().orElse(rest.setpointPercent() - from);
@@ -123,19 +122,20 @@ final class Arrivals {
 
   /** What it did where its signal was lost and no test looked; before any it may have no power. */
   private void unsignalled() {
-    List<Entry> entries = judged.record().entries();
     boolean signalled = false;
-    for (int i = 0; i < entries.size(); i++) {
-      signalled |= entries.get(i).event() instanceof Event.Commanded;
-      if (signalled && entries.get(i).event() instanceof Event.Disturbed loss) {
-        List<Entry> after = Segments.untilNext(entries, i + 1);
-        Trace position = judged.samples().position(after);
-        after.stream()
-            .map(Entry::event)
-            .filter(e -> e instanceof Event.Rested r && r.settled() && r.leg() == Leg.LEAD_IN)
-            .map(e -> window(position, (Event.Rested) e))
+    for (Passage passage : Passage.all(judged.record())) {
+      signalled |= passage.commanded().isPresent();
+      if (signalled && passage.disturbed().isPresent()) {
+        Trace position = judged.samples().position(passage.lines());
+        passage.rests().stream()
+            .map(Rest::found)
+            .filter(rest -> rest.settled() && rest.leg() == Leg.LEAD_IN)
+            .map(rest -> window(position, rest))
             .filter(window -> !window.isEmpty())
-            .forEach(window -> unsignalled(loss, position.percent(0), window.spread().mean()));
+            .forEach(
+                window ->
+                    unsignalled(
+                        passage.disturbed().get(), position.percent(0), window.spread().mean()));
       }
     }
   }
@@ -177,11 +177,12 @@ final class Arrivals {
   }
 
   /** On the way to its rest it goes one way, and behind it nowhere. */
-  private void around(Told told, Trace position, Event.Rested rest) {
+  private void around(Passage told, Trace position, Event.Rested rest) {
     Spread window = window(position, rest).spread();
     double noise = DEVIATIONS * window.deviation() + judged.samples().resolutionPercent();
     double from = Samples.seconds(rest.fromNanos());
-    Trace approach = position.between(Samples.seconds(told.commanded().answeredNanos()), from);
+    Trace approach =
+        position.between(Samples.seconds(told.commanded().orElseThrow().answeredNanos()), from);
     double back = back(approach, window.mean());
     if (back > Math.max(ELSEWHERE_PERCENT, limitPercent) + noise) {
       wrong(
@@ -234,8 +235,8 @@ final class Arrivals {
     return way > 0.0 ? fallen : risen;
   }
 
-  private static boolean watched(Told told, double seconds) {
-    return told.watched().stream()
+  private static boolean watched(Passage told, double seconds) {
+    return told.lines().all(Event.Watched.class).stream()
         .anyMatch(
             w ->
                 seconds >= Samples.seconds(w.fromNanos())

@@ -21,7 +21,6 @@ import org.benchstroke.core.analysis.RestNoise;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.io.instrument.Role;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.unit.UnitType;
@@ -73,7 +72,7 @@ public record JudgedBench(
     Samples samples = new Samples(seen, unit);
     OptionalDouble conversion =
         imported.isEmpty() || logged
-            ? Conversion.of(samples.position(record.entries()))
+            ? Conversion.of(samples.position(Lines.of(record)))
             : OptionalDouble.empty();
     Map<Truth, RestNoise> noises = Rests.noises(samples, record);
     double stemStep =
@@ -143,11 +142,11 @@ public record JudgedBench(
   }
 
   /**
-   * The noise of the position, by the window of the last rest among the lines of a motion; without
-   * one by its last samples.
+   * The noise of the position, by the window of the last rest that ended a motion; without one by
+   * its last samples.
    */
-  public PositionNoise positionNoise(Trace position, List<Entry> lines) {
-    Trace window = Rests.last(position, lines, unit.practice().restSamples());
+  public PositionNoise positionNoise(Trace position, List<Event.Rested> rests) {
+    Trace window = Rests.last(position, rests, unit.practice().restSamples());
     return PositionNoise.seen(window, samples().resolutionPercent(), noise(Truth.FEEDBACK));
   }
 

@@ -12,7 +12,6 @@ import org.benchstroke.core.analysis.RestNoise;
 import org.benchstroke.core.analysis.StraightLine;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 
@@ -22,12 +21,12 @@ public final class Rests {
 
   /** How neighbouring readings go together in all rests of a run, by each truth. */
   static Map<Truth, RestNoise> noises(Samples samples, RunRecord record) {
+    Lines lines = Lines.of(record);
     List<Event.Rested> rests =
         record.events(Event.Rested.class).filter(Event.Rested::settled).toList();
     Map<Truth, RestNoise> noises = new EnumMap<>(Truth.class);
-    noises.put(
-        Truth.FEEDBACK, RestNoise.of(windows(samples, samples.position(record.entries()), rests)));
-    noises.put(Truth.STEM, RestNoise.of(windows(samples, samples.stem(record.entries()), rests)));
+    noises.put(Truth.FEEDBACK, RestNoise.of(windows(samples, samples.position(lines), rests)));
+    noises.put(Truth.STEM, RestNoise.of(windows(samples, samples.stem(lines), rests)));
     return noises;
   }
 
@@ -40,7 +39,7 @@ public final class Rests {
     List<Event.Rested> rests =
         record.events(Event.Rested.class).filter(Event.Rested::settled).toList();
     return RestNoise.of(
-        windows(samples, samples.position(record.entries()), rests).stream()
+        windows(samples, samples.position(Lines.of(record)), rests).stream()
             .filter(window -> window.length > 2)
             .map(Rests::withoutLine)
             .toList());
@@ -78,8 +77,8 @@ public final class Rests {
   static Map<Truth, Map<Direction, Double>> creeps(
       Samples samples, RunRecord record, double stemStep) {
     Map<Truth, Map<Direction, Double>> creeps = new EnumMap<>(Truth.class);
-    Trace feedback = samples.position(record.entries());
-    Trace stem = samples.stem(record.entries());
+    Trace feedback = samples.position(Lines.of(record));
+    Trace stem = samples.stem(Lines.of(record));
     creeps.put(Truth.FEEDBACK, creep(samples, feedback, record, samples.resolutionPercent()));
     creeps.put(Truth.STEM, creep(samples, stem, record, stemStep));
     return creeps;
@@ -106,14 +105,10 @@ public final class Rests {
     return trace.between(Samples.seconds(rest.fromNanos()), Samples.seconds(rest.toNanos()));
   }
 
-  /** The window of the last rest among these lines; without one the last so many samples. */
-  static Trace last(Trace trace, List<Entry> entries, int otherwise) {
+  /** The window of the last rest that was found; without one the last so many samples. */
+  static Trace last(Trace trace, List<Event.Rested> rests, int otherwise) {
     Optional<Event.Rested> rested =
-        entries.stream()
-            .map(Entry::event)
-            .filter(e -> e instanceof Event.Rested r && r.settled())
-            .map(Event.Rested.class::cast)
-            .reduce((first, last) -> last);
+        rests.stream().filter(Event.Rested::settled).reduce((first, last) -> last);
     Trace window = rested.map(r -> window(trace, r)).orElse(Trace.empty());
     return window.size() < 2 ? trace.last(otherwise) : window;
   }

@@ -46,18 +46,18 @@ public final class RunJudge {
    */
   public JudgedRun judge(RunRecord record, BenchFile bench, UnitType unit, Procedure procedure) {
     Expansion plan = Expansion.of(procedure, unit, bench.samplePeriodSeconds());
-    Attempts attempts = Attempts.of(record, plan);
+    Chapters chapters = Chapters.of(record, plan);
     JudgedBench first = JudgedBench.of(bench, unit, record);
-    JudgedBench judged = first.knowing(judges(first, procedure, attempts));
-    List<TestJudge> judges = judges(judged, procedure, attempts);
-    List<TestResult> results = results(judges, unit, procedure, attempts);
+    JudgedBench judged = first.knowing(judges(first, procedure, chapters));
+    List<TestJudge> judges = judges(judged, procedure, chapters);
+    List<TestResult> results = results(judges, unit, procedure, chapters);
     List<Measure> measures = measures(judges, results, judged);
     List<AsOrdered> orders = new ArrayList<>();
     orders.add(new ActionMeasure(judged).judge(record));
     orders.addAll(Arrivals.orders(judged));
     results.forEach(r -> orders.addAll(r.orders()));
     List<Judgement> judgements = judgements(unit, measures);
-    List<TestSummary> tests = attempts.summaries(procedure);
+    List<TestSummary> tests = chapters.summaries(procedure);
     UnitVerdict verdict =
         UnitVerdict.of(record, bench, unit, tests, judgements, orders, judged.scope(results));
     return new JudgedRun(
@@ -78,26 +78,26 @@ public final class RunJudge {
   }
 
   /** One judge for each test of the procedure, in order. */
-  private List<TestJudge> judges(JudgedBench judged, Procedure procedure, Attempts attempts) {
+  private List<TestJudge> judges(JudgedBench judged, Procedure procedure, Chapters chapters) {
     List<TestJudge> judges = new ArrayList<>();
     for (int index = 0; index < procedure.tests().size(); index++) {
       TestSpec test = procedure.tests().get(index);
       judges.add(
-          kinds.get(test.getClass()).judge(judged, test, attempts.counting(index, test.name())));
+          kinds.get(test.getClass()).judge(judged, test, chapters.counting(index, test.name())));
     }
     return judges;
   }
 
   private static List<TestResult> results(
-      List<TestJudge> judges, UnitType unit, Procedure procedure, Attempts attempts) {
+      List<TestJudge> judges, UnitType unit, Procedure procedure, Chapters chapters) {
     List<TestResult> results = new ArrayList<>();
     for (int index = 0; index < judges.size(); index++) {
       TestJudge judge = judges.get(index);
       TestResult result = judge.result();
       results.add(
-          attempts
+          chapters
               .counting(index, procedure.tests().get(index).name())
-              .flatMap(Attempt::more)
+              .flatMap(Chapter::more)
               .or(() -> judge.beside(result))
               .map(more -> result.withMore(more, m -> passes(unit, m)))
               .orElse(result));

@@ -7,14 +7,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.stream.Stream;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Role;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.unit.UnitType;
 
@@ -78,28 +76,22 @@ public final class Samples {
   }
 
   /** The unit's own feedback, % of travel. */
-  public Trace position(List<Entry> entries) {
-    return trace("position", entries, oldestSeconds);
+  public Trace position(Lines lines) {
+    return trace("position", lines, oldestSeconds);
   }
 
   /** The positions of a window at rest. */
-  public Trace atRest(List<Entry> entries, Event.Rested rested) {
-    return position(entries).between(seconds(rested.fromNanos()), seconds(rested.toNanos()));
+  public Trace atRest(Lines lines, Event.Rested rested) {
+    return position(lines).between(seconds(rested.fromNanos()), seconds(rested.toNanos()));
   }
 
   /** The angle reference, % of travel. */
-  public Trace stem(List<Entry> entries) {
-    return trace("stem", entries, 0.0);
+  public Trace stem(Lines lines) {
+    return trace("stem", lines, 0.0);
   }
 
-  private Trace trace(String channel, List<Entry> entries, double oldest) {
-    // A plain loop: a judgement looks through every line of the record some dozens of times.
-    List<Event.Sampled> sampled = new ArrayList<>();
-    for (Entry entry : entries) {
-      if (entry.event() instanceof Event.Sampled s && s.channel().equals(channel)) {
-        sampled.add(s);
-      }
-    }
+  private Trace trace(String channel, Lines lines, double oldest) {
+    List<Event.Sampled> sampled = new ArrayList<>(lines.readings(channel));
     sampled.sort(Comparator.comparingDouble(Samples::stamp));
     Trace.Builder trace = Trace.builder(sampled.size());
     for (Event.Sampled s : sampled) {
@@ -107,14 +99,6 @@ public final class Samples {
       trace.add(stamp(s), half, percent(s), !s.quality().equals(Quality.GOOD.key()));
     }
     return trace.build();
-  }
-
-  private static Stream<Event.Sampled> of(String channel, List<Entry> entries) {
-    return entries.stream()
-        .map(Entry::event)
-        .filter(Event.Sampled.class::isInstance)
-        .map(Event.Sampled.class::cast)
-        .filter(s -> s.channel().equals(channel));
   }
 
   private static double stamp(Event.Sampled s) {
@@ -146,8 +130,8 @@ public final class Samples {
 
   /** When a switch first changed to a state between two instants, s; empty if it did not. */
   public Optional<Double> change(
-      List<Entry> entries, LimitSwitch which, boolean to, double fromSeconds, double untilSeconds) {
-    return of(SWITCH + which.key(), entries)
+      Lines lines, LimitSwitch which, boolean to, double fromSeconds, double untilSeconds) {
+    return lines.readings(SWITCH + which.key()).stream()
         .filter(s -> (s.value() > 0.5) == to)
         .map(Samples::stamp)
         .filter(at -> at > fromSeconds && at <= untilSeconds)
@@ -158,8 +142,8 @@ public final class Samples {
    * Whether a switch was made at an instant; empty if it wasn't read. A record holds its first
    * state and each change.
    */
-  public Optional<Boolean> made(List<Entry> entries, LimitSwitch which, double untilSeconds) {
-    return of(SWITCH + which.key(), entries)
+  public Optional<Boolean> made(Lines lines, LimitSwitch which, double untilSeconds) {
+    return lines.readings(SWITCH + which.key()).stream()
         .filter(s -> stamp(s) <= untilSeconds)
         .reduce((first, last) -> last)
         .map(s -> s.value() > 0.5);

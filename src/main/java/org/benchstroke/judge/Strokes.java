@@ -1,13 +1,12 @@
 package org.benchstroke.judge;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.benchstroke.core.analysis.PositionNoise;
 import org.benchstroke.core.analysis.StrokeTiming;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
 /** The full strokes that a record holds. */
@@ -22,50 +21,29 @@ public final class Strokes {
     this.samples = judged.samples();
   }
 
-  /** One full stroke: both setpoints commanded within the test. */
-  private record Stroke(Event.Commanded before, Event.Commanded now, List<Entry> entries) {}
-
   /** The full strokes one way, timed. */
-  public List<StrokeTiming.Outcome> of(List<Entry> entries, boolean opening) {
-    return strokes(entries, opening).stream().map(this::timed).toList();
+  public List<StrokeTiming.Outcome> of(Chapter chapter, boolean opening) {
+    return strokes(chapter, opening).map(this::timed).toList();
   }
 
   /** The positions of the full strokes one way. */
-  List<Trace> traces(List<Entry> entries, boolean opening) {
-    return strokes(entries, opening).stream().map(s -> samples.position(s.entries())).toList();
+  List<Trace> traces(Chapter chapter, boolean opening) {
+    return strokes(chapter, opening).map(s -> samples.position(s.lines())).toList();
   }
 
-  private static List<Stroke> strokes(List<Entry> entries, boolean opening) {
-    List<Stroke> strokes = new ArrayList<>();
-    Event.Commanded before = null;
-    for (int i = 0; i < entries.size(); i++) {
-      if (entries.get(i).event() instanceof Event.Commanded now) {
-        if (before != null) {
-          double change = now.setpointPercent() - before.setpointPercent();
-          if (opening ? change >= FULL_STROKE_PERCENT : change <= -FULL_STROKE_PERCENT) {
-            strokes.add(new Stroke(before, now, Segments.untilNext(entries, i + 1)));
-          }
-        }
-        before = now;
-      }
-    }
-    return strokes;
+  private static Stream<Passage> strokes(Chapter chapter, boolean opening) {
+    double sign = opening ? 1.0 : -1.0;
+    return chapter.passages().stream()
+        .filter(p -> sign * p.changePercent().orElse(0.0) >= FULL_STROKE_PERCENT);
   }
 
-  /** A move of the setpoint, whatever its length, timed in the same way. */
-  public StrokeTiming.Outcome timed(Told told) {
-    Event.Commanded now = told.commanded();
-    double from = now.setpointPercent() - told.changePercent().orElseThrow();
-    return timed(now, from, told.entries());
-  }
-
-  private StrokeTiming.Outcome timed(Stroke stroke) {
-    return timed(stroke.now(), stroke.before().setpointPercent(), stroke.entries());
-  }
-
-  private StrokeTiming.Outcome timed(Event.Commanded now, double from, List<Entry> entries) {
-    Trace trace = samples.position(entries);
-    PositionNoise noise = judged.positionNoise(trace, entries);
+  /** A move from one setpoint to another, whatever its length. */
+  public StrokeTiming.Outcome timed(Passage move) {
+    Event.Commanded now = move.commanded().orElseThrow();
+    double from = move.before().orElseThrow().setpointPercent();
+    Trace trace = samples.position(move.lines());
+    List<Event.Rested> rests = move.lines().all(Event.Rested.class);
+    PositionNoise noise = judged.positionNoise(trace, rests);
     StrokeTiming.Outcome outcome =
         StrokeTiming.of(
             trace,
@@ -82,15 +60,13 @@ public final class Strokes {
         .map(slew -> new StrokeTiming.Outcome(Optional.empty(), slew, false))
         .or(
             () ->
-                judged
-                    .clockStep(untilRest(trace, entries), noise)
-                    .map(StrokeTiming.Outcome::damaged))
+                judged.clockStep(untilRest(trace, rests), noise).map(StrokeTiming.Outcome::damaged))
         .orElse(outcome);
   }
 
   /** What happens at rest after a stroke does not change its time. */
-  private Trace untilRest(Trace trace, List<Entry> entries) {
-    Trace rest = Rests.last(trace, entries, judged.unit().practice().restSamples());
+  private Trace untilRest(Trace trace, List<Event.Rested> rests) {
+    Trace rest = Rests.last(trace, rests, judged.unit().practice().restSamples());
     return rest.isEmpty() ? trace : trace.between(Double.NEGATIVE_INFINITY, rest.seconds(0));
   }
 }

@@ -20,7 +20,7 @@ public interface TestJudge {
      * @param spec the test
      * @param attempt the attempt that counts; empty if none was completed
      */
-    TestJudge of(JudgedBench judged, S spec, Optional<Attempt> attempt);
+    TestJudge of(JudgedBench judged, S spec, Optional<Chapter> attempt);
   }
 
   /**

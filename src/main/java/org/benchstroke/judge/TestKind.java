@@ -16,7 +16,7 @@ import org.benchstroke.procedure.TestSpec;
 public record TestKind<S extends TestSpec>(
     String name, Class<S> type, Function<TomlSection, S> keys, TestJudge.Of<S> judge) {
   /** The judge of a test of this kind. */
-  TestJudge judge(JudgedBench judged, TestSpec spec, Optional<Attempt> attempt) {
+  TestJudge judge(JudgedBench judged, TestSpec spec, Optional<Chapter> attempt) {
     return judge.of(judged, type.cast(spec), attempt);
   }
 }

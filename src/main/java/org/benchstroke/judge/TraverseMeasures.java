@@ -13,7 +13,6 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.io.instrument.Role;
-import org.benchstroke.record.Entry;
 import org.benchstroke.unit.MeasureKind;
 
 /**
@@ -33,13 +32,13 @@ public final class TraverseMeasures {
   private static final int LEAST_SAMPLES = 5;
 
   private final JudgedBench judged;
-  private final Optional<Attempt> attempt;
-  private final List<Entry> entries;
+  private final Optional<Chapter> attempt;
+  private final Lines lines;
 
-  public TraverseMeasures(JudgedBench judged, Optional<Attempt> attempt) {
+  public TraverseMeasures(JudgedBench judged, Optional<Chapter> attempt) {
     this.judged = judged;
     this.attempt = attempt;
-    this.entries = attempt.map(Attempt::entries).orElse(List.of());
+    this.lines = attempt.map(Chapter::lines).orElse(Lines.NONE);
   }
 
   public List<Measure> all() {
@@ -60,7 +59,7 @@ public final class TraverseMeasures {
     if (why.isPresent()) {
       return Measures.none(kind, "", Truth.FEEDBACK, NOISE_METHOD, why.get());
     }
-    Trace position = judged.samples().position(entries);
+    Trace position = judged.samples().position(lines);
     Strides even = Strides.of(position, position, judged.unit().percentPerSecond());
     if (!even.possible()) {
       String few = "too few samples at full speed in every 5 % of the travel";
@@ -91,8 +90,8 @@ public final class TraverseMeasures {
   private Measure seatLag() {
     InstrumentBudget reference = judged.budget(Truth.STEM).instruments();
     Optional<String> why = lacking(reference);
-    Trace stem = judged.samples().stem(entries);
-    List<Trace> strokes = new Strokes(judged).traces(entries, true);
+    Trace stem = judged.samples().stem(lines);
+    List<Trace> strokes = attempt.map(a -> new Strokes(judged).traces(a, true)).orElse(List.of());
     List<Beside> all = strokes.stream().flatMap(s -> beside(s, stem).stream()).toList();
     if (why.isEmpty() && (all.isEmpty() || all.size() < strokes.size())) {
       why = Optional.of("too few readings of the stem in an opening stroke");

@@ -8,6 +8,7 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Leg;
 import org.benchstroke.unit.UnitType;
 
 /**
@@ -45,11 +46,11 @@ final class Unasked {
   }
 
   /** Where it first was too far behind its setpoint or ahead, in words. */
-  Optional<String> behind(List<Told> all) {
+  Optional<String> behind(List<Passage> all) {
     Optional<String> found = Optional.empty();
     for (int i = 0; i < all.size() && found.isEmpty(); i++) {
-      Told told = all.get(i);
-      if (told.unasked() && told.changePercent().isPresent()) {
+      Passage told = all.get(i);
+      if (unasked(told) && told.changePercent().isPresent()) {
         found = behind(told);
       } else {
         reach = Optional.empty();
@@ -59,12 +60,20 @@ final class Unasked {
     return found;
   }
 
-  private Optional<String> behind(Told told) {
-    Event.Commanded now = told.commanded();
-    Trace trace = samples.position(told.entries());
+  /** Whether no test of the procedure asked for it: none waited for its rest or watched it. */
+  private static boolean unasked(Passage told) {
+    return !told.isDoubted()
+        && told.lines().all(Event.Watched.class).isEmpty()
+        && !told.rests().isEmpty()
+        && told.rests().stream().allMatch(rest -> rest.found().leg() == Leg.LEAD_IN);
+  }
+
+  private Optional<String> behind(Passage told) {
+    Event.Commanded now = told.commanded().orElseThrow();
+    Trace trace = samples.position(told.lines());
     double change = told.changePercent().orElseThrow();
     boolean rested =
-        told.rests().stream().allMatch(Event.Rested::settled)
+        told.rests().stream().allMatch(rest -> rest.found().settled())
             && Math.abs(change) >= unit.mustFollowPercent();
     double began = Samples.seconds(now.answeredNanos());
     if (recent.isEmpty()) {

@@ -7,7 +7,6 @@ import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.judge.AsOrdered.Subject;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.unit.UnitType;
@@ -102,17 +101,9 @@ record UnitVerdict(Word word, String reason, boolean complete) {
 
   /** Damage within a test voids the test; elsewhere in the file it may hide as much. */
   private static Optional<String> damaged(RunRecord record) {
-    boolean testing = false;
-    for (Entry entry : record.entries()) {
-      if (entry.event() instanceof Event.TestBegan) {
-        testing = true;
-      } else if (entry.event() instanceof Event.TestEnded) {
-        testing = false;
-      } else if (!testing && entry.event() instanceof Event.Faulted fault) {
-        return Optional.of("the file is damaged, " + fault.fault() + ": " + fault.detail());
-      }
-    }
-    return Optional.empty();
+    return Lines.betweenTests(record).all(Event.Faulted.class).stream()
+        .findFirst()
+        .map(fault -> "the file is damaged, " + fault.fault() + ": " + fault.detail());
   }
 
   /** Why the run is not whole and valid; empty if it is. */
@@ -153,7 +144,7 @@ record UnitVerdict(Word word, String reason, boolean complete) {
       return Optional.of("the procedure has no tests");
     }
     return tests.stream()
-        .filter(t -> !t.outcome().equals(Attempt.COMPLETE))
+        .filter(t -> !t.outcome().equals(Chapter.COMPLETE))
         .map(
             t ->
                 "test \""

@@ -91,7 +91,7 @@ class CyclesCoverageTest {
   }
 
   private static <S extends TestSpec> List<Measure> measures(
-      TestKind<S> kind, JudgedBench judged, S spec, Optional<Attempt> attempt) {
+      TestKind<S> kind, JudgedBench judged, S spec, Optional<Chapter> attempt) {
     return kind.judge().of(judged, spec, attempt).result().measures();
   }
 

@@ -207,7 +207,7 @@ class TraceCoverageTest {
   }
 
   private <S extends TestSpec> List<Measure> measures(
-      TestKind<S> kind, S spec, Optional<Attempt> attempt) {
+      TestKind<S> kind, S spec, Optional<Chapter> attempt) {
     return kind.judge().of(judged(), spec, attempt).result().measures();
   }
 }

@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.Optional;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Passage;
 import org.benchstroke.judge.Samples;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
 /** Finds where a unit stopped far from its setpoint although nothing had changed. */
@@ -29,24 +29,17 @@ final class SelfStops {
 
   /** The position of the first such stop, %; empty if there is none. */
   static Optional<Double> first(JudgedRun run, Trace position) {
-    List<Entry> entries = run.record().entries();
-    Event.Commanded now = null;
-    for (Entry entry : entries) {
-      boolean ends =
-          entry.event() instanceof Event.Commanded
-              || entry.event() instanceof Event.Disturbed
-              || entry.event() instanceof Event.Powered
-              || entry.event() instanceof Event.Closed;
-      if (ends && now != null) {
-        Optional<Double> stop =
-            within(now, Samples.seconds(entry.nanos()), position)
-                .filter(at -> goesBeyond(at, position));
-        if (stop.isPresent()) {
-          return stop;
-        }
-      }
-      if (ends) {
-        now = entry.event() instanceof Event.Commanded c ? c : null;
+    List<Passage> passages = Passage.all(run.record());
+    for (int i = 0; i + 1 < passages.size(); i++) {
+      double end = passages.get(i + 1).beganSeconds();
+      Optional<Double> stop =
+          passages
+              .get(i)
+              .commanded()
+              .flatMap(now -> within(now, end, position))
+              .filter(at -> goesBeyond(at, position));
+      if (stop.isPresent()) {
+        return stop;
       }
     }
     return Optional.empty();

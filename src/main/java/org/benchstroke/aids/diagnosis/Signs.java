@@ -11,6 +11,7 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.Truth;
@@ -60,8 +61,8 @@ final class Signs {
   Signs(JudgedRun run) {
     Samples samples = new Samples(run.bench(), run.unit());
     this.run = run;
-    this.position = samples.position(run.record().entries());
-    this.stem = samples.stem(run.record().entries());
+    this.position = samples.position(Lines.of(run.record()));
+    this.stem = samples.stem(Lines.of(run.record()));
     Stands all = new Stands(run, position, stem);
     List<Stand> ramps = all.alongRamps();
     this.stands = all.all();

@@ -10,9 +10,11 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Lines;
+import org.benchstroke.judge.Passage;
+import org.benchstroke.judge.Rest;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.TestTrace;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
 /** Finds where the unit stood, in the lines of a record. */
@@ -25,6 +27,7 @@ final class Stands {
 
   private final JudgedRun run;
   private final Samples samples;
+  private final Lines lines;
   private final Trace position;
   private final Trace stem;
   private final Warmth warmth;
@@ -32,6 +35,7 @@ final class Stands {
   Stands(JudgedRun run, Trace position, Trace stem) {
     this.run = run;
     this.samples = new Samples(run.bench(), run.unit());
+    this.lines = Lines.of(run.record());
     this.position = position;
     this.stem = stem;
     this.warmth = new Warmth(position, run.unit().percentPerSecond());
@@ -41,21 +45,17 @@ final class Stands {
   List<Stand> all() {
     List<Stand> stands = new ArrayList<>();
     double before = Double.NaN;
-    List<Entry> switches = changes();
-    boolean lost = false;
-    for (Entry entry : run.record().entries()) {
-      if (entry.event() instanceof Event.Commanded || entry.event() instanceof Event.Disturbed) {
-        lost = entry.event() instanceof Event.Disturbed;
-      } else if (entry.event() instanceof Event.Rested rest && rest.settled()) {
-        Trace window = window(position, rest);
-        if (window.size() < 3) {
+    for (Passage passage : Passage.all(run.record())) {
+      for (Rest rest : passage.rests()) {
+        Trace window = window(position, rest.found());
+        if (!rest.found().settled() || window.size() < 3) {
           continue;
         }
         double mean = window.spread().mean();
         double moved = mean - before;
         int way = Math.abs(moved) > MOVED_PERCENT ? (int) Math.signum(moved) : 0;
-        if (!lost) {
-          stands.add(stand(rest, window, mean, way, switches));
+        if (passage.disturbed().isEmpty()) {
+          stands.add(stand(rest.found(), window, mean, way));
         }
         before = mean;
       }
@@ -106,7 +106,7 @@ final class Stands {
     return trace.isEmpty() ? OptionalDouble.empty() : OptionalDouble.of(trace.spread().mean());
   }
 
-  private Stand stand(Event.Rested rest, Trace window, double mean, int way, List<Entry> switches) {
+  private Stand stand(Event.Rested rest, Trace window, double mean, int way) {
     Trace seen = window(stem, rest);
     double end = Samples.seconds(rest.toNanos());
     Position asked = Position.ofPercent(rest.setpointPercent());
@@ -117,14 +117,8 @@ final class Stands {
         mean,
         mean(seen),
         jitter(window),
-        samples.made(switches, LimitSwitch.OPEN, end).orElse(false),
-        samples.made(switches, LimitSwitch.CLOSED, end).orElse(false));
-  }
-
-  private List<Entry> changes() {
-    return run.record().entries().stream()
-        .filter(e -> e.event() instanceof Event.Sampled s && s.channel().startsWith("switch "))
-        .toList();
+        samples.made(lines, LimitSwitch.OPEN, end).orElse(false),
+        samples.made(lines, LimitSwitch.CLOSED, end).orElse(false));
   }
 
   private static Trace window(Trace trace, Event.Rested rest) {

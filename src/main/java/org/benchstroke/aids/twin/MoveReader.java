@@ -10,6 +10,7 @@ import org.benchstroke.core.analysis.Spread;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
@@ -35,7 +36,7 @@ final class MoveReader {
 
   private MoveReader(JudgedRun run) {
     this.samples = new Samples(run.bench(), run.unit());
-    this.position = samples.position(run.record().entries());
+    this.position = samples.position(Lines.of(run.record()));
     double resolution = samples.resolutionPercent();
     this.rule = new MotionRule(resolution, MotionRule.USUAL_FALSE_PROBABILITY);
     this.oneMotion =

@@ -6,13 +6,13 @@ import java.util.Optional;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.AsOrdered.Subject;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.Finding;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.TestJudge;
 import org.benchstroke.judge.TestResult;
 import org.benchstroke.judge.Word;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
 /** Figures that a competent person recorded: they are shown, and never judged. */
@@ -20,9 +20,9 @@ final class ByHandNotes implements TestJudge {
   private static final String METHOD = "recorded-by-hand/1";
 
   private final ByHand spec;
-  private final Optional<Attempt> attempt;
+  private final Optional<Chapter> attempt;
 
-  ByHandNotes(JudgedBench judged, ByHand spec, Optional<Attempt> attempt) {
+  ByHandNotes(JudgedBench judged, ByHand spec, Optional<Chapter> attempt) {
     this.spec = spec;
     this.attempt = attempt;
   }
@@ -55,10 +55,7 @@ final class ByHandNotes implements TestJudge {
   }
 
   private Optional<Event.Sampled> typed(ByHand.Item item) {
-    return attempt.map(Attempt::entries).orElse(List.of()).stream()
-        .map(Entry::event)
-        .filter(e -> e instanceof Event.Sampled s && s.channel().equals(item.name()))
-        .map(Event.Sampled.class::cast)
+    return attempt.map(Chapter::lines).orElse(Lines.NONE).readings(item.name()).stream()
         .reduce((first, last) -> last);
   }
 }

@@ -10,16 +10,17 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.AsOrdered.Subject;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
+import org.benchstroke.judge.Rest;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.TestJudge;
 import org.benchstroke.judge.TestResult;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.unit.MeasureKind;
 
@@ -35,22 +36,24 @@ public final class DutyMeasures implements TestJudge {
 
   private final JudgedBench judged;
   private final DutyRun spec;
-  private final Optional<Attempt> attempt;
-  private final List<Entry> entries;
+  private final Optional<Chapter> attempt;
+  private final Lines lines;
   private final boolean done;
 
-  public DutyMeasures(JudgedBench judged, DutyRun spec, Optional<Attempt> attempt) {
+  public DutyMeasures(JudgedBench judged, DutyRun spec, Optional<Chapter> attempt) {
     this.judged = judged;
     this.spec = spec;
     this.attempt = attempt;
-    this.entries = attempt.map(Attempt::entries).orElse(List.of());
+    this.lines = attempt.map(Chapter::lines).orElse(Lines.NONE);
     this.done = attempt.isPresent();
   }
 
   @Override
   public TestResult result() {
     List<Event.Rested> moves =
-        attempt.map(a -> a.arrivals(DutyRun.Move.class::isInstance)).orElse(List.of());
+        attempt.map(a -> a.arrivals(DutyRun.Move.class::isInstance)).orElse(List.of()).stream()
+            .map(Rest::found)
+            .toList();
     return TestResult.measures(measures(moves)).andOrders(List.of(order(moves)));
   }
 
@@ -76,7 +79,7 @@ public final class DutyMeasures implements TestJudge {
     }
     double from = firstCommand();
     double to = Samples.seconds(moves.get(moves.size() - 1).toNanos());
-    Trace trace = judged.samples().position(entries).between(from, to);
+    Trace trace = judged.samples().position(lines).between(from, to);
     Optional<String> unfit =
         TraceGuards.gap(trace, judged.samples().longestPauseSeconds())
             .or(() -> TraceGuards.saturated(trace));
@@ -87,20 +90,16 @@ public final class DutyMeasures implements TestJudge {
 
   /** The time of the duty begins with the first move, not with the way to its start. */
   private double firstCommand() {
-    return entries.stream()
-        .map(Entry::event)
-        .filter(
-            e ->
-                e instanceof Event.Commanded c
-                    && Math.abs(c.setpointPercent() - spec.to().percent()) < 1.0e-6)
-        .mapToDouble(e -> Samples.seconds(((Event.Commanded) e).askedNanos()))
+    return lines.all(Event.Commanded.class).stream()
+        .filter(c -> Math.abs(c.setpointPercent() - spec.to().percent()) < 1.0e-6)
+        .mapToDouble(c -> Samples.seconds(c.askedNanos()))
         .findFirst()
         .orElse(0.0);
   }
 
   /** The largest of all rests. */
   private double noisePercent(List<Event.Rested> moves) {
-    Trace position = judged.samples().position(entries);
+    Trace position = judged.samples().position(lines);
     return moves.stream()
         .map(r -> position.between(Samples.seconds(r.fromNanos()), Samples.seconds(r.toNanos())))
         .filter(rest -> !rest.isEmpty())

@@ -8,10 +8,12 @@ import org.benchstroke.core.analysis.StrokeTiming;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
+import org.benchstroke.judge.Rest;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.Scope;
 import org.benchstroke.judge.Strokes;
@@ -20,7 +22,6 @@ import org.benchstroke.judge.TestResult;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Aim.Stroke.Way;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.unit.MeasureKind;
 
@@ -38,9 +39,9 @@ public final class EnduranceMeasures implements TestJudge {
   private final JudgedBench judged;
   private final Samples samples;
   private final Endurance spec;
-  private final Optional<Attempt> attempt;
+  private final Optional<Chapter> attempt;
 
-  public EnduranceMeasures(JudgedBench judged, Endurance spec, Optional<Attempt> attempt) {
+  public EnduranceMeasures(JudgedBench judged, Endurance spec, Optional<Chapter> attempt) {
     this.judged = judged;
     this.samples = judged.samples();
     this.spec = spec;
@@ -62,7 +63,7 @@ public final class EnduranceMeasures implements TestJudge {
     List<double[]> points = new ArrayList<>();
     int cycle = 0;
     double stamp = 0.0;
-    for (StrokeTiming.Outcome each : new Strokes(judged).of(entries(), opening)) {
+    for (StrokeTiming.Outcome each : strokes(opening)) {
       cycle++;
       if (each.timed().isPresent()) {
         points.add(new double[] {cycle, each.timed().get().seconds()});
@@ -79,12 +80,15 @@ public final class EnduranceMeasures implements TestJudge {
     MeasureKind kind = MeasureKind.END_POSITION_DRIFT;
     String place = open ? "open" : "closed";
     Way way = open ? Way.OPENING : Way.CLOSING;
-    Trace trace = samples.position(entries());
+    Trace trace = samples.position(attempt.map(Chapter::lines).orElse(Lines.NONE));
     List<double[]> points = new ArrayList<>();
     List<Event.Rested> rests =
         attempt
             .map(a -> a.arrivals(aim -> aim instanceof Aim.Stroke s && s.way() == way))
-            .orElse(List.of());
+            .orElse(List.of())
+            .stream()
+            .map(Rest::found)
+            .toList();
     for (Event.Rested rested : rests) {
       if (!rested.settled()) {
         String why = "cycle " + rested.cycle() + ": it did not come to rest";
@@ -124,7 +128,7 @@ public final class EnduranceMeasures implements TestJudge {
         .of(Scope.UNIT);
   }
 
-  private List<Entry> entries() {
-    return attempt.map(Attempt::entries).orElse(List.of());
+  private List<StrokeTiming.Outcome> strokes(boolean opening) {
+    return attempt.map(a -> new Strokes(judged).of(a, opening)).orElse(List.of());
   }
 }

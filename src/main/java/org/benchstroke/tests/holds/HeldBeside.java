@@ -8,8 +8,9 @@ import org.benchstroke.core.analysis.Hunting;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
+import org.benchstroke.judge.Passage;
 import org.benchstroke.judge.Samples;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
 /**
@@ -26,7 +27,7 @@ final class HeldBeside {
 
   private HeldBeside(JudgedBench judged) {
     this.judged = judged;
-    this.position = judged.samples().position(judged.record().entries());
+    this.position = judged.samples().position(Lines.of(judged.record()));
     this.watches = judged.record().events(Event.Watched.class).toList();
   }
 
@@ -54,17 +55,21 @@ final class HeldBeside {
   /** Each once, though two tests may share a plateau. */
   private List<Setpoint> setpoints() {
     List<Setpoint> all = new ArrayList<>();
-    for (Entry entry : judged.record().entries()) {
-      if (entry.event() instanceof Event.Commanded c) {
-        double percent = c.setpointPercent();
-        boolean lost = percent < 0.0 || percent > 100.0;
-        all.add(new Setpoint(percent, Samples.seconds(c.answeredNanos()), lost));
-      } else if (entry.event() instanceof Event.Disturbed d) {
-        all.add(new Setpoint(Double.NaN, Samples.seconds(d.answeredNanos()), true));
-      }
+    for (Passage passage : Passage.all(judged.record())) {
+      passage.commanded().ifPresent(c -> all.add(given(c)));
+      passage
+          .disturbed()
+          .ifPresent(
+              d -> all.add(new Setpoint(Double.NaN, Samples.seconds(d.answeredNanos()), true)));
     }
     all.sort(Comparator.comparingDouble(Setpoint::seconds));
     return all;
+  }
+
+  private static Setpoint given(Event.Commanded c) {
+    double percent = c.setpointPercent();
+    boolean lost = percent < 0.0 || percent > 100.0;
+    return new Setpoint(percent, Samples.seconds(c.answeredNanos()), lost);
   }
 
   private Optional<String> look(Setpoint setpoint, double before, double end) {

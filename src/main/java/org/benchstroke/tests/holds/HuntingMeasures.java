@@ -15,9 +15,10 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.AsOrdered.Subject;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.Frozen;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.Rests;
@@ -48,15 +49,15 @@ final class HuntingMeasures implements TestJudge {
 
   private final JudgedBench judged;
   private final Holds spec;
-  private final Optional<Attempt> attempt;
+  private final Optional<Chapter> attempt;
   private final Trace position;
   private final PositionNoise noise;
 
-  HuntingMeasures(JudgedBench judged, Holds spec, Optional<Attempt> attempt) {
+  HuntingMeasures(JudgedBench judged, Holds spec, Optional<Chapter> attempt) {
     this.judged = judged;
     this.spec = spec;
     this.attempt = attempt;
-    this.position = judged.samples().position(attempt.map(Attempt::entries).orElse(List.of()));
+    this.position = judged.samples().position(attempt.map(Chapter::lines).orElse(Lines.NONE));
     this.noise = noise(judged);
   }
 

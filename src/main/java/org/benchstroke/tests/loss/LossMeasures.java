@@ -13,16 +13,17 @@ import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.AsOrdered.Subject;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.Finding;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
+import org.benchstroke.judge.Passage;
+import org.benchstroke.judge.Rest;
 import org.benchstroke.judge.Samples;
-import org.benchstroke.judge.Segments;
 import org.benchstroke.judge.TestJudge;
 import org.benchstroke.judge.TestResult;
 import org.benchstroke.judge.Word;
 import org.benchstroke.procedure.LossWay;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.unit.FailAction;
 import org.benchstroke.unit.Practice;
@@ -41,9 +42,9 @@ final class LossMeasures implements TestJudge {
   private final Practice practice;
   private final Samples samples;
   private final SignalLoss spec;
-  private final Optional<Attempt> attempt;
+  private final Optional<Chapter> attempt;
 
-  LossMeasures(JudgedBench judged, SignalLoss spec, Optional<Attempt> attempt) {
+  LossMeasures(JudgedBench judged, SignalLoss spec, Optional<Chapter> attempt) {
     this.unit = judged.unit();
     this.practice = unit.practice();
     this.samples = judged.samples();
@@ -98,11 +99,12 @@ final class LossMeasures implements TestJudge {
         attempt.flatMap(
             a ->
                 a.arrivals(SignalLoss.Return.RECOVERY::equals).stream()
+                    .map(Rest::found)
                     .reduce((first, last) -> last));
     if (rest.isEmpty()) {
       return recovery("the record holds no recovery", Word.NO_RESULT);
     }
-    Trace trace = samples.atRest(attempt.orElseThrow().entries(), rest.get());
+    Trace trace = samples.atRest(attempt.orElseThrow().lines(), rest.get());
     Optional<String> unfit =
         trace.isEmpty() ? Optional.of("no sample at rest") : TraceGuards.saturated(trace);
     if (unfit.isPresent()) {
@@ -130,15 +132,14 @@ final class LossMeasures implements TestJudge {
     if (attempt.isEmpty()) {
       return result(way, duty, "the test was not completed", Word.NO_RESULT);
     }
-    List<Entry> entries = attempt.get().entries();
-    int at = -1;
-    for (int i = 0; i < entries.size(); i++) {
-      at = entries.get(i).event() instanceof Event.Disturbed d && wayOf(d) == way ? i : at;
+    Optional<Passage> loss =
+        attempt.get().passages().stream()
+            .filter(p -> p.disturbed().filter(d -> wayOf(d) == way).isPresent())
+            .reduce((first, last) -> last);
+    if (loss.isEmpty()) {
+      return result(way, duty, whyNot(attempt.get().lines(), way), Word.NO_RESULT);
     }
-    if (at < 0) {
-      return result(way, duty, whyNot(entries, way), Word.NO_RESULT);
-    }
-    Watched watched = watched(entries, at, (Event.Disturbed) entries.get(at).event());
+    Watched watched = watched(attempt.get().lines(), loss.get());
     Optional<String> unfit = unfit(watched);
     return unfit.isPresent()
         ? result(way, duty, unfit.get(), Word.NO_RESULT)
@@ -146,11 +147,10 @@ final class LossMeasures implements TestJudge {
   }
 
   /** A source that can't open the loop says so in the record instead. */
-  private static String whyNot(List<Entry> entries, LossWay way) {
-    return entries.stream()
-        .map(Entry::event)
-        .filter(e -> e instanceof Event.Checked c && c.check().equals(way.check()))
-        .map(e -> ((Event.Checked) e).detail())
+  private static String whyNot(Lines lines, LossWay way) {
+    return lines.all(Event.Checked.class).stream()
+        .filter(c -> c.check().equals(way.check()))
+        .map(Event.Checked::detail)
         .findFirst()
         .orElse("the record holds no such loss");
   }
@@ -201,24 +201,19 @@ final class LossMeasures implements TestJudge {
     return action == FailAction.OPEN ? "open end" : "closed end";
   }
 
-  private Watched watched(List<Entry> entries, int at, Event.Disturbed disturbed) {
+  private Watched watched(Lines lines, Passage loss) {
+    Event.Disturbed disturbed = loss.disturbed().orElseThrow();
+    double asked = Samples.seconds(disturbed.askedNanos());
     double from = Samples.seconds(disturbed.answeredNanos());
-    List<Entry> after = Segments.untilNext(entries, at + 1);
     double until =
-        after.stream()
-            .map(Entry::event)
-            .filter(e -> e instanceof Event.Rested)
-            .mapToDouble(e -> Samples.seconds(((Event.Rested) e).toNanos()))
+        loss.rests().stream()
+            .mapToDouble(rest -> Samples.seconds(rest.found().toNanos()))
             .findFirst()
             .orElse(Double.NaN);
     Trace before =
-        samples
-            .position(entries.subList(0, at))
-            .between(Double.NEGATIVE_INFINITY, Samples.seconds(disturbed.askedNanos()))
-            .last(START_SAMPLES);
+        samples.position(lines).between(Double.NEGATIVE_INFINITY, asked).last(START_SAMPLES);
     double start = before.isEmpty() ? Double.NaN : before.spread().mean();
-    double asked = Samples.seconds(disturbed.askedNanos());
-    Trace trace = samples.position(after).between(from, until);
+    Trace trace = samples.position(loss.lines()).between(from, until);
     return new Watched(trace, asked, from, until, start);
   }
 

@@ -12,18 +12,19 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.AsOrdered.Subject;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
+import org.benchstroke.judge.Rest;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.TestJudge;
 import org.benchstroke.judge.TestResult;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
 import org.benchstroke.procedure.Aim;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.tests.power.PowerLoss.Moment;
 import org.benchstroke.unit.MeasureKind;
@@ -36,9 +37,9 @@ public final class PowerLossMeasures implements TestJudge {
 
   private final JudgedBench judged;
   private final PowerLoss spec;
-  private final Optional<Attempt> attempt;
+  private final Optional<Chapter> attempt;
 
-  public PowerLossMeasures(JudgedBench judged, PowerLoss spec, Optional<Attempt> attempt) {
+  public PowerLossMeasures(JudgedBench judged, PowerLoss spec, Optional<Chapter> attempt) {
     this.judged = judged;
     this.spec = spec;
     this.attempt = attempt;
@@ -153,7 +154,10 @@ public final class PowerLossMeasures implements TestJudge {
     List<Event.Rested> rests =
         attempt
             .map(a -> a.arrivals(aim -> aim.equals(moment) || aim.equals(after)))
-            .orElse(List.of());
+            .orElse(List.of())
+            .stream()
+            .map(Rest::found)
+            .toList();
     boolean moved = attempt.filter(a -> !a.arrivals(after::equals).isEmpty()).isPresent();
     if (rests.isEmpty() || (moment == Moment.AT_REST && !moved)) {
       String why = rests.isEmpty() ? whyNot() : "the record holds no move after the return";
@@ -179,12 +183,12 @@ public final class PowerLossMeasures implements TestJudge {
   }
 
   private Optional<String> unfit(Event.Rested rest) {
-    Trace trace = judged.samples().atRest(entries(), rest);
+    Trace trace = judged.samples().atRest(lines(), rest);
     return trace.isEmpty() ? Optional.of("no sample at rest") : TraceGuards.saturated(trace);
   }
 
   private double at(Event.Rested rest) {
-    return judged.samples().atRest(entries(), rest).spread().mean();
+    return judged.samples().atRest(lines(), rest).spread().mean();
   }
 
   private boolean there(Event.Rested rest) {
@@ -200,23 +204,21 @@ public final class PowerLossMeasures implements TestJudge {
         + " %";
   }
 
-  private List<Entry> entries() {
-    return attempt.map(Attempt::entries).orElse(List.of());
+  private Lines lines() {
+    return attempt.map(Chapter::lines).orElse(Lines.NONE);
   }
 
   private Optional<Cut> cut(Moment moment) {
-    List<Entry> entries = entries();
-    for (int i = entries.size() - 1; i >= 0; i--) {
-      if (entries.get(i).event() instanceof Event.Watched w
-          && attempt.orElseThrow().isFor(entries.get(i), moment)) {
-        double from = Samples.seconds(w.fromNanos());
-        double to = Samples.seconds(w.toNanos());
-        Trace all = judged.samples().position(entries);
-        return Optional.of(
-            new Cut(all.between(Double.NEGATIVE_INFINITY, from), all.between(from, to), from, to));
-      }
-    }
-    return Optional.empty();
+    return attempt
+        .flatMap(a -> a.watched(moment::equals).stream().reduce((first, last) -> last))
+        .map(
+            w -> {
+              double from = Samples.seconds(w.fromNanos());
+              double to = Samples.seconds(w.toNanos());
+              Trace all = judged.samples().position(lines());
+              Trace before = all.between(Double.NEGATIVE_INFINITY, from);
+              return new Cut(before, all.between(from, to), from, to);
+            });
   }
 
   private String whyNot() {

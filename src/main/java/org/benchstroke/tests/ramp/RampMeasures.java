@@ -12,8 +12,9 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.DrawnErrors;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
@@ -22,7 +23,6 @@ import org.benchstroke.judge.TestJudge;
 import org.benchstroke.judge.TestResult;
 import org.benchstroke.judge.TestTrace;
 import org.benchstroke.judge.Truth;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.unit.MeasureKind;
 
@@ -43,17 +43,17 @@ public final class RampMeasures implements TestJudge {
   private final Samples samples;
   private final PositionBudget budget;
   private final SlowRamp spec;
-  private final Optional<Attempt> attempt;
-  private final List<Entry> entries;
+  private final Optional<Chapter> attempt;
+  private final Lines lines;
   private final boolean done;
 
-  public RampMeasures(JudgedBench judged, SlowRamp spec, Optional<Attempt> attempt) {
+  public RampMeasures(JudgedBench judged, SlowRamp spec, Optional<Chapter> attempt) {
     this.judged = judged;
     this.samples = judged.samples();
     this.budget = judged.budget(Truth.FEEDBACK);
     this.spec = spec;
     this.attempt = attempt;
-    this.entries = attempt.map(Attempt::entries).orElse(List.of());
+    this.lines = attempt.map(Chapter::lines).orElse(Lines.NONE);
     this.done = attempt.isPresent();
   }
 
@@ -103,14 +103,11 @@ public final class RampMeasures implements TestJudge {
   private Trace position(Event.Watched watched) {
     double from = Samples.seconds(watched.fromNanos());
     double to = Samples.seconds(watched.toNanos());
-    return samples.position(entries).between(from, to);
+    return samples.position(lines).between(from, to);
   }
 
   private List<Event.Commanded> commands(Event.Watched watched) {
-    return entries.stream()
-        .map(Entry::event)
-        .filter(Event.Commanded.class::isInstance)
-        .map(Event.Commanded.class::cast)
+    return lines.all(Event.Commanded.class).stream()
         .filter(c -> c.askedNanos() >= watched.fromNanos())
         .filter(c -> c.answeredNanos() <= watched.toNanos())
         .toList();
@@ -159,7 +156,7 @@ public final class RampMeasures implements TestJudge {
   }
 
   private PositionNoise noise() {
-    return judged.positionNoise(samples.position(entries), entries);
+    return judged.positionNoise(samples.position(lines), lines.all(Event.Rested.class));
   }
 
   private List<Measure> measured(

@@ -11,7 +11,7 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.Tie;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
@@ -38,15 +38,15 @@ public final class StairMeasures implements TestJudge {
   private final MeasureKind kind;
   private final String test;
   private final StairPlan plan;
-  private final Optional<Attempt> attempt;
+  private final Optional<Chapter> attempt;
   private final boolean done;
 
-  static StairMeasures ofDeadBand(JudgedBench judged, DeadBand spec, Optional<Attempt> attempt) {
+  static StairMeasures ofDeadBand(JudgedBench judged, DeadBand spec, Optional<Chapter> attempt) {
     return new StairMeasures(judged, MeasureKind.DEAD_BAND, spec.name(), spec.plan(), attempt);
   }
 
   static StairMeasures ofResolution(
-      JudgedBench judged, Resolution spec, Optional<Attempt> attempt) {
+      JudgedBench judged, Resolution spec, Optional<Chapter> attempt) {
     return new StairMeasures(judged, MeasureKind.RESOLUTION, spec.name(), spec.plan(), attempt);
   }
 
@@ -55,7 +55,7 @@ public final class StairMeasures implements TestJudge {
       MeasureKind kind,
       String test,
       StairPlan plan,
-      Optional<Attempt> attempt) {
+      Optional<Chapter> attempt) {
     this.judged = judged;
     this.kind = kind;
     this.test = test;

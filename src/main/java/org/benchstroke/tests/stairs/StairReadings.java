@@ -11,12 +11,11 @@ import org.benchstroke.core.analysis.Staircase.Next.Found;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.TestTrace;
 import org.benchstroke.judge.Truth;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
 
@@ -30,14 +29,13 @@ final class StairReadings {
   private final Samples samples;
   private final MotionRule rule;
   private final CleanApproach oneMotion;
-  private final Attempt attempt;
+  private final Chapter attempt;
   private final Trace position;
 
-  StairReadings(JudgedBench judged, Attempt attempt) {
+  StairReadings(JudgedBench judged, Chapter attempt) {
     this.samples = judged.samples();
     this.attempt = attempt;
-    List<Entry> entries = attempt.entries();
-    this.position = samples.position(entries);
+    this.position = samples.position(attempt.lines());
     double resolution = samples.resolutionPercent();
     this.rule =
         new MotionRule(
@@ -130,19 +128,11 @@ final class StairReadings {
   }
 
   private List<Wait> waits(StairPlan.Climb climb) {
-    List<Wait> waits = new ArrayList<>();
-    Optional<Event.Commanded> now = Optional.empty();
-    for (Entry entry : attempt.entries()) {
-      if (entry.event() instanceof Event.Commanded commanded) {
-        now = Optional.of(commanded);
-      } else if (entry.event() instanceof Event.Rested rested
-          && now.isPresent()
-          && rested.leg() != Leg.LEAD_IN
-          && attempt.isFor(entry, climb)) {
-        waits.add(new Wait(now.get(), rested));
-      }
-    }
-    return waits;
+    return attempt.rests().stream()
+        .filter(rest -> rest.passage().commanded().isPresent())
+        .filter(rest -> rest.found().leg() != Leg.LEAD_IN && rest.isFor(climb))
+        .map(rest -> new Wait(rest.passage().commanded().orElseThrow(), rest.found()))
+        .toList();
   }
 
   private Trace window(Event.Rested rested) {

@@ -16,20 +16,19 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
+import org.benchstroke.judge.Rest;
 import org.benchstroke.judge.Samples;
-import org.benchstroke.judge.Segments;
 import org.benchstroke.judge.TestJudge;
 import org.benchstroke.judge.TestResult;
 import org.benchstroke.judge.TestTrace;
 import org.benchstroke.judge.Truth;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
-import org.benchstroke.record.Leg;
 import org.benchstroke.unit.MeasureKind;
 
 /** The measures of a step response test, for each step up and down. */
@@ -43,9 +42,9 @@ final class StepMeasures implements TestJudge {
   private final Samples samples;
   private final PositionBudget budget;
   private final Steps spec;
-  private final Optional<Attempt> attempt;
+  private final Optional<Chapter> attempt;
 
-  StepMeasures(JudgedBench judged, Steps spec, Optional<Attempt> attempt) {
+  StepMeasures(JudgedBench judged, Steps spec, Optional<Chapter> attempt) {
     this.judged = judged;
     this.samples = judged.samples();
     this.budget = judged.budget(Truth.FEEDBACK);
@@ -258,31 +257,25 @@ final class StepMeasures implements TestJudge {
   }
 
   private Optional<Recorded> recorded(Steps.Change step) {
-    List<Entry> entries = attempt.map(Attempt::entries).orElse(List.of());
-    Event.Commanded before = null;
-    Event.Commanded at = null;
-    for (int i = 0; i < entries.size(); i++) {
-      if (entries.get(i).event() instanceof Event.Commanded commanded) {
-        before = at;
-        at = commanded;
-      } else if (entries.get(i).event() instanceof Event.Rested rested
-          && rested.leg() == Leg.ARRIVAL
-          && attempt.orElseThrow().isFor(entries.get(i), step)
-          && before != null) {
-        return Optional.of(recorded(entries, i, before, at));
-      }
-    }
-    return Optional.empty();
+    return attempt.flatMap(
+        chapter ->
+            chapter.arrivals(step::equals).stream()
+                .filter(rest -> rest.passage().before().isPresent())
+                .findFirst()
+                .map(rest -> recorded(chapter.until(rest.passage()), rest)));
   }
 
-  /** The step after which the line at an index tells of a rest. */
-  Recorded recorded(List<Entry> entries, int i, Event.Commanded before, Event.Commanded at) {
-    int end = i + Segments.untilNext(entries, i).size();
+  /**
+   * The step after which it came to rest.
+   *
+   * @param lines up to the next change of the signal
+   */
+  Recorded recorded(Lines lines, Rest rest) {
+    Event.Commanded at = rest.passage().commanded().orElseThrow();
     double from = Samples.seconds(at.askedNanos()) - BEFORE_SECONDS;
-    Trace trace = samples.position(entries.subList(0, end));
-    Trace around = trace.between(from, Double.POSITIVE_INFINITY);
-    PositionNoise noise = judged.positionNoise(around, entries.subList(i, i + 1));
-    return new Recorded(before, at, around, noise);
+    Trace around = samples.position(lines).between(from, Double.POSITIVE_INFINITY);
+    PositionNoise noise = judged.positionNoise(around, List.of(rest.found()));
+    return new Recorded(rest.passage().before().orElseThrow(), at, around, noise);
   }
 
   private static List<Measure> none(String place, String reason) {

@@ -6,11 +6,11 @@ import java.util.Optional;
 import java.util.Set;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
+import org.benchstroke.judge.Passage;
+import org.benchstroke.judge.Rest;
 import org.benchstroke.judge.Samples;
-import org.benchstroke.judge.Segments;
 import org.benchstroke.judge.Word;
-import org.benchstroke.record.Entry;
-import org.benchstroke.record.Event;
 import org.benchstroke.unit.MeasureKind;
 
 /**
@@ -41,39 +41,33 @@ final class StepsBeside {
     if (!judged.logged()) {
       return Optional.empty();
     }
-    List<Entry> entries = judged.record().entries();
-    Event.Commanded before = null;
-    Event.Commanded at = null;
-    for (int i = 0; i < entries.size(); i++) {
-      Event event = entries.get(i).event();
-      if (event instanceof Event.Commanded commanded) {
-        before = at;
-        at = commanded;
-      } else if (Segments.changes(event)) {
-        before = null;
-        at = null;
-      } else if (event instanceof Event.Rested rested
-          && before != null
-          && looked(rested, before, at)) {
-        Optional<String> off = off(measures.recorded(entries, i, before, at));
-        if (off.isPresent()) {
-          return off;
-        }
+    List<Passage> all = Passage.all(judged.record());
+    for (int i = 0; i < all.size(); i++) {
+      List<Passage> until = all.subList(0, i + 1);
+      Optional<String> off =
+          all.get(i).rests().stream()
+              .filter(this::looked)
+              .flatMap(rest -> off(measures.recorded(Lines.of(until), rest)).stream())
+              .findFirst();
+      if (off.isPresent()) {
+        return off;
       }
     }
     return Optional.empty();
   }
 
   /** A unit need not follow a smaller step, nor one beyond its ends. */
-  private boolean looked(Event.Rested rested, Event.Commanded before, Event.Commanded at) {
-    boolean within =
-        Math.min(before.setpointPercent(), at.setpointPercent()) >= 0.0
-            && Math.max(before.setpointPercent(), at.setpointPercent()) <= 100.0;
-    double size = Math.abs(at.setpointPercent() - before.setpointPercent());
-    return rested.cycle() == 0
-        && rested.settled()
-        && within
-        && size >= judged.unit().mustFollowPercent();
+  private boolean looked(Rest rest) {
+    if (rest.passage().changePercent().isEmpty()) {
+      return false;
+    }
+    double before = rest.passage().before().orElseThrow().setpointPercent();
+    double at = rest.passage().commanded().orElseThrow().setpointPercent();
+    return rest.found().cycle() == 0
+        && rest.found().settled()
+        && Math.min(before, at) >= 0.0
+        && Math.max(before, at) <= 100.0
+        && Math.abs(at - before) >= judged.unit().mustFollowPercent();
   }
 
   private Optional<String> off(StepMeasures.Recorded recorded) {

@@ -10,7 +10,7 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.Tie;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
@@ -32,9 +32,9 @@ public final class StrokeMeasures implements TestJudge {
   private final JudgedBench judged;
   private final PositionBudget budget;
   private final StrokeTime spec;
-  private final Optional<Attempt> attempt;
+  private final Optional<Chapter> attempt;
 
-  public StrokeMeasures(JudgedBench judged, StrokeTime spec, Optional<Attempt> attempt) {
+  public StrokeMeasures(JudgedBench judged, StrokeTime spec, Optional<Chapter> attempt) {
     this.judged = judged;
     this.budget = judged.budget(Truth.FEEDBACK);
     this.spec = spec;
@@ -67,7 +67,7 @@ public final class StrokeMeasures implements TestJudge {
     if (budget.instruments().lacking().isPresent()) {
       return Measures.none(kind, "", Truth.CLOCK, method, budget.instruments().lacking().get());
     }
-    List<StrokeTiming.Outcome> outcomes = new Strokes(judged).of(attempt.get().entries(), opening);
+    List<StrokeTiming.Outcome> outcomes = new Strokes(judged).of(attempt.get(), opening);
     Optional<String> failed =
         outcomes.stream().map(StrokeTiming.Outcome::reason).filter(r -> !r.isEmpty()).findFirst();
     if (failed.isPresent() || outcomes.size() < spec.repeats()) {
@@ -132,7 +132,7 @@ public final class StrokeMeasures implements TestJudge {
     for (boolean opening : new boolean[] {true, false}) {
       List<Double> seconds =
           new Strokes(judged)
-              .of(attempt.orElseThrow().entries(), opening).stream()
+              .of(attempt.orElseThrow(), opening).stream()
                   .flatMap(o -> o.timed().stream())
                   .map(Timed::seconds)
                   .toList();

@@ -6,14 +6,14 @@ import java.util.function.DoublePredicate;
 import java.util.stream.DoubleStream;
 import org.benchstroke.core.analysis.StrokeTiming;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
+import org.benchstroke.judge.Passage;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.Strokes;
-import org.benchstroke.judge.Told;
 import org.benchstroke.judge.Word;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.unit.MeasureKind;
 import org.benchstroke.unit.UnitType;
@@ -35,13 +35,13 @@ final class StrokesBeside {
 
   private final JudgedBench judged;
   private final List<Measure> asked;
-  private final List<Entry> own;
+  private final List<Event.Commanded> own;
 
-  /** With the measures of the test and its lines. */
-  StrokesBeside(JudgedBench judged, List<Measure> asked, Optional<Attempt> attempt) {
+  /** With the measures of the test and the attempt that counts. */
+  StrokesBeside(JudgedBench judged, List<Measure> asked, Optional<Chapter> attempt) {
     this.judged = judged;
     this.asked = asked;
-    this.own = attempt.map(Attempt::entries).orElse(List.of());
+    this.own = attempt.map(Chapter::lines).orElse(Lines.NONE).all(Event.Commanded.class);
   }
 
   /** The first that is too slow or too fast, in words; empty if none is. */
@@ -49,9 +49,8 @@ final class StrokesBeside {
     if (!judged.logged()) {
       return Optional.empty();
     }
-    List<Event> strokes = own.stream().map(Entry::event).toList();
-    return Told.all(judged.record()).stream()
-        .filter(t -> !t.doubted() && !strokes.contains(t.commanded()))
+    return Passage.all(judged.record()).stream()
+        .filter(p -> p.isTold() && !p.isDoubted() && !own.contains(p.commanded().orElseThrow()))
         .filter(t -> Math.abs(t.changePercent().orElse(0.0)) >= leastPercent())
         .flatMap(t -> off(t).stream())
         .findFirst();
@@ -63,8 +62,8 @@ final class StrokesBeside {
     return motor ? LEAST_PERCENT : NEARLY_FULL_PERCENT;
   }
 
-  private Optional<String> off(Told told) {
-    double to = told.commanded().setpointPercent();
+  private Optional<String> off(Passage told) {
+    double to = told.commanded().orElseThrow().setpointPercent();
     double change = told.changePercent().orElseThrow();
     StrokeTiming.Outcome outcome = new Strokes(judged).timed(told);
     if (outcome.timed().isEmpty()) {
@@ -84,7 +83,7 @@ final class StrokesBeside {
                 + " to "
                 + Numbers.upTo(to, 1)
                 + " %, at "
-                + Numbers.fixed(Samples.seconds(told.commanded().answeredNanos()), 1)
+                + Numbers.fixed(Samples.seconds(told.commanded().orElseThrow().answeredNanos()), 1)
                 + " s, as fast as a full stroke in "
                 + Numbers.fixed(seconds, 1)
                 + " s, that nobody judged; record full strokes there and raise repeats, or cut the"

@@ -12,14 +12,14 @@ import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Role;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.TestJudge;
 import org.benchstroke.judge.TestResult;
 import org.benchstroke.judge.Truth;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.unit.MeasureKind;
 
@@ -29,14 +29,14 @@ public final class SupplyMeasures implements TestJudge {
   private static final int LEAST_SAMPLES = 10;
 
   private final JudgedBench judged;
-  private final Optional<Attempt> attempt;
-  private final List<Entry> entries;
+  private final Optional<Chapter> attempt;
+  private final Lines lines;
   private final boolean done;
 
-  SupplyMeasures(JudgedBench judged, SupplyVoltage spec, Optional<Attempt> attempt) {
+  SupplyMeasures(JudgedBench judged, SupplyVoltage spec, Optional<Chapter> attempt) {
     this.judged = judged;
     this.attempt = attempt;
-    this.entries = attempt.map(Attempt::entries).orElse(List.of());
+    this.lines = attempt.map(Chapter::lines).orElse(Lines.NONE);
     this.done = attempt.isPresent();
   }
 
@@ -56,10 +56,7 @@ public final class SupplyMeasures implements TestJudge {
       return none(done ? "the record holds no supply voltage" : "the test was not completed");
     }
     List<Event.Sampled> samples =
-        entries.stream()
-            .map(Entry::event)
-            .filter(e -> e instanceof Event.Sampled s && s.channel().equals("supply"))
-            .map(Event.Sampled.class::cast)
+        lines.readings("supply").stream()
             .filter(s -> s.askedNanos() >= rest.get().fromNanos())
             .toList();
     List<Event.Sampled> still =

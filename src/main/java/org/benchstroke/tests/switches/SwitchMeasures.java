@@ -12,9 +12,10 @@ import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.AsOrdered.Subject;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.Finding;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
@@ -22,7 +23,6 @@ import org.benchstroke.judge.TestJudge;
 import org.benchstroke.judge.TestResult;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
-import org.benchstroke.record.Entry;
 import org.benchstroke.tests.switches.Switches.End;
 import org.benchstroke.unit.MeasureKind;
 
@@ -37,11 +37,11 @@ final class SwitchMeasures implements TestJudge {
   private final PositionBudget budget;
   private final Optional<SwitchPassages> passages;
 
-  SwitchMeasures(JudgedBench judged, Switches spec, Optional<Attempt> attempt) {
-    List<Entry> entries = attempt.map(Attempt::entries).orElse(List.of());
+  SwitchMeasures(JudgedBench judged, Switches spec, Optional<Chapter> attempt) {
+    Lines lines = attempt.map(Chapter::lines).orElse(Lines.NONE);
     this.judged = judged;
     this.spec = spec;
-    this.truth = judged.samples().stem(entries).isEmpty() ? Truth.FEEDBACK : Truth.STEM;
+    this.truth = judged.samples().stem(lines).isEmpty() ? Truth.FEEDBACK : Truth.STEM;
     this.budget = judged.budget(truth);
     this.passages = attempt.map(a -> new SwitchPassages(judged, truth, a));
   }

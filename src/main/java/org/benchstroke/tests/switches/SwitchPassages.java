@@ -8,11 +8,11 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.LimitSwitch;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.Truth;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 
 /** Where the switches changed while the unit crept past them, in a record's lines. */
@@ -30,8 +30,8 @@ final class SwitchPassages {
   private final Samples samples;
   private final int restSamples;
   private final double travelDegrees;
-  private final Attempt attempt;
-  private final List<Entry> entries;
+  private final Chapter attempt;
+  private final Lines lines;
   private final Trace trace;
 
   /**
@@ -46,13 +46,13 @@ final class SwitchPassages {
     }
   }
 
-  SwitchPassages(JudgedBench judged, Truth truth, Attempt attempt) {
+  SwitchPassages(JudgedBench judged, Truth truth, Chapter attempt) {
     this.samples = judged.samples();
     this.restSamples = judged.unit().practice().restSamples();
     this.travelDegrees = judged.unit().travelDegrees();
     this.attempt = attempt;
-    this.entries = attempt.entries();
-    this.trace = truth == Truth.STEM ? samples.stem(entries) : samples.position(entries);
+    this.lines = attempt.lines();
+    this.trace = truth == Truth.STEM ? samples.stem(lines) : samples.position(lines);
   }
 
   /**
@@ -106,8 +106,8 @@ final class SwitchPassages {
   }
 
   private boolean open(LimitSwitch which, Creep creep) {
-    boolean before = samples.made(entries, which, creep.from()).map(made -> !made).orElse(false);
-    return before && samples.change(entries, which, true, creep.from(), creep.to()).isEmpty();
+    boolean before = samples.made(lines, which, creep.from()).map(made -> !made).orElse(false);
+    return before && samples.change(lines, which, true, creep.from(), creep.to()).isEmpty();
   }
 
   private Found during(Creep creep, LimitSwitch which, boolean wanted) {
@@ -119,7 +119,7 @@ final class SwitchPassages {
     Optional<String> unfit =
         TraceGuards.gap(during, samples.longestPauseSeconds())
             .or(() -> TraceGuards.saturated(during));
-    Optional<Boolean> before = samples.made(entries, which, from);
+    Optional<Boolean> before = samples.made(lines, which, from);
     if (unfit.isPresent() || before.isEmpty()) {
       return Found.none(unfit.orElse("the switch was not read"));
     }
@@ -127,7 +127,7 @@ final class SwitchPassages {
     if (before.get() == wanted) {
       return Found.none("it was " + state + " already at " + degrees(during.percent(0)));
     }
-    Optional<Double> change = samples.change(entries, which, wanted, from, creep.to());
+    Optional<Double> change = samples.change(lines, which, wanted, from, creep.to());
     if (change.isEmpty()) {
       String way = degrees(during.percent(0)) + " to " + degrees(during.percent(during.size() - 1));
       return Found.none("it did not become " + state + " on the way from " + way);

@@ -15,12 +15,13 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.Quality;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Lines;
+import org.benchstroke.judge.Passage;
+import org.benchstroke.judge.Rest;
 import org.benchstroke.judge.Samples;
-import org.benchstroke.judge.Told;
 import org.benchstroke.judge.Truth;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
 import org.benchstroke.unit.UnitType;
@@ -39,16 +40,16 @@ final class RecordReadings {
   private final UnitType unit;
   private final Samples samples;
   private final TravelError spec;
-  private final Optional<Attempt> attempt;
-  private final List<Entry> entries;
+  private final Optional<Chapter> attempt;
+  private final Lines lines;
 
-  RecordReadings(JudgedBench judged, TravelError spec, Optional<Attempt> attempt) {
+  RecordReadings(JudgedBench judged, TravelError spec, Optional<Chapter> attempt) {
     this.judged = judged;
     this.unit = judged.unit();
     this.samples = judged.samples();
     this.spec = spec;
     this.attempt = attempt;
-    this.entries = attempt.map(Attempt::entries).orElse(List.of());
+    this.lines = attempt.map(Chapter::lines).orElse(Lines.NONE);
   }
 
   /** A wait for rest with what was commanded before it, and the last that was typed after it. */
@@ -56,11 +57,7 @@ final class RecordReadings {
       Event.Rested rested,
       Event.Commanded commanded,
       double changePercent,
-      Optional<Event.Sampled> stem) {
-    Wait with(Event.Sampled typed) {
-      return new Wait(rested, commanded, changePercent, Optional.of(typed));
-    }
-  }
+      Optional<Event.Sampled> stem) {}
 
   /** A reading, or why there is none. */
   private record Outcome(Optional<RestReading> reading, String reason) {
@@ -70,12 +67,12 @@ final class RecordReadings {
   }
 
   Taken feedback() {
-    return taken(Truth.FEEDBACK, samples.position(entries), LEAST_FEEDBACK);
+    return taken(Truth.FEEDBACK, samples.position(lines), LEAST_FEEDBACK);
   }
 
   /** The positions that a person read, one at each point of rest. */
   Taken feedbackByEye() {
-    Trace typed = samples.position(entries);
+    Trace typed = samples.position(lines);
     return taken(
         Truth.FEEDBACK,
         (place, wait) -> {
@@ -109,7 +106,7 @@ final class RecordReadings {
   }
 
   Taken stem() {
-    return taken(Truth.STEM, samples.stem(entries), LEAST_STEM);
+    return taken(Truth.STEM, samples.stem(lines), LEAST_STEM);
   }
 
   /** The angles that a person read, one at each point of rest. */
@@ -151,23 +148,25 @@ final class RecordReadings {
    * that were given up, between tests, at points and in cycles that were not asked for. After a
    * small change of the setpoint a unit need not follow; that says nothing of its error.
    */
-  private List<RestReading> others(Function<List<Entry>, Trace> traces, int least) {
+  private List<RestReading> others(Function<Lines, Trace> traces, int least) {
     Set<Event.Rested> asked =
         waits().entrySet().stream()
             .filter(w -> !w.getKey().repeated())
             .map(w -> w.getValue().rested())
             .collect(Collectors.toSet());
     List<RestReading> others = new ArrayList<>();
-    for (Told told : Told.all(judged.record())) {
-      double setpoint = told.commanded().setpointPercent();
+    for (Passage told : Passage.all(judged.record())) {
+      if (!told.isTold() || told.isDoubted()) {
+        continue;
+      }
+      double setpoint = told.commanded().orElseThrow().setpointPercent();
       boolean within =
           setpoint >= Math.max(0.0, unit.characteristic().lowestPercent()) && setpoint <= 100.0;
       double change = told.changePercent().orElse(Double.POSITIVE_INFINITY);
-      if (within
-          && !told.doubted()
-          && (least == 1 || Math.abs(change) >= unit.mustFollowPercent() - SAME_PERCENT)) {
-        Trace trace = traces.apply(told.entries());
+      if (within && (least == 1 || Math.abs(change) >= unit.mustFollowPercent() - SAME_PERCENT)) {
+        Trace trace = traces.apply(told.lines());
         told.rests().stream()
+            .map(Rest::found)
             .filter(rest -> rest.settled() && !asked.contains(rest))
             .forEach(rest -> other(told, rest, trace, least).ifPresent(others::add));
       }
@@ -175,7 +174,7 @@ final class RecordReadings {
     return others;
   }
 
-  private Optional<RestReading> other(Told told, Event.Rested rest, Trace trace, int least) {
+  private Optional<RestReading> other(Passage told, Event.Rested rest, Trace trace, int least) {
     Trace window =
         trace
             .between(Samples.seconds(rest.fromNanos()), Samples.seconds(rest.toNanos()))
@@ -184,7 +183,7 @@ final class RecordReadings {
       return Optional.empty();
     }
     Spread spread = window.spread();
-    double setpoint = told.commanded().setpointPercent();
+    double setpoint = told.commanded().orElseThrow().setpointPercent();
     // Rows that were written down need not stand in the order in which they were approached.
     boolean up =
         rest.direction().equals(Direction.UP.text())
@@ -193,7 +192,7 @@ final class RecordReadings {
     return Optional.of(
         new RestReading(
             setpoint,
-            judged.asked(told.commanded()),
+            judged.asked(told.commanded().orElseThrow()),
             up ? Direction.UP : Direction.DOWN,
             0,
             spread.mean(),
@@ -225,35 +224,21 @@ final class RecordReadings {
   /** The last wait of each place: an approach that wasn't clean is made again. */
   private Map<TravelError.Place, Wait> waits() {
     Map<TravelError.Place, Wait> waits = new LinkedHashMap<>();
-    Event.Commanded now = null;
-    double before = Double.NaN;
-    TravelError.Place last = null;
-    for (Entry entry : entries) {
-      if (entry.event() instanceof Event.Commanded commanded) {
-        before = now == null ? Double.NaN : now.setpointPercent();
-        now = commanded;
-        last = null;
-      } else if (entry.event() instanceof Event.Sampled typed
-          && typed.channel().equals("stem")
-          && last != null) {
-        waits.put(last, waits.get(last).with(typed));
-      } else if (now != null && entry.event() instanceof Event.Rested rested) {
-        double change = now.setpointPercent() - before;
-        last = rested.leg() == Leg.ARRIVAL ? place(entry) : null;
-        if (last != null) {
-          waits.put(last, new Wait(rested, now, change, Optional.empty()));
-        }
+    for (Rest rest : attempt.map(Chapter::rests).orElse(List.of())) {
+      boolean arrival = rest.found().leg() == Leg.ARRIVAL && rest.passage().commanded().isPresent();
+      if (arrival && rest.aim().orElse(null) instanceof TravelError.Place place) {
+        waits.put(place, wait(rest));
       }
     }
     return waits;
   }
 
-  private TravelError.Place place(Entry entry) {
-    return attempt
-        .flatMap(a -> a.aim(entry))
-        .filter(TravelError.Place.class::isInstance)
-        .map(TravelError.Place.class::cast)
-        .orElse(null);
+  private static Wait wait(Rest rest) {
+    return new Wait(
+        rest.found(),
+        rest.passage().commanded().orElseThrow(),
+        rest.passage().changePercent().orElse(Double.NaN),
+        rest.after().readings("stem").stream().reduce((first, last) -> last));
   }
 
   private Outcome byEye(TravelError.Place place, Wait wait) {

@@ -15,13 +15,9 @@ import org.benchstroke.core.analysis.StaticCharacteristic.Pairing;
 import org.benchstroke.core.analysis.StraightLine;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.LimitSwitch;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.Finding;
 import org.benchstroke.judge.Samples;
-import org.benchstroke.judge.Segments;
-import org.benchstroke.record.Entry;
-import org.benchstroke.record.Event;
-import org.benchstroke.record.Leg;
 import org.benchstroke.unit.UnitType;
 
 /** What stands out of one travel error test by the unit's own feedback. */
@@ -37,8 +33,7 @@ final class TravelFindings {
   private final Samples samples;
   private final TravelTest travel;
   private final Taken taken;
-  private final Optional<Attempt> attempt;
-  private final List<Entry> entries;
+  private final Optional<Chapter> attempt;
 
   TravelFindings(UnitType unit, Samples samples, TravelTest travel) {
     this.unit = unit;
@@ -46,7 +41,6 @@ final class TravelFindings {
     this.travel = travel;
     this.taken = travel.feedback();
     this.attempt = travel.attempt();
-    this.entries = travel.attempt().map(Attempt::entries).orElse(List.of());
   }
 
   List<Finding> all() {
@@ -83,19 +77,14 @@ final class TravelFindings {
   private boolean madeAt(RestReading reading, LimitSwitch which) {
     TravelError.Place place =
         new TravelError.Place(reading.setpointPercent(), reading.direction(), reading.cycle());
-    int at = -1;
-    for (int i = 0; i < entries.size(); i++) {
-      boolean here =
-          entries.get(i).event() instanceof Event.Rested r
-              && r.leg() == Leg.ARRIVAL
-              && attempt.orElseThrow().isFor(entries.get(i), place);
-      at = here ? i : at;
-    }
-    if (at < 0) {
-      return false;
-    }
-    int end = at + Segments.untilNext(entries, at).size();
-    return samples.made(entries.subList(0, end), which, Double.POSITIVE_INFINITY).orElse(false);
+    return attempt
+        .flatMap(
+            chapter ->
+                chapter.arrivals(place::equals).stream()
+                    .reduce((first, last) -> last)
+                    .map(rest -> chapter.until(rest.passage())))
+        .flatMap(lines -> samples.made(lines, which, Double.POSITIVE_INFINITY))
+        .orElse(false);
   }
 
   /** A constant error, or one that grows with the setpoint. */

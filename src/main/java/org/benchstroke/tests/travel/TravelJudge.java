@@ -9,7 +9,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.io.instrument.Role;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.Finding;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Measure;
@@ -29,7 +29,7 @@ final class TravelJudge implements TestJudge {
   private final JudgedBench judged;
   private final TravelTest travel;
 
-  TravelJudge(JudgedBench judged, TravelError spec, Optional<Attempt> attempt) {
+  TravelJudge(JudgedBench judged, TravelError spec, Optional<Chapter> attempt) {
     this.judged = judged;
     this.travel = travel(judged, spec, attempt);
   }
@@ -64,7 +64,7 @@ final class TravelJudge implements TestJudge {
   }
 
   private static TravelTest travel(
-      JudgedBench judged, TravelError spec, Optional<Attempt> attempt) {
+      JudgedBench judged, TravelError spec, Optional<Chapter> attempt) {
     RecordReadings readings = new RecordReadings(judged, spec, attempt);
     boolean stemRead =
         judged.record().events(Event.Sampled.class).anyMatch(s -> s.channel().equals("stem"));

@@ -3,7 +3,7 @@ package org.benchstroke.tests.travel;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
-import org.benchstroke.judge.Attempt;
+import org.benchstroke.judge.Chapter;
 
 /**
  * A travel error test as it was read from the record.
@@ -12,7 +12,7 @@ import org.benchstroke.judge.Attempt;
  * @param feedback the readings by the unit's feedback
  * @param stem those by the angle reference; empty if the stem was never read
  */
-record TravelTest(Optional<Attempt> attempt, Taken feedback, Optional<Taken> stem) {
+record TravelTest(Optional<Chapter> attempt, Taken feedback, Optional<Taken> stem) {
   /** By each truth. */
   List<Taken> all() {
     return Stream.concat(Stream.of(feedback), stem.stream()).toList();

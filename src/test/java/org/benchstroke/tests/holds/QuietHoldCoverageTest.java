@@ -83,7 +83,7 @@ class QuietHoldCoverageTest {
       checked.add(
           new Event.Checked("noise at rest", "ok", "", Map.of("deviation_percent", before)));
       List<Entry> entries = new ArrayList<>(checked.entries);
-      entries.addAll(run.attempt("hunting").orElseThrow().entries());
+      entries.addAll(run.entries());
       JudgedBench judged =
           JudgedBench.of(fixture.bench(), fixture.unit(), new RunRecord(entries, List.of()));
       Holds spec = new Holds(List.of(Position.ofPercent(50.0)), SECONDS);

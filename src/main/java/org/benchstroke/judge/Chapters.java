@@ -16,8 +16,8 @@ import org.benchstroke.record.RunRecord;
  *
  * @param all the attempts
  */
-record Attempts(List<Attempt> all) {
-  Attempts {
+record Chapters(List<Chapter> all) {
+  Chapters {
     all = List.copyOf(all);
   }
 
@@ -26,29 +26,29 @@ record Attempts(List<Attempt> all) {
    *
    * @param plan the record's procedure, expanded for its unit type: what its steps are for
    */
-  static Attempts of(RunRecord record, Expansion plan) {
-    List<Attempt> attempts = new ArrayList<>();
+  static Chapters of(RunRecord record, Expansion plan) {
+    List<Chapter> chapters = new ArrayList<>();
     Event.TestBegan open = null;
     List<Entry> entries = new ArrayList<>();
     for (Entry entry : record.entries()) {
       if (entry.event() instanceof Event.TestBegan began) {
-        unfinished(open, plan, entries).ifPresent(attempts::add);
+        unfinished(open, plan, entries).ifPresent(chapters::add);
         open = began;
         entries = new ArrayList<>();
       } else if (open != null && entry.event() instanceof Event.TestEnded ended) {
         if (ended.index() == open.index()) {
-          attempts.add(Attempt.ended(ended, aims(plan, ended.index()), entries));
+          chapters.add(Chapter.ended(ended, aims(plan, ended.index()), entries));
         }
         open = null;
       } else if (open != null) {
         entries.add(entry);
       } else if (entry.event() instanceof Event.TestEnded ended) {
         // Never begun: the runner says why.
-        attempts.add(Attempt.ended(ended, List.of(), List.of()));
+        chapters.add(Chapter.ended(ended, List.of(), List.of()));
       }
     }
-    unfinished(open, plan, entries).ifPresent(attempts::add);
-    return new Attempts(attempts);
+    unfinished(open, plan, entries).ifPresent(chapters::add);
+    return new Chapters(chapters);
   }
 
   private static List<Aim> aims(Expansion plan, int index) {
@@ -57,26 +57,25 @@ record Attempts(List<Attempt> all) {
         : List.of();
   }
 
-  private static Optional<Attempt> unfinished(
+  private static Optional<Chapter> unfinished(
       Event.TestBegan began, Expansion plan, List<Entry> entries) {
     return Optional.ofNullable(began)
         .map(
             b ->
-                new Attempt(
+                new Chapter(
                     b.index(),
                     b.test(),
-                    b.attempt(),
                     aims(plan, b.index()),
                     entries,
-                    Attempt.NOT_DONE,
+                    Chapter.NOT_DONE,
                     "the record ends before the test does"));
   }
 
   /** The attempt that counts: the last complete one, if it is the test that the procedure names. */
-  Optional<Attempt> counting(int index, String test) {
+  Optional<Chapter> counting(int index, String test) {
     return all.stream()
         .filter(a -> a.index() == index && a.test().equals(test) && a.complete())
-        .filter(a -> !a.entries().isEmpty())
+        .filter(a -> !a.lines().isEmpty())
         .reduce((first, last) -> last);
   }
 
@@ -89,16 +88,16 @@ record Attempts(List<Attempt> all) {
   }
 
   private TestSummary summary(int index, String test) {
-    List<Attempt> of = all.stream().filter(a -> a.index() == index).toList();
-    int made = (int) of.stream().filter(a -> !a.entries().isEmpty()).count();
+    List<Chapter> of = all.stream().filter(a -> a.index() == index).toList();
+    int made = (int) of.stream().filter(a -> !a.lines().isEmpty()).count();
     if (counting(index, test).isPresent()) {
-      return new TestSummary(test, Attempt.COMPLETE, made, "");
+      return new TestSummary(test, Chapter.COMPLETE, made, "");
     }
     if (of.isEmpty()) {
-      return new TestSummary(test, Attempt.NOT_DONE, 0, "the record holds no attempt at it");
+      return new TestSummary(test, Chapter.NOT_DONE, 0, "the record holds no attempt at it");
     }
-    Attempt last = of.get(of.size() - 1);
-    String outcome = last.outcome().equals(Attempt.VOID) ? Attempt.VOID : Attempt.NOT_DONE;
+    Chapter last = of.get(of.size() - 1);
+    String outcome = last.outcome().equals(Chapter.VOID) ? Chapter.VOID : Chapter.NOT_DONE;
     String reason = last.complete() ? "the record holds nothing of it" : last.reason();
     return new TestSummary(test, outcome, made, reason);
   }

@@ -1,0 +1,82 @@
+package org.benchstroke.judge;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.benchstroke.record.Entry;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
+
+/**
+ * Lines of a record that belong together, in order. Here alone they are looked through by their
+ * kind. Immutable.
+ */
+public final class Lines {
+  /** None at all. */
+  public static final Lines NONE = new Lines(List.of());
+
+  private final List<Entry> entries;
+
+  /** Of a list that nobody changes any more. */
+  Lines(List<Entry> entries) {
+    this.entries = entries;
+  }
+
+  /** All of a record. */
+  public static Lines of(RunRecord record) {
+    return new Lines(record.entries());
+  }
+
+  /** Those of passages that follow one another. */
+  public static Lines of(List<Passage> passages) {
+    return new Lines(passages.stream().flatMap(p -> p.entries().stream()).toList());
+  }
+
+  /** What stands outside of all tests. */
+  static Lines betweenTests(RunRecord record) {
+    List<Entry> between = new ArrayList<>();
+    boolean testing = false;
+    for (Entry entry : record.entries()) {
+      testing |= entry.event() instanceof Event.TestBegan;
+      testing &= !(entry.event() instanceof Event.TestEnded);
+      if (!testing) {
+        between.add(entry);
+      }
+    }
+    return new Lines(between);
+  }
+
+  List<Entry> entries() {
+    return entries;
+  }
+
+  public boolean isEmpty() {
+    return entries.isEmpty();
+  }
+
+  /** What there is of one kind. */
+  public <E extends Event> List<E> all(Class<E> kind) {
+    // A plain loop: a record may have a hundred thousand lines.
+    Stream.Builder<E> found = Stream.builder();
+    for (Entry entry : entries) {
+      if (kind.isInstance(entry.event())) {
+        found.add(kind.cast(entry.event()));
+      }
+    }
+    return found.build().toList();
+  }
+
+  /** The readings of a channel. */
+  public List<Event.Sampled> readings(String channel) {
+    return all(Event.Sampled.class).stream().filter(s -> s.channel().equals(channel)).toList();
+  }
+
+  /** What the first fault of a name tells; empty if there is none. */
+  public Optional<String> fault(String name) {
+    return all(Event.Faulted.class).stream()
+        .filter(f -> f.fault().equals(name))
+        .map(Event.Faulted::detail)
+        .findFirst();
+  }
+}
