@@ -9,7 +9,7 @@ import java.util.function.Predicate;
 import org.benchstroke.aids.diagnosis.Cause;
 import org.benchstroke.aids.diagnosis.Causes;
 import org.benchstroke.aids.diagnosis.Likelihoods;
-import org.benchstroke.aids.diagnosis.Ranked;
+import org.benchstroke.aids.diagnosis.RankedCause;
 import org.benchstroke.counts.Counted.Seen;
 import org.benchstroke.counts.DrawnSets.Lacks;
 import org.benchstroke.simulator.practice.FaultDraw;
@@ -34,7 +34,7 @@ final class ConfusionPage {
       return causes.standOut() && !causes.named().isEmpty();
     }
 
-    List<Ranked> named() {
+    List<RankedCause> named() {
       return names() ? causes.named().stream().flatMap(List::stream).toList() : List.of();
     }
 
@@ -196,7 +196,7 @@ final class ConfusionPage {
       int named = 0;
       int there = 0;
       for (Told t : all) {
-        for (Ranked r : t.named()) {
+        for (RankedCause r : t.named()) {
           if (r.probability() >= edges[i] && r.probability() < edges[i + 1]) {
             named++;
             there += t.hidden(r.cause()) ? 1 : 0;

@@ -13,8 +13,8 @@ import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import org.benchstroke.aids.diagnosis.Cause;
 import org.benchstroke.aids.diagnosis.Evidence;
-import org.benchstroke.aids.diagnosis.Showing;
 import org.benchstroke.aids.diagnosis.Sign;
+import org.benchstroke.aids.diagnosis.Symptoms;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.counts.DrawnSets.Drawn;
 import org.benchstroke.counts.DrawnSets.Lacks;
@@ -23,10 +23,10 @@ import org.benchstroke.simulator.practice.DrawnUnits;
 /** Runs drawn units; what each showed stands in a file at once, so that no count is lost. */
 final class Counted {
   private final Path file;
-  private final Map<String, Showing> known = new HashMap<>();
+  private final Map<String, Symptoms> known = new HashMap<>();
 
   /** What a drawn unit showed. */
-  record Seen(Drawn drawn, Showing showing) {}
+  record Seen(Drawn drawn, Symptoms showing) {}
 
   Counted(Path file, boolean resume) throws IOException {
     this.file = file;
@@ -59,16 +59,16 @@ final class Counted {
   }
 
   private Seen seen(Drawn drawn, DrawnUnits units) throws IOException {
-    Showing before = known.get(drawn.id());
+    Symptoms before = known.get(drawn.id());
     if (before != null) {
       return new Seen(drawn, before);
     }
-    Showing showing = Showing.of(units.judge(drawn.faults(), drawn.seed()));
+    Symptoms showing = Symptoms.of(units.judge(drawn.faults(), drawn.seed()));
     write(drawn, showing);
     return new Seen(drawn, showing);
   }
 
-  private synchronized void write(Drawn drawn, Showing showing) throws IOException {
+  private synchronized void write(Drawn drawn, Symptoms showing) throws IOException {
     String signs =
         showing.evidence().stream()
             .map(e -> e.sign() + (e.seen() ? "+" : "-"))
@@ -96,6 +96,6 @@ final class Counted {
       Sign which = Sign.valueOf(sign.substring(0, sign.length() - 1));
       evidence.add(new Evidence(which, sign.endsWith("+"), ""));
     }
-    known.put(cells[0], new Showing(evidence, denied, Boolean.parseBoolean(cells[1])));
+    known.put(cells[0], new Symptoms(evidence, denied, Boolean.parseBoolean(cells[1])));
   }
 }

@@ -7,7 +7,7 @@ import java.util.concurrent.Callable;
 import java.util.function.LongFunction;
 import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
-import org.benchstroke.aids.twin.Found;
+import org.benchstroke.aids.twin.FittedValue;
 import org.benchstroke.aids.twin.Recovery;
 
 /**
@@ -117,7 +117,7 @@ public final class TwinRecovery {
     line("U covers", units, Recovery::leadCovered);
     largest("largest error, % of travel", units, Recovery::leadOff);
     largest("largest error, looks of the controller", units, r -> r.leadOff() / r.lookPercent());
-    largest("largest U, % of travel", units, r -> r.lead().map(Found::half).orElse(0.0));
+    largest("largest U, % of travel", units, r -> r.lead().map(FittedValue::half).orElse(0.0));
     List<Recovery> missed = units.stream().filter(r -> r.leadError() > 0.1).toList();
     largest("largest that is not within 10 %, % of travel", missed, TwinRecovery::hidden);
     List<Recovery> untold = units.stream().filter(r -> !r.tellsLead()).toList();

@@ -11,7 +11,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.benchstroke.acceptance.VirtualBench;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.core.files.WholeFile;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.papers.HtmlReport;
@@ -87,7 +87,7 @@ final class JudgeSpeed {
     System.out.printf(
         Locale.ROOT, "%nJudging %d samples, %.0f MB%n", samples, Files.size(file) / 1e6);
     if (!judgement(command(file, extent))
-        .equals(judgement(new JsonReport().json(new Aids(RecordedRun.judge(made)))))) {
+        .equals(judgement(new JsonReport().json(new TwinAndCauses(RecordedRun.judge(made)))))) {
       throw new IllegalStateException("the record on disk is judged otherwise than the run");
     }
     for (int round = 0; round < extent.of(3, 1); round++) {
@@ -96,7 +96,7 @@ final class JudgeSpeed {
       long read = System.nanoTime();
       JudgedRun run = RecordedRun.judge(record);
       long judged = System.nanoTime();
-      String html = new HtmlReport().html(new Aids(run), Optional.of("long.jsonl"));
+      String html = new HtmlReport().html(new TwinAndCauses(run), Optional.of("long.jsonl"));
       long end = System.nanoTime();
       System.out.printf(
           Locale.ROOT,

@@ -3,7 +3,7 @@ package org.benchstroke.cli;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.Adjustment;
 import org.benchstroke.judge.JudgedRun;
@@ -16,8 +16,8 @@ import org.benchstroke.record.RecordReader;
 final class AdjustedReport {
   private final Path found;
   private final Path left;
-  private final Aids foundAids;
-  private final Aids leftAids;
+  private final TwinAndCauses foundAids;
+  private final TwinAndCauses leftAids;
   private final Adjustment adjustment;
 
   /**
@@ -36,8 +36,8 @@ final class AdjustedReport {
       throw new WrongRequest(
           "--as-found " + found + " with " + left + ": " + String.join("; ", obstacles));
     }
-    this.foundAids = new Aids(before);
-    this.leftAids = new Aids(after);
+    this.foundAids = new TwinAndCauses(before);
+    this.leftAids = new TwinAndCauses(after);
     this.adjustment = new Adjustment(before, after, done);
   }
 
@@ -65,7 +65,7 @@ final class AdjustedReport {
         + " of 1";
   }
 
-  private static HtmlReport.RecordFile file(Aids aids, Path path) {
+  private static HtmlReport.RecordFile file(TwinAndCauses aids, Path path) {
     return new HtmlReport.RecordFile(aids, path.getFileName().toString());
   }
 }

@@ -9,7 +9,7 @@ import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.imported.CsvImport;
-import org.benchstroke.imported.Given;
+import org.benchstroke.imported.ImportSetup;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.tests.ProcedureReader;
@@ -103,8 +103,8 @@ final class CsvGiven {
     Optional<GivenFiles.Given<Procedure>> p =
         Optional.ofNullable(procedure).map(path -> files.read(path, ProcedureReader::read));
     files.finish();
-    Given given =
-        new Given(
+    ImportSetup given =
+        new ImportSetup(
             b.value(),
             b.source(BenchFileReader.KIND),
             u.value(),

@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.papers.BudgetTable;
@@ -71,7 +71,7 @@ final class JudgeCommand implements Callable<Integer> {
 
   private int judged(Shown out, Tty tty)
       throws RecordReader.NotARecord, FileMistakes, WrongRequest, IOException {
-    Aids aids = CsvGiven.isCsv(file) ? imported() : new Aids(recorded());
+    TwinAndCauses aids = CsvGiven.isCsv(file) ? imported() : new TwinAndCauses(recorded());
     JudgedRun run = aids.run();
     if (json) {
       out.print(new JsonReport().json(aids));
@@ -93,12 +93,13 @@ final class JudgeCommand implements Callable<Integer> {
     return Outcome.judge(file);
   }
 
-  private Aids imported() throws RecordReader.NotARecord, FileMistakes, WrongRequest {
+  private TwinAndCauses imported() throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     OutputFiles outputs = csv.given(force.outputs()).given("file", file);
     Optional<OutputFiles.Place> kept = outputs.place("--record", record, OutputFiles.Kind.RECORD);
     Optional<OutputFiles.Place> page = outputs.place("--report", report, OutputFiles.Kind.REPORT);
     RunRecord made = csv.record(file);
-    Aids aids = new Aids(RecordedRun.judge(kept.isEmpty() ? made : kept(made, kept.get())));
+    TwinAndCauses aids =
+        new TwinAndCauses(RecordedRun.judge(kept.isEmpty() ? made : kept(made, kept.get())));
     if (page.isPresent()) {
       Optional<String> name = record.map(r -> r.getFileName().toString());
       page.get().write(new HtmlReport().html(aids, name));

@@ -3,7 +3,7 @@ package org.benchstroke.cli;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.core.files.WholeFile;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
@@ -33,7 +33,7 @@ final class Outcome {
   int reported(RecordFiles files, boolean json)
       throws RecordReader.NotARecord, FileMistakes, IOException {
     JudgedRun run = judge(files.record());
-    Aids aids = new Aids(run);
+    TwinAndCauses aids = new TwinAndCauses(run);
     Optional<String> name = Optional.of(files.record().getFileName().toString());
     String text = new JsonReport().json(aids);
     // Their names were free when the run began.
@@ -56,12 +56,12 @@ final class Outcome {
     return RecordedRun.judge(RecordReader.read(record));
   }
 
-  static String html(Aids aids, Path record, Optional<Authorised> authorised) {
+  static String html(TwinAndCauses aids, Path record, Optional<Authorised> authorised) {
     return new HtmlReport().html(aids, Optional.of(record.getFileName().toString()), authorised);
   }
 
   /** The judgement as people read it at a terminal. */
-  void tell(Aids aids) {
+  void tell(TwinAndCauses aids) {
     JudgedRun run = aids.run();
     out.println();
     out.print(ResultTable.text(run, columns));

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Supplier;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.papers.Authorised;
@@ -128,7 +128,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
 
   private int one(Places places) throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     JudgedRun run = Outcome.judge(record);
-    Aids aids = new Aids(run);
+    TwinAndCauses aids = new TwinAndCauses(run);
     Optional<Authorised> by = authorised();
     write("Report:  ", places.report(), Outcome.html(aids, record, by));
     write("JSON:    ", places.json(), () -> new JsonReport().json(aids, by));

@@ -19,7 +19,8 @@ public final class CsvImport {
    * @param given what it is judged with
    * @throws FileMistakes with file, line and column of what can't be taken
    */
-  public static RunRecord record(Path file, List<String> columns, Given given) throws FileMistakes {
+  public static RunRecord record(Path file, List<String> columns, ImportSetup given)
+      throws FileMistakes {
     CsvSheet sheet = CsvSheet.read(file);
     Map<String, Column> found = Columns.of(sheet, columns);
     Cells.require(sheet, found);

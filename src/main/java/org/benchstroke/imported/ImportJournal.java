@@ -28,14 +28,14 @@ final class ImportJournal {
   private static final double NANOS = 1.0e9;
 
   private final List<Entry> entries = new ArrayList<>();
-  private final Given given;
+  private final ImportSetup given;
   private final Optional<Instant> began;
   private Expansion plan = new Expansion(List.of());
   private final Map<StepId, Integer> takes = new HashMap<>();
   private Optional<StepId> step = Optional.empty();
   private double seconds;
 
-  ImportJournal(Given given, Optional<Instant> began) {
+  ImportJournal(ImportSetup given, Optional<Instant> began) {
     this.given = given;
     this.began = began.or(() -> given.date().map(d -> d.atStartOfDay(ZoneOffset.UTC).toInstant()));
   }
@@ -160,7 +160,7 @@ final class ImportJournal {
   }
 
   /** The procedure's file: the given one, or one made of what the file shows. */
-  static Event.SourceFile procedureFile(Given given, Procedure found, String name) {
+  static Event.SourceFile procedureFile(ImportSetup given, Procedure found, String name) {
     return given.procedureFile().orElseGet(() -> ProcedureText.file(found, name));
   }
 }

@@ -22,7 +22,7 @@ import org.benchstroke.record.RunRecord;
 final class TraceImport {
   private TraceImport() {}
 
-  static RunRecord record(CsvSheet sheet, Map<String, Column> columns, Given given)
+  static RunRecord record(CsvSheet sheet, Map<String, Column> columns, ImportSetup given)
       throws FileMistakes {
     Columns.require(sheet, columns, "time", "setpoint", "position");
     Columns.requireInstruments(sheet, columns, given.bench());
@@ -41,10 +41,13 @@ final class TraceImport {
               : from(plateaus, setpoints, positions, i - 1);
       rests.add(finder.find(plateaus.get(i), setpoints.get(i), from, direction(setpoints, i)));
     }
-    Placing placing =
-        new Placing(setpoints, rests, new Sequences(plateaus, setpoints, given.unit(), tolerance));
+    TestFinder placing =
+        new TestFinder(
+            setpoints, rests, new Sequences(plateaus, setpoints, given.unit(), tolerance));
     Procedure procedure =
-        given.procedure().orElseGet(() -> AsFound.of(sheet.name(), setpoints, rests, placing));
+        given
+            .procedure()
+            .orElseGet(() -> InferredProcedure.of(sheet.name(), setpoints, rests, placing));
     if (procedure.tests().isEmpty()) {
       throw CsvSheet.mistake(
           sheet.file(),
@@ -55,7 +58,7 @@ final class TraceImport {
               + " % of travel");
     }
     ImportJournal journal = new ImportJournal(given, trace.first());
-    Optional<String> rounded = Written.tooCoarsely(sheet, columns, positions, given.bench());
+    Optional<String> rounded = DigitsCheck.tooCoarsely(sheet, columns, positions, given.bench());
     List<String> notes = notes(sheet, columns, given, procedure);
     notes.addAll(tolerance.near(setpoints, Tolerance.asked(given.procedure())));
     journal.open(
@@ -78,8 +81,8 @@ final class TraceImport {
         "ok",
         noise,
         Map.of(CheckNames.DEVIATION_PERCENT, finder.noisePercent()));
-    LeftOut.tell(journal, sheet, columns, given);
-    new TraceTelling(
+    CompletenessCheck.tell(journal, sheet, columns, given);
+    new TraceWriter(
             journal, given, columns, trace, plateaus, setpoints, rests, finder, placing, rounded)
         .tell(procedure);
     return journal.close();
@@ -134,10 +137,10 @@ final class TraceImport {
   }
 
   private static List<String> notes(
-      CsvSheet sheet, Map<String, Column> columns, Given given, Procedure procedure) {
+      CsvSheet sheet, Map<String, Column> columns, ImportSetup given, Procedure procedure) {
     List<String> notes = new ArrayList<>();
     if (given.procedure().isEmpty()) {
-      notes.add(AsFound.words(procedure));
+      notes.add(InferredProcedure.words(procedure));
     }
     boolean onChange = columns.get("setpoint").onChange(sheet);
     if (onChange) {

@@ -53,7 +53,7 @@ final class TypedImport {
     }
   }
 
-  static RunRecord record(CsvSheet sheet, Map<String, Column> columns, Given given)
+  static RunRecord record(CsvSheet sheet, Map<String, Column> columns, ImportSetup given)
       throws FileMistakes {
     Columns.require(sheet, columns, "setpoint", "direction", "reading");
     requireByEye(sheet, given.bench());
@@ -90,7 +90,7 @@ final class TypedImport {
             tolerance.unit(),
             tolerance.measured(),
             notes(sheet, columns, given, procedure, near)));
-    LeftOut.tell(journal, sheet, columns, given);
+    CompletenessCheck.tell(journal, sheet, columns, given);
     boolean told = false;
     for (int index = 0; index < procedure.tests().size(); index++) {
       TestSpec test = procedure.tests().get(index);
@@ -99,9 +99,9 @@ final class TypedImport {
         journal.plan(procedure);
         tell(journal, index, readings, columns, given);
         Optional<String> rounded =
-            Written.tooCoarsely(
+            DigitsCheck.tooCoarsely(
                 sheet, columns, new Positions(given.bench(), given.unit(), columns), given.bench());
-        rounded.ifPresent(r -> journal.fault(Written.FAULT, r));
+        rounded.ifPresent(r -> journal.fault(DigitsCheck.FAULT, r));
         String state = rounded.isEmpty() ? "complete" : "void";
         journal.write(new Event.TestEnded(index, test.name(), 1, state, rounded.orElse("")));
         told = true;
@@ -115,12 +115,12 @@ final class TypedImport {
   private static List<String> notes(
       CsvSheet sheet,
       Map<String, Column> columns,
-      Given given,
+      ImportSetup given,
       Procedure procedure,
       List<String> near) {
     List<String> notes = new ArrayList<>(near);
     if (given.procedure().isEmpty()) {
-      notes.add(AsFound.words(procedure));
+      notes.add(InferredProcedure.words(procedure));
     }
     Columns.unread(sheet, columns).ifPresent(notes::add);
     return notes;
@@ -141,7 +141,7 @@ final class TypedImport {
 
   /** All of them, each at its point. */
   private static List<Reading> readings(
-      CsvSheet sheet, Map<String, Column> columns, Given given, Tolerance tolerance)
+      CsvSheet sheet, Map<String, Column> columns, ImportSetup given, Tolerance tolerance)
       throws FileMistakes {
     List<Reading> written = new ArrayList<>();
     for (CsvSheet.Row row : sheet.rows()) {
@@ -191,7 +191,7 @@ final class TypedImport {
   }
 
   private static Reading reading(
-      CsvSheet sheet, Map<String, Column> columns, CsvSheet.Row row, Given given)
+      CsvSheet sheet, Map<String, Column> columns, CsvSheet.Row row, ImportSetup given)
       throws FileMistakes {
     double setpoint = needed(sheet, columns.get("setpoint"), row);
     double milliamps = setpoint;
@@ -216,7 +216,7 @@ final class TypedImport {
     return new Reading(row.line(), row, exact, exact, milliamps, direction, cycle, value, stem);
   }
 
-  private static List<Double> points(Given given) {
+  private static List<Double> points(ImportSetup given) {
     List<Double> points = new ArrayList<>(List.of(0.0, 100.0));
     points.addAll(Tolerance.asked(given.procedure()));
     return points;
@@ -260,7 +260,7 @@ final class TypedImport {
       int test,
       List<Reading> readings,
       Map<String, Column> columns,
-      Given given) {
+      ImportSetup given) {
     Positions positions = new Positions(given.bench(), given.unit(), columns);
     for (int i = 0; i < readings.size(); i++) {
       Reading r = readings.get(i);

@@ -51,7 +51,7 @@ final class Arrivals {
     if (judged.logged()) {
       arrivals.unsignalled();
       arrivals.unsettled =
-          arrivals.unsettled.or(() -> new Unasked(judged, arrivals.limitPercent).behind(all));
+          arrivals.unsettled.or(() -> new UnaskedMotion(judged, arrivals.limitPercent).behind(all));
     }
     return arrivals.orders();
   }
@@ -128,7 +128,7 @@ final class Arrivals {
       if (signalled && passage.disturbed().isPresent()) {
         Trace position = judged.samples().position(passage.lines());
         passage.rests().stream()
-            .map(Rest::found)
+            .map(RestWait::found)
             .filter(rest -> rest.settled() && rest.leg() == Leg.LEAD_IN)
             .map(rest -> window(position, rest))
             .filter(window -> !window.isEmpty())

@@ -99,12 +99,12 @@ public final class Chapter {
   }
 
   /** The waits for rest, in order. */
-  public List<Rest> rests() {
+  public List<RestWait> rests() {
     return passages.stream().flatMap(p -> p.rests().stream()).toList();
   }
 
   /** Those where its steps of such aims go. */
-  public List<Rest> arrivals(Predicate<Aim> aims) {
+  public List<RestWait> arrivals(Predicate<Aim> aims) {
     return rests().stream()
         .filter(r -> r.aim().filter(aims).isPresent() && r.found().leg() == Leg.ARRIVAL)
         .toList();

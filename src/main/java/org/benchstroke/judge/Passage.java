@@ -147,12 +147,12 @@ public final class Passage {
   }
 
   /** The waits for rest, in order. */
-  public List<Rest> rests() {
-    List<Rest> rests = new ArrayList<>();
+  public List<RestWait> rests() {
+    List<RestWait> rests = new ArrayList<>();
     for (int i = 0; i < entries.size(); i++) {
       if (entries.get(i).event() instanceof Event.Rested rested) {
         Lines after = new Lines(entries.subList(i + 1, entries.size()));
-        rests.add(new Rest(this, rested, aims.apply(entries.get(i)), after));
+        rests.add(new RestWait(this, rested, aims.apply(entries.get(i)), after));
       }
     }
     return rests;

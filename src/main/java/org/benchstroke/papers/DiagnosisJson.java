@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import org.benchstroke.aids.diagnosis.Diagnosis;
 import org.benchstroke.aids.diagnosis.Evidence;
-import org.benchstroke.aids.diagnosis.Ranked;
+import org.benchstroke.aids.diagnosis.RankedCause;
 
 /** Writes the likely causes as JSON. Stateless. */
 final class DiagnosisJson {
@@ -18,7 +18,7 @@ final class DiagnosisJson {
     out.writeObjectFieldStart("diagnosis");
     out.writeStringField("outcome", key(diagnosis.outcome()));
     out.writeArrayFieldStart("causes");
-    for (Ranked r : diagnosis.ranked().stream().limit(SHOWN).toList()) {
+    for (RankedCause r : diagnosis.ranked().stream().limit(SHOWN).toList()) {
       out.writeStartObject();
       out.writeStringField("cause", key(r.cause()));
       out.writeStringField("title", r.cause().title());
@@ -29,9 +29,9 @@ final class DiagnosisJson {
     }
     out.writeEndArray();
     out.writeArrayFieldStart("named");
-    for (List<Ranked> alike : diagnosis.named()) {
+    for (List<RankedCause> alike : diagnosis.named()) {
       out.writeStartArray();
-      for (Ranked r : alike) {
+      for (RankedCause r : alike) {
         out.writeString(key(r.cause()));
       }
       out.writeEndArray();

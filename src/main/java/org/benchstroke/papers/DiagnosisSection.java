@@ -5,10 +5,10 @@ import static org.benchstroke.papers.ReportPages.orDash;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.aids.diagnosis.Aids;
 import org.benchstroke.aids.diagnosis.Diagnosis;
 import org.benchstroke.aids.diagnosis.EvidenceWords;
-import org.benchstroke.aids.diagnosis.Ranked;
+import org.benchstroke.aids.diagnosis.RankedCause;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.Finding;
 import org.benchstroke.papers.Block.Cell;
@@ -21,7 +21,7 @@ final class DiagnosisSection {
   private DiagnosisSection() {}
 
   /** Empty for what was recorded elsewhere: its sampling is not known well enough. */
-  static Optional<Section> of(Aids aids) {
+  static Optional<Section> of(TwinAndCauses aids) {
     if (aids.run().imported().isPresent()) {
       return Optional.empty();
     }
@@ -57,12 +57,12 @@ final class DiagnosisSection {
 
   private static Block table(Diagnosis diagnosis, EvidenceWords words) {
     List<List<Cell>> rows = new ArrayList<>();
-    List<Ranked> likely =
+    List<RankedCause> likely =
         diagnosis.ranked().stream()
             .limit(SHOWN)
             .filter(r -> r.probability() > WORTH_SAYING)
             .toList();
-    for (Ranked r : likely) {
+    for (RankedCause r : likely) {
       rows.add(
           List.of(
               Cell.text(r.cause().title()),

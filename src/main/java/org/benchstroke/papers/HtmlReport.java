@@ -9,7 +9,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.core.quantity.Visible;
 import org.benchstroke.judge.Adjustment;
 
@@ -28,7 +28,7 @@ public final class HtmlReport {
    * @param recordFile the name of the record's file, if it is known
    * @return the page; to be stored as UTF-8
    */
-  public String html(Aids aids, Optional<String> recordFile) {
+  public String html(TwinAndCauses aids, Optional<String> recordFile) {
     return html(aids, recordFile, Optional.empty());
   }
 
@@ -37,7 +37,8 @@ public final class HtmlReport {
    *
    * @param authorised who, if it is known
    */
-  public String html(Aids aids, Optional<String> recordFile, Optional<Authorised> authorised) {
+  public String html(
+      TwinAndCauses aids, Optional<String> recordFile, Optional<Authorised> authorised) {
     TemplateOutput output = new StringOutput();
     engine.render("papers/page.jte", ReportPages.of(aids, recordFile, authorised, style()), output);
     return Visible.of(output.toString());
@@ -49,7 +50,7 @@ public final class HtmlReport {
    * @param aids the aids to the run
    * @param name the file's name, without folders
    */
-  public record RecordFile(Aids aids, String name) {}
+  public record RecordFile(TwinAndCauses aids, String name) {}
 
   /**
    * Writes one page of a unit as found and as left.

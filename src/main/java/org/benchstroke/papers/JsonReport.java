@@ -12,7 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Mounting;
 import org.benchstroke.core.analysis.RestReading;
@@ -47,18 +47,21 @@ public final class JsonReport {
       JsonFactory.builder().enable(StreamWriteFeature.USE_FAST_DOUBLE_WRITER).build();
 
   /** The JSON text; to be stored as UTF-8. */
-  public String json(Aids aids) {
+  public String json(TwinAndCauses aids) {
     return json(aids, Optional.empty());
   }
 
   /** The same of a report that someone answers for. */
-  public String json(Aids aids, Optional<Authorised> authorised) {
+  public String json(TwinAndCauses aids, Optional<Authorised> authorised) {
     return text(out -> write(out, aids, authorised));
   }
 
   /** A unit as found and as left, each as a whole judgement with its aids. */
   public String json(
-      Adjustment adjustment, Aids asFound, Aids asLeft, Optional<Authorised> authorised) {
+      Adjustment adjustment,
+      TwinAndCauses asFound,
+      TwinAndCauses asLeft,
+      Optional<Authorised> authorised) {
     return text(
         out -> {
           out.writeStartObject();
@@ -104,7 +107,7 @@ public final class JsonReport {
     out.writeEndObject();
   }
 
-  private static void write(JsonGenerator out, Aids aids, Optional<Authorised> authorised)
+  private static void write(JsonGenerator out, TwinAndCauses aids, Optional<Authorised> authorised)
       throws IOException {
     JudgedRun run = aids.run();
     Event.Opened opened = run.record().opened();

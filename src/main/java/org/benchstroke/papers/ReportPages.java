@@ -7,7 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Word;
 import org.benchstroke.record.Event;
@@ -23,7 +23,10 @@ final class ReportPages {
   private ReportPages() {}
 
   static ReportPage of(
-      Aids aids, Optional<String> recordFile, Optional<Authorised> authorised, String style) {
+      TwinAndCauses aids,
+      Optional<String> recordFile,
+      Optional<Authorised> authorised,
+      String style) {
     JudgedRun run = aids.run();
     List<Section> sections = sections(aids, recordFile);
     sections.add(Authorised.section(run, authorised));
@@ -40,7 +43,7 @@ final class ReportPages {
   }
 
   /** All but the last two sections. */
-  static List<Section> sections(Aids aids, Optional<String> recordFile) {
+  static List<Section> sections(TwinAndCauses aids, Optional<String> recordFile) {
     JudgedRun run = aids.run();
     List<Section> sections = new ArrayList<>();
     sections.add(RunSections.unitAndTest(run, recordFile));

@@ -2,7 +2,7 @@ package org.benchstroke.papers;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
-import org.benchstroke.aids.twin.Found;
+import org.benchstroke.aids.twin.FittedValue;
 import org.benchstroke.aids.twin.Misfit;
 import org.benchstroke.aids.twin.Parameter;
 import org.benchstroke.aids.twin.Twin;
@@ -46,7 +46,7 @@ final class TwinJson {
     out.writeEndObject();
   }
 
-  private static void found(JsonGenerator out, Found found) throws IOException {
+  private static void found(JsonGenerator out, FittedValue found) throws IOException {
     out.writeNumberField("value", found.value());
     out.writeNumberField("u", found.half());
   }

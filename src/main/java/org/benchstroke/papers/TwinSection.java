@@ -6,7 +6,7 @@ import java.util.function.IntToDoubleFunction;
 import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 import org.benchstroke.aids.twin.Curve;
-import org.benchstroke.aids.twin.Found;
+import org.benchstroke.aids.twin.FittedValue;
 import org.benchstroke.aids.twin.Misfit;
 import org.benchstroke.aids.twin.Parameter;
 import org.benchstroke.aids.twin.Twin;
@@ -55,11 +55,11 @@ final class TwinSection {
         Cell.text(p.note()));
   }
 
-  private static String value(Found found) {
+  private static String value(FittedValue found) {
     return Numbers.fixed(found.value(), Figures.decimals(found.half()));
   }
 
-  private static String half(Found found) {
+  private static String half(FittedValue found) {
     return Numbers.fixed(found.half(), Figures.decimals(found.half()));
   }
 

@@ -9,7 +9,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.UnaryOperator;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.imported.CsvImport;
 import org.benchstroke.judge.JudgedRun;
@@ -175,12 +175,12 @@ class DamagedTraceTest {
     JudgedRun here = judged(lines);
     assertThat(Elsewhere.everywhere(() -> json(lines)))
         .hasSize(5)
-        .containsOnly(new JsonReport().json(new Aids(here)));
+        .containsOnly(new JsonReport().json(new TwinAndCauses(here)));
   }
 
   private String json(List<String> text) {
     try {
-      return new JsonReport().json(new Aids(judged(text)));
+      return new JsonReport().json(new TwinAndCauses(judged(text)));
     } catch (IOException | FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);
     }

@@ -10,9 +10,9 @@ import java.util.Set;
 import org.benchstroke.aids.diagnosis.Cause;
 import org.benchstroke.aids.diagnosis.Diagnosis;
 import org.benchstroke.aids.diagnosis.Evidence;
-import org.benchstroke.aids.diagnosis.Ranked;
+import org.benchstroke.aids.diagnosis.RankedCause;
 import org.benchstroke.aids.diagnosis.Sign;
-import org.benchstroke.aids.twin.Found;
+import org.benchstroke.aids.twin.FittedValue;
 import org.benchstroke.aids.twin.Parameter;
 import org.benchstroke.aids.twin.Twin;
 import org.benchstroke.core.toml.FileMistakes;
@@ -84,7 +84,7 @@ class DiagnosisTest {
     Diagnosis bare = Diagnosis.of(VirtualBench.with("zero-shift").judge());
     assertThat(bare.outcome()).isEqualTo(Diagnosis.Outcome.TWO_CAUSES);
     assertThat(bare.ranked().subList(0, 2))
-        .extracting(Ranked::cause)
+        .extracting(RankedCause::cause)
         .isSubsetOf(Cause.ZERO_SHIFT, Cause.GROUND_OFFSET, Cause.INPUT_ZERO);
     assertThat(named(bare))
         .containsExactlyInAnyOrder(Cause.ZERO_SHIFT, Cause.GROUND_OFFSET, Cause.INPUT_ZERO);
@@ -284,7 +284,7 @@ class DiagnosisTest {
   }
 
   private static List<Cause> named(Diagnosis diagnosis) {
-    return diagnosis.named().stream().flatMap(List::stream).map(Ranked::cause).toList();
+    return diagnosis.named().stream().flatMap(List::stream).map(RankedCause::cause).toList();
   }
 
   /** Larger, or smaller, than what a shop usually meets: another cause must not be sure for it. */
@@ -451,7 +451,7 @@ class DiagnosisTest {
     assertThat(twin.leastStartPercent()).isEmpty();
     assertThat(twin.words()).noneMatch(w -> w.startsWith("Widen"));
     for (Parameter p : twin.parameters()) {
-      assertThat(p.found().map(Found::half).orElse(0.0))
+      assertThat(p.found().map(FittedValue::half).orElse(0.0))
           .as(p.key())
           .isLessThanOrEqualTo(Math.max(0.2, p.found().map(f -> Math.abs(f.value())).orElse(1.0)));
     }

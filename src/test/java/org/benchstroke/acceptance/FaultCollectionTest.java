@@ -10,10 +10,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
-import org.benchstroke.aids.diagnosis.Aids;
 import org.benchstroke.aids.diagnosis.Cause;
 import org.benchstroke.aids.diagnosis.Diagnosis;
-import org.benchstroke.aids.diagnosis.Ranked;
+import org.benchstroke.aids.diagnosis.RankedCause;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.aids.twin.Twin;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
@@ -85,7 +85,7 @@ class FaultCollectionTest {
               run.complete() ? Diagnosis.Outcome.NOTHING_STANDS_OUT : Diagnosis.Outcome.CANT_TELL);
     }
     assertThat(diagnosis.ranked())
-        .extracting(Ranked::probability)
+        .extracting(RankedCause::probability)
         .allMatch(probability -> probability >= 0.0 && probability <= 1.0 + 1e-9);
   }
 
@@ -126,7 +126,7 @@ class FaultCollectionTest {
 
   @Test
   void theReportRefersToTheFindingsToo() throws IOException {
-    String html = new HtmlReport().html(new Aids(judge("zero-shift")), Optional.empty());
+    String html = new HtmlReport().html(new TwinAndCauses(judge("zero-shift")), Optional.empty());
     assertThat(html)
         .containsOnlyOnce("Every point reads high by +1.5 %")
         .contains("see the findings")

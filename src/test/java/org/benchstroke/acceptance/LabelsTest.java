@@ -3,7 +3,7 @@ package org.benchstroke.acceptance;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.papers.JsonReport;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
@@ -81,7 +81,7 @@ class LabelsTest {
   }
 
   private static String judged(RunRecord record) {
-    return new JsonReport().json(new Aids(VirtualBench.judge(record)));
+    return new JsonReport().json(new TwinAndCauses(VirtualBench.judge(record)));
   }
 
   private static Entry nonsense(Entry entry) {

@@ -13,7 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.IntStream;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Word;
 import org.benchstroke.papers.Elsewhere;
@@ -179,7 +179,7 @@ class RecordFileTest {
   }
 
   private static String json(Path file) {
-    return new JsonReport().json(new Aids(VirtualBench.judge(read(file))));
+    return new JsonReport().json(new TwinAndCauses(VirtualBench.judge(read(file))));
   }
 
   private static Path shared(String simulation) {

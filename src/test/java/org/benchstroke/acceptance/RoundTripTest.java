@@ -12,7 +12,7 @@ import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.imported.CsvImport;
-import org.benchstroke.imported.Given;
+import org.benchstroke.imported.ImportSetup;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
@@ -50,10 +50,10 @@ class RoundTripTest {
   @TempDir Path folder;
 
   /** The record's own files, with or without its procedure. */
-  static Given given(RunRecord record, boolean procedure) {
+  static ImportSetup given(RunRecord record, boolean procedure) {
     List<Event.SourceFile> files = record.opened().files();
     try {
-      return new Given(
+      return new ImportSetup(
           BenchFileReader.read(TomlDocument.parse("bench", files.get(0).text())),
           files.get(0),
           UnitTypeReader.read(TomlDocument.parse("unit type", files.get(1).text())),

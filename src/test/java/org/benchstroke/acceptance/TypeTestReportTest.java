@@ -12,7 +12,7 @@ import java.util.Optional;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 import javax.xml.parsers.DocumentBuilderFactory;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.core.analysis.StepResponse;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.judge.JudgedRun;
@@ -45,7 +45,7 @@ class TypeTestReportTest {
         VirtualBench.with("healthy-b", BENCH)
             .tests(text.substring(text.indexOf("[[test]]")))
             .judge();
-    html = new HtmlReport().html(new Aids(run), Optional.of("type-test.jsonl"));
+    html = new HtmlReport().html(new TwinAndCauses(run), Optional.of("type-test.jsonl"));
     Files.writeString(Path.of("target/type-test.html"), html);
   }
 
@@ -76,10 +76,11 @@ class TypeTestReportTest {
   @Test
   void theSameRecordIsTheSameBytesInEveryPlace() {
     String there =
-        Elsewhere.call(() -> new HtmlReport().html(new Aids(run), Optional.of("type-test.jsonl")));
+        Elsewhere.call(
+            () -> new HtmlReport().html(new TwinAndCauses(run), Optional.of("type-test.jsonl")));
     assertThat(there).isEqualTo(html);
-    assertThat(Elsewhere.call(() -> new JsonReport().json(new Aids(run))))
-        .isEqualTo(new JsonReport().json(new Aids(run)));
+    assertThat(Elsewhere.call(() -> new JsonReport().json(new TwinAndCauses(run))))
+        .isEqualTo(new JsonReport().json(new TwinAndCauses(run)));
     assertThat(Elsewhere.call(() -> BudgetTable.text(run))).isEqualTo(BudgetTable.text(run));
   }
 
@@ -153,7 +154,7 @@ class TypeTestReportTest {
     assertThat(jumped.traces())
         .filteredOn(TestTrace.OfStep.class::isInstance)
         .allSatisfy(trace -> assertThat(((TestTrace.OfStep) trace).response()).isEmpty());
-    String page = new HtmlReport().html(new Aids(jumped), Optional.empty());
+    String page = new HtmlReport().html(new TwinAndCauses(jumped), Optional.empty());
     assertThat(page).doesNotContain(">T63</text>");
     assertThat(html).contains(">T63</text>");
   }

@@ -113,13 +113,13 @@ final class Foreign {
     }
   }
 
-  private Given given() throws FileMistakes {
+  private ImportSetup given() throws FileMistakes {
     String ofBench = benchText.isEmpty() ? text(bench) : benchText;
     Optional<TomlDocument> ordered = Optional.empty();
     if (procedure.isPresent()) {
       ordered = Optional.of(TomlDocument.parse("procedure.toml", procedure.get()));
     }
-    return new Given(
+    return new ImportSetup(
         BenchFileReader.read(TomlDocument.parse("bench.toml", ofBench)),
         new Event.SourceFile(BenchFileReader.KIND, "bench.toml", ofBench),
         UnitTypeReader.read(TomlDocument.parse("unit.toml", unit)),

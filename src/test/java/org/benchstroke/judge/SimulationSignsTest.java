@@ -6,7 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.benchstroke.acceptance.VirtualBench;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.papers.HtmlReport;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
@@ -61,7 +61,7 @@ class SimulationSignsTest {
       assertThat(run.simulation()).isNotBlank();
       assertThat(run.passed()).isFalse();
       assertThat(run.reason()).contains("the record contradicts itself: its ");
-      assertThat(new HtmlReport().html(new Aids(run), java.util.Optional.empty()))
+      assertThat(new HtmlReport().html(new TwinAndCauses(run), java.util.Optional.empty()))
           .contains("class=\"watermark\"")
           .contains("SIMULATED: ");
     }

@@ -6,7 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.record.Entry;
@@ -56,7 +56,7 @@ class AssessorTest {
 
   private static String text(JudgedRun run, Optional<Authorised> authorised) {
     return new HtmlReport()
-        .html(new Aids(run), Optional.empty(), authorised)
+        .html(new TwinAndCauses(run), Optional.empty(), authorised)
         .replaceAll("<style>[\\s\\S]*?</style>", "")
         .replaceAll("<[^>]*>", " ")
         .replaceAll("\\s+", " ");
@@ -72,7 +72,7 @@ class AssessorTest {
         .contains("Report authorised by B. Example, head of the shop")
         .contains("Signature ____");
     Authorised by = new Authorised("B. Example", "head of the shop");
-    String json = new JsonReport().json(new Aids(stated()), Optional.of(by));
+    String json = new JsonReport().json(new TwinAndCauses(stated()), Optional.of(by));
     assertThat(json.replaceAll("\\s+", " "))
         .contains("\"authorised\" : { \"name\" : \"B. Example\", \"role\" : \"head of the shop\" }")
         .contains("\"customer\" : \"Invented Pumps\"")
@@ -92,7 +92,7 @@ class AssessorTest {
         .contains("Ambient conditions not stated")
         .contains("Report authorised by not stated; this report is not authorised yet")
         .contains("laboratory not stated");
-    assertThat(new JsonReport().json(new Aids(run)))
+    assertThat(new JsonReport().json(new TwinAndCauses(run)))
         .doesNotContain("customer")
         .doesNotContain("\"authorised\"")
         .doesNotContain("\"ambient\"")

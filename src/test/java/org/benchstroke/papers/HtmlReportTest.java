@@ -9,7 +9,7 @@ import java.util.Optional;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 import javax.xml.parsers.DocumentBuilderFactory;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Word;
 import org.junit.jupiter.api.Test;
@@ -245,7 +245,7 @@ class HtmlReportTest {
   }
 
   private String html(JudgedRun run) {
-    return report.html(new Aids(run), Optional.of("run-7.jsonl"));
+    return report.html(new TwinAndCauses(run), Optional.of("run-7.jsonl"));
   }
 
   /** The page's words in reading order, without elements and pictures. */

@@ -7,7 +7,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.util.ArrayList;
 import java.util.List;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.judge.JudgedRun;
 import org.junit.jupiter.api.Test;
 
@@ -136,8 +136,9 @@ class JsonReportTest {
 
   @Test
   void theSameRunIsTheSameBytesInEveryPlace() {
-    String here = report.json(new Aids(SampleRuns.cleanPass()));
-    String there = Elsewhere.call(() -> new JsonReport().json(new Aids(SampleRuns.cleanPass())));
+    String here = report.json(new TwinAndCauses(SampleRuns.cleanPass()));
+    String there =
+        Elsewhere.call(() -> new JsonReport().json(new TwinAndCauses(SampleRuns.cleanPass())));
     assertThat(there).isEqualTo(here);
     assertThat(here).doesNotContain("\r").endsWith("}\n");
   }
@@ -150,6 +151,6 @@ class JsonReportTest {
   }
 
   private JsonNode read(JudgedRun run) throws Exception {
-    return new ObjectMapper().readTree(report.json(new Aids(run)));
+    return new ObjectMapper().readTree(report.json(new TwinAndCauses(run)));
   }
 }

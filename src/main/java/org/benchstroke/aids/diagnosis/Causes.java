@@ -6,10 +6,10 @@ import java.util.List;
 import org.benchstroke.aids.diagnosis.Likelihoods.Kind;
 
 /**
- * What a showing says of the causes: how likely each is, which are named, and what they leave
+ * What symptoms say of the causes: how likely each is, which are named, and what they leave
  * unexplained. Immutable.
  *
- * @param showing what the run shows
+ * @param symptoms what the run shows
  * @param ranked all causes that no measure denies, most likely first; the sound unit among them
  * @param named those that are named: of each list one is there; empty where nothing is likely
  *     enough
@@ -18,9 +18,9 @@ import org.benchstroke.aids.diagnosis.Likelihoods.Kind;
  * @param known whether it is likelier one of these than something that nobody counted
  */
 public record Causes(
-    Showing showing,
-    List<Ranked> ranked,
-    List<List<Ranked>> named,
+    Symptoms symptoms,
+    List<RankedCause> ranked,
+    List<List<RankedCause>> named,
     List<Evidence> unexplained,
     boolean standOut,
     boolean known) {
@@ -44,53 +44,56 @@ public record Causes(
 
   /** Whether there may be more than what is named: not all is explained, or not all was run. */
   public boolean mayNotBeAll() {
-    return !unexplained.isEmpty() || !showing.whole();
+    return !unexplained.isEmpty() || !symptoms.whole();
   }
 
   /** By these likelihoods. */
-  public static Causes of(Showing showing, Likelihoods likelihoods) {
-    Weighing weighing = Weighing.of(showing, likelihoods);
-    List<List<Ranked>> named = new ArrayList<>();
-    for (List<Cause> alike : Naming.of(weighing)) {
-      named.add(alike.stream().map(c -> ranked(c, showing, weighing, likelihoods)).toList());
+  public static Causes of(Symptoms symptoms, Likelihoods likelihoods) {
+    Posterior posterior = Posterior.of(symptoms, likelihoods);
+    List<List<RankedCause>> named = new ArrayList<>();
+    for (List<Cause> alike : NamedCauses.of(posterior)) {
+      named.add(alike.stream().map(c -> ranked(c, symptoms, posterior, likelihoods)).toList());
     }
-    List<Ranked> all = new ArrayList<>();
-    all.add(new Ranked(Cause.HEALTHY, weighing.sound(), List.of(), List.of()));
-    weighing.causes().keySet().forEach(c -> all.add(ranked(c, showing, weighing, likelihoods)));
+    List<RankedCause> all = new ArrayList<>();
+    all.add(new RankedCause(Cause.HEALTHY, posterior.sound(), List.of(), List.of()));
+    posterior.causes().keySet().forEach(c -> all.add(ranked(c, symptoms, posterior, likelihoods)));
     all.sort(Comparator.comparingLong(r -> Math.round(-FINE * r.probability())));
-    double most = weighing.causes().values().stream().mapToDouble(p -> p).max().orElse(0.0);
-    boolean seen = !showing.seen().isEmpty();
+    double most = posterior.causes().values().stream().mapToDouble(p -> p).max().orElse(0.0);
+    boolean seen = !symptoms.seen().isEmpty();
     return new Causes(
-        showing,
+        symptoms,
         all,
         named,
-        unexplained(showing, named, weighing, likelihoods),
-        seen && Math.max(most, weighing.unknown()) >= APART * weighing.sound(),
-        most > weighing.unknown());
+        unexplained(symptoms, named, posterior, likelihoods),
+        seen && Math.max(most, posterior.unknown()) >= APART * posterior.sound(),
+        most > posterior.unknown());
   }
 
-  private static Ranked ranked(
-      Cause cause, Showing showing, Weighing weighing, Likelihoods likelihoods) {
-    Kind kind = weighing.kinds().get(cause);
+  private static RankedCause ranked(
+      Cause cause, Symptoms symptoms, Posterior posterior, Likelihoods likelihoods) {
+    Kind kind = posterior.kinds().get(cause);
     List<Evidence> these =
-        showing.evidence().stream()
+        symptoms.evidence().stream()
             .filter(e -> kind != null && likelihoods.of(e.sign(), kind) > MOSTLY)
             .toList();
-    return new Ranked(
+    return new RankedCause(
         cause,
-        weighing.of(cause),
+        posterior.of(cause),
         these.stream().filter(Evidence::seen).toList(),
         these.stream().filter(e -> !e.seen()).toList());
   }
 
   private static List<Evidence> unexplained(
-      Showing showing, List<List<Ranked>> named, Weighing weighing, Likelihoods likelihoods) {
-    return showing.seen().stream()
+      Symptoms symptoms,
+      List<List<RankedCause>> named,
+      Posterior posterior,
+      Likelihoods likelihoods) {
+    return symptoms.seen().stream()
         .filter(
             e ->
                 named.stream()
                     .flatMap(List::stream)
-                    .map(r -> weighing.kinds().get(r.cause()))
+                    .map(r -> posterior.kinds().get(r.cause()))
                     .allMatch(k -> likelihoods.of(e.sign(), k) < EXPLAINS))
         .toList();
   }

@@ -30,8 +30,8 @@ import org.benchstroke.unit.UnitType;
  */
 public record Diagnosis(
     List<Evidence> evidence,
-    List<Ranked> ranked,
-    List<List<Ranked>> named,
+    List<RankedCause> ranked,
+    List<List<RankedCause>> named,
     List<Evidence> unexplained,
     boolean whole,
     boolean passed,
@@ -100,16 +100,16 @@ public record Diagnosis(
           "");
     }
     Signs signs = new Signs(run);
-    Showing showing = signs.showing();
-    Causes causes = Causes.of(showing, likelihoods);
+    Symptoms symptoms = signs.symptoms();
+    Causes causes = Causes.of(symptoms, likelihoods);
     Outcome outcome = outcome(run, causes);
-    List<List<Ranked>> named = outcome.namesCauses() ? causes.named() : List.of();
+    List<List<RankedCause>> named = outcome.namesCauses() ? causes.named() : List.of();
     return new Diagnosis(
-        showing.evidence(),
+        symptoms.evidence(),
         causes.ranked(),
         named,
         outcome.namesCauses() ? causes.unexplained() : List.of(),
-        showing.whole(),
+        symptoms.whole(),
         run.passed(),
         outcome,
         next(run, outcome, causes, likelihoods),
@@ -117,9 +117,9 @@ public record Diagnosis(
   }
 
   /** Of those that are not told apart none is adjusted before they are. */
-  private static String advice(List<List<Ranked>> named, Advice advice) {
+  private static String advice(List<List<RankedCause>> named, Advice advice) {
     List<String> lines = new ArrayList<>();
-    for (List<Ranked> alike : named) {
+    for (List<RankedCause> alike : named) {
       List<String> each =
           alike.stream()
               .map(
@@ -133,29 +133,29 @@ public record Diagnosis(
     return String.join("; ", lines);
   }
 
-  private static String first(List<Ranked> alike) {
+  private static String first(List<RankedCause> alike) {
     return has(alike, Cause.LOOP_RESISTANCE) && has(alike, Cause.STOP_BEFORE_SWITCH)
         ? "measure the loop's current at 20 mA with a meter before you touch a stop"
         : "adjust nothing before they are told apart";
   }
 
-  private static boolean has(List<Ranked> alike, Cause cause) {
+  private static boolean has(List<RankedCause> alike, Cause cause) {
     return alike.stream().anyMatch(r -> r.cause() == cause);
   }
 
   private static Outcome outcome(JudgedRun run, Causes causes) {
-    Showing showing = causes.showing();
+    Symptoms symptoms = causes.symptoms();
     if (run.record().closed().isEmpty()) {
       return Outcome.NOT_CLOSED;
     }
-    if (showing.evidence().isEmpty()) {
+    if (symptoms.evidence().isEmpty()) {
       return Outcome.NO_FIGURES;
     }
     Outcome unnamed = endedEarly(run) ? Outcome.CANT_TELL : Outcome.UNKNOWN;
-    if (showing.seen().isEmpty()) {
+    if (symptoms.seen().isEmpty()) {
       return run.passed() ? Outcome.NOTHING_STANDS_OUT : unnamed;
     }
-    List<List<Ranked>> named = causes.named();
+    List<List<RankedCause>> named = causes.named();
     if (!causes.standOut() || (named.isEmpty() && !causes.known())) {
       return run.passed() ? Outcome.TOO_LITTLE : unnamed;
     }
@@ -180,13 +180,13 @@ public record Diagnosis(
     if (!outcome.namesCauses()) {
       return Optional.empty();
     }
-    List<Ranked> alike = causes.named().get(0);
+    List<RankedCause> alike = causes.named().get(0);
     Cause first = alike.get(0).cause();
     Cause second =
         alike.size() > 1
             ? alike.get(1).cause()
             : causes.ranked().stream()
-                .map(Ranked::cause)
+                .map(RankedCause::cause)
                 .filter(c -> c != first)
                 .findFirst()
                 .orElseThrow();
@@ -197,7 +197,7 @@ public record Diagnosis(
             ? first.apart()
             : (meter ? second : first).apart() + "; " + (meter ? first : second).apart();
     Optional<NextTest> test =
-        NextTest.of(run, first, second, causes.showing().evidence(), likelihoods);
+        NextTest.of(run, first, second, causes.symptoms().evidence(), likelihoods);
     if (test.isEmpty()) {
       return Optional.of(apart);
     }
@@ -208,7 +208,7 @@ public record Diagnosis(
             : "not distinguishable with the instruments on this bench: it would take " + words);
   }
 
-  public Ranked first() {
+  public RankedCause first() {
     return ranked.get(0);
   }
 
@@ -257,12 +257,12 @@ public record Diagnosis(
 
   private List<String> causes(EvidenceWords words) {
     List<String> lines = new ArrayList<>();
-    for (List<Ranked> alike : named) {
+    for (List<RankedCause> alike : named) {
       String start =
           !lines.isEmpty()
               ? "and with it: "
               : passed ? "It passed, and yet most likely: " : "Most likely: ";
-      for (Ranked r : alike) {
+      for (RankedCause r : alike) {
         lines.addAll(cause(r, r.equals(alike.get(0)) ? start : "or: ", words));
       }
       if (alike.size() > 1) {
@@ -285,7 +285,7 @@ public record Diagnosis(
             + (whole ? "It may not be all." : "The run ended early: it may not be all."));
   }
 
-  private static List<String> cause(Ranked r, String start, EvidenceWords words) {
+  private static List<String> cause(RankedCause r, String start, EvidenceWords words) {
     List<String> lines = new ArrayList<>();
     String seen = words.words(r.evidenceFor());
     lines.add(

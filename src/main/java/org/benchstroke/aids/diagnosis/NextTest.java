@@ -23,16 +23,16 @@ import org.benchstroke.unit.MeasureKind;
  * @param seconds how long it takes about, s
  * @param possible whether the bench has the instruments
  */
-record NextTest(Shown test, double seconds, boolean possible) {
+record NextTest(SignNeeds test, double seconds, boolean possible) {
   /** A sign that parts two causes is seen so much more often with one of them. Our choice. */
   private static final double PARTS = 0.5;
 
   static Optional<NextTest> of(
       JudgedRun run, Cause one, Cause other, List<Evidence> evidence, Likelihoods likelihoods) {
     // A test that was done shows no more when it is done again.
-    Set<Shown> done = done(run);
+    Set<SignNeeds> done = done(run);
     evidence.forEach(e -> done.add(e.sign().shownBy()));
-    Map<Shown, Double> parts = new EnumMap<>(Shown.class);
+    Map<SignNeeds, Double> parts = new EnumMap<>(SignNeeds.class);
     Arrays.stream(Sign.values())
         .filter(sign -> !done.contains(sign.shownBy()))
         .forEach(
@@ -50,8 +50,8 @@ record NextTest(Shown test, double seconds, boolean possible) {
   }
 
   /** What the run holds figures of, whether they told a sign or not. */
-  private static Set<Shown> done(JudgedRun run) {
-    Set<Shown> done = EnumSet.noneOf(Shown.class);
+  private static Set<SignNeeds> done(JudgedRun run) {
+    Set<SignNeeds> done = EnumSet.noneOf(SignNeeds.class);
     run.judgements().stream()
         .map(Judgement::measure)
         .filter(m -> m.value().isPresent())
@@ -60,35 +60,35 @@ record NextTest(Shown test, double seconds, boolean possible) {
         .filter(o -> o.word() != Word.NO_RESULT)
         .forEach(o -> shown(o.subject()).ifPresent(done::add));
     if (!run.feedback().isEmpty()) {
-      done.add(Shown.TRAVEL);
+      done.add(SignNeeds.TRAVEL);
     }
     if (run.stemProven()) {
-      done.add(Shown.TRAVEL_WITH_STEM);
+      done.add(SignNeeds.TRAVEL_WITH_STEM);
     }
     return done;
   }
 
-  private static Optional<Shown> shown(MeasureKind kind) {
+  private static Optional<SignNeeds> shown(MeasureKind kind) {
     return switch (kind) {
-      case STROKE_TIME_OPENING, STROKE_TIME_CLOSING -> Optional.of(Shown.STROKES);
-      case SEAT_LAG -> Optional.of(Shown.STROKES_WITH_STEM);
-      case SUPPLY_SAG -> Optional.of(Shown.SUPPLY);
-      case DEAD_TIME -> Optional.of(Shown.STEPS);
-      case DEAD_BAND -> Optional.of(Shown.DEAD_BAND);
+      case STROKE_TIME_OPENING, STROKE_TIME_CLOSING -> Optional.of(SignNeeds.STROKES);
+      case SEAT_LAG -> Optional.of(SignNeeds.STROKES_WITH_STEM);
+      case SUPPLY_SAG -> Optional.of(SignNeeds.SUPPLY);
+      case DEAD_TIME -> Optional.of(SignNeeds.STEPS);
+      case DEAD_BAND -> Optional.of(SignNeeds.DEAD_BAND);
       default -> Optional.empty();
     };
   }
 
-  private static Optional<Shown> shown(AsOrdered.Subject subject) {
+  private static Optional<SignNeeds> shown(AsOrdered.Subject subject) {
     return switch (subject) {
-      case SWITCHES -> Optional.of(Shown.SWITCHES);
-      case SIGNAL_LOSS -> Optional.of(Shown.LOSSES);
-      case HUNTING -> Optional.of(Shown.HOLDS);
+      case SWITCHES -> Optional.of(SignNeeds.SWITCHES);
+      case SIGNAL_LOSS -> Optional.of(SignNeeds.LOSSES);
+      case HUNTING -> Optional.of(SignNeeds.HOLDS);
       default -> Optional.empty();
     };
   }
 
-  private static NextTest of(JudgedRun run, Shown test) {
+  private static NextTest of(JudgedRun run, SignNeeds test) {
     boolean possible = test.needs().map(r -> run.bench().playing(r).isPresent()).orElse(true);
     return new NextTest(test, test.seconds(run.unit()), possible);
   }

@@ -1,6 +1,6 @@
 package org.benchstroke.aids.diagnosis;
 
-import static org.benchstroke.aids.diagnosis.Shown.*;
+import static org.benchstroke.aids.diagnosis.SignNeeds.*;
 
 /** Something that a run shows, does not show, or can't show, and by which test it is shown. */
 public enum Sign {
@@ -47,9 +47,9 @@ public enum Sign {
   SAMPLED_TOO_SLOWLY("it is read too slowly to show a cycle", HOLDS);
 
   private final String words;
-  private final Shown by;
+  private final SignNeeds by;
 
-  Sign(String words, Shown by) {
+  Sign(String words, SignNeeds by) {
     this.words = words;
     this.by = by;
   }
@@ -59,7 +59,7 @@ public enum Sign {
   }
 
   /** What must be done to see it. */
-  public Shown shownBy() {
+  public SignNeeds shownBy() {
     return by;
   }
 }

@@ -63,11 +63,11 @@ final class Signs {
     this.run = run;
     this.position = samples.position(Lines.of(run.record()));
     this.stem = samples.stem(Lines.of(run.record()));
-    Stands all = new Stands(run, position, stem);
+    StandFinder all = new StandFinder(run, position, stem);
     List<Stand> ramps = all.alongRamps();
     this.stands = all.all();
     this.feedback =
-        law(Law.of(Plateau.without(stands), Stand::errorPercent))
+        law(Law.of(LimitStop.without(stands), Stand::errorPercent))
             .or(() -> law(Law.of(ramps, Stand::errorPercent)).map(Law::underWay));
     this.beside = besides(stands).or(() -> besides(ramps));
   }
@@ -99,8 +99,8 @@ final class Signs {
     return stands;
   }
 
-  Showing showing() {
-    return new Showing(all(), Denials.of(run, stands, feedback), run.passed());
+  Symptoms symptoms() {
+    return new Symptoms(all(), Denials.of(run, stands, feedback), run.passed());
   }
 
   private List<Evidence> all() {

@@ -18,7 +18,7 @@ import org.benchstroke.judge.TestTrace;
  * @param turns how many turns were seen
  * @param holds at how many setpoints
  */
-record LimitCycle(Found lead, double scatter, int turns, int holds) {
+record LimitCycle(FittedValue lead, double scatter, int turns, int holds) {
   private static final int LEAST_TURNS = 6;
   private static final int LEAST_HOLDS = 2;
 
@@ -42,7 +42,8 @@ record LimitCycle(Found lead, double scatter, int turns, int holds) {
     double k = new TDistribution(means.size() - 1.0).inverseCumulativeProbability(0.975);
     double scatter = Math.sqrt(squares / (turns - 2.0 * means.size()));
     return Optional.of(
-        new LimitCycle(new Found(-all.mean(), k * all.ofMean()), scatter, turns, means.size()));
+        new LimitCycle(
+            new FittedValue(-all.mean(), k * all.ofMean()), scatter, turns, means.size()));
   }
 
   private static boolean hunts(TestTrace.OfHold hold, double deadBandPercent) {

@@ -67,7 +67,7 @@ final class MotionFit {
    * @param start h_on and its U, %
    * @param noise standard deviation of the feedback at rest, %
    */
-  MotionFit(List<Move> clean, Stops stops, Found start, double noise, TwinUnit.Motion guess) {
+  MotionFit(List<Move> clean, Stops stops, FittedValue start, double noise, TwinUnit.Motion guess) {
     this.stops = stops;
     this.start = start.value();
     this.startDeviation = StrictMath.hypot(start.half() / 1.96, noise);

@@ -12,4 +12,4 @@ import java.util.Optional;
  * @param note where it comes from, or why there is none
  */
 public record Parameter(
-    String key, String title, Optional<Found> found, String unit, String note) {}
+    String key, String title, Optional<FittedValue> found, String unit, String note) {}

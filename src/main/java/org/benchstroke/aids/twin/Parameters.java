@@ -85,7 +85,7 @@ record Parameters(
     double half = motion.half().get(index);
     boolean told = half <= Math.max(fine(unit), TELLING * Math.abs(value));
     return told && explained
-        ? new Parameter(key, title, Optional.of(new Found(value, half)), unit, note)
+        ? new Parameter(key, title, Optional.of(new FittedValue(value, half)), unit, note)
         : new Parameter(key, title, Optional.empty(), unit, explained ? UNTOLD : UNEXPLAINED);
   }
 
@@ -94,7 +94,7 @@ record Parameters(
     return unit.equals(SECONDS) ? 0.1 : unit.equals(TRAVEL) ? 0.2 : 0.0;
   }
 
-  private static Parameter found(String key, String title, Found found) {
+  private static Parameter found(String key, String title, FittedValue found) {
     return new Parameter(key, title, Optional.of(found), TRAVEL, "stem against feedback");
   }
 

@@ -20,7 +20,7 @@ import org.apache.commons.math3.distribution.NormalDistribution;
  * @param stood the largest error at which it stood, %
  * @param moved the smallest error at which it moved, %
  */
-record Starts(Found threshold, double stood, double moved) {
+record Starts(FittedValue threshold, double stood, double moved) {
   private static final double LARGEST_EXCURSION = 2.4;
 
   /** How far what the controller sees may differ from what the feedback shows, as a share. */
@@ -69,7 +69,7 @@ record Starts(Found threshold, double stood, double moved) {
     double standard =
         StrictMath.hypot(
             deviation, StrictMath.hypot(UNLIKE * correction / Math.sqrt(3.0), rounding));
-    return Optional.of(new Starts(new Found(mean + correction, 1.96 * standard), low, high));
+    return Optional.of(new Starts(new FittedValue(mean + correction, 1.96 * standard), low, high));
   }
 
   /** Whether the two bounds are near enough to one another. */

@@ -18,7 +18,7 @@ import org.benchstroke.judge.JudgedRun;
  * @param play slack beyond the sensor, % of travel
  * @param bow what the sensor shows too much at mid travel, %
  */
-record StemSide(Found play, Found bow) {
+record StemSide(FittedValue play, FittedValue bow) {
   private static final int INPUTS = 4;
 
   /** Empty without an angle reference, or with too few points of a travel error test. */
@@ -53,7 +53,9 @@ record StemSide(Found play, Found bow) {
       double[] standard = fit.estimateRegressionParametersStandardErrors();
       double k = new TDistribution(y.length - INPUTS).inverseCumulativeProbability(0.975);
       return Optional.of(
-          new StemSide(new Found(found[3], k * standard[3]), new Found(found[2], k * standard[2])));
+          new StemSide(
+              new FittedValue(found[3], k * standard[3]),
+              new FittedValue(found[2], k * standard[2])));
     } catch (MathIllegalArgumentException e) {
       // Points from one side only do not tell play from zero.
       return Optional.empty();

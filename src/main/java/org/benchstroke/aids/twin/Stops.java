@@ -28,7 +28,7 @@ import org.benchstroke.core.quantity.Numbers;
  * @param slope o₁, the change of the offset from mid travel to an end, %
  * @param rests how many rests it was taken from
  */
-record Stops(Found lead, double scatter, double atMiddle, double slope, int rests) {
+record Stops(FittedValue lead, double scatter, double atMiddle, double slope, int rests) {
   private static final double MIDDLE = 50.0;
   private static final double LEAST_SPAN = 20.0;
   private static final double MOST_CUT = 0.6;
@@ -77,9 +77,9 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
       // A maximum that is as flat as that shows no ends.
       Optional<EvenStops> even =
           EvenStops.of(rests, mean, scatter, noise).filter(e -> e.standard() < scatter);
-      Found middle =
-          even.map(e -> new Found(e.lead(), EVEN_FACTOR * e.standard()))
-              .orElseGet(() -> new Found(mean[1], ofMeans(cells, sloped, degrees)));
+      FittedValue middle =
+          even.map(e -> new FittedValue(e.lead(), EVEN_FACTOR * e.standard()))
+              .orElseGet(() -> new FittedValue(mean[1], ofMeans(cells, sloped, degrees)));
       double cut = middle.value() < 0.0 ? corrected / (double) (corrected + clean.size()) : 0.0;
       if (cut > MOST_CUT) {
         return Optional.empty();
@@ -100,9 +100,9 @@ record Stops(Found lead, double scatter, double atMiddle, double slope, int rest
   }
 
   /** With what the longest overruns would have moved it by, and what else may. */
-  private static Found whole(Found middle, double unseen, double more) {
+  private static FittedValue whole(FittedValue middle, double unseen, double more) {
     double half = StrictMath.hypot(StrictMath.hypot(middle.half(), more), 0.5 * unseen);
-    return new Found(middle.value() - unseen, half);
+    return new FittedValue(middle.value() - unseen, half);
   }
 
   private static double early(double noise) {

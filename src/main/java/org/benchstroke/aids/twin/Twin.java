@@ -19,7 +19,7 @@ import org.benchstroke.judge.JudgedRun;
  */
 public record Twin(
     List<Parameter> parameters,
-    Optional<Found> margin,
+    Optional<FittedValue> margin,
     OptionalDouble leastStartPercent,
     Optional<Misfit> misfit,
     List<Curve> curves,
@@ -53,7 +53,7 @@ public record Twin(
   }
 
   /** A parameter's value, if the run tells it. */
-  public Optional<Found> found(String key) {
+  public Optional<FittedValue> found(String key) {
     return parameters.stream()
         .filter(p -> p.key().equals(key))
         .findFirst()

@@ -196,7 +196,8 @@ final class TwinFit {
             .filter(m -> m.askedPercent(stops) > start + SURELY_ABOVE)
             .toList();
     double kept = Math.max(LEAST_START, Math.min(MOST_START, start));
-    Found known = new Found(kept, starts.map(s -> s.threshold().half()).orElse(UNKNOWN * kept));
+    FittedValue known =
+        new FittedValue(kept, starts.map(s -> s.threshold().half()).orElse(UNKNOWN * kept));
     MotionFit fit = new MotionFit(single, stops, known, noise, guess);
     return fit.possible()
         ? twin(stops, starts, noise, fit)
@@ -214,15 +215,16 @@ final class TwinFit {
             motion.ratio(),
             stops.scatter(),
             mayScatter(fastest, noise));
-    Optional<Found> margin =
+    Optional<FittedValue> margin =
         starts.map(
             s ->
-                new Found(
+                new FittedValue(
                     s.threshold().value() + stops.lead().value(),
                     StrictMath.hypot(s.threshold().half(), stops.lead().half())));
     // The worst single stop begins to hunt first: a rectangular scatter ends at √3 deviations.
     double onset = stops.lead().half() + Math.sqrt(3.0) * stops.scatter() - stops.lead().value();
-    Advice advice = new Advice(misfit, starts, margin, BEYOND_ONSET * Math.max(0.0, onset));
+    SettingAdvice advice =
+        new SettingAdvice(misfit, starts, margin, BEYOND_ONSET * Math.max(0.0, onset));
     return new Twin(
         new Parameters(stops, starts, motion, misfit.explained(), fit.tellsPlay(), StemSide.of(run))
             .all(),

@@ -5,7 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.benchstroke.aids.diagnosis.Cause;
 import org.benchstroke.aids.diagnosis.Diagnosis;
-import org.benchstroke.aids.diagnosis.Ranked;
+import org.benchstroke.aids.diagnosis.RankedCause;
 import org.benchstroke.core.model.Noise;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
@@ -114,7 +114,7 @@ public final class MysteryUnit {
           (int) Math.max(LEAST_IF_RIGHT, Math.round(WHOLE_SCORE - POINTS_A_MINUTE * minutes));
       return new Score(true, points, "right; two points off for each minute of bench time");
     }
-    List<Cause> two = explained().ranked().subList(0, 2).stream().map(Ranked::cause).toList();
+    List<Cause> two = explained().ranked().subList(0, 2).stream().map(RankedCause::cause).toList();
     return two.contains(named)
         ? new Score(false, LOOK_ALIKE, "a look-alike, and close")
         : new Score(false, 0, "not what it was");

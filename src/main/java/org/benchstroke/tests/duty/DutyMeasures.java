@@ -15,7 +15,7 @@ import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
-import org.benchstroke.judge.Rest;
+import org.benchstroke.judge.RestWait;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.TestJudge;
 import org.benchstroke.judge.TestResult;
@@ -52,7 +52,7 @@ public final class DutyMeasures implements TestJudge {
   public TestResult result() {
     List<Event.Rested> moves =
         attempt.map(a -> a.arrivals(DutyRun.Move.class::isInstance)).orElse(List.of()).stream()
-            .map(Rest::found)
+            .map(RestWait::found)
             .toList();
     return TestResult.measures(measures(moves)).andOrders(List.of(order(moves)));
   }

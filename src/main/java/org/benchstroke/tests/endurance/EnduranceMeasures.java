@@ -13,7 +13,7 @@ import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
-import org.benchstroke.judge.Rest;
+import org.benchstroke.judge.RestWait;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.Scope;
 import org.benchstroke.judge.Strokes;
@@ -87,7 +87,7 @@ public final class EnduranceMeasures implements TestJudge {
             .map(a -> a.arrivals(aim -> aim instanceof Aim.Stroke s && s.way() == way))
             .orElse(List.of())
             .stream()
-            .map(Rest::found)
+            .map(RestWait::found)
             .toList();
     for (Event.Rested rested : rests) {
       if (!rested.settled()) {

@@ -16,7 +16,7 @@ import org.benchstroke.core.quantity.Position;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.AsOrdered.Subject;
 import org.benchstroke.judge.Chapter;
-import org.benchstroke.judge.Frozen;
+import org.benchstroke.judge.FrozenReading;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
@@ -63,7 +63,7 @@ final class HuntingMeasures implements TestJudge {
 
   @Override
   public Optional<String> beside(TestResult result) {
-    return HeldBeside.moved(judged);
+    return UnaskedHolds.moved(judged);
   }
 
   @Override
@@ -160,7 +160,8 @@ final class HuntingMeasures implements TestJudge {
   private Optional<String> frozen(Trace trace) {
     double usual = judged.noise(Truth.FEEDBACK).usual(judged.unit().practice().restSamples());
     double renewal = judged.conversion().orElse(0.0);
-    Frozen frozen = Frozen.in(trace, Math.max(noise.deviationPercent(), usual), renewal);
+    FrozenReading frozen =
+        FrozenReading.in(trace, Math.max(noise.deviationPercent(), usual), renewal);
     return judged.logged() && frozen.unlikely(judged.samples().resolutionPercent())
         ? Optional.of(frozen.words())
         : Optional.empty();

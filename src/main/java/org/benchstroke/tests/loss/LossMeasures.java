@@ -18,7 +18,7 @@ import org.benchstroke.judge.Finding;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Passage;
-import org.benchstroke.judge.Rest;
+import org.benchstroke.judge.RestWait;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.TestJudge;
 import org.benchstroke.judge.TestResult;
@@ -99,7 +99,7 @@ final class LossMeasures implements TestJudge {
         attempt.flatMap(
             a ->
                 a.arrivals(SignalLoss.Return.RECOVERY::equals).stream()
-                    .map(Rest::found)
+                    .map(RestWait::found)
                     .reduce((first, last) -> last));
     if (rest.isEmpty()) {
       return recovery("the record holds no recovery", Word.NO_RESULT);

@@ -18,7 +18,7 @@ import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
-import org.benchstroke.judge.Rest;
+import org.benchstroke.judge.RestWait;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.TestJudge;
 import org.benchstroke.judge.TestResult;
@@ -156,7 +156,7 @@ public final class PowerLossMeasures implements TestJudge {
             .map(a -> a.arrivals(aim -> aim.equals(moment) || aim.equals(after)))
             .orElse(List.of())
             .stream()
-            .map(Rest::found)
+            .map(RestWait::found)
             .toList();
     boolean moved = attempt.filter(a -> !a.arrivals(after::equals).isEmpty()).isPresent();
     if (rests.isEmpty() || (moment == Moment.AT_REST && !moved)) {

@@ -22,7 +22,7 @@ import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
-import org.benchstroke.judge.Rest;
+import org.benchstroke.judge.RestWait;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.TestJudge;
 import org.benchstroke.judge.TestResult;
@@ -59,7 +59,7 @@ final class StepMeasures implements TestJudge {
 
   @Override
   public Optional<String> beside(TestResult result) {
-    return new StepsBeside(judged, spec, this).off();
+    return new UnaskedSteps(judged, spec, this).off();
   }
 
   private List<Measure> all() {
@@ -270,7 +270,7 @@ final class StepMeasures implements TestJudge {
    *
    * @param lines up to the next change of the signal
    */
-  Recorded recorded(Lines lines, Rest rest) {
+  Recorded recorded(Lines lines, RestWait rest) {
     Event.Commanded at = rest.passage().commanded().orElseThrow();
     double from = Samples.seconds(at.askedNanos()) - BEFORE_SECONDS;
     Trace around = samples.position(lines).between(from, Double.POSITIVE_INFINITY);

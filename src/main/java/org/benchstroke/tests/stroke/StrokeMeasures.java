@@ -48,7 +48,7 @@ public final class StrokeMeasures implements TestJudge {
 
   @Override
   public Optional<String> beside(TestResult result) {
-    return new StrokesBeside(judged, result.measures(), attempt).off();
+    return new UnaskedStrokes(judged, result.measures(), attempt).off();
   }
 
   private List<Measure> all() {

@@ -5,7 +5,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.benchstroke.core.analysis.Passage;
+import org.benchstroke.core.analysis.SwitchCrossing;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
@@ -126,7 +126,7 @@ final class SwitchMeasures implements TestJudge {
    * around the change, whose extremes bound it.
    */
   private List<Component> reading(SwitchPassages.Found found, String what, double sign) {
-    Passage at = found.at().orElseThrow();
+    SwitchCrossing at = found.at().orElseThrow();
     double perPercent = sign * degrees(1.0);
     List<Component> components = new ArrayList<>();
     components.add(

@@ -3,7 +3,7 @@ package org.benchstroke.tests.switches;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.core.analysis.Passage;
+import org.benchstroke.core.analysis.SwitchCrossing;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
@@ -40,7 +40,7 @@ final class SwitchPassages {
    * @param at between these positions
    * @param why there is none
    */
-  record Found(Optional<Passage> at, String why) {
+  record Found(Optional<SwitchCrossing> at, String why) {
     static Found none(String why) {
       return new Found(Optional.empty(), why);
     }
@@ -66,7 +66,7 @@ final class SwitchPassages {
     if (creeps.size() < cycles) {
       return Found.none("the record holds " + creeps.size() + " of " + cycles + " creeps");
     }
-    List<Passage> passages = new ArrayList<>();
+    List<SwitchCrossing> passages = new ArrayList<>();
     for (Creep creep : creeps) {
       Found found = during(creep, which, towards);
       if (found.at().isEmpty()) {
@@ -74,7 +74,7 @@ final class SwitchPassages {
       }
       passages.add(found.at().get());
     }
-    return new Found(Optional.of(Passage.common(passages)), "");
+    return new Found(Optional.of(SwitchCrossing.common(passages)), "");
   }
 
   /** From a sample instant to another, s. */
@@ -148,7 +148,7 @@ final class SwitchPassages {
     Trace rest = trace.between(Double.NEGATIVE_INFINITY, from).last(restSamples);
     double noise = rest.isEmpty() ? 0.0 : rest.spread().deviation();
     int end = afterMotion(last, instant, Math.max(STILL_PERCENT, 4.0 * noise));
-    return new Found(Optional.of(Passage.over(trace, last - 1, end)), "");
+    return new Found(Optional.of(SwitchCrossing.over(trace, last - 1, end)), "");
   }
 
   /** The end of the first motion that shows from a sample on; without one the next sample. */

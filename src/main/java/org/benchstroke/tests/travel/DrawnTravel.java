@@ -30,7 +30,7 @@ final class DrawnTravel {
   private final DrawnErrors errors;
 
   /** All readings of the test are there. */
-  DrawnTravel(Taken taken, PositionBudget budget, StaticCharacteristic characteristic) {
+  DrawnTravel(TravelReadings taken, PositionBudget budget, StaticCharacteristic characteristic) {
     this.curve = characteristic.averageCurve();
     this.up = new boolean[curve.size()];
     this.down = new boolean[curve.size()];

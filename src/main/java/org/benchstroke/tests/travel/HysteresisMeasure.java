@@ -20,12 +20,12 @@ import org.benchstroke.unit.MeasureKind;
  * from memory). Immutable.
  */
 final class HysteresisMeasure {
-  private final Taken taken;
+  private final TravelReadings taken;
   private final Pairing pairing;
   private final PositionBudget budget;
   private final LagMeasures lags;
 
-  private HysteresisMeasure(JudgedBench judged, Taken taken, Pairing pairing) {
+  private HysteresisMeasure(JudgedBench judged, TravelReadings taken, Pairing pairing) {
     this.taken = taken;
     this.pairing = pairing;
     this.budget = judged.budget(taken.truth());
@@ -40,14 +40,14 @@ final class HysteresisMeasure {
     return all;
   }
 
-  private static List<Measure> of(JudgedBench judged, Taken taken, List<Measure> bands) {
+  private static List<Measure> of(JudgedBench judged, TravelReadings taken, List<Measure> bands) {
     boolean meansAsked = judged.unit().limit(MeasureKind.HYSTERESIS_MEANS).isPresent();
     List<Measure> measures =
         new LagMeasures(taken, judged.budget(taken.truth()))
             .pairings(meansAsked).stream()
                 .map(pairing -> new HysteresisMeasure(judged, taken, pairing).largest(bands))
                 .toList();
-    return OtherRests.heldAgainst(judged, taken, measures);
+    return UnaskedRests.heldAgainst(judged, taken, measures);
   }
 
   /** What is left at one place, and what its U is drawn from. */

@@ -23,11 +23,11 @@ import org.benchstroke.unit.MeasureKind;
  * cancels; steps and rest don't. Immutable.
  */
 final class LagMeasures {
-  private final Taken taken;
+  private final TravelReadings taken;
   private final PositionBudget budget;
   private final StaticCharacteristic characteristic;
 
-  LagMeasures(Taken taken, PositionBudget budget) {
+  LagMeasures(TravelReadings taken, PositionBudget budget) {
     this.taken = taken;
     this.budget = budget;
     this.characteristic = new StaticCharacteristic(taken.readings());

@@ -19,7 +19,7 @@ import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Passage;
-import org.benchstroke.judge.Rest;
+import org.benchstroke.judge.RestWait;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.record.Event;
@@ -66,12 +66,12 @@ final class RecordReadings {
     }
   }
 
-  Taken feedback() {
+  TravelReadings feedback() {
     return taken(Truth.FEEDBACK, samples.position(lines), LEAST_FEEDBACK);
   }
 
   /** The positions that a person read, one at each point of rest. */
-  Taken feedbackByEye() {
+  TravelReadings feedbackByEye() {
     Trace typed = samples.position(lines);
     return taken(
         Truth.FEEDBACK,
@@ -105,12 +105,12 @@ final class RecordReadings {
         "");
   }
 
-  Taken stem() {
+  TravelReadings stem() {
     return taken(Truth.STEM, samples.stem(lines), LEAST_STEM);
   }
 
   /** The angles that a person read, one at each point of rest. */
-  Taken stemByEye() {
+  TravelReadings stemByEye() {
     return taken(Truth.STEM, this::byEye, others(samples::stem, 1));
   }
 
@@ -118,14 +118,14 @@ final class RecordReadings {
     Outcome outcome(TravelError.Place place, Wait wait);
   }
 
-  private Taken taken(Truth truth, Trace trace, int least) {
+  private TravelReadings taken(Truth truth, Trace trace, int least) {
     return taken(
         truth,
         (place, wait) -> outcome(place, wait, truth, trace, least),
         others(truth == Truth.STEM ? samples::stem : samples::position, least));
   }
 
-  private Taken taken(Truth truth, Rule rule, List<RestReading> others) {
+  private TravelReadings taken(Truth truth, Rule rule, List<RestReading> others) {
     Map<TravelError.Place, Wait> waits = waits();
     List<RestReading> readings = new ArrayList<>();
     Map<TravelError.Place, String> missing = new LinkedHashMap<>();
@@ -140,7 +140,7 @@ final class RecordReadings {
         missing.put(place, outcome.reason());
       }
     }
-    return new Taken(truth, spec, readings, missing, others, repeats(rule, waits));
+    return new TravelReadings(truth, spec, readings, missing, others, repeats(rule, waits));
   }
 
   /**
@@ -166,7 +166,7 @@ final class RecordReadings {
       if (within && (least == 1 || Math.abs(change) >= unit.mustFollowPercent() - SAME_PERCENT)) {
         Trace trace = traces.apply(told.lines());
         told.rests().stream()
-            .map(Rest::found)
+            .map(RestWait::found)
             .filter(rest -> rest.settled() && !asked.contains(rest))
             .forEach(rest -> other(told, rest, trace, least).ifPresent(others::add));
       }
@@ -224,7 +224,7 @@ final class RecordReadings {
   /** The last wait of each place: an approach that wasn't clean is made again. */
   private Map<TravelError.Place, Wait> waits() {
     Map<TravelError.Place, Wait> waits = new LinkedHashMap<>();
-    for (Rest rest : attempt.map(Chapter::rests).orElse(List.of())) {
+    for (RestWait rest : attempt.map(Chapter::rests).orElse(List.of())) {
       boolean arrival = rest.found().leg() == Leg.ARRIVAL && rest.passage().commanded().isPresent();
       if (arrival && rest.aim().orElse(null) instanceof TravelError.Place place) {
         waits.put(place, wait(rest));
@@ -233,7 +233,7 @@ final class RecordReadings {
     return waits;
   }
 
-  private static Wait wait(Rest rest) {
+  private static Wait wait(RestWait rest) {
     return new Wait(
         rest.found(),
         rest.passage().commanded().orElseThrow(),

@@ -28,11 +28,11 @@ final class StemMeasures {
   private static final String QUADRANT_METHOD = "quadrant/2";
 
   private final JudgedBench judged;
-  private final Taken feedback;
-  private final Taken stem;
+  private final TravelReadings feedback;
+  private final TravelReadings stem;
   private final Optional<Component> scatter;
 
-  StemMeasures(JudgedBench judged, Taken feedback, Taken stem) {
+  StemMeasures(JudgedBench judged, TravelReadings feedback, TravelReadings stem) {
     this.judged = judged;
     this.feedback = feedback;
     this.stem = stem;
@@ -181,7 +181,7 @@ final class StemMeasures {
   }
 
   /** Of feedback − stem, from approach to approach. */
-  private static Optional<Component> scatter(Taken feedback, Taken stem) {
+  private static Optional<Component> scatter(TravelReadings feedback, TravelReadings stem) {
     List<List<Double>> groups = new ArrayList<>();
     List<List<Double>> ofStem = stem.alike();
     List<List<Double>> ofFeedback = feedback.alike();
@@ -239,7 +239,7 @@ final class StemMeasures {
         .of(budget.scope());
   }
 
-  private static List<RestReading> of(Taken taken, TravelError.Place place) {
+  private static List<RestReading> of(TravelReadings taken, TravelError.Place place) {
     return taken.whole(place.setpointPercent(), place.direction()).orElseThrow();
   }
 

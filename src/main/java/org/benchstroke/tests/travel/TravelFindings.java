@@ -32,7 +32,7 @@ final class TravelFindings {
   private final UnitType unit;
   private final Samples samples;
   private final TravelTest travel;
-  private final Taken taken;
+  private final TravelReadings taken;
   private final Optional<Chapter> attempt;
 
   TravelFindings(UnitType unit, Samples samples, TravelTest travel) {
@@ -166,7 +166,7 @@ final class TravelFindings {
             + "slack after the sensor.");
   }
 
-  private static Optional<Lag> lag(Taken taken) {
+  private static Optional<Lag> lag(TravelReadings taken) {
     return new StaticCharacteristic(taken.readings()).hysteresisPlusDeadBand(Pairing.MEANS);
   }
 }

@@ -57,7 +57,7 @@ final class TravelJudge implements TestJudge {
     List<Finding> findings =
         new ArrayList<>(new TravelFindings(judged.unit(), judged.samples(), travel).all());
     travel.all().stream()
-        .flatMap(taken -> OtherRests.finding(judged, taken).stream())
+        .flatMap(taken -> UnaskedRests.finding(judged, taken).stream())
         .map(sentence -> new Finding(Finding.Kind.NOTE, sentence))
         .forEach(findings::add);
     return findings;
@@ -69,13 +69,13 @@ final class TravelJudge implements TestJudge {
     boolean stemRead =
         judged.record().events(Event.Sampled.class).anyMatch(s -> s.channel().equals("stem"));
     boolean stem = stemRead && judged.bench().playing(Role.ANGLE_REFERENCE).isPresent();
-    Taken feedback =
+    TravelReadings feedback =
         judged.byEye(Role.POSITION_TRANSMITTER) ? readings.feedbackByEye() : readings.feedback();
     return new TravelTest(
         attempt, feedback, stem ? Optional.of(stem(judged, readings)) : Optional.empty());
   }
 
-  private static Taken stem(JudgedBench judged, RecordReadings readings) {
+  private static TravelReadings stem(JudgedBench judged, RecordReadings readings) {
     return judged.byEye(Role.ANGLE_REFERENCE) ? readings.stemByEye() : readings.stem();
   }
 
@@ -101,16 +101,16 @@ final class TravelJudge implements TestJudge {
     return measures;
   }
 
-  private List<Measure> both(Taken feedback, Taken stem) {
+  private List<Measure> both(TravelReadings feedback, TravelReadings stem) {
     List<Measure> measures = new StemMeasures(judged, feedback, stem).all();
-    List<Measure> held = OtherRests.heldAgainst(judged, feedback, measures);
-    return OtherRests.heldAgainst(judged, stem, held);
+    List<Measure> held = UnaskedRests.heldAgainst(judged, feedback, measures);
+    return UnaskedRests.heldAgainst(judged, stem, held);
   }
 
-  private List<Measure> measures(Taken taken, String note) {
+  private List<Measure> measures(TravelReadings taken, String note) {
     boolean byMeans = judged.unit().limit(MeasureKind.HYSTERESIS_PLUS_DEAD_BAND_MEANS).isPresent();
     List<Measure> measures =
         new TravelMeasures(taken, judged.budget(taken.truth()), note, byMeans).all();
-    return OtherRests.heldAgainst(judged, taken, measures);
+    return UnaskedRests.heldAgainst(judged, taken, measures);
   }
 }

@@ -31,7 +31,7 @@ final class TravelMeasures {
   /** A smaller deviation is the arithmetic's. */
   private static final double STRAIGHT_PERCENT = 1.0e-9;
 
-  private final Taken taken;
+  private final TravelReadings taken;
   private final PositionBudget budget;
   private final StaticCharacteristic characteristic;
   private final String note;
@@ -39,7 +39,7 @@ final class TravelMeasures {
   private Optional<DrawnTravel> drawn = Optional.empty();
 
   /** Without a limit that asks for a pairing. */
-  TravelMeasures(Taken taken, PositionBudget budget, String note) {
+  TravelMeasures(TravelReadings taken, PositionBudget budget, String note) {
     this(taken, budget, note, false);
   }
 
@@ -49,7 +49,8 @@ final class TravelMeasures {
    * @param note what a reader must know of each of them
    * @param lagByMeansAsked whether a limit asks for hysteresis + dead band by means
    */
-  TravelMeasures(Taken taken, PositionBudget budget, String note, boolean lagByMeansAsked) {
+  TravelMeasures(
+      TravelReadings taken, PositionBudget budget, String note, boolean lagByMeansAsked) {
     this.lagByMeansAsked = lagByMeansAsked;
     this.taken = taken;
     this.budget = budget;
@@ -66,7 +67,7 @@ final class TravelMeasures {
     measures.add(linearity(MeasureKind.LINEARITY_INDEPENDENT, "linearity-independent/3"));
     measures.add(linearity(MeasureKind.LINEARITY_TERMINAL, "linearity-terminal/3"));
     measures.add(linearity(MeasureKind.LINEARITY_ZERO_BASED, "linearity-zero-based/3"));
-    measures.addAll(new Repeats(taken, budget).all());
+    measures.addAll(new RepeatabilityMeasures(taken, budget).all());
     return measures;
   }
 

@@ -12,9 +12,10 @@ import org.benchstroke.judge.Chapter;
  * @param feedback the readings by the unit's feedback
  * @param stem those by the angle reference; empty if the stem was never read
  */
-record TravelTest(Optional<Chapter> attempt, Taken feedback, Optional<Taken> stem) {
+record TravelTest(
+    Optional<Chapter> attempt, TravelReadings feedback, Optional<TravelReadings> stem) {
   /** By each truth. */
-  List<Taken> all() {
+  List<TravelReadings> all() {
     return Stream.concat(Stream.of(feedback), stem.stream()).toList();
   }
 }

@@ -57,11 +57,11 @@ public record Recovery(long seed, SettingsDraw.Drawn unit, Twin twin) {
     }
   }
 
-  public Optional<Found> start() {
+  public Optional<FittedValue> start() {
     return twin.found(Twin.START);
   }
 
-  public Optional<Found> lead() {
+  public Optional<FittedValue> lead() {
     return twin.found(Twin.LEAD);
   }
 

@@ -12,7 +12,7 @@ import org.benchstroke.Counted;
 import org.benchstroke.acceptance.Sentences;
 import org.benchstroke.aids.diagnosis.Cause;
 import org.benchstroke.aids.diagnosis.Diagnosis;
-import org.benchstroke.aids.diagnosis.Ranked;
+import org.benchstroke.aids.diagnosis.RankedCause;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
 import org.junit.jupiter.api.Test;
@@ -51,7 +51,7 @@ class ConfusionTest {
   }
 
   private static List<Cause> named(Diagnosis told) {
-    return told.named().stream().flatMap(List::stream).map(Ranked::cause).toList();
+    return told.named().stream().flatMap(List::stream).map(RankedCause::cause).toList();
   }
 
   /** Of twice the largest that is clear nothing else is named for sure; our own bar: one in 20. */

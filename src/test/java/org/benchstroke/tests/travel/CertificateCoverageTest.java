@@ -166,7 +166,8 @@ class CertificateCoverageTest {
       truth.add(reading(place, s, s + error));
       read.add(reading(place, bench.asked(commanded), bench.samples().percent(sampled)));
     }
-    Taken taken = new Taken(Truth.FEEDBACK, SPEC, read, Map.of(), List.of(), List.of());
+    TravelReadings taken =
+        new TravelReadings(Truth.FEEDBACK, SPEC, read, Map.of(), List.of(), List.of());
     JudgedBench knowing = bench.knowing(List.of(LagMeasuresTest.scattering(taken)));
     StaticCharacteristic exact = new StaticCharacteristic(truth);
     for (Measure m : new TravelMeasures(taken, knowing.budget(Truth.FEEDBACK), "").all()) {

@@ -137,7 +137,7 @@ class HysteresisCoverageTest {
     return measures.stream().filter(m -> m.kind() == kind).findFirst().orElseThrow();
   }
 
-  private static Taken travel(double slack, double scatter, SplittableRandom r) {
+  private static TravelReadings travel(double slack, double scatter, SplittableRandom r) {
     double noise = r.nextDouble(0.005, 0.03);
     TravelError spec = new TravelError(POINTS, 3);
     List<RestReading> readings = new ArrayList<>();
@@ -159,6 +159,6 @@ class HysteresisCoverageTest {
               s.deviation(),
               s.count()));
     }
-    return new Taken(Truth.FEEDBACK, spec, readings, Map.of());
+    return new TravelReadings(Truth.FEEDBACK, spec, readings, Map.of());
   }
 }

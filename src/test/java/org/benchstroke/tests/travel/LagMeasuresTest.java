@@ -35,7 +35,7 @@ class LagMeasuresTest {
    * Source: ANSI/ISA-51.1-1979 (R1993), calibration table and the 0.22 % stated for it; confidence:
    * from memory. Its very first reading has no pass of its own here.
    */
-  private static Taken isa() {
+  private static TravelReadings isa() {
     List<Position> points =
         IntStream.rangeClosed(0, 10).mapToObj(i -> Position.ofPercent(10.0 * i)).toList();
     List<RestReading> readings = new ArrayList<>();
@@ -47,11 +47,11 @@ class LagMeasuresTest {
       readings.add(new RestReading(at, side, cycle, at + error, 0.002, 20));
     }
     TravelError spec = new TravelError(points, 3, Position.ofPercent(50.0), true);
-    return new Taken(Truth.FEEDBACK, spec, readings.subList(1, readings.size()), Map.of());
+    return new TravelReadings(Truth.FEEDBACK, spec, readings.subList(1, readings.size()), Map.of());
   }
 
   /** Tells how the unit scatters, and nothing else. */
-  static TestJudge scattering(Taken taken) {
+  static TestJudge scattering(TravelReadings taken) {
     return new TestJudge() {
       @Override
       public Map<Truth, List<List<Double>>> alike() {
@@ -68,7 +68,7 @@ class LagMeasuresTest {
   @Test
   void theFigureOfTheStandardsExampleIsTheOneThatIsJudged() {
     RecordFixture fixture = new RecordFixture();
-    Taken taken = isa();
+    TravelReadings taken = isa();
     JudgedBench judged =
         JudgedBench.of(fixture.bench(), fixture.unit(), new RunRecord(fixture.entries, List.of()))
             .knowing(List.of(scattering(taken)));

@@ -92,7 +92,8 @@ class MountingCoverageTest {
       truth.add(reading(place, stands));
       read.add(reading(place, shown));
     }
-    Taken taken = new Taken(Truth.STEM, SPEC, read, Map.of(), List.of(), List.of());
+    TravelReadings taken =
+        new TravelReadings(Truth.STEM, SPEC, read, Map.of(), List.of(), List.of());
     JudgedBench knowing = bench.knowing(List.of(LagMeasuresTest.scattering(taken)));
     StaticCharacteristic exact = new StaticCharacteristic(truth);
     for (Measure m : new TravelMeasures(taken, knowing.budget(Truth.STEM), "").all()) {

@@ -66,9 +66,9 @@ class RepeatabilityCoverageTest {
               .mapToDouble(i -> highest[i] - lowest[i])
               .max()
               .orElseThrow();
-      Taken taken = new Taken(Truth.FEEDBACK, spec, readings, Map.of());
+      TravelReadings taken = new TravelReadings(Truth.FEEDBACK, spec, readings, Map.of());
       Measure up =
-          new Repeats(taken, judged.budget(Truth.FEEDBACK))
+          new RepeatabilityMeasures(taken, judged.budget(Truth.FEEDBACK))
               .all().stream().filter(m -> m.place().endsWith("up")).findFirst().orElseThrow();
       coverage.add(
           MeasureKind.REPEATABILITY.title() + (quiet ? ", quiet units" : ", units that scatter"),

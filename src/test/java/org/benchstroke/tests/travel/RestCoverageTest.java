@@ -130,7 +130,7 @@ class RestCoverageTest {
       for (int k = 0; k < 8; k++) {
         (k % 2 == 0 ? up : down).add(trace(MadeUpNoise.of(kind, SAMPLES, r)));
       }
-      Taken taken = new Taken(Truth.FEEDBACK, spec, readings, Map.of());
+      TravelReadings taken = new TravelReadings(Truth.FEEDBACK, spec, readings, Map.of());
       PositionBudget budget = judged(up, down, 0.0).budget(Truth.FEEDBACK);
       Measure error = new TravelMeasures(taken, budget, "").all().get(seed % 8);
       coverage.add("travel error, neighbouring readings go together", error, 0.0);
@@ -174,7 +174,7 @@ class RestCoverageTest {
           (rises ? up : down).add(window);
         }
       }
-      Taken taken = new Taken(Truth.FEEDBACK, spec, readings, Map.of());
+      TravelReadings taken = new TravelReadings(Truth.FEEDBACK, spec, readings, Map.of());
       PositionBudget budget = judged(up, down, 0.0).budget(Truth.FEEDBACK);
       for (Measure m : new TravelMeasures(taken, budget, "").all()) {
         if (m.kind() == MeasureKind.TRAVEL_ERROR && m.place().equals("50 % up")) {

@@ -108,8 +108,8 @@ class StaticCoverageTest {
           new ArrayList<>());
     }
 
-    Taken taken(Truth truth, TravelError spec) {
-      return new Taken(truth, spec, read, Map.of(), List.of(), repeats);
+    TravelReadings taken(Truth truth, TravelError spec) {
+      return new TravelReadings(truth, spec, read, Map.of(), List.of(), repeats);
     }
 
     StaticCharacteristic truth() {

@@ -17,7 +17,7 @@ import org.benchstroke.record.Event;
  * What the unit did at setpoints while no test for hunting watched it. A logger's file shows all of
  * its time, and one that hunted in any of it does not pass for one that stays at rest. One thread.
  */
-final class HeldBeside {
+final class UnaskedHolds {
   /** Fewer show no turn there and back. */
   private static final int LEAST_SAMPLES = 5;
 
@@ -25,7 +25,7 @@ final class HeldBeside {
   private final Trace position;
   private final List<Event.Watched> watches;
 
-  private HeldBeside(JudgedBench judged) {
+  private UnaskedHolds(JudgedBench judged) {
     this.judged = judged;
     this.position = judged.samples().position(Lines.of(judged.record()));
     this.watches = judged.record().events(Event.Watched.class).toList();
@@ -33,7 +33,7 @@ final class HeldBeside {
 
   /** When and how it first moved to and fro, or away, in words; empty if it did not. */
   static Optional<String> moved(JudgedBench judged) {
-    return judged.logged() ? new HeldBeside(judged).first() : Optional.empty();
+    return judged.logged() ? new UnaskedHolds(judged).first() : Optional.empty();
   }
 
   /** A setpoint in force. */

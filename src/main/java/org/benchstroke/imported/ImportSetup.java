@@ -23,7 +23,7 @@ import org.benchstroke.unit.UnitType;
  * @param tool name and version of this program
  * @param job for whom, and in what air, if anything was stated
  */
-public record Given(
+public record ImportSetup(
     BenchFile bench,
     Event.SourceFile benchFile,
     UnitType unit,
@@ -37,7 +37,7 @@ public record Given(
     String tool,
     Optional<Event.Job> job) {
   /** Of a job of which nothing more was stated. */
-  public Given(
+  public ImportSetup(
       BenchFile bench,
       Event.SourceFile benchFile,
       UnitType unit,

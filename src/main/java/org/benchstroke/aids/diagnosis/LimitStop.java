@@ -10,7 +10,7 @@ import java.util.Set;
  * cam or a loop that carries no more makes one; what its error is elsewhere they do not tell.
  * Stateless.
  */
-final class Plateau {
+final class LimitStop {
   /** Stands at one place differ by less, %. */
   private static final double ONE_PLACE = 0.6;
 
@@ -20,7 +20,7 @@ final class Plateau {
   /** Nearer to its setpoint than this, a stand may have got there by itself, %. Our choice. */
   private static final double CAME = 1.0;
 
-  private Plateau() {}
+  private LimitStop() {}
 
   /** Those stands that no limit held. */
   static List<Stand> without(List<Stand> stands) {

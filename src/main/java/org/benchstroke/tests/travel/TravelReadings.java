@@ -20,7 +20,7 @@ import org.benchstroke.judge.Truth;
  *     no cycle
  * @param repeats those of one place that was approached again and again; empty unless all are there
  */
-public record Taken(
+public record TravelReadings(
     Truth truth,
     TravelError spec,
     List<RestReading> readings,
@@ -28,7 +28,7 @@ public record Taken(
     List<RestReading> others,
     List<RestReading> repeats) {
   /** Of a record that holds nothing else. */
-  Taken(
+  TravelReadings(
       Truth truth,
       TravelError spec,
       List<RestReading> readings,
@@ -36,7 +36,7 @@ public record Taken(
     this(truth, spec, readings, missing, List.of(), List.of());
   }
 
-  public Taken {
+  public TravelReadings {
     readings = List.copyOf(readings);
     missing = Map.copyOf(missing);
     others = List.copyOf(others);

@@ -26,14 +26,14 @@ import org.benchstroke.unit.UnitType;
  * alone could be judged otherwise, that measure has no result; a fail stands. Travel error is
  * judged for every reading by itself. Immutable.
  */
-final class OtherRests {
+final class UnaskedRests {
   private static final double SAME_PERCENT = 1.0e-6;
 
-  private final Taken taken;
+  private final TravelReadings taken;
   private final PositionBudget budget;
   private final StaticCharacteristic characteristic;
 
-  private OtherRests(Taken taken, PositionBudget budget) {
+  private UnaskedRests(TravelReadings taken, PositionBudget budget) {
     this.taken = taken;
     this.budget = budget;
     this.characteristic = new StaticCharacteristic(taken.readings());
@@ -43,7 +43,8 @@ final class OtherRests {
    * The measures of a travel error test, without those that another rest of its file contradicts. A
    * run of this program takes its readings itself, by a plan that it keeps.
    */
-  static List<Measure> heldAgainst(JudgedBench judged, Taken taken, List<Measure> measures) {
+  static List<Measure> heldAgainst(
+      JudgedBench judged, TravelReadings taken, List<Measure> measures) {
     if (!judged.recordedElsewhere() || taken.others().isEmpty()) {
       return measures;
     }
@@ -52,11 +53,11 @@ final class OtherRests {
         contradiction(judged, taken)
             .map(off -> measures.stream().map(m -> heldAgainst(unit, taken, m, off)).toList())
             .orElse(measures);
-    return new WithOthers(taken).heldAgainst(unit, held);
+    return new AllRests(taken).heldAgainst(unit, held);
   }
 
   /** The same as a sentence for who reads the verdict. */
-  static Optional<String> finding(JudgedBench judged, Taken taken) {
+  static Optional<String> finding(JudgedBench judged, TravelReadings taken) {
     String by = taken.truth() == Truth.STEM ? "By the stem, " : "By the feedback, ";
     return contradiction(judged, taken)
         .map(
@@ -67,13 +68,14 @@ final class OtherRests {
                     + " otherwise with that one has no result.");
   }
 
-  private static Optional<Off> contradiction(JudgedBench judged, Taken taken) {
+  private static Optional<Off> contradiction(JudgedBench judged, TravelReadings taken) {
     return judged.recordedElsewhere()
-        ? new OtherRests(taken, judged.budget(taken.truth())).contradiction()
+        ? new UnaskedRests(taken, judged.budget(taken.truth())).contradiction()
         : Optional.empty();
   }
 
-  private static Measure heldAgainst(UnitType unit, Taken taken, Measure measure, Off off) {
+  private static Measure heldAgainst(
+      UnitType unit, TravelReadings taken, Measure measure, Off off) {
     boolean apart = measure.kind() == MeasureKind.TRAVEL_ERROR || measure.value().isEmpty();
     Optional<Word> word = measure.word(unit, 0.0);
     if (apart || word.isEmpty() || word.get() == Word.FAIL) {
@@ -97,7 +99,7 @@ final class OtherRests {
       return Math.abs(percent) > half;
     }
 
-    String words(Taken taken) {
+    String words(TravelReadings taken) {
       double at = other.setpointPercent();
       boolean point =
           taken.spec().points().stream().anyMatch(p -> Math.abs(p.percent() - at) <= SAME_PERCENT);

@@ -6,4 +6,4 @@ package org.benchstroke.aids.twin;
  * @param value the value
  * @param half U, 95 %
  */
-public record Found(double value, double half) {}
+public record FittedValue(double value, double half) {}

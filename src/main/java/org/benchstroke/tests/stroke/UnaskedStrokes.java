@@ -23,7 +23,7 @@ import org.benchstroke.unit.UnitType;
  * limit that the asked strokes keep holds for the unit, and one that was slower elsewhere in the
  * same file does not pass. Immutable.
  */
-final class StrokesBeside {
+final class UnaskedStrokes {
   /** Of shorter moves too much is start and stop. Our choice. */
   private static final double LEAST_PERCENT = 20.0;
 
@@ -38,7 +38,7 @@ final class StrokesBeside {
   private final List<Event.Commanded> own;
 
   /** With the measures of the test and the attempt that counts. */
-  StrokesBeside(JudgedBench judged, List<Measure> asked, Optional<Chapter> attempt) {
+  UnaskedStrokes(JudgedBench judged, List<Measure> asked, Optional<Chapter> attempt) {
     this.judged = judged;
     this.asked = asked;
     this.own = attempt.map(Chapter::lines).orElse(Lines.NONE).all(Event.Commanded.class);

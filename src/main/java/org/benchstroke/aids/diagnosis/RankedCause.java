@@ -10,9 +10,9 @@ import java.util.List;
  * @param evidenceFor what was seen and speaks for it
  * @param evidenceAgainst what it would show, but was not seen
  */
-public record Ranked(
+public record RankedCause(
     Cause cause, double probability, List<Evidence> evidenceFor, List<Evidence> evidenceAgainst) {
-  public Ranked {
+  public RankedCause {
     evidenceFor = List.copyOf(evidenceFor);
     evidenceAgainst = List.copyOf(evidenceAgainst);
   }

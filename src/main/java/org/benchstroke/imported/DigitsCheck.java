@@ -11,7 +11,7 @@ import org.benchstroke.io.instrument.Role;
  * Whether a file's readings are written as finely as the bench file says that the instrument reads:
  * digits that a logger cut off, or that a display never shows, are in no budget. Stateless.
  */
-final class Written {
+final class DigitsCheck {
   static final String FAULT = "rounded readings";
 
   /** A step of a fifth of the accuracy's half-width adds less than 1 % to U. */
@@ -27,7 +27,7 @@ final class Written {
           "stem", Role.ANGLE_REFERENCE,
           "loop", Role.LOOP_METER);
 
-  private Written() {}
+  private DigitsCheck() {}
 
   /** What is written too coarsely, and what to do; empty if nothing is. */
   static Optional<String> tooCoarsely(

@@ -8,7 +8,7 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Passage;
-import org.benchstroke.judge.Rest;
+import org.benchstroke.judge.RestWait;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.Word;
 import org.benchstroke.unit.MeasureKind;
@@ -17,7 +17,7 @@ import org.benchstroke.unit.MeasureKind;
  * Steps of a file of others that no test asked for, of whatever size and place, held to the limits
  * of the step response. Immutable.
  */
-final class StepsBeside {
+final class UnaskedSteps {
   /** A longer way takes longer. */
   private static final Set<MeasureKind> BY_SIZE =
       EnumSet.of(
@@ -30,7 +30,7 @@ final class StepsBeside {
   private final Steps spec;
   private final StepMeasures measures;
 
-  StepsBeside(JudgedBench judged, Steps spec, StepMeasures measures) {
+  UnaskedSteps(JudgedBench judged, Steps spec, StepMeasures measures) {
     this.judged = judged;
     this.spec = spec;
     this.measures = measures;
@@ -57,7 +57,7 @@ final class StepsBeside {
   }
 
   /** A unit need not follow a smaller step, nor one beyond its ends. */
-  private boolean looked(Rest rest) {
+  private boolean looked(RestWait rest) {
     if (rest.passage().changePercent().isEmpty()) {
       return false;
     }

@@ -20,7 +20,7 @@ import org.benchstroke.aids.diagnosis.Likelihoods.Kind;
  * @param both how likely two are there at once, for those that come with each other
  * @param kinds the likeliest kind of each cause
  */
-record Weighing(
+record Posterior(
     double sound,
     double unknown,
     Map<Cause, Double> causes,
@@ -70,19 +70,19 @@ record Weighing(
     }
   }
 
-  static Weighing of(Showing showing, Likelihoods likelihoods) {
+  static Posterior of(Symptoms symptoms, Likelihoods likelihoods) {
     Map<Cause, List<Weighed>> weighed = new EnumMap<>(Cause.class);
-    for (Kind kind : likelihoods.kinds(showing.loopMeter())) {
-      if (!showing.denied().containsKey(kind.cause())) {
+    for (Kind kind : likelihoods.kinds(symptoms.loopMeter())) {
+      if (!symptoms.denied().containsKey(kind.cause())) {
         weighed
             .computeIfAbsent(kind.cause(), c -> new ArrayList<>())
-            .add(weigh(kind, showing, likelihoods));
+            .add(weigh(kind, symptoms, likelihoods));
       }
     }
-    if (showing.loopUnproven()) {
+    if (symptoms.loopUnproven()) {
       alike(weighed, Cause.LOOP_RESISTANCE, Cause.STOP_BEFORE_SWITCH);
     }
-    return new Sums(showing, likelihoods, weighed).weighing();
+    return new Sums(symptoms, likelihoods, weighed).posterior();
   }
 
   /** Two causes that look the same: what was counted of one was counted of the other, too. */
@@ -93,10 +93,10 @@ record Weighing(
     weighed.computeIfPresent(other, (c, own) -> both);
   }
 
-  private static Weighed weigh(Kind kind, Showing showing, Likelihoods likelihoods) {
+  private static Weighed weigh(Kind kind, Symptoms symptoms, Likelihoods likelihoods) {
     double unseen = 1.0;
     double beside = 1.0;
-    for (Evidence e : showing.evidence()) {
+    for (Evidence e : symptoms.evidence()) {
       if (!e.seen()) {
         double missed = 1.0 - likelihoods.of(e.sign(), kind);
         unseen *= missed;
@@ -104,7 +104,7 @@ record Weighing(
       }
     }
     List<Double> seen =
-        showing.evidence().stream()
+        symptoms.evidence().stream()
             .filter(Evidence::seen)
             .map(e -> likelihoods.of(e.sign(), kind))
             .toList();
@@ -113,7 +113,7 @@ record Weighing(
 
   /** Adds the weights up. One thread. */
   private static final class Sums {
-    private final Showing showing;
+    private final Symptoms symptoms;
     private final Likelihoods likelihoods;
     private final Map<Cause, List<Weighed>> weighed;
     private final Map<Cause, Double> causes = new EnumMap<>(Cause.class);
@@ -121,14 +121,14 @@ record Weighing(
     private final Map<Cause, Kind> kinds = new EnumMap<>(Cause.class);
     private final Map<Cause, Double> best = new EnumMap<>(Cause.class);
 
-    Sums(Showing showing, Likelihoods likelihoods, Map<Cause, List<Weighed>> weighed) {
-      this.showing = showing;
+    Sums(Symptoms symptoms, Likelihoods likelihoods, Map<Cause, List<Weighed>> weighed) {
+      this.symptoms = symptoms;
       this.likelihoods = likelihoods;
       this.weighed = weighed;
     }
 
-    Weighing weighing() {
-      double isSound = showing.passed() ? SOUND_IF_PASSED : SOUND_IF_NOT;
+    Posterior posterior() {
+      double isSound = symptoms.passed() ? SOUND_IF_PASSED : SOUND_IF_NOT;
       double faulty = 1.0 - isSound;
       List<Cause> faults = new ArrayList<>(weighed.keySet());
       faults.remove(Cause.HEALTHY);
@@ -152,7 +152,7 @@ record Weighing(
       double sum = total;
       causes.replaceAll((cause, weight) -> weight / sum);
       both.replaceAll((pair, weight) -> weight / sum);
-      return new Weighing(sound / sum, unknown / sum, causes, both, kinds);
+      return new Posterior(sound / sum, unknown / sum, causes, both, kinds);
     }
 
     private static double pairs(int many) {
@@ -161,7 +161,7 @@ record Weighing(
 
     private double anySigns() {
       double weight = 1.0;
-      for (Evidence e : showing.evidence()) {
+      for (Evidence e : symptoms.evidence()) {
         double usual =
             weighed.keySet().stream()
                 .mapToDouble(c -> likelihoods.of(e.sign(), c))

@@ -8,8 +8,8 @@ import java.util.List;
  * @param low % of travel
  * @param high % of travel, no less than low
  */
-public record Passage(double low, double high) {
-  public Passage {
+public record SwitchCrossing(double low, double high) {
+  public SwitchCrossing {
     if (!(low <= high)) {
       throw new IllegalArgumentException("a passage lies between two positions");
     }
@@ -26,14 +26,14 @@ public record Passage(double low, double high) {
   }
 
   /** The positions read from one index to another, both inclusive. */
-  public static Passage over(Trace trace, int from, int to) {
+  public static SwitchCrossing over(Trace trace, int from, int to) {
     double low = Double.POSITIVE_INFINITY;
     double high = Double.NEGATIVE_INFINITY;
     for (int i = from; i <= to; i++) {
       low = Math.min(low, trace.percent(i));
       high = Math.max(high, trace.percent(i));
     }
-    return new Passage(low, high);
+    return new SwitchCrossing(low, high);
   }
 
   /**
@@ -42,14 +42,14 @@ public record Passage(double low, double high) {
    *
    * @param passages at least one
    */
-  public static Passage common(List<Passage> passages) {
-    double low = passages.stream().mapToDouble(Passage::low).max().orElseThrow();
-    double high = passages.stream().mapToDouble(Passage::high).min().orElseThrow();
+  public static SwitchCrossing common(List<SwitchCrossing> passages) {
+    double low = passages.stream().mapToDouble(SwitchCrossing::low).max().orElseThrow();
+    double high = passages.stream().mapToDouble(SwitchCrossing::high).min().orElseThrow();
     if (low <= high) {
-      return new Passage(low, high);
+      return new SwitchCrossing(low, high);
     }
-    return new Passage(
-        passages.stream().mapToDouble(Passage::low).min().orElseThrow(),
-        passages.stream().mapToDouble(Passage::high).max().orElseThrow());
+    return new SwitchCrossing(
+        passages.stream().mapToDouble(SwitchCrossing::low).min().orElseThrow(),
+        passages.stream().mapToDouble(SwitchCrossing::high).max().orElseThrow());
   }
 }

@@ -12,7 +12,8 @@ import org.benchstroke.core.quantity.Numbers;
  * @param values how many new values of the input it stands for
  * @param noisePercent the noise of the position at rest in the rest of the record, %
  */
-public record Frozen(double fromSeconds, double toSeconds, double values, double noisePercent) {
+public record FrozenReading(
+    double fromSeconds, double toSeconds, double values, double noisePercent) {
   /** How often noise may look frozen by chance; our choice. */
   private static final double FALSE_PROBABILITY = 1.0e-6;
 
@@ -25,7 +26,7 @@ public record Frozen(double fromSeconds, double toSeconds, double values, double
    * @param trace of a hold, at least two samples
    * @param renewalSeconds how often the input gets a new value, s; 0 if with each sample
    */
-  public static Frozen in(Trace trace, double noisePercent, double renewalSeconds) {
+  public static FrozenReading in(Trace trace, double noisePercent, double renewalSeconds) {
     int begin = 0;
     int longest = 0;
     int at = 0;
@@ -38,7 +39,7 @@ public record Frozen(double fromSeconds, double toSeconds, double values, double
     }
     double interval = (trace.seconds(trace.size() - 1) - trace.seconds(0)) / (trace.size() - 1.0);
     double values = longest * interval / Math.max(interval, renewalSeconds);
-    return new Frozen(trace.seconds(at), trace.seconds(at + longest), values, noisePercent);
+    return new FrozenReading(trace.seconds(at), trace.seconds(at + longest), values, noisePercent);
   }
 
   /**

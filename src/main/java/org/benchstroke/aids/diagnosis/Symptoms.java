@@ -11,15 +11,15 @@ import org.benchstroke.judge.JudgedRun;
  * @param denied the causes that its own measures deny, with the measure in words
  * @param passed whether the run passed
  */
-public record Showing(List<Evidence> evidence, Map<Cause, String> denied, boolean passed) {
-  public Showing {
+public record Symptoms(List<Evidence> evidence, Map<Cause, String> denied, boolean passed) {
+  public Symptoms {
     evidence = List.copyOf(evidence);
     denied = Map.copyOf(denied);
   }
 
   /** Of that run. */
-  public static Showing of(JudgedRun run) {
-    return new Signs(run).showing();
+  public static Symptoms of(JudgedRun run) {
+    return new Signs(run).symptoms();
   }
 
   /** Whether the run came to its end: only of such a run it can be said that nothing jumped. */

@@ -8,7 +8,7 @@ import java.util.List;
  * Which causes are named: one, several of which one is there, or two that are there at once.
  * Stateless.
  */
-final class Naming {
+final class NamedCauses {
   /** Two causes closer than this ratio are not told apart. Our choice. */
   private static final double APART = 3.0;
 
@@ -24,20 +24,20 @@ final class Naming {
   /** Probabilities that agree to this are alike; then the order is that of the causes. */
   private static final double FINE = 1e6;
 
-  private Naming() {}
+  private NamedCauses() {}
 
   /**
    * Each list holds causes that are not told apart, the likeliest first; of each list one is there.
    */
-  static List<List<Cause>> of(Weighing weighing) {
+  static List<List<Cause>> of(Posterior posterior) {
     List<Cause> left =
-        weighing.causes().keySet().stream()
-            .sorted(Comparator.comparingLong((Cause c) -> Math.round(-FINE * weighing.of(c))))
+        posterior.causes().keySet().stream()
+            .sorted(Comparator.comparingLong((Cause c) -> Math.round(-FINE * posterior.of(c))))
             .toList();
     List<List<Cause>> named = new ArrayList<>();
     for (int i = 0; i < MOST_AT_ONCE && !left.isEmpty(); i++) {
-      List<Cause> alike = alike(left, weighing);
-      if (any(alike, weighing) < NAMED) {
+      List<Cause> alike = alike(left, posterior);
+      if (any(alike, posterior) < NAMED) {
         break;
       }
       named.add(alike);
@@ -46,25 +46,25 @@ final class Naming {
     return named;
   }
 
-  private static List<Cause> alike(List<Cause> left, Weighing weighing) {
+  private static List<Cause> alike(List<Cause> left, Posterior posterior) {
     Cause first = left.get(0);
-    double likely = weighing.of(first);
+    double likely = posterior.of(first);
     return left.stream()
         .filter(
             c ->
                 c == first
-                    || (weighing.of(c) * APART >= likely
-                        && weighing.of(first, c) < AT_ONCE * weighing.of(c)))
+                    || (posterior.of(c) * APART >= likely
+                        && posterior.of(first, c) < AT_ONCE * posterior.of(c)))
         .limit(MOST_ALIKE)
         .toList();
   }
 
   /** How likely one of them is there. */
-  static double any(List<Cause> alike, Weighing weighing) {
-    double sum = alike.stream().mapToDouble(weighing::of).sum();
+  static double any(List<Cause> alike, Posterior posterior) {
+    double sum = alike.stream().mapToDouble(posterior::of).sum();
     for (Cause a : alike) {
       sum -=
-          alike.stream().filter(b -> a.compareTo(b) < 0).mapToDouble(b -> weighing.of(a, b)).sum();
+          alike.stream().filter(b -> a.compareTo(b) < 0).mapToDouble(b -> posterior.of(a, b)).sum();
     }
     return sum;
   }

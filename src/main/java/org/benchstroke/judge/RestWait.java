@@ -12,7 +12,7 @@ import org.benchstroke.record.Event;
  * @param aim what the step was for; empty between the steps
  * @param after the rest of the passage
  */
-public record Rest(Passage passage, Event.Rested found, Optional<Aim> aim, Lines after) {
+public record RestWait(Passage passage, Event.Rested found, Optional<Aim> aim, Lines after) {
   /** Whether it was for that. */
   public boolean isFor(Aim other) {
     return aim.filter(other::equals).isPresent();

@@ -7,7 +7,8 @@ import java.util.OptionalDouble;
 import org.benchstroke.core.quantity.Numbers;
 
 /** What is recommended, or why nothing. */
-record Advice(Misfit misfit, Optional<Starts> starts, Optional<Found> margin, double onset) {
+record SettingAdvice(
+    Misfit misfit, Optional<Starts> starts, Optional<FittedValue> margin, double onset) {
   OptionalDouble least() {
     return misfit.explained() && starts.isPresent() && now() < onset
         ? OptionalDouble.of(onset)
@@ -23,7 +24,7 @@ record Advice(Misfit misfit, Optional<Starts> starts, Optional<Found> margin, do
           "No recommendation: the run does not show at which error the motor starts. A dead band"
               + " and a resolution test do.");
     }
-    Found is = margin.orElseThrow();
+    FittedValue is = margin.orElseThrow();
     int decimals = is.half() < 0.01 ? 3 : 2; // an uncertainty of nothing is none
     List<String> words = new ArrayList<>();
     words.add(

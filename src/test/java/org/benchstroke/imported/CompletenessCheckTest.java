@@ -18,7 +18,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** What was recorded and does not fit the scheme is evidence: it is judged, or nothing passes. */
-class LeftOutTest {
+class CompletenessCheckTest {
   private static final List<String> SOUND =
       List.of(
           "setpoint [%],direction,cycle,reading [%]",

@@ -12,13 +12,13 @@ import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Passage;
-import org.benchstroke.judge.Rest;
+import org.benchstroke.judge.RestWait;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.TestTrace;
 import org.benchstroke.record.Event;
 
 /** Finds where the unit stood, in the lines of a record. */
-final class Stands {
+final class StandFinder {
   /** A smaller move says nothing of the way that it came. */
   private static final double MOVED_PERCENT = 3.0;
 
@@ -32,7 +32,7 @@ final class Stands {
   private final Trace stem;
   private final Warmth warmth;
 
-  Stands(JudgedRun run, Trace position, Trace stem) {
+  StandFinder(JudgedRun run, Trace position, Trace stem) {
     this.run = run;
     this.samples = new Samples(run.bench(), run.unit());
     this.lines = Lines.of(run.record());
@@ -46,7 +46,7 @@ final class Stands {
     List<Stand> stands = new ArrayList<>();
     double before = Double.NaN;
     for (Passage passage : Passage.all(run.record())) {
-      for (Rest rest : passage.rests()) {
+      for (RestWait rest : passage.rests()) {
         Trace window = window(position, rest.found());
         if (!rest.found().settled() || window.size() < 3) {
           continue;

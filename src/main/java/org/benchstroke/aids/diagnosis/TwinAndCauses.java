@@ -9,13 +9,13 @@ import org.benchstroke.judge.JudgedRun;
  * computed when it is first asked for and once only, for the twin takes a while to fit. For one
  * thread.
  */
-public final class Aids {
+public final class TwinAndCauses {
   private final JudgedRun run;
   private Optional<Twin> twin = Optional.empty();
   private Optional<Diagnosis> diagnosis = Optional.empty();
 
   /** Of this run; computes nothing yet. */
-  public Aids(JudgedRun run) {
+  public TwinAndCauses(JudgedRun run) {
     this.run = run;
   }
 

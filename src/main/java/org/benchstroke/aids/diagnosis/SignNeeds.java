@@ -8,7 +8,7 @@ import org.benchstroke.unit.UnitType;
  * By what a sign is shown: a test of the procedure, and the instrument that it needs. The durations
  * are strokes and seconds at rest, our estimates from the demo procedures.
  */
-public enum Shown {
+public enum SignNeeds {
   PREFLIGHT("preflight, with a loop meter", 0.0, 30.0, Optional.of(Role.LOOP_METER)),
   STROKES("stroke time", 2.0, 20.0, Optional.empty()),
   STROKES_WITH_STEM(
@@ -29,7 +29,7 @@ public enum Shown {
   private final Optional<Role> needs;
 
   @SuppressWarnings("ImmutableEnumChecker") // an Optional of an enum never changes
-  Shown(String words, double strokes, double restSeconds, Optional<Role> needs) {
+  SignNeeds(String words, double strokes, double restSeconds, Optional<Role> needs) {
     this.words = words;
     this.strokes = strokes;
     this.restSeconds = restSeconds;

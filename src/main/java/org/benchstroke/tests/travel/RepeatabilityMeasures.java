@@ -16,7 +16,7 @@ import org.benchstroke.judge.PositionBudget;
 import org.benchstroke.unit.MeasureKind;
 
 /** Repeatability of one travel error test by one truth: directions are never mixed. */
-final class Repeats {
+final class RepeatabilityMeasures {
   private static final String METHOD = "repeatability/2";
   private static final int LEAST_CYCLES = 3;
 
@@ -25,10 +25,10 @@ final class Repeats {
 
   private static final int HALVINGS = 12;
 
-  private final Taken taken;
+  private final TravelReadings taken;
   private final PositionBudget budget;
 
-  Repeats(Taken taken, PositionBudget budget) {
+  RepeatabilityMeasures(TravelReadings taken, PositionBudget budget) {
     this.taken = taken;
     this.budget = budget;
   }

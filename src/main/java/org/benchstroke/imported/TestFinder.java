@@ -26,7 +26,7 @@ import org.benchstroke.tests.stroke.StrokeTime;
 import org.benchstroke.tests.travel.TravelError;
 
 /** Finds the tests of a procedure in the setpoints of a file. Immutable. */
-final class Placing {
+final class TestFinder {
   /** One small step after an approach is no staircase, unless one was asked for there. */
   private static final int LEAST_STAIRS = 2;
 
@@ -38,7 +38,7 @@ final class Placing {
   private final Sequences sequences;
 
   /** With the setpoints of the plateaus, each the exact point where it is one, and their rests. */
-  Placing(List<Double> setpoints, List<RestFinder.Found> rests, Sequences sequences) {
+  TestFinder(List<Double> setpoints, List<RestFinder.Found> rests, Sequences sequences) {
     this.setpoints = List.copyOf(setpoints);
     this.rests = List.copyOf(rests);
     this.sequences = sequences;

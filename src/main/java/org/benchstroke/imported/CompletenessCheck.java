@@ -4,12 +4,12 @@ import java.util.Map;
 import java.util.Optional;
 
 /** What a file says against being the whole record of the unit that was ordered. Stateless. */
-final class LeftOut {
-  private LeftOut() {}
+final class CompletenessCheck {
+  private CompletenessCheck() {}
 
   /** Writes what it says, before any test. */
   static void tell(
-      ImportJournal journal, CsvSheet sheet, Map<String, Column> columns, Given given) {
+      ImportJournal journal, CsvSheet sheet, Map<String, Column> columns, ImportSetup given) {
     commentedOut(sheet).ifPresent(what -> journal.fault("rows left out", what));
     otherUnit(sheet, columns, given.serial())
         .ifPresent(what -> journal.fault("another unit", what));

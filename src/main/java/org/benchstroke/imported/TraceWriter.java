@@ -19,21 +19,21 @@ import org.benchstroke.record.FaultNames;
 import org.benchstroke.record.Leg;
 
 /** Writes what a trace shows as the lines that a run would have written. One thread. */
-final class TraceTelling {
+final class TraceWriter {
   private static final double TOO_COARSE = 1.5;
 
   /** What lies between two tests is of none. */
   private static final Stretch BETWEEN = Stretch.none("");
 
   private final ImportJournal journal;
-  private final Given given;
+  private final ImportSetup given;
   private final Map<String, Column> columns;
   private final TraceRows trace;
   private final List<Plateau> plateaus;
   private final List<Double> setpoints;
   private final List<RestFinder.Found> rests;
   private final RestFinder finder;
-  private final Placing placing;
+  private final TestFinder placing;
   private final Positions positions;
   private final List<Event.Faulted> throughout;
   private double lastPosition = Double.NaN;
@@ -41,16 +41,16 @@ final class TraceTelling {
   private int waits;
   private int loopsRead;
 
-  TraceTelling(
+  TraceWriter(
       ImportJournal journal,
-      Given given,
+      ImportSetup given,
       Map<String, Column> columns,
       TraceRows trace,
       List<Plateau> plateaus,
       List<Double> setpoints,
       List<RestFinder.Found> rests,
       RestFinder finder,
-      Placing placing,
+      TestFinder placing,
       Optional<String> rounded) {
     this.journal = journal;
     this.given = given;
@@ -65,7 +65,7 @@ final class TraceTelling {
     this.throughout =
         Stream.of(
                 coarse().map(c -> new Event.Faulted("sampling", "", c)),
-                rounded.map(r -> new Event.Faulted(Written.FAULT, "", r)))
+                rounded.map(r -> new Event.Faulted(DigitsCheck.FAULT, "", r)))
             .flatMap(Optional::stream)
             .toList();
   }
@@ -113,11 +113,11 @@ final class TraceTelling {
         "the file holds "
             + more.size()
             + " more "
-            + Placing.what(test, more.size())
+            + TestFinder.what(test, more.size())
             + " than the procedure asks for, the first at "
             + Numbers.fixed(first, 1)
             + " s, that nobody judged; "
-            + Placing.remedy(test)
+            + TestFinder.remedy(test)
             + ", or cut the trace");
   }
 

@@ -15,7 +15,7 @@ import org.benchstroke.unit.UnitType;
  * Whether the unit kept up where a file moves its setpoint by small steps, or on before the unit
  * could rest, and no test asked for that: no reading at rest shows it. One thread.
  */
-final class Unasked {
+final class UnaskedMotion {
   /** Among the readings of a file none of noise is further from its place. Our choice. */
   private static final double DEVIATIONS = 6.0;
 
@@ -37,7 +37,7 @@ final class Unasked {
    *
    * @param limitPercent how far from its setpoint it may rest
    */
-  Unasked(JudgedBench judged, double limitPercent) {
+  UnaskedMotion(JudgedBench judged, double limitPercent) {
     this.unit = judged.unit();
     this.samples = judged.samples();
     this.noise = judged.noiseAtRestPercent();

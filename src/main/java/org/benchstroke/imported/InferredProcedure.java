@@ -13,11 +13,11 @@ import org.benchstroke.tests.stroke.StrokeTime;
 import org.benchstroke.tests.travel.TravelError;
 
 /** The procedure that the setpoints of a file show, where none was given. Stateless. */
-final class AsFound {
+final class InferredProcedure {
   private static final int MOST_CYCLES = 10;
   private static final int MOST_STROKES = 100;
 
-  private AsFound() {}
+  private InferredProcedure() {}
 
   /**
    * The tests that a trace shows: stroke time, travel error, in this order; empty if neither.
@@ -27,7 +27,7 @@ final class AsFound {
    * @param placing finds the strokes in them
    */
   static Procedure of(
-      String file, List<Double> setpoints, List<RestFinder.Found> rests, Placing placing) {
+      String file, List<Double> setpoints, List<RestFinder.Found> rests, TestFinder placing) {
     List<TestSpec> tests = new ArrayList<>();
     int strokes = 0;
     for (int i = 0; i < setpoints.size() && strokes == 0; i++) {
@@ -76,7 +76,7 @@ final class AsFound {
   /** What was judged, in words, for whoever reads the report. */
   static String words(Procedure procedure) {
     return "No procedure was given. Judged was what the file shows: "
-        + procedure.tests().stream().map(AsFound::words).collect(Collectors.joining("; "))
+        + procedure.tests().stream().map(InferredProcedure::words).collect(Collectors.joining("; "))
         + ".";
   }
 

@@ -20,11 +20,11 @@ import org.benchstroke.unit.UnitType;
  * may hide together what none shows alone. Of the places that nobody asked for only those count
  * that were reached from both sides, for an average of one side is no average. Immutable.
  */
-final class WithOthers {
+final class AllRests {
   private final StaticCharacteristic asked;
   private final StaticCharacteristic all;
 
-  WithOthers(Taken taken) {
+  AllRests(TravelReadings taken) {
     this.asked = new StaticCharacteristic(taken.readings());
     List<RestReading> readings = new ArrayList<>(taken.readings());
     StaticCharacteristic together = new StaticCharacteristic(joined(taken));
@@ -37,7 +37,7 @@ final class WithOthers {
     this.all = new StaticCharacteristic(readings);
   }
 
-  private static List<RestReading> joined(Taken taken) {
+  private static List<RestReading> joined(TravelReadings taken) {
     List<RestReading> readings = new ArrayList<>(taken.readings());
     readings.addAll(taken.others());
     return readings;

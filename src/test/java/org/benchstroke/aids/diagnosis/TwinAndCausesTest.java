@@ -15,7 +15,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** Nothing is computed twice, and no twin fitted that nobody asks for. */
-class AidsTest {
+class TwinAndCausesTest {
   private static final Path BENCH = Path.of("demo-data/benches/type-test-bench.toml");
   private static final Path ROUTINE = Path.of("demo-data/procedures/routine-acceptance.toml");
 
@@ -26,7 +26,7 @@ class AidsTest {
 
   @Test
   void eachIsComputedOnce() throws IOException {
-    Aids aids = new Aids(run("zero-shift"));
+    TwinAndCauses aids = new TwinAndCauses(run("zero-shift"));
     assertThat(aids.diagnosis()).isSameAs(aids.diagnosis());
     assertThat(aids.twin()).isSameAs(aids.twin());
     assertThat(aids.diagnosis()).isEqualTo(Diagnosis.of(aids.run()));
