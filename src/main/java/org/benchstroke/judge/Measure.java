@@ -9,7 +9,7 @@ import org.benchstroke.unit.UnitType;
  * One measured value with its uncertainty.
  *
  * @param kind what it is
- * @param place where: "50 % up", "50 %", or empty for the whole unit
+ * @param place where
  * @param truth by what the position was known
  * @param value the value in the kind's unit; empty if there is none
  * @param budget its uncertainty; empty exactly if there is no value
@@ -19,7 +19,7 @@ import org.benchstroke.unit.UnitType;
  */
 public record Measure(
     MeasureKind kind,
-    String place,
+    Location place,
     Truth truth,
     Optional<Double> value,
     Optional<Budget> budget,

@@ -19,7 +19,7 @@ public final class Measures {
    */
   public static Measure value(
       MeasureKind kind,
-      String place,
+      Location place,
       Truth truth,
       double value,
       List<Component> components,
@@ -66,7 +66,7 @@ public final class Measures {
   }
 
   public static Measure none(
-      MeasureKind kind, String place, Truth truth, String method, String reason) {
+      MeasureKind kind, Location place, Truth truth, String method, String reason) {
     return new Measure(
         kind, place, truth, Optional.empty(), Optional.empty(), method, reason, Scope.READINGS);
   }

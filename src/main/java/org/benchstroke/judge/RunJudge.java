@@ -14,7 +14,6 @@ import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.unit.Limit;
-import org.benchstroke.unit.MeasureKind;
 import org.benchstroke.unit.UnitType;
 
 /**
@@ -147,19 +146,14 @@ public final class RunJudge {
         Measure none =
             Measures.none(
                 limit.measure(),
-                "",
-                truthOf(limit.measure()),
+                Location.WHOLE,
+                Truth.of(limit.measure()),
                 "none",
                 "no test of the procedure measures it");
         judgements.add(judgement(unit, none, Optional.of(limit)));
       }
     }
     return judgements;
-  }
-
-  private static Truth truthOf(MeasureKind kind) {
-    boolean timed = kind.unit().equals("s") || kind == MeasureKind.STROKE_ASYMMETRY;
-    return timed ? Truth.CLOCK : Truth.FEEDBACK;
   }
 
   private static boolean passes(UnitType unit, Measure measure) {

@@ -16,7 +16,7 @@ import org.benchstroke.unit.MeasureKind;
  */
 public sealed interface TestTrace {
   /** Where in the test, as its measures have it: "10 % up". */
-  String place();
+  Location place();
 
   /**
    * A step and the answer to it.
@@ -25,7 +25,7 @@ public sealed interface TestTrace {
    * @param step the step and the band that settling is judged by
    * @param response what was measured; empty if the trace is not to be measured
    */
-  record OfStep(String place, Trace trace, Step step, Optional<StepResponse> response)
+  record OfStep(Location place, Trace trace, Step step, Optional<StepResponse> response)
       implements TestTrace {}
 
   /**
@@ -36,7 +36,7 @@ public sealed interface TestTrace {
    * @param residual the distance of the position from the setpoint that is late by the lag, where
    *     it counts; empty if nothing was measured
    */
-  record OfRamp(String place, Trace trace, RampFollowing.Line line, Optional<Trace> residual)
+  record OfRamp(Location place, Trace trace, RampFollowing.Line line, Optional<Trace> residual)
       implements TestTrace {}
 
   /**
@@ -46,7 +46,7 @@ public sealed interface TestTrace {
    * @param cycles the stairs of each cycle, in the order in which they were taken
    * @param found between which two changes of the signal it moved, for each cycle that has a result
    */
-  record OfStairs(String place, MeasureKind kind, List<List<Stair>> cycles, List<Found> found)
+  record OfStairs(Location place, MeasureKind kind, List<List<Stair>> cycles, List<Found> found)
       implements TestTrace {
     public OfStairs {
       cycles = cycles.stream().map(List::copyOf).toList();
@@ -73,7 +73,7 @@ public sealed interface TestTrace {
    * @param hunting what was measured; empty if the trace is not to be measured
    */
   record OfHold(
-      String place,
+      Location place,
       double setpointPercent,
       Trace trace,
       List<Integer> turning,

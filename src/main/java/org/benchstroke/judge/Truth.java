@@ -1,5 +1,7 @@
 package org.benchstroke.judge;
 
+import org.benchstroke.unit.MeasureKind;
+
 /** By what a position or another quantity was known. */
 public enum Truth {
   /** The unit's own feedback: proves the controller, not the valve. */
@@ -12,6 +14,15 @@ public enum Truth {
   METER("bench meter");
 
   private final String text;
+
+  /** By what a measure is known where no reference is on the stem. */
+  public static Truth of(MeasureKind kind) {
+    return switch (kind.knownBy()) {
+      case POSITION -> FEEDBACK;
+      case CLOCK -> CLOCK;
+      case METER -> METER;
+    };
+  }
 
   Truth(String text) {
     this.text = text;

@@ -164,7 +164,7 @@ record UnitVerdict(Word word, String reason, boolean complete) {
         String stem = measure.truth() == Truth.STEM ? " of the stem" : "";
         places
             .computeIfAbsent(measure.kind().title() + stem, title -> new ArrayList<>())
-            .add(measure.place());
+            .add(measure.place().words());
       }
     }
     List<String> names = new ArrayList<>();

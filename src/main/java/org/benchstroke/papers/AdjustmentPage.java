@@ -154,10 +154,10 @@ final class AdjustmentPage {
   }
 
   private static String place(Pair<Judgement> pair) {
-    String found = of(pair.asFound(), j -> j.measure().place());
-    String left = of(pair.asLeft(), j -> j.measure().place());
+    String found = of(pair.asFound(), j -> j.measure().place().words());
+    String left = of(pair.asLeft(), j -> j.measure().place().words());
     boolean one = found.equals(left) || pair.asFound().isEmpty() || pair.asLeft().isEmpty();
-    String place = one ? pair.any().measure().place() : found + ", then " + left;
+    String place = one ? pair.any().measure().place().words() : found + ", then " + left;
     return place.isEmpty() ? "" : " at " + place;
   }
 

@@ -47,7 +47,7 @@ final class BudgetLines {
 
   /** "travel error at 50 % up, feedback: +0.03 %". */
   static String title(Measure measure) {
-    String place = measure.place().isEmpty() ? "" : " at " + measure.place();
+    String place = measure.place().words().isEmpty() ? "" : " at " + measure.place().words();
     return measure.kind().title()
         + place
         + ", "

@@ -223,7 +223,7 @@ public final class JsonReport {
     Measure measure = judgement.measure();
     out.writeStringField("kind", measure.kind().key());
     out.writeStringField("title", measure.kind().title());
-    out.writeStringField("place", measure.place());
+    out.writeStringField("place", measure.place().words());
     out.writeStringField("truth", measure.truth().text());
     number(out, "value", optional(measure));
     out.writeStringField("unit", measure.kind().unit());
@@ -280,7 +280,7 @@ public final class JsonReport {
   private static void risk(JsonGenerator out, LimitRisk risk) throws IOException {
     out.writeStringField("kind", risk.limit().measure().key());
     limit(out, risk.limit());
-    out.writeStringField("widest_at", risk.widest().measure().place());
+    out.writeStringField("widest_at", risk.widest().measure().place().words());
     out.writeStringField("speaks_of", risk.widest().measure().scope().key());
     number(out, "u", OptionalDouble.of(risk.half()));
     number(out, "accuracy_ratio", OptionalDouble.of(risk.ratio()));

@@ -89,7 +89,7 @@ final class ResultSections {
   }
 
   private static Cell name(Measure measure) {
-    String place = measure.place().isEmpty() ? "" : " at " + measure.place();
+    String place = measure.place().words().isEmpty() ? "" : " at " + measure.place().words();
     return Cell.name(measure.kind().title() + place.replace(" %", NO_BREAK + "%"), measure.note());
   }
 

@@ -93,7 +93,8 @@ public final class ResultTable {
   }
 
   private static String name(Measure measure) {
-    return measure.kind().title() + (measure.place().isEmpty() ? "" : ", " + measure.place());
+    return measure.kind().title()
+        + (measure.place().words().isEmpty() ? "" : ", " + measure.place().words());
   }
 
   private boolean anythingFound() {

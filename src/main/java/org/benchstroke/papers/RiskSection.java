@@ -152,7 +152,7 @@ final class RiskSection {
 
   private static List<Cell> cells(LimitRisk risk) {
     Measure measure = risk.widest().measure();
-    String place = measure.place().isEmpty() ? "" : "at " + measure.place();
+    String place = measure.place().words().isEmpty() ? "" : "at " + measure.place().words();
     String unit = " " + measure.kind().unit();
     String guard =
         risk.guard() > 0.0

@@ -140,8 +140,8 @@ final class TestPlots {
                 zones.stream().flatMapToDouble(z -> DoubleStream.of(z.from(), z.to()))));
     return new Panel(
         id("step"),
-        seen.place(),
-        "Step of " + seen.place() + ": " + told(moments),
+        seen.place().words(),
+        "Step of " + seen.place().words() + ": " + told(moments),
         x,
         y,
         List.of(
@@ -189,7 +189,7 @@ final class TestPlots {
     double zero = line.fromSeconds();
     double end = line.toSeconds() - zero;
     List<Sample> setpoint = List.of(at(0.0, line.fromPercent()), at(end, line.toPercent()));
-    String title = "Ramp " + seen.place();
+    String title = "Ramp " + seen.place().words();
     return new Panel(
         id("ramp"),
         title,
@@ -213,7 +213,7 @@ final class TestPlots {
             .max(Comparator.comparingDouble(i -> Math.abs(residual.percent(i))))
             .orElseThrow();
     double much = residual.percent(furthest);
-    String title = "Ramp " + seen.place() + ", residual";
+    String title = "Ramp " + seen.place().words() + ", residual";
     return new Panel(
         id("residual"),
         title,
@@ -249,8 +249,8 @@ final class TestPlots {
             .toList();
     return new Panel(
         id("stairs"),
-        seen.place(),
-        "Staircase at " + seen.place() + ": " + found,
+        seen.place().words(),
+        "Staircase at " + seen.place().words() + ": " + found,
         Axis.exactly(
             "change of the signal, %",
             0.0, 1.06 * dots.stream().mapToDouble(Panel.Dot::x).max().orElse(1.0), X_TICKS),
@@ -278,18 +278,18 @@ final class TestPlots {
     Trace trace = seen.trace();
     List<Integer> turning = seen.turning();
     if (turning.size() <= MOST_MARKS) {
-      return List.of(picture(hold(seen, "hold", seen.place(), 0, trace.size())));
+      return List.of(picture(hold(seen, "hold", seen.place().words(), 0, trace.size())));
     }
     int end = Math.min(trace.size(), turning.get(MOST_MARKS) + 1);
     List<Integer> few = turning.subList(0, MOST_MARKS);
     TestTrace.OfHold bare = marked(seen, List.of());
     return List.of(
-        picture(hold(bare, "hold", seen.place(), 0, trace.size())),
+        picture(hold(bare, "hold", seen.place().words(), 0, trace.size())),
         picture(
             hold(
                 marked(seen, few),
                 "cycles",
-                seen.place() + ", the first of " + turning.size() + " turning points",
+                seen.place().words() + ", the first of " + turning.size() + " turning points",
                 Math.max(0, 2 * turning.get(0) - turning.get(1)),
                 end)));
   }

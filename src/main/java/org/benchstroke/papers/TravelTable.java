@@ -13,6 +13,7 @@ import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.uncertainty.Expanded;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.tests.travel.TravelError;
@@ -87,7 +88,7 @@ final class TravelTable {
   private static Row row(JudgedRun run, Truth truth, List<RestReading> readings, double setpoint) {
     Optional<Figure> up = error(run, truth, readings, setpoint, Direction.UP);
     Optional<Figure> down = error(run, truth, readings, setpoint, Direction.DOWN);
-    String place = Numbers.upTo(setpoint, 3) + " %";
+    Location place = new Location.Point(setpoint);
     Optional<Figure> difference =
         up.flatMap(u -> down.map(d -> new Figure(d.value() - u.value(), OptionalDouble.empty())));
     Optional<Figure> passes =
@@ -118,7 +119,7 @@ final class TravelTable {
       List<RestReading> readings,
       double setpoint,
       Direction direction) {
-    String place = Numbers.upTo(setpoint, 3) + " % " + direction.text();
+    Location place = new Location.Side(setpoint, direction);
     OptionalDouble mean =
         readings.stream()
             .filter(r -> r.setpointPercent() == setpoint && r.direction() == direction)
@@ -133,7 +134,7 @@ final class TravelTable {
 
   /** The judged value, so that the table and the measures never disagree. */
   private static Optional<Figure> judged(
-      JudgedRun run, MeasureKind kind, Truth truth, String place) {
+      JudgedRun run, MeasureKind kind, Truth truth, Location place) {
     return run.judgements().stream()
         .map(Judgement::measure)
         .filter(m -> m.kind() == kind && m.truth() == truth && m.place().equals(place))

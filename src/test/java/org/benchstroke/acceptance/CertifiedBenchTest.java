@@ -111,7 +111,7 @@ class CertifiedBenchTest {
   private static double value(JudgedRun run, MeasureKind kind, Truth truth, String place) {
     return run.judgements().stream()
         .map(j -> j.measure())
-        .filter(m -> m.kind() == kind && m.truth() == truth && m.place().equals(place))
+        .filter(m -> m.kind() == kind && m.truth() == truth && m.place().words().equals(place))
         .findFirst()
         .orElseThrow()
         .value()

@@ -32,7 +32,9 @@ class EnduranceTest {
     for (Judgement judgement : run.judgements()) {
       Measure m = judgement.measure();
       double half = m.budget().orElseThrow().expand().half();
-      assertThat(Math.abs(m.value().orElseThrow())).as(m.kind() + m.place()).isLessThan(2.0 * half);
+      assertThat(Math.abs(m.value().orElseThrow()))
+          .as(m.kind() + m.place().words())
+          .isLessThan(2.0 * half);
       assertThat(m.note()).isEqualTo("30 of 30 strokes whole");
     }
     assertThat(run.verdict()).as(run.reason()).isEqualTo(Word.PASS);

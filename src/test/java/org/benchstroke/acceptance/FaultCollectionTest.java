@@ -159,7 +159,7 @@ class FaultCollectionTest {
   private static double deadTime(JudgedRun run, String place) {
     return run.judgements().stream()
         .map(Judgement::measure)
-        .filter(m -> m.kind() == MeasureKind.DEAD_TIME && m.place().equals(place))
+        .filter(m -> m.kind() == MeasureKind.DEAD_TIME && m.place().words().equals(place))
         .findFirst()
         .orElseThrow()
         .value()

@@ -160,7 +160,7 @@ class HuntingTest {
   private static double value(JudgedRun run, MeasureKind kind, String place) {
     return run.judgements().stream()
         .map(Judgement::measure)
-        .filter(m -> m.kind() == kind && m.place().equals(place))
+        .filter(m -> m.kind() == kind && m.place().words().equals(place))
         .map(Measure::value)
         .findFirst()
         .orElseThrow()

@@ -148,7 +148,7 @@ class LinkFaultTest {
     Judgement top =
         run.judgements().stream()
             .filter(j -> j.measure().kind() == MeasureKind.TRAVEL_ERROR)
-            .filter(j -> j.measure().place().startsWith("100 %"))
+            .filter(j -> j.measure().place().words().startsWith("100 %"))
             .findFirst()
             .orElseThrow();
     assertThat(top.measure().value()).isEmpty();
@@ -220,7 +220,7 @@ class LinkFaultTest {
         continue;
       }
       assertThat(Math.abs(size(found) - size(wanted)))
-          .as("seed %d: %s %s", seed, found.kind(), found.place())
+          .as("seed %d: %s %s", seed, found.kind(), found.place().words())
           .isLessThanOrEqualTo(allowed(found));
     }
   }
@@ -229,7 +229,7 @@ class LinkFaultTest {
   private static List<Measure> asked(JudgedRun run) {
     return run.judgements().stream()
         .map(Judgement::measure)
-        .filter(m -> !m.place().contains("another rest"))
+        .filter(m -> !m.place().words().contains("another rest"))
         .toList();
   }
 
@@ -264,7 +264,7 @@ class LinkFaultTest {
     for (Measure measure : asked(run)) {
       if (measure.kind() == MeasureKind.TRAVEL_ERROR) {
         assertThat(Math.abs(measure.value().orElseThrow() - truth.error(measure)))
-            .as("seed %d: %s", seed, measure.place())
+            .as("seed %d: %s", seed, measure.place().words())
             .isLessThanOrEqualTo(1.5 * measure.budget().orElseThrow().expand().half())
             .isLessThanOrEqualTo(0.1);
       }

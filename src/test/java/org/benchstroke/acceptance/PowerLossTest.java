@@ -113,7 +113,8 @@ class PowerLossTest {
     List<Measure> measures =
         run.judgements().stream()
             .map(j -> j.measure())
-            .filter(m -> m.kind() == MeasureKind.POWER_LOSS_DRIFT && m.place().equals(place))
+            .filter(
+                m -> m.kind() == MeasureKind.POWER_LOSS_DRIFT && m.place().words().equals(place))
             .toList();
     assertThat(measures).hasSize(1);
     return measures.get(0);

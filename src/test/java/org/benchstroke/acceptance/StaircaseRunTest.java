@@ -159,7 +159,7 @@ class StaircaseRunTest {
   private static Measure measure(JudgedRun run, MeasureKind kind, String place) {
     return run.judgements().stream()
         .map(j -> j.measure())
-        .filter(m -> m.kind() == kind && m.place().equals(place))
+        .filter(m -> m.kind() == kind && m.place().words().equals(place))
         .findFirst()
         .orElseThrow();
   }

@@ -66,7 +66,7 @@ class StepResponseTest {
     JudgedRun run =
         VirtualBench.with("healthy-b").tests(STEPS).unitType(StepResponseTest::limits).judge();
     assertThat(run.judgements())
-        .filteredOn(j -> j.measure().place().equals("0.3 % up"))
+        .filteredOn(j -> j.measure().place().words().equals("0.3 % up"))
         .extracting(j -> j.measure().kind())
         .containsExactly(MeasureKind.STEADY_STATE_ERROR);
   }
@@ -86,7 +86,7 @@ class StepResponseTest {
   private static Measure measure(JudgedRun run, MeasureKind kind, String place) {
     return run.judgements().stream()
         .map(Judgement::measure)
-        .filter(m -> m.kind() == kind && m.place().equals(place))
+        .filter(m -> m.kind() == kind && m.place().words().equals(place))
         .findFirst()
         .orElseThrow();
   }

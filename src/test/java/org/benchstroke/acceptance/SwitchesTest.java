@@ -68,7 +68,7 @@ class SwitchesTest {
   private static Measure measure(JudgedRun run, MeasureKind kind, String place) {
     return run.judgements().stream()
         .map(Judgement::measure)
-        .filter(m -> m.kind() == kind && m.place().equals(place))
+        .filter(m -> m.kind() == kind && m.place().words().equals(place))
         .findFirst()
         .orElseThrow();
   }
@@ -123,14 +123,14 @@ class SwitchesTest {
   private static double truth(Measure m, CamParameters cams) {
     return switch (m.kind()) {
       case SWITCH_ERROR ->
-          switch (m.place()) {
+          switch (m.place().words()) {
             case "closed" -> cams.closedDegrees() + 0.4;
             case "closed-auxiliary" -> cams.closedAuxiliaryDegrees() - 2.0;
             case "open" -> cams.openDegrees() - 90.4;
             default -> cams.openAuxiliaryDegrees() - 88.0;
           };
       case AUXILIARY_LEAD ->
-          m.place().equals("closed end")
+          m.place().words().equals("closed end")
               ? cams.closedAuxiliaryDegrees() - cams.closedDegrees()
               : cams.openDegrees() - cams.openAuxiliaryDegrees();
       default -> cams.differentialDegrees();

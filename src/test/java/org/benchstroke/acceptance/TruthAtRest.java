@@ -29,7 +29,7 @@ final class TruthAtRest implements Spectator {
   }
 
   private static String place(Measure measure) {
-    return measure.place().replace(" %", "");
+    return measure.place().words().replace(" %", "");
   }
 
   @Override

@@ -96,7 +96,7 @@ class TypeTestReportTest {
         run.traces().stream()
             .filter(TestTrace.OfStep.class::isInstance)
             .map(TestTrace.OfStep.class::cast)
-            .filter(s -> s.place().equals("10 % up"))
+            .filter(s -> s.place().words().equals("10 % up"))
             .findFirst()
             .flatMap(TestTrace.OfStep::response)
             .orElseThrow();
@@ -118,7 +118,8 @@ class TypeTestReportTest {
             .mapToDouble(s -> Math.abs(s.percent()))
             .max()
             .orElseThrow();
-    double judged = measures(MeasureKind.RAMP_RESIDUAL, ramp.place()).get(0).value().orElseThrow();
+    double judged =
+        measures(MeasureKind.RAMP_RESIDUAL, ramp.place().words()).get(0).value().orElseThrow();
     assertThat(drawn).isCloseTo(judged, within(1e-9));
   }
 
@@ -166,7 +167,7 @@ class TypeTestReportTest {
   private static List<Measure> measures(MeasureKind kind, String place) {
     return run.judgements().stream()
         .map(Judgement::measure)
-        .filter(m -> m.kind() == kind && m.place().equals(place))
+        .filter(m -> m.kind() == kind && m.place().words().equals(place))
         .toList();
   }
 

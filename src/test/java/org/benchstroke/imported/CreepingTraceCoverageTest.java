@@ -92,7 +92,7 @@ class CreepingTraceCoverageTest {
   }
 
   private static String place(Measure measure) {
-    return measure.kind() == MeasureKind.ZERO_ERROR ? "0 % down" : measure.place();
+    return measure.kind() == MeasureKind.ZERO_ERROR ? "0 % down" : measure.place().words();
   }
 
   private List<Judgement> judged(Unit unit) throws FileMistakes {

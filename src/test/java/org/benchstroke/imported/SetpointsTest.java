@@ -25,7 +25,7 @@ class SetpointsTest {
   private static Measure error(JudgedRun run, String place) {
     return run.judgements().stream()
         .map(Judgement::measure)
-        .filter(m -> m.kind() == MeasureKind.TRAVEL_ERROR && m.place().equals(place))
+        .filter(m -> m.kind() == MeasureKind.TRAVEL_ERROR && m.place().words().equals(place))
         .findFirst()
         .orElseThrow(() -> new AssertionError(place + ": " + run.judgements()));
   }
@@ -132,7 +132,7 @@ class SetpointsTest {
     for (Judgement each : run.judgements()) {
       if (each.measure().kind() == MeasureKind.TRAVEL_ERROR) {
         assertThat(each.measure().value().orElseThrow())
-            .as(each.measure().place())
+            .as(each.measure().place().words())
             .isCloseTo(0.5, within(1e-4));
       }
     }

@@ -23,7 +23,7 @@ class AmbientTest {
   private static double temperature(RecordFixture fixture) {
     return fixture.judge().judgements().stream()
         .map(Judgement::measure)
-        .filter(m -> m.kind() == MeasureKind.TRAVEL_ERROR && m.place().equals("50 % up"))
+        .filter(m -> m.kind() == MeasureKind.TRAVEL_ERROR && m.place().words().equals("50 % up"))
         .flatMap(m -> m.budget().orElseThrow().components().stream())
         .filter(c -> c.source().equals("signal source temperature"))
         .mapToDouble(Component::known)

@@ -41,7 +41,7 @@ class InfluencesTest {
   private static Measure at(RecordFixture fixture, MeasureKind kind, String place) {
     return fixture.wholeRun().judge().judgements().stream()
         .map(Judgement::measure)
-        .filter(m -> m.kind() == kind && m.place().equals(place))
+        .filter(m -> m.kind() == kind && m.place().words().equals(place))
         .findFirst()
         .orElseThrow();
   }
@@ -105,7 +105,8 @@ class InfluencesTest {
         .filter(m -> m.kind() == kind)
         .findFirst()
         .orElseThrow()
-        .place();
+        .place()
+        .words();
   }
 
   /**
@@ -169,7 +170,7 @@ class InfluencesTest {
       Measure error =
           Measures.value(
               MeasureKind.TRAVEL_ERROR,
-              "75 % up",
+              Locations.of("75 % up"),
               Truth.FEEDBACK,
               s.mean() - 75.0,
               budget.error(read),

@@ -20,7 +20,7 @@ class LimitRiskTest {
     List<LimitRisk> risks =
         LimitRisk.of(List.of(at(limit, "a", 0.05), at(limit, "b", 0.1), at(limit, "c", 0.02)));
     assertThat(risks).hasSize(1);
-    assertThat(risks.get(0).widest().measure().place()).isEqualTo("b");
+    assertThat(risks.get(0).widest().measure().place().words()).isEqualTo("b");
     assertThat(risks.get(0).half()).isCloseTo(0.196, within(0.001));
     assertThat(risks.get(0).ratio()).isCloseTo(1.0 / 0.196, within(0.01));
   }
@@ -58,7 +58,8 @@ class LimitRiskTest {
   @Test
   void whatHasNoValueOrNoLimitIsLeftOut() {
     Limit limit = both(DecisionRule.GUARD_BAND_U);
-    Measure none = Measures.none(limit.measure(), "", Truth.FEEDBACK, "m/1", "no value");
+    Measure none =
+        Measures.none(limit.measure(), Location.WHOLE, Truth.FEEDBACK, "m/1", "no value");
     Judgement missing =
         new Judgement(
             none, Optional.of(limit), Optional.of(Word.NO_RESULT), OptionalDouble.empty());
@@ -87,7 +88,7 @@ class LimitRiskTest {
     Measure measure =
         new Measure(
             limit.measure(),
-            place,
+            Locations.of(place),
             Truth.FEEDBACK,
             Optional.of(0.1),
             Optional.of(new Budget("%", List.of(stated))),

@@ -64,7 +64,7 @@ class RunJudgeTest {
     Measure up50 =
         run.judgements().stream()
             .map(Judgement::measure)
-            .filter(m -> m.place().equals("50 % up"))
+            .filter(m -> m.place().words().equals("50 % up"))
             .findFirst()
             .orElseThrow();
     double source = (0.0002 * 12.0 + 0.002) * 6.25;

@@ -169,7 +169,7 @@ class TraceCoverageTest {
     run.watched(SlowRamp.Way.THERE, 70.0, 0.9, end + 0.5);
     SlowRamp spec = new SlowRamp(Position.ofPercent(30.0), Position.ofPercent(70.0), 10.0);
     for (Measure m : measures(SlowRamp.KIND, spec, run.attempt("ramp"))) {
-      if (m.place().equals("up")) {
+      if (m.place().words().equals("up")) {
         double truth =
             switch (m.kind()) {
               case RAMP_LAG -> lag;

@@ -26,6 +26,7 @@ import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.Finding;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Locations;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Scope;
 import org.benchstroke.judge.TestSummary;
@@ -359,7 +360,7 @@ final class SampleRuns {
       Measure measure =
           new Measure(
               kind,
-              place,
+              Locations.of(place),
               truth,
               Optional.empty(),
               Optional.empty(),
@@ -374,7 +375,7 @@ final class SampleRuns {
     Measure measure =
         new Measure(
             kind,
-            place,
+            Locations.of(place),
             truth,
             Optional.of(value),
             Optional.of(budget),
@@ -403,7 +404,7 @@ final class SampleRuns {
     Measure measure =
         new Measure(
             kind,
-            "",
+            Locations.of(""),
             Truth.FEEDBACK,
             Optional.of(value),
             Optional.of(budget()),
@@ -418,7 +419,7 @@ final class SampleRuns {
     Measure measure =
         new Measure(
             kind,
-            "",
+            Locations.of(""),
             Truth.CLOCK,
             Optional.of(seconds),
             Optional.of(budget),

@@ -4,9 +4,11 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Supplier;
 import org.benchstroke.aids.twin.Twin;
+import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.unit.MeasureKind;
 
@@ -89,8 +91,9 @@ final class Advice {
   }
 
   private Optional<String> reversal() {
-    OptionalDouble up = deadTime("10 % up");
-    OptionalDouble down = deadTime("10 % down");
+    OptionalDouble up = deadTime(new Location.StepOf(Signs.REVERSAL_STEP_PERCENT, Direction.UP));
+    OptionalDouble down =
+        deadTime(new Location.StepOf(Signs.REVERSAL_STEP_PERCENT, Direction.DOWN));
     if (up.isEmpty() || down.isEmpty()) {
       return Optional.empty();
     }
@@ -100,7 +103,7 @@ final class Advice {
         : Optional.of("about " + Numbers.fixed(play, 1) + " % of travel");
   }
 
-  private OptionalDouble deadTime(String place) {
+  private OptionalDouble deadTime(Location place) {
     return run.judgements().stream()
         .map(Judgement::measure)
         .filter(m -> m.kind() == MeasureKind.DEAD_TIME && m.place().equals(place))

@@ -14,6 +14,7 @@ import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.AsOrdered.Subject;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
@@ -172,12 +173,12 @@ final class Denials {
 
   private Optional<Measure> switchError(LimitSwitch which) {
     return measures(MeasureKind.SWITCH_ERROR, Truth.STEM).stream()
-        .filter(m -> m.place().equals(which.key()))
+        .filter(m -> m.place().equals(new Location.OfSwitch(which)))
         .findFirst()
         .or(
             () ->
                 measures(MeasureKind.SWITCH_ERROR, Truth.FEEDBACK).stream()
-                    .filter(m -> m.place().equals(which.key()))
+                    .filter(m -> m.place().equals(new Location.OfSwitch(which)))
                     .findFirst());
   }
 

@@ -12,11 +12,11 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Lines;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.record.Event;
-import org.benchstroke.tests.steps.Steps;
 import org.benchstroke.unit.MeasureKind;
 
 /**
@@ -26,7 +26,7 @@ import org.benchstroke.unit.MeasureKind;
  */
 final class Signs {
   /** A stem on a whole unit is mounted and slack by a little more than its feedback is off. */
-  private static final double REVERSAL_STEP_PERCENT = 10.0;
+  static final double REVERSAL_STEP_PERCENT = 10.0;
 
   private static final double STEM_WORTH_SAYING = 0.45;
 
@@ -300,11 +300,9 @@ final class Signs {
   private void reversals() {
     List<Measure> times = measures(MeasureKind.DEAD_TIME, Truth.CLOCK);
     for (Measure down : times) {
-      if (down.place().equals(new Steps.Change(REVERSAL_STEP_PERCENT, Direction.DOWN).place())) {
+      if (down.place().equals(new Location.StepOf(REVERSAL_STEP_PERCENT, Direction.DOWN))) {
         times.stream()
-            .filter(
-                m ->
-                    m.place().equals(new Steps.Change(REVERSAL_STEP_PERCENT, Direction.UP).place()))
+            .filter(m -> m.place().equals(new Location.StepOf(REVERSAL_STEP_PERCENT, Direction.UP)))
             .findFirst()
             .ifPresent(up -> reversal(up, down));
       }

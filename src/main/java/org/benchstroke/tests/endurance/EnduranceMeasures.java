@@ -11,6 +11,7 @@ import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.RestWait;
@@ -59,7 +60,7 @@ public final class EnduranceMeasures implements TestJudge {
 
   private Measure time(boolean opening) {
     MeasureKind kind = MeasureKind.STROKE_TIME_DRIFT;
-    String place = opening ? "opening" : "closing";
+    Location place = new Location.FullStroke(opening);
     List<double[]> points = new ArrayList<>();
     int cycle = 0;
     double stamp = 0.0;
@@ -78,7 +79,7 @@ public final class EnduranceMeasures implements TestJudge {
 
   private Measure position(boolean open) {
     MeasureKind kind = MeasureKind.END_POSITION_DRIFT;
-    String place = open ? "open" : "closed";
+    Location place = new Location.TravelEnd(open);
     Way way = open ? Way.OPENING : Way.CLOSING;
     Trace trace = samples.position(attempt.map(Chapter::lines).orElse(Lines.NONE));
     List<double[]> points = new ArrayList<>();
@@ -108,7 +109,7 @@ public final class EnduranceMeasures implements TestJudge {
    * stamps a time. The rest shows in the scatter.
    */
   private Measure drift(
-      MeasureKind kind, String place, Truth truth, List<double[]> points, double step) {
+      MeasureKind kind, Location place, Truth truth, List<double[]> points, double step) {
     String whole = points.size() + " of " + spec.cycles() + " strokes whole";
     if (attempt.isEmpty() || points.size() < Math.max(LEAST, spec.cycles() / 2)) {
       String why = attempt.isEmpty() ? "the test was not completed" : "only " + whole;

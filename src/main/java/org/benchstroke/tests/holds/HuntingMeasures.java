@@ -16,9 +16,11 @@ import org.benchstroke.core.quantity.Position;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.AsOrdered.Subject;
 import org.benchstroke.judge.Chapter;
+import org.benchstroke.judge.Finding;
 import org.benchstroke.judge.FrozenReading;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.Rests;
@@ -35,8 +37,6 @@ import org.benchstroke.unit.UnitType;
 
 /** Whether a unit stays where the signal holds it. */
 final class HuntingMeasures implements TestJudge {
-  static final String CYCLE = "limit cycle of ";
-  static final String IRREGULAR = "moves to and fro, ";
   private static final String METHOD = "hunting/5";
   private static final String ORDERED = "stays at rest";
   private static final int LEAST_SAMPLES = 20;
@@ -71,32 +71,33 @@ final class HuntingMeasures implements TestJudge {
     List<Measure> measures = new ArrayList<>();
     List<AsOrdered> orders = new ArrayList<>();
     List<TestTrace> traces = new ArrayList<>();
+    HuntingFindings findings = new HuntingFindings();
     for (int i = 0; i < spec.points().size(); i++) {
       Position point = spec.points().get(i);
       int before = Collections.frequency(spec.points().subList(0, i), point);
-      String place =
-          Numbers.plain(point.percent()) + " %" + (before > 0 ? ", time " + (before + 1) : "");
+      Location place = new Location.Held(point.percent(), before + 1);
       Optional<Event.Watched> watched = watched(spec.stay(i));
       Optional<String> lacking = lacking(point, watched);
       Optional<Hunting> hunting =
           lacking.isPresent() ? Optional.empty() : watched.map(w -> hunting(trace(w)));
       watched.map(this::trace).ifPresent(t -> traces.add(seen(point, place, t, hunting)));
       if (hunting.isPresent()) {
-        orders.add(judge(place, hunting.get(), watched.orElseThrow()));
+        AsOrdered order = judge(place, hunting.get(), watched.orElseThrow());
+        orders.add(order);
+        if (order.word() == Word.FAIL) {
+          motion(hunting.get()).ifPresent(kind -> findings.add(kind, order));
+        }
         measures.addAll(measures(place, hunting.get()));
       } else {
         orders.add(order(place, lacking.orElseThrow(), Word.NO_RESULT));
         measures.addAll(none(place, lacking.get()));
       }
     }
-    return TestResult.measures(measures)
-        .andOrders(orders)
-        .found(new HuntingFindings(orders).all())
-        .from(traces);
+    return TestResult.measures(measures).andOrders(orders).found(findings.all()).from(traces);
   }
 
   private static TestTrace seen(
-      Position point, String place, Trace trace, Optional<Hunting> hunting) {
+      Position point, Location place, Trace trace, Optional<Hunting> hunting) {
     List<Integer> turning =
         hunting.map(h -> Hunting.turningPoints(trace, h.thresholdPercent())).orElse(List.of());
     return new TestTrace.OfHold(place, point.percent(), trace, turning, hunting);
@@ -238,7 +239,7 @@ final class HuntingMeasures implements TestJudge {
         degrees / new ChiSquaredDistribution(degrees).inverseCumulativeProbability(BY_CHANCE));
   }
 
-  private AsOrdered judge(String place, Hunting hunting, Event.Watched watched) {
+  private AsOrdered judge(Location place, Hunting hunting, Event.Watched watched) {
     if (!watched.whole()) {
       return order(place, watched.reason() + "; " + seen(hunting), Word.FAIL);
     }
@@ -257,6 +258,17 @@ final class HuntingMeasures implements TestJudge {
     return order(place, seen(hunting), Word.PASS);
   }
 
+  private boolean cycles(Hunting hunting) {
+    return hunting.limitCycle(judged.unit().deadBandPercent());
+  }
+
+  /** What its motion is, where it failed for that. */
+  private Optional<Finding.Kind> motion(Hunting hunting) {
+    return hunting.turns() < 2
+        ? Optional.empty()
+        : Optional.of(cycles(hunting) ? Finding.Kind.HUNTING : Finding.Kind.RESTLESS);
+  }
+
   private String seen(Hunting hunting) {
     String time = " in " + Numbers.fixed(hunting.seconds(), 0) + " s";
     if (hunting.turns() < 2) {
@@ -269,8 +281,9 @@ final class HuntingMeasures implements TestJudge {
             ? ", period " + Numbers.significant(hunting.periodSeconds().getAsDouble(), 2) + " s"
             : "";
     String restless =
-        IRREGULAR + (hunting.regular() ? "within its dead band, by " : "irregularly, by ");
-    return (hunting.limitCycle(judged.unit().deadBandPercent()) ? CYCLE : restless)
+        "moves to and fro, "
+            + (hunting.regular() ? "within its dead band, by " : "irregularly, by ");
+    return (cycles(hunting) ? "limit cycle of " : restless)
         + Numbers.significant(hunting.peakToPeakPercent(), 2)
         + " % peak to peak"
         + period
@@ -284,7 +297,7 @@ final class HuntingMeasures implements TestJudge {
         + (hunting.coarse() ? COARSE : "");
   }
 
-  private List<Measure> measures(String place, Hunting hunting) {
+  private List<Measure> measures(Location place, Hunting hunting) {
     if (hunting.insufficient().isPresent()) {
       return none(place, hunting.insufficient().get());
     }
@@ -303,12 +316,12 @@ final class HuntingMeasures implements TestJudge {
         value(MeasureKind.STARTS, place, hunting.startsPerHour(), note));
   }
 
-  private static Measure value(MeasureKind kind, String place, Estimate estimate, String note) {
+  private static Measure value(MeasureKind kind, Location place, Estimate estimate, String note) {
     return Measures.value(
         kind, place, Truth.FEEDBACK, estimate.value(), Measures.components(estimate), METHOD, note);
   }
 
-  private static List<Measure> none(String place, String reason) {
+  private static List<Measure> none(Location place, String reason) {
     List<Measure> measures = new ArrayList<>();
     for (MeasureKind kind :
         List.of(
@@ -318,11 +331,11 @@ final class HuntingMeasures implements TestJudge {
     return measures;
   }
 
-  private static Measure none(MeasureKind kind, String place, String reason) {
+  private static Measure none(MeasureKind kind, Location place, String reason) {
     return Measures.none(kind, place, Truth.FEEDBACK, METHOD, reason);
   }
 
-  private static AsOrdered order(String place, String found, Word word) {
-    return new AsOrdered(Subject.HUNTING, place, ORDERED, found, word, METHOD);
+  private static AsOrdered order(Location place, String found, Word word) {
+    return new AsOrdered(Subject.HUNTING, place.words(), ORDERED, found, word, METHOD);
   }
 }

@@ -15,6 +15,7 @@ import org.benchstroke.judge.AsOrdered.Subject;
 import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
@@ -110,7 +111,8 @@ public final class PowerLossMeasures implements TestJudge {
       components.add(Component.rectangular("instant of the cut × speed", half, 1.0));
     }
     String note = "from the cut to the last " + ENDS + " samples without power";
-    return Measures.value(KIND, moment.key(), Truth.FEEDBACK, value, components, METHOD, note);
+    return Measures.value(
+        KIND, new Location.Case(moment.key()), Truth.FEEDBACK, value, components, METHOD, note);
   }
 
   private Optional<String> unfit(Cut cut) {
@@ -226,6 +228,6 @@ public final class PowerLossMeasures implements TestJudge {
   }
 
   private static Measure none(Moment moment, String reason) {
-    return Measures.none(KIND, moment.key(), Truth.FEEDBACK, METHOD, reason);
+    return Measures.none(KIND, new Location.Case(moment.key()), Truth.FEEDBACK, METHOD, reason);
   }
 }

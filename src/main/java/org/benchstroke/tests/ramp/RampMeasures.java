@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.analysis.PositionNoise;
 import org.benchstroke.core.analysis.RampFollowing;
 import org.benchstroke.core.analysis.Trace;
@@ -15,6 +16,7 @@ import org.benchstroke.core.uncertainty.DrawnErrors;
 import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
@@ -78,7 +80,7 @@ public final class RampMeasures implements TestJudge {
     return traces;
   }
 
-  private Optional<TestTrace.OfRamp> trace(String place, Event.Watched watched) {
+  private Optional<TestTrace.OfRamp> trace(Location place, Event.Watched watched) {
     Trace trace = position(watched);
     List<Event.Commanded> commands = commands(watched);
     if (commands.size() < LEAST_SETPOINTS) {
@@ -92,8 +94,8 @@ public final class RampMeasures implements TestJudge {
     return Optional.of(new TestTrace.OfRamp(place, trace, line, residual));
   }
 
-  private static String place(boolean rising) {
-    return rising ? "up" : "down";
+  private static Location place(boolean rising) {
+    return new Location.Way(rising ? Direction.UP : Direction.DOWN);
   }
 
   private Optional<Event.Watched> watched(SlowRamp.Way way) {
@@ -114,7 +116,7 @@ public final class RampMeasures implements TestJudge {
   }
 
   private List<Measure> of(SlowRamp.Way way, boolean rising) {
-    String place = place(rising);
+    Location place = place(rising);
     if (!done || budget.instruments().lacking().isPresent()) {
       return none(place, budget.instruments().lacking().orElse("the test was not completed"));
     }
@@ -125,7 +127,7 @@ public final class RampMeasures implements TestJudge {
     return of(place, watched.get());
   }
 
-  private List<Measure> of(String place, Event.Watched watched) {
+  private List<Measure> of(Location place, Event.Watched watched) {
     Trace trace = position(watched);
     List<Event.Commanded> commands = commands(watched);
     if (commands.size() < LEAST_SETPOINTS) {
@@ -160,7 +162,7 @@ public final class RampMeasures implements TestJudge {
   }
 
   private List<Measure> measured(
-      String place, Trace trace, RampFollowing.Line line, PositionNoise noise) {
+      Location place, Trace trace, RampFollowing.Line line, PositionNoise noise) {
     RampFollowing ramp = following(trace, line, noise);
     double rate = Math.abs(line.percentPerSecond());
     String note =
@@ -168,12 +170,15 @@ public final class RampMeasures implements TestJudge {
             + " %/s, scatter "
             + Numbers.significant(ramp.scatterPercent(), 2)
             + " %";
-    List<Component> residual = residual(ramp, rate, noise);
+    List<Component> beside = residual(ramp, rate);
+    List<Component> residual = new ArrayList<>();
+    residual.add(Component.typeA(NOISE, noise.deviationPercent(), noise.degrees()));
+    residual.addAll(beside);
     Measure largest =
         value(MeasureKind.RAMP_RESIDUAL, place, ramp.residualPercent(), residual, note);
     return List.of(
         value(MeasureKind.RAMP_LAG, place, ramp.lagSeconds(), lag(ramp, rate, noise), note),
-        Measures.drawn(largest, half(ramp, residual, noise)),
+        Measures.drawn(largest, half(ramp, beside, noise)),
         value(
             MeasureKind.RAMP_STARTS,
             place,
@@ -194,14 +199,16 @@ public final class RampMeasures implements TestJudge {
   /**
    * U of the largest distance, by draws: all positions whose distance from it may be chance count
    * as equal to it, for noise favours the largest of them.
+   *
+   * @param beside what it is uncertain by beside the noise
    */
-  private double half(RampFollowing ramp, List<Component> own, PositionNoise noise) {
+  private double half(RampFollowing ramp, List<Component> beside, PositionNoise noise) {
     double one = noise.standard();
     double least = ramp.residualPercent() - CHANCE * Math.sqrt(2.0) * one;
     List<Component> reading =
         List.of(Component.typeA("one reading", one, Double.POSITIVE_INFINITY));
     List<List<Component>> inputs = new ArrayList<>();
-    inputs.add(own.stream().filter(c -> !c.source().equals(NOISE)).toList());
+    inputs.add(beside);
     ramp.behind().stream()
         .filter(d -> Math.abs(d) >= least)
         .limit(MOST_EQUAL)
@@ -228,10 +235,9 @@ public final class RampMeasures implements TestJudge {
   }
 
   /** A largest distance between two samples is missed by what the setpoint goes until the next. */
-  private List<Component> residual(RampFollowing ramp, double rate, PositionNoise noise) {
+  private List<Component> residual(RampFollowing ramp, double rate) {
     double missed = rate * ramp.intervalSeconds() / Math.max(1.0, ramp.starts());
     return List.of(
-        Component.typeA(NOISE, noise.deviationPercent(), noise.degrees()),
         Component.rectangular("resolution", samples.resolutionPercent() / 2.0, 1.0),
         Component.rectangular("largest distance between samples", missed, 1.0),
         Component.typeA(CYCLES, ramp.meanStandardPercent(), RampFollowing.BLOCKS - 1.0));
@@ -252,19 +258,15 @@ public final class RampMeasures implements TestJudge {
   }
 
   private static Measure value(
-      MeasureKind kind, String place, double value, List<Component> components, String note) {
-    return Measures.value(kind, place, truth(kind), value, components, METHOD, note);
+      MeasureKind kind, Location place, double value, List<Component> components, String note) {
+    return Measures.value(kind, place, Truth.of(kind), value, components, METHOD, note);
   }
 
-  private static Truth truth(MeasureKind kind) {
-    return kind == MeasureKind.RAMP_LAG ? Truth.CLOCK : Truth.FEEDBACK;
-  }
-
-  private static List<Measure> none(String place, String reason) {
+  private static List<Measure> none(Location place, String reason) {
     List<Measure> measures = new ArrayList<>();
     for (MeasureKind kind :
         List.of(MeasureKind.RAMP_LAG, MeasureKind.RAMP_RESIDUAL, MeasureKind.RAMP_STARTS)) {
-      measures.add(Measures.none(kind, place, truth(kind), METHOD, reason));
+      measures.add(Measures.none(kind, place, Truth.of(kind), METHOD, reason));
     }
     return measures;
   }

@@ -7,12 +7,12 @@ import java.util.Optional;
 import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.analysis.Spread;
 import org.benchstroke.core.analysis.Staircase.Next.Found;
-import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.Tie;
 import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
@@ -89,8 +89,8 @@ public final class StairMeasures implements TestJudge {
       return reason.isEmpty();
     }
 
-    String place() {
-      return Numbers.plain(at.percent()) + " % " + direction.text();
+    Location place() {
+      return new Location.Side(at.percent(), direction);
     }
   }
 

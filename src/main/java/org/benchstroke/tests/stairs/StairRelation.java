@@ -8,6 +8,7 @@ import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.judge.Finding;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.Relation;
@@ -32,7 +33,7 @@ public final class StairRelation implements Relation {
   private static final double BEYOND_ONSET = 1.2;
 
   private record Pair(Measure band, Measure step) {
-    String place() {
+    Location place() {
       return band.place();
     }
   }
@@ -143,7 +144,7 @@ public final class StairRelation implements Relation {
     double value = band.value().orElseThrow();
     double half = band.budget().orElseThrow().expand().half();
     return "Margin to hunting at "
-        + band.place()
+        + band.place().words()
         + ": a dead band of "
         + Numbers.within(value, half, 2, "%")
         + ", so at least "
@@ -176,7 +177,7 @@ public final class StairRelation implements Relation {
   }
 
   /** Whether even the least that its start threshold may be is more: then nothing is to be set. */
-  private static boolean startsWider(String place, List<Measure> measures, double percent) {
+  private static boolean startsWider(Location place, List<Measure> measures, double percent) {
     return measures.stream()
         .filter(m -> m.kind() == MeasureKind.START_THRESHOLD && m.place().equals(place))
         .filter(m -> m.value().isPresent())

@@ -19,6 +19,7 @@ import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
@@ -81,13 +82,13 @@ final class StepMeasures implements TestJudge {
     for (double size : spec.sizes()) {
       for (Direction direction : Direction.values()) {
         recorded(new Steps.Change(size, direction))
-            .ifPresent(r -> traces.add(seen(new Steps.Change(size, direction).place(), r)));
+            .ifPresent(r -> traces.add(seen(new Steps.Change(size, direction).location(), r)));
       }
     }
     return traces;
   }
 
-  private TestTrace.OfStep seen(String place, Recorded recorded) {
+  private TestTrace.OfStep seen(Location place, Recorded recorded) {
     Trace trace = recorded.trace();
     Step step = step(recorded);
     boolean unfit =
@@ -114,12 +115,12 @@ final class StepMeasures implements TestJudge {
             || judged.clockStep(recorded.trace(), recorded.noise()).isPresent();
     Steps.Change step =
         new Steps.Change(Math.abs(change), change > 0.0 ? Direction.UP : Direction.DOWN);
-    String place = step.place();
+    Location place = step.location();
     return unfit ? List.of() : measured(place, step, recorded);
   }
 
   private List<Measure> of(double size, Direction direction) {
-    String place = new Steps.Change(size, direction).place();
+    Location place = new Steps.Change(size, direction).location();
     Optional<String> lacking =
         attempt.isEmpty()
             ? Optional.of("the test was not completed")
@@ -153,7 +154,7 @@ final class StepMeasures implements TestJudge {
         judged.unit().practice().restBandPercent());
   }
 
-  private List<Measure> measured(String place, Steps.Change change, Recorded recorded) {
+  private List<Measure> measured(Location place, Steps.Change change, Recorded recorded) {
     Event.Commanded at = recorded.at();
     Step step = step(recorded);
     StepResponse response = StepResponse.of(recorded.trace(), step);
@@ -209,13 +210,13 @@ final class StepMeasures implements TestJudge {
 
   private Measure measure(
       MeasureKind kind,
-      String place,
+      Location place,
       Steps.Change change,
       Figure figure,
       double setpoint,
       String note) {
     if (!figure.isPresent()) {
-      return Measures.none(kind, place, truth(kind), METHOD, figure.reason());
+      return Measures.none(kind, place, Truth.of(kind), METHOD, figure.reason());
     }
     Estimate estimate = figure.estimate().orElseThrow();
     List<Component> components = Measures.components(estimate);
@@ -225,7 +226,7 @@ final class StepMeasures implements TestJudge {
     } else {
       components.addAll(budget.instruments().meterAccuracy(setpoint, estimate.perPercent()));
     }
-    return Measures.value(kind, place, truth(kind), estimate.value(), components, METHOD, note);
+    return Measures.value(kind, place, Truth.of(kind), estimate.value(), components, METHOD, note);
   }
 
   /** Where noise decides which swing leaves the band last, the value lies between both. */
@@ -234,10 +235,6 @@ final class StepMeasures implements TestJudge {
         settling.estimate().map(Estimate::parts).orElse(List.of()).stream()
             .anyMatch(part -> part.source().equals(StepResponse.WHICH_SWING));
     return open ? "; it passes the band's edge within the noise: U holds all that may be" : "";
-  }
-
-  private static Truth truth(MeasureKind kind) {
-    return kind.unit().equals("s") ? Truth.CLOCK : Truth.FEEDBACK;
   }
 
   private static String shape(Trace trace, Step step, StepResponse response) {
@@ -278,7 +275,7 @@ final class StepMeasures implements TestJudge {
     return new Recorded(rest.passage().before().orElseThrow(), at, around, noise);
   }
 
-  private static List<Measure> none(String place, String reason) {
+  private static List<Measure> none(Location place, String reason) {
     List<Measure> measures = new ArrayList<>();
     for (MeasureKind kind :
         List.of(
@@ -290,7 +287,7 @@ final class StepMeasures implements TestJudge {
             MeasureKind.STEP_SETTLING,
             MeasureKind.STEADY_STATE_ERROR,
             MeasureKind.SLEW)) {
-      measures.add(Measures.none(kind, place, truth(kind), METHOD, reason));
+      measures.add(Measures.none(kind, place, Truth.of(kind), METHOD, reason));
     }
     return measures;
   }

@@ -7,6 +7,7 @@ import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.TestKind;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Aim;
@@ -97,9 +98,9 @@ public record Steps(Position at, List<Double> sizes, OptionalDouble band) implem
       return "step " + Numbers.plain(sizePercent) + " " + direction.text();
     }
 
-    /** Where its measures are of: "10 % up". */
-    public String place() {
-      return Numbers.plain(sizePercent) + " % " + direction.text();
+    /** Where its measures are of. */
+    public Location location() {
+      return new Location.StepOf(sizePercent, direction);
     }
   }
 }

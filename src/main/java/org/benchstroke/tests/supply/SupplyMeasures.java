@@ -15,6 +15,7 @@ import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.TestJudge;
@@ -129,14 +130,14 @@ public final class SupplyMeasures implements TestJudge {
 
   private static Measure value(
       MeasureKind kind, double value, List<Component> components, String note) {
-    return Measures.value(kind, "", Truth.METER, value, components, METHOD, note);
+    return Measures.value(kind, Location.WHOLE, Truth.METER, value, components, METHOD, note);
   }
 
   private static List<Measure> none(String reason) {
     List<Measure> measures = new ArrayList<>();
     for (MeasureKind kind :
         List.of(MeasureKind.SUPPLY_AT_REST, MeasureKind.SUPPLY_LOWEST, MeasureKind.SUPPLY_SAG)) {
-      measures.add(Measures.none(kind, "", Truth.METER, METHOD, reason));
+      measures.add(Measures.none(kind, Location.WHOLE, Truth.METER, METHOD, reason));
     }
     return measures;
   }

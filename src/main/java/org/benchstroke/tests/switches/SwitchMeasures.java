@@ -16,6 +16,7 @@ import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.Finding;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
@@ -66,7 +67,8 @@ final class SwitchMeasures implements TestJudge {
       }
     }
     if (measures.isEmpty()) {
-      measures.add(none(MeasureKind.SWITCH_ERROR, "", "the unit type states no switches_deg"));
+      measures.add(
+          none(MeasureKind.SWITCH_ERROR, Location.WHOLE, "the unit type states no switches_deg"));
     }
     return TestResult.measures(measures).andOrders(orders).found(findings(orders));
   }
@@ -84,19 +86,21 @@ final class SwitchMeasures implements TestJudge {
   private Measure error(LimitSwitch which, SwitchPassages.Found trip) {
     MeasureKind kind = MeasureKind.SWITCH_ERROR;
     if (trip.at().isEmpty()) {
-      return none(kind, which.key(), trip.why());
+      return none(kind, new Location.OfSwitch(which), trip.why());
     }
     double stated = judged.unit().switches().get(which).degrees();
     double angle = degrees(trip.at().get().middle());
     String note = "trips at " + Numbers.fixed(angle, 2) + "°, set to " + Numbers.plain(stated);
-    return value(kind, which.key(), angle - stated, reading(trip, "trip", 1.0), note + "°");
+    return value(
+        kind, new Location.OfSwitch(which), angle - stated, reading(trip, "trip", 1.0), note + "°");
   }
 
   private Measure differential(End end, LimitSwitch which, SwitchPassages.Found trip) {
     MeasureKind kind = MeasureKind.SWITCH_DIFFERENTIAL;
     SwitchPassages.Found reset = found(end, which, false);
     if (trip.at().isEmpty() || reset.at().isEmpty()) {
-      return none(kind, which.key(), trip.at().isEmpty() ? trip.why() : reset.why());
+      return none(
+          kind, new Location.OfSwitch(which), trip.at().isEmpty() ? trip.why() : reset.why());
     }
     double inwards = end == End.CLOSED ? 1.0 : -1.0;
     double angle = degrees(reset.at().get().middle());
@@ -104,7 +108,7 @@ final class SwitchMeasures implements TestJudge {
     components.addAll(reading(reset, "reset", 1.0));
     String note = "resets at " + Numbers.fixed(angle, 2) + "°";
     double value = inwards * (angle - degrees(trip.at().get().middle()));
-    return value(kind, which.key(), value, components, note);
+    return value(kind, new Location.OfSwitch(which), value, components, note);
   }
 
   private Measure lead(End end, SwitchPassages.Found outer, SwitchPassages.Found auxiliary) {
@@ -112,13 +116,18 @@ final class SwitchMeasures implements TestJudge {
     if (outer.at().isEmpty() || auxiliary.at().isEmpty()) {
       String which = outer.at().isEmpty() ? end.outer().key() : end.auxiliary().key();
       String why = outer.at().isEmpty() ? outer.why() : auxiliary.why();
-      return none(kind, end.words(), which + ": " + why);
+      return none(kind, new Location.EndSwitches(end == End.OPEN), which + ": " + why);
     }
     double inwards = end == End.CLOSED ? 1.0 : -1.0;
     List<Component> components = new ArrayList<>(reading(outer, "end switch", -1.0));
     components.addAll(reading(auxiliary, "auxiliary", 1.0));
     double between = auxiliary.at().get().middle() - outer.at().get().middle();
-    return value(kind, end.words(), inwards * degrees(between), components, "");
+    return value(
+        kind,
+        new Location.EndSwitches(end == End.OPEN),
+        inwards * degrees(between),
+        components,
+        "");
   }
 
   /**
@@ -174,11 +183,11 @@ final class SwitchMeasures implements TestJudge {
   }
 
   private Measure value(
-      MeasureKind kind, String place, double value, List<Component> components, String note) {
+      MeasureKind kind, Location place, double value, List<Component> components, String note) {
     return Measures.value(kind, place, truth, value, components, METHOD, note);
   }
 
-  private Measure none(MeasureKind kind, String place, String reason) {
+  private Measure none(MeasureKind kind, Location place, String reason) {
     return Measures.none(kind, place, truth, METHOD, reason);
   }
 }

@@ -4,11 +4,11 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.analysis.StaticCharacteristic.Pairing;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
@@ -71,7 +71,7 @@ final class HysteresisMeasure {
       }
     }
     if (found.isEmpty()) {
-      return none("", "dead band not tested at any point of the travel error test");
+      return none(Location.WHOLE, "dead band not tested at any point of the travel error test");
     }
     for (Left left : found) {
       // The two ways don't differ by the dead band then: it is not contained and can't be taken
@@ -87,15 +87,14 @@ final class HysteresisMeasure {
   }
 
   private static boolean isAt(Measure band, double at) {
-    return List.of(Direction.values()).stream()
-        .anyMatch(d -> band.place().equals(place(at) + " " + d.text()));
+    return band.place() instanceof Location.Side side && side.percent() == at;
   }
 
   private Optional<String> lacking(double at, List<Measure> bands) {
     Measure both = lags.at(at, pairing);
     return bands.stream()
         .filter(m -> m.value().isEmpty())
-        .map(m -> "dead band at " + m.place() + ": " + m.note())
+        .map(m -> "dead band at " + m.place().words() + ": " + m.note())
         .findFirst()
         .or(() -> both.value().isEmpty() ? Optional.of(both.note()) : Optional.empty());
   }
@@ -114,7 +113,8 @@ final class HysteresisMeasure {
       band += each.value().orElseThrow() / bands.size();
       for (Component c : each.budget().orElseThrow().components()) {
         ofBand.add(
-            c.named(c.source() + ", dead band at " + each.place()).times(-1.0 / bands.size()));
+            c.named(c.source() + ", dead band at " + each.place().words())
+                .times(-1.0 / bands.size()));
       }
     }
     components.addAll(ofBand);
@@ -132,8 +132,8 @@ final class HysteresisMeasure {
     return new Left(measure, lags.place(at, pairing, band, ofBand));
   }
 
-  private static String place(double at) {
-    return Numbers.plain(at) + " %";
+  private static Location place(double at) {
+    return new Location.Point(at);
   }
 
   private MeasureKind kind() {
@@ -150,7 +150,7 @@ final class HysteresisMeasure {
     };
   }
 
-  private Measure none(String place, String reason) {
+  private Measure none(Location place, String reason) {
     return Measures.none(kind(), place, taken.truth(), method(), reason);
   }
 }

@@ -12,6 +12,7 @@ import org.benchstroke.core.analysis.StaticCharacteristic.Pairing;
 import org.benchstroke.core.analysis.StaticCharacteristic.Passes;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
@@ -72,7 +73,7 @@ final class LagMeasures {
     Optional<String> why = budget.instruments().lacking().or(taken::anyLacking);
     Optional<Lag> lag = characteristic.hysteresisPlusDeadBand(pairing);
     if (why.isPresent() || lag.isEmpty()) {
-      return none(pairing, "", why.orElse("no point was approached from both sides"));
+      return none(pairing, Location.WHOLE, why.orElse("no point was approached from both sides"));
     }
     Measure largest = at(lag.get().setpointPercent(), pairing);
     List<DrawnLag.Place> places =
@@ -97,7 +98,7 @@ final class LagMeasures {
             .or(() -> taken.lacking(at, Direction.UP))
             .or(() -> taken.lacking(at, Direction.DOWN));
     if (why.isPresent()) {
-      return none(pairing, percent(at), why.get());
+      return none(pairing, new Location.Point(at), why.get());
     }
     if (pairing == Pairing.ADJACENT_PASSES && !once()) {
       Passes most =
@@ -145,7 +146,13 @@ final class LagMeasures {
         PositionBudget.creep(
             budget.creepPercent(Direction.UP) + budget.creepPercent(Direction.DOWN)));
     return Measures.value(
-            kind(pairing), percent(at), taken.truth(), value, components, method(pairing), words)
+            kind(pairing),
+            new Location.Point(at),
+            taken.truth(),
+            value,
+            components,
+            method(pairing),
+            words)
         .of(budget.scope());
   }
 
@@ -175,7 +182,7 @@ final class LagMeasures {
     return new DrawnLag.Place(lag, less, passes, shared, lessInputs);
   }
 
-  private Measure none(Pairing pairing, String place, String reason) {
+  private Measure none(Pairing pairing, Location place, String reason) {
     return Measures.none(kind(pairing), place, taken.truth(), method(pairing), reason);
   }
 

@@ -10,6 +10,7 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.DrawnErrors;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
@@ -67,7 +68,7 @@ final class RepeatabilityMeasures {
         at = setpoint;
       }
     }
-    String place = Numbers.plain(at) + " % " + direction.text();
+    Location place = new Location.Side(at, direction);
     String note =
         taken.spec().cycles()
             + " cycles, pooled s "
@@ -169,6 +170,6 @@ final class RepeatabilityMeasures {
 
   private Measure none(Direction direction, String reason) {
     return Measures.none(
-        MeasureKind.REPEATABILITY, direction.text(), taken.truth(), METHOD, reason);
+        MeasureKind.REPEATABILITY, new Location.Way(direction), taken.truth(), METHOD, reason);
   }
 }

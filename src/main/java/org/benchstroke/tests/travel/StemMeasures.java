@@ -6,11 +6,11 @@ import java.util.Optional;
 import java.util.function.IntToDoubleFunction;
 import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.analysis.Spread;
-import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.DrawnErrors;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
@@ -70,7 +70,7 @@ final class StemMeasures {
     Measure measure =
         Measures.value(
             MeasureKind.FEEDBACK_ERROR,
-            Numbers.plain(worst.setpointPercent()) + " % " + worst.direction().text(),
+            new Location.Side(worst.setpointPercent(), worst.direction()),
             Truth.STEM,
             largest,
             components,
@@ -230,7 +230,7 @@ final class StemMeasures {
     components.addAll(budget.creep(closed.direction()));
     return Measures.value(
             MeasureKind.QUADRANT,
-            "0 %",
+            new Location.Point(0.0),
             Truth.STEM,
             mean(cycles) * degreesPerPercent,
             components.stream().map(c -> c.in("%").times(degreesPerPercent)).toList(),
@@ -248,6 +248,6 @@ final class StemMeasures {
   }
 
   private static Measure none(MeasureKind kind, String method, String reason) {
-    return Measures.none(kind, "", Truth.STEM, method, reason);
+    return Measures.none(kind, Location.WHOLE, Truth.STEM, method, reason);
   }
 }

@@ -12,6 +12,7 @@ import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.analysis.StaticCharacteristic;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
@@ -95,23 +96,22 @@ final class TravelMeasures {
     RestReading lowest = all.stream().min(byError).orElseThrow();
     List<Measure> measures = new ArrayList<>();
     if (taken.spec().cycles() > 1 || highest.cycle() == 0) {
-      measures.add(extreme("highest reading", highest));
+      measures.add(extreme(true, highest));
     }
     if (taken.spec().cycles() > 1 || lowest.cycle() == 0) {
-      measures.add(extreme("lowest reading", lowest));
+      measures.add(extreme(false, lowest));
     }
     return measures;
   }
 
-  private Measure extreme(String which, RestReading reading) {
+  private Measure extreme(boolean highest, RestReading reading) {
     double at = reading.setpointPercent();
     List<Component> components =
         new ArrayList<>(budget.instruments().accuracy(at, reading.meanPercent()));
     components.addAll(budget.instruments().steps(at));
     components.add(budget.oneReading(List.of(reading)));
     components.addAll(budget.creep(reading.direction()));
-    String cycle = reading.cycle() == 0 ? ", another rest, " : ", cycle " + reading.cycle() + ", ";
-    String place = percent(at) + " " + reading.direction().text() + cycle + which;
+    Location place = new Location.Reading(at, reading.direction(), reading.cycle(), highest);
     double error = reading.errorPercent();
     return value(MeasureKind.TRAVEL_ERROR, place, error, components, TRAVEL, note)
         .of(Scope.READINGS);
@@ -120,7 +120,7 @@ final class TravelMeasures {
   private Measure error(double setpoint, Direction direction) {
     return single(
         MeasureKind.TRAVEL_ERROR,
-        percent(setpoint) + " " + direction.text(),
+        new Location.Side(setpoint, direction),
         setpoint,
         direction,
         TRAVEL);
@@ -136,14 +136,18 @@ final class TravelMeasures {
   private Measure zero() {
     Optional<String> elsewhere = notAnEnd(taken.lowest(), CLOSED);
     if (elsewhere.isPresent()) {
-      return none(MeasureKind.ZERO_ERROR, "", ZERO, elsewhere.get());
+      return none(MeasureKind.ZERO_ERROR, Location.WHOLE, ZERO, elsewhere.get());
     }
     return single(
-        MeasureKind.ZERO_ERROR, percent(taken.lowest()), taken.lowest(), Direction.DOWN, ZERO);
+        MeasureKind.ZERO_ERROR,
+        new Location.Point(taken.lowest()),
+        taken.lowest(),
+        Direction.DOWN,
+        ZERO);
   }
 
   private Measure single(
-      MeasureKind kind, String place, double setpoint, Direction direction, String method) {
+      MeasureKind kind, Location place, double setpoint, Direction direction, String method) {
     Optional<List<RestReading>> cycles = taken.whole(setpoint, direction);
     Optional<String> why =
         budget.instruments().lacking().or(() -> taken.lacking(setpoint, direction));
@@ -167,7 +171,7 @@ final class TravelMeasures {
             .or(() -> taken.lacking(taken.highest(), Direction.UP))
             .or(() -> taken.lacking(taken.lowest(), Direction.DOWN));
     if (why.isPresent() || top.isEmpty() || bottom.isEmpty()) {
-      return none(MeasureKind.SPAN_ERROR, "", method, why.orElse("not measured"));
+      return none(MeasureKind.SPAN_ERROR, Location.WHOLE, method, why.orElse("not measured"));
     }
     List<Component> components = new ArrayList<>();
     components.addAll(
@@ -175,7 +179,7 @@ final class TravelMeasures {
     components.addAll(
         PositionBudget.placed(budget.error(bottom.get()), percent(taken.lowest()), -1.0));
     double value = characteristic.spanError().orElseThrow();
-    return value(MeasureKind.SPAN_ERROR, "", value, components, method, note);
+    return value(MeasureKind.SPAN_ERROR, Location.WHOLE, value, components, method, note);
   }
 
   /**
@@ -185,7 +189,7 @@ final class TravelMeasures {
   private Measure linearity(MeasureKind kind, String method) {
     Optional<String> why = budget.instruments().lacking().or(taken::anyLacking);
     if (why.isPresent() || characteristic.setpoints().size() < 3) {
-      return none(kind, "", method, why.orElse("linearity needs three points or more"));
+      return none(kind, Location.WHOLE, method, why.orElse("linearity needs three points or more"));
     }
     Linearity.Deviation deviation = DrawnTravel.deviation(kind, characteristic.averageCurve());
     Map<Double, Double> weights = new TreeMap<>();
@@ -200,7 +204,7 @@ final class TravelMeasures {
     Measure largest =
         value(
             kind,
-            percent(deviation.at()),
+            new Location.Point(deviation.at()),
             deviation.deviation(),
             components,
             method,
@@ -251,7 +255,7 @@ final class TravelMeasures {
 
   private Measure value(
       MeasureKind kind,
-      String place,
+      Location place,
       double value,
       List<Component> components,
       String method,
@@ -260,7 +264,7 @@ final class TravelMeasures {
         .of(budget.scope());
   }
 
-  private Measure none(MeasureKind kind, String place, String method, String reason) {
+  private Measure none(MeasureKind kind, Location place, String method, String reason) {
     return Measures.none(kind, place, taken.truth(), method, reason);
   }
 

@@ -13,6 +13,7 @@ import org.benchstroke.core.analysis.RestNoise;
 import org.benchstroke.core.analysis.Staircase;
 import org.benchstroke.core.analysis.Staircase.Next;
 import org.benchstroke.judge.Coverage;
+import org.benchstroke.judge.Locations;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.Truth;
@@ -87,7 +88,7 @@ class StartCoverageTest {
       measures.add(
           Measures.value(
               kind,
-              measures.isEmpty() ? "50 % up" : "50 % down",
+              Locations.of(measures.isEmpty() ? "50 % up" : "50 % down"),
               Truth.FEEDBACK,
               mean,
               StairMeasures.components(found, StairMeasures.scatter(kind.title(), searches)),

@@ -132,7 +132,7 @@ class SwitchCoverageTest {
       }
       for (Measure m :
           new SwitchMeasures(judged, spec, run.attempt("switches")).result().measures()) {
-        boolean closed = m.place().startsWith("closed");
+        boolean closed = m.place().words().startsWith("closed");
         assertThat(m.value().isPresent())
             .as("%s %s: %s", m.kind(), m.place(), m.note())
             .isEqualTo(closed);
@@ -145,7 +145,7 @@ class SwitchCoverageTest {
   }
 
   private static double truth(Measure m, Made made) {
-    boolean outer = m.place().equals("closed");
+    boolean outer = m.place().words().equals("closed");
     return switch (m.kind()) {
       case SWITCH_ERROR ->
           DEGREES * (outer ? made.outer() : made.auxiliary()) - (outer ? -0.4 : 2.0);

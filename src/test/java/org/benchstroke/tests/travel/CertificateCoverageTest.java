@@ -130,7 +130,8 @@ class CertificateCoverageTest {
     Measure error =
         run.judgements().stream()
             .map(Judgement::measure)
-            .filter(m -> m.kind() == MeasureKind.TRAVEL_ERROR && m.place().equals("50 % up"))
+            .filter(
+                m -> m.kind() == MeasureKind.TRAVEL_ERROR && m.place().words().equals("50 % up"))
             .findFirst()
             .orElseThrow();
     assertThat(error.value().orElseThrow()).isCloseTo(49.9623 - 50.0375, within(2e-4));
@@ -174,7 +175,7 @@ class CertificateCoverageTest {
       double off =
           switch (m.kind()) {
             case TRAVEL_ERROR ->
-                m.place().equals("75 % up")
+                m.place().words().equals("75 % up")
                     ? m.value().orElseThrow() - exact.error(75.0, Direction.UP).orElseThrow()
                     : Double.NaN;
             case SPAN_ERROR -> m.value().orElseThrow() - exact.spanError().orElseThrow();

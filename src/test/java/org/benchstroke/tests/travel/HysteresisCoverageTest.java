@@ -15,6 +15,7 @@ import org.benchstroke.core.analysis.Staircase.Next;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.judge.Coverage;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Locations;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.RecordFixture;
@@ -83,7 +84,7 @@ class HysteresisCoverageTest {
       measures.add(
           Measures.value(
               kind,
-              25 * (1 + i / 2) + (i % 2 == 0 ? " % up" : " % down"),
+              Locations.of(25 * (1 + i / 2) + (i % 2 == 0 ? " % up" : " % down")),
               Truth.FEEDBACK,
               mean,
               StairMeasures.components(found, StairMeasures.scatter(kind.title(), searches)),

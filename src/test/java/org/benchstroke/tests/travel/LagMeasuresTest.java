@@ -77,7 +77,7 @@ class LagMeasuresTest {
     assertThat(measures).extracting(Measure::kind).containsExactly(BY_PASSES, BY_MEANS);
     Measure passes = measures.get(0);
     assertThat(passes.value().orElseThrow()).isCloseTo(0.22, within(1e-9));
-    assertThat(passes.place()).isEqualTo("40 %");
+    assertThat(passes.place().words()).isEqualTo("40 %");
     assertThat(passes.note()).startsWith("up in cycle 1, down in cycle 2; ");
     assertThat(measures.get(1).value().orElseThrow()).isCloseTo(0.20, within(1e-9));
     // The larger one favours what strays, and says so.

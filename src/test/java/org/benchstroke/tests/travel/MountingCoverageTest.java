@@ -100,7 +100,7 @@ class MountingCoverageTest {
       double is =
           switch (m.kind()) {
             case TRAVEL_ERROR ->
-                m.place().equals("75 % up")
+                m.place().words().equals("75 % up")
                     ? exact.error(75.0, Direction.UP).orElseThrow()
                     : Double.NaN;
             case SPAN_ERROR -> exact.spanError().orElseThrow();

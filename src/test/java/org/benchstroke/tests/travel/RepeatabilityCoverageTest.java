@@ -69,7 +69,10 @@ class RepeatabilityCoverageTest {
       TravelReadings taken = new TravelReadings(Truth.FEEDBACK, spec, readings, Map.of());
       Measure up =
           new RepeatabilityMeasures(taken, judged.budget(Truth.FEEDBACK))
-              .all().stream().filter(m -> m.place().endsWith("up")).findFirst().orElseThrow();
+              .all().stream()
+                  .filter(m -> m.place().words().endsWith("up"))
+                  .findFirst()
+                  .orElseThrow();
       coverage.add(
           MeasureKind.REPEATABILITY.title() + (quiet ? ", quiet units" : ", units that scatter"),
           up,

@@ -177,7 +177,7 @@ class RestCoverageTest {
       TravelReadings taken = new TravelReadings(Truth.FEEDBACK, spec, readings, Map.of());
       PositionBudget budget = judged(up, down, 0.0).budget(Truth.FEEDBACK);
       for (Measure m : new TravelMeasures(taken, budget, "").all()) {
-        if (m.kind() == MeasureKind.TRAVEL_ERROR && m.place().equals("50 % up")) {
+        if (m.kind() == MeasureKind.TRAVEL_ERROR && m.place().words().equals("50 % up")) {
           coverage.add("travel error of a unit that creeps", m, -0.5 * slack);
         }
       }

@@ -139,7 +139,7 @@ class StaticCoverageTest {
       String one = place(spec.places().get(random.nextInt(8)));
       PositionBudget budget = judged.budget(Truth.FEEDBACK);
       for (Measure m : new TravelMeasures(test.feedback(), budget, "").all()) {
-        boolean skip = m.kind() == MeasureKind.TRAVEL_ERROR && !m.place().equals(one);
+        boolean skip = m.kind() == MeasureKind.TRAVEL_ERROR && !m.place().words().equals(one);
         if (m.value().isPresent() && !skip) {
           travel(m, feedback, shape);
         }
@@ -155,7 +155,7 @@ class StaticCoverageTest {
   private void travel(Measure m, Readings unit, MeterShape shape) {
     StaticCharacteristic exact = unit.truth();
     String name = m.kind().title();
-    String[] place = m.place().split(" ", -1);
+    String[] place = m.place().words().split(" ", -1);
     switch (m.kind()) {
       case TRAVEL_ERROR ->
           coverage.add(name, m, exact.error(number(place), direction(place)).orElseThrow());

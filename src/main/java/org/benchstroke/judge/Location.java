@@ -1,0 +1,164 @@
+package org.benchstroke.judge;
+
+import org.benchstroke.core.analysis.Direction;
+import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.instrument.LimitSwitch;
+
+/** Where a measure was taken. Two of one place are equal; the words are for people. Immutable. */
+public sealed interface Location {
+  /** Of the whole unit, at no place of its own. */
+  Location WHOLE = new Whole();
+
+  /** For people: "50 % up"; empty for the whole unit. */
+  String words();
+
+  /** Of the whole unit. */
+  record Whole() implements Location {
+    @Override
+    public String words() {
+      return "";
+    }
+  }
+
+  /**
+   * At a setpoint.
+   *
+   * @param percent % of travel
+   */
+  record Point(double percent) implements Location {
+    @Override
+    public String words() {
+      return Numbers.plain(percent) + " %";
+    }
+  }
+
+  /**
+   * At a setpoint that was approached from one side.
+   *
+   * @param percent % of travel
+   * @param direction which way it was approached
+   */
+  record Side(double percent, Direction direction) implements Location {
+    @Override
+    public String words() {
+      return Numbers.plain(percent) + " % " + direction.text();
+    }
+  }
+
+  /**
+   * One reading at a setpoint, the highest or the lowest of all.
+   *
+   * @param percent % of travel
+   * @param direction which way it was approached
+   * @param cycle from 1; 0 for a rest that no cycle asked for
+   * @param highest whether it is the highest
+   */
+  record Reading(double percent, Direction direction, int cycle, boolean highest)
+      implements Location {
+    @Override
+    public String words() {
+      return new Side(percent, direction).words()
+          + (cycle == 0 ? ", another rest, " : ", cycle " + cycle + ", ")
+          + (highest ? "highest" : "lowest")
+          + " reading";
+    }
+  }
+
+  /**
+   * A step of the setpoint.
+   *
+   * @param sizePercent its size, % of travel
+   * @param direction which way
+   */
+  record StepOf(double sizePercent, Direction direction) implements Location {
+    @Override
+    public String words() {
+      return Numbers.plain(sizePercent) + " % " + direction.text();
+    }
+  }
+
+  /**
+   * All the way in one direction.
+   *
+   * @param direction which
+   */
+  record Way(Direction direction) implements Location {
+    @Override
+    public String words() {
+      return direction.text();
+    }
+  }
+
+  /**
+   * A full stroke.
+   *
+   * @param opening or closing
+   */
+  record FullStroke(boolean opening) implements Location {
+    @Override
+    public String words() {
+      return opening ? "opening" : "closing";
+    }
+  }
+
+  /**
+   * An end of travel.
+   *
+   * @param open or closed
+   */
+  record TravelEnd(boolean open) implements Location {
+    @Override
+    public String words() {
+      return open ? "open" : "closed";
+    }
+  }
+
+  /**
+   * The switches of an end of travel.
+   *
+   * @param open or closed
+   */
+  record EndSwitches(boolean open) implements Location {
+    @Override
+    public String words() {
+      return open ? "open end" : "closed end";
+    }
+  }
+
+  /**
+   * A hold.
+   *
+   * @param percent where, % of travel
+   * @param time the first, second … hold there, from 1
+   */
+  record Held(double percent, int time) implements Location {
+    @Override
+    public String words() {
+      return Numbers.plain(percent) + " %" + (time > 1 ? ", time " + time : "");
+    }
+  }
+
+  /**
+   * A switch of the unit.
+   *
+   * @param which which
+   */
+  record OfSwitch(LimitSwitch which) implements Location {
+    @Override
+    public String words() {
+      return which.key();
+    }
+  }
+
+  /**
+   * One of the cases that a procedure names.
+   *
+   * @param key its key in the procedure file: "at rest"
+   */
+  record Case(String key) implements Location {
+    @Override
+    public String words() {
+      return key;
+    }
+  }
+}
