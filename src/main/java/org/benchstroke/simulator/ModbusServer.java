@@ -1,15 +1,38 @@
 package org.benchstroke.simulator;
 
-import java.nio.ByteBuffer;
+import com.ghgande.j2mod.modbus.Modbus;
+import com.ghgande.j2mod.modbus.msg.ModbusRequest;
+import com.ghgande.j2mod.modbus.msg.ModbusResponse;
+import com.ghgande.j2mod.modbus.msg.ReadCoilsRequest;
+import com.ghgande.j2mod.modbus.msg.ReadCoilsResponse;
+import com.ghgande.j2mod.modbus.msg.ReadInputDiscretesRequest;
+import com.ghgande.j2mod.modbus.msg.ReadInputDiscretesResponse;
+import com.ghgande.j2mod.modbus.msg.ReadInputRegistersRequest;
+import com.ghgande.j2mod.modbus.msg.ReadInputRegistersResponse;
+import com.ghgande.j2mod.modbus.msg.ReadMultipleRegistersRequest;
+import com.ghgande.j2mod.modbus.msg.ReadMultipleRegistersResponse;
+import com.ghgande.j2mod.modbus.msg.WriteCoilRequest;
+import com.ghgande.j2mod.modbus.msg.WriteCoilResponse;
+import com.ghgande.j2mod.modbus.msg.WriteMultipleCoilsRequest;
+import com.ghgande.j2mod.modbus.msg.WriteMultipleCoilsResponse;
+import com.ghgande.j2mod.modbus.msg.WriteMultipleRegistersRequest;
+import com.ghgande.j2mod.modbus.msg.WriteMultipleRegistersResponse;
+import com.ghgande.j2mod.modbus.msg.WriteSingleRegisterRequest;
+import com.ghgande.j2mod.modbus.msg.WriteSingleRegisterResponse;
+import com.ghgande.j2mod.modbus.procimg.SimpleRegister;
 import java.util.Arrays;
 import java.util.Map;
+import java.util.function.IntUnaryOperator;
+import org.benchstroke.io.modbus.MessageCodec;
 import org.benchstroke.io.modbus.Register.Table;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
  * What Modbus units answer, without the frames around it: function codes 01..06, 0F and 10 of the
- * MODBUS Application Protocol V1.1b3. One thread at a time.
+ * MODBUS Application Protocol V1.1b3. The messages are the library's; what it would take without a
+ * look (lengths, counts, the value of a coil) is checked before it reads them. One thread at a
+ * time.
  */
 final class ModbusServer {
   private static final int MOST_BITS_READ = 2000;
@@ -17,27 +40,13 @@ final class ModbusServer {
   private static final int MOST_BITS_WRITTEN = 1968;
   private static final int MOST_REGISTERS_WRITTEN = 123;
 
-  private static final int ILLEGAL_FUNCTION = 1;
-  private static final int ILLEGAL_ADDRESS = 2;
-  private static final int ILLEGAL_VALUE = 3;
-  private static final int NO_SUCH_UNIT = 11;
-
   private static final Logger LOG = LoggerFactory.getLogger(ModbusServer.class);
 
   private final Map<Integer, RegisterMap> units;
+  private final MessageCodec codec = new MessageCodec();
 
   ModbusServer(Map<Integer, RegisterMap> units) {
     this.units = Map.copyOf(units);
-  }
-
-  /** A request that gets an exception for an answer. */
-  private static final class Refused extends Exception {
-    private static final long serialVersionUID = 1L;
-    private final int code;
-
-    Refused(int code) {
-      this.code = code;
-    }
   }
 
   boolean has(int unit) {
@@ -47,145 +56,140 @@ final class ModbusServer {
   /** Has every unit carry out a message; none answers. */
   void tell(byte[] request) {
     for (RegisterMap map : units.values()) {
-      try {
-        byte[] unsaid = carryOut(map, request);
-        LOG.trace("to all: {} bytes unsaid", unsaid.length);
-      } catch (Refused | RegisterMap.NoSuchAddress e) {
-        LOG.trace("a unit can't do what was said to all", e);
-      }
+      byte[] unsaid = MessageCodec.bytes(response(map, request));
+      LOG.trace("to all: {} bytes unsaid", unsaid.length);
     }
   }
 
   /** The answer to one message (a PDU) of at least one byte; a message itself. */
   byte[] reply(int unit, byte[] request) {
+    RegisterMap map = units.get(unit);
+    return MessageCodec.bytes(
+        map == null
+            ? named(request).createExceptionResponse(Modbus.GATEWAY_TARGET_NO_RESPONSE)
+            : response(map, request));
+  }
+
+  /** A message that knows no more yet than its function. */
+  private static ModbusRequest named(byte[] request) {
+    return ModbusRequest.createModbusRequest(Byte.toUnsignedInt(request[0]));
+  }
+
+  private ModbusResponse response(RegisterMap map, byte[] request) {
+    ModbusRequest message = named(request);
+    if (!isOffered(message.getFunctionCode())) {
+      return message.createExceptionResponse(Modbus.ILLEGAL_FUNCTION_EXCEPTION);
+    }
+    if (!isSound(request)) {
+      return message.createExceptionResponse(Modbus.ILLEGAL_VALUE_EXCEPTION);
+    }
+    codec.read(message, request, 0, request.length);
     try {
-      RegisterMap map = units.get(unit);
-      if (map == null) {
-        throw new Refused(NO_SUCH_UNIT);
-      }
-      return carryOut(map, request);
-    } catch (Refused refused) {
-      return exception(request[0], refused.code);
+      return message.getFunctionCode() <= Modbus.READ_INPUT_REGISTERS
+          ? values(map, message)
+          : written(map, message);
     } catch (RegisterMap.NoSuchAddress e) {
-      return exception(request[0], ILLEGAL_ADDRESS);
+      return message.createExceptionResponse(Modbus.ILLEGAL_ADDRESS_EXCEPTION);
     }
   }
 
-  private static byte[] exception(byte function, int code) {
-    return new byte[] {(byte) (function | 0x80), (byte) code};
+  private static boolean isOffered(int function) {
+    return (function >= Modbus.READ_COILS && function <= Modbus.WRITE_SINGLE_REGISTER)
+        || function == Modbus.WRITE_MULTIPLE_COILS
+        || function == Modbus.WRITE_MULTIPLE_REGISTERS;
   }
 
-  private static byte[] carryOut(RegisterMap map, byte[] request)
-      throws Refused, RegisterMap.NoSuchAddress {
+  private static boolean isSound(byte[] request) {
     return switch (request[0]) {
-      case 0x01 -> readBits(map, Table.COIL, request);
-      case 0x02 -> readBits(map, Table.DISCRETE, request);
-      case 0x03 -> readRegisters(map, Table.HOLDING, request);
-      case 0x04 -> readRegisters(map, Table.INPUT, request);
-      case 0x05 -> writeCoil(map, request);
-      case 0x06 -> writeRegister(map, request);
-      case 0x0F -> writeCoils(map, request);
-      case 0x10 -> writeRegisters(map, request);
-      default -> throw new Refused(ILLEGAL_FUNCTION);
+      case Modbus.READ_COILS, Modbus.READ_INPUT_DISCRETES -> isCount(request, 5, MOST_BITS_READ);
+      case Modbus.READ_HOLDING_REGISTERS, Modbus.READ_INPUT_REGISTERS ->
+          isCount(request, 5, MOST_REGISTERS_READ);
+      case Modbus.WRITE_COIL ->
+          request.length == 5 && (word(request, 3) == 0x0000 || word(request, 3) == 0xFF00);
+      case Modbus.WRITE_SINGLE_REGISTER -> request.length == 5;
+      case Modbus.WRITE_MULTIPLE_COILS -> isCounted(request, 1, MOST_BITS_WRITTEN);
+      default -> isCounted(request, 16, MOST_REGISTERS_WRITTEN);
     };
   }
 
-  private static byte[] readBits(RegisterMap map, Table table, byte[] request)
-      throws Refused, RegisterMap.NoSuchAddress {
-    int[] bits = read(map, table, request, MOST_BITS_READ);
-    byte[] reply = new byte[2 + (bits.length + 7) / 8];
-    reply[0] = request[0];
-    reply[1] = (byte) (reply.length - 2);
-    for (int i = 0; i < bits.length; i++) {
-      reply[2 + i / 8] |= (byte) (bits[i] << (i % 8));
-    }
-    return reply;
+  private static boolean isCount(byte[] request, int length, int most) {
+    return request.length == length && word(request, 3) >= 1 && word(request, 3) <= most;
   }
 
-  private static byte[] readRegisters(RegisterMap map, Table table, byte[] request)
-      throws Refused, RegisterMap.NoSuchAddress {
-    int[] words = read(map, table, request, MOST_REGISTERS_READ);
-    ByteBuffer reply = ByteBuffer.allocate(2 + 2 * words.length);
-    reply.put(request[0]).put((byte) (2 * words.length));
-    for (int word : words) {
-      reply.putShort((short) word);
-    }
-    return reply.array();
-  }
-
-  private static int[] read(RegisterMap map, Table table, byte[] request, int most)
-      throws Refused, RegisterMap.NoSuchAddress {
-    requireLength(request, 5);
-    return map.read(table, word(request, 1), quantity(request, most));
-  }
-
-  private static byte[] writeCoil(RegisterMap map, byte[] request)
-      throws Refused, RegisterMap.NoSuchAddress {
-    requireLength(request, 5);
-    int value = word(request, 3);
-    if (value != 0x0000 && value != 0xFF00) {
-      throw new Refused(ILLEGAL_VALUE);
-    }
-    map.write(Table.COIL, word(request, 1), new int[] {value == 0 ? 0 : 1});
-    return request;
-  }
-
-  private static byte[] writeRegister(RegisterMap map, byte[] request)
-      throws Refused, RegisterMap.NoSuchAddress {
-    requireLength(request, 5);
-    map.write(Table.HOLDING, word(request, 1), new int[] {word(request, 3)});
-    return request;
-  }
-
-  private static byte[] writeCoils(RegisterMap map, byte[] request)
-      throws Refused, RegisterMap.NoSuchAddress {
-    int[] bits = new int[written(request, MOST_BITS_WRITTEN, 1)];
-    for (int i = 0; i < bits.length; i++) {
-      bits[i] = (request[6 + i / 8] >> (i % 8)) & 1;
-    }
-    map.write(Table.COIL, word(request, 1), bits);
-    return Arrays.copyOf(request, 5);
-  }
-
-  private static byte[] writeRegisters(RegisterMap map, byte[] request)
-      throws Refused, RegisterMap.NoSuchAddress {
-    int[] words = new int[written(request, MOST_REGISTERS_WRITTEN, 16)];
-    for (int i = 0; i < words.length; i++) {
-      words[i] = word(request, 6 + 2 * i);
-    }
-    map.write(Table.HOLDING, word(request, 1), words);
-    return Arrays.copyOf(request, 5);
-  }
-
-  /** How many values a write of several carries, once its byte count and length agree with it. */
-  private static int written(byte[] request, int most, int bitsEach) throws Refused {
+  /** Whether the byte count and the length of a write of several agree with how many it writes. */
+  private static boolean isCounted(byte[] request, int bitsEach, int most) {
     if (request.length < 6) {
-      throw new Refused(ILLEGAL_VALUE);
+      return false;
     }
-    int count = quantity(request, most);
-    int bytes = (count * bitsEach + 7) / 8;
-    if (Byte.toUnsignedInt(request[5]) != bytes) {
-      throw new Refused(ILLEGAL_VALUE);
-    }
-    requireLength(request, 6 + bytes);
-    return count;
-  }
-
-  private static int quantity(byte[] request, int most) throws Refused {
-    int count = word(request, 3);
-    if (count < 1 || count > most) {
-      throw new Refused(ILLEGAL_VALUE);
-    }
-    return count;
-  }
-
-  private static void requireLength(byte[] request, int length) throws Refused {
-    if (request.length != length) {
-      throw new Refused(ILLEGAL_VALUE);
-    }
+    int bytes = Byte.toUnsignedInt(request[5]);
+    return isCount(request, 6 + bytes, most) && bytes == (word(request, 3) * bitsEach + 7) / 8;
   }
 
   private static int word(byte[] bytes, int at) {
     return Byte.toUnsignedInt(bytes[at]) << 8 | Byte.toUnsignedInt(bytes[at + 1]);
+  }
+
+  private static ModbusResponse values(RegisterMap map, ModbusRequest message)
+      throws RegisterMap.NoSuchAddress {
+    if (message instanceof ReadCoilsRequest asked) {
+      int[] bits = map.read(Table.COIL, asked.getReference(), asked.getBitCount());
+      ReadCoilsResponse reply = new ReadCoilsResponse(bits.length);
+      for (int i = 0; i < bits.length; i++) {
+        reply.setCoilStatus(i, bits[i] != 0);
+      }
+      return reply;
+    }
+    if (message instanceof ReadInputDiscretesRequest asked) {
+      int[] bits = map.read(Table.DISCRETE, asked.getReference(), asked.getBitCount());
+      ReadInputDiscretesResponse reply = new ReadInputDiscretesResponse(bits.length);
+      for (int i = 0; i < bits.length; i++) {
+        reply.setDiscreteStatus(i, bits[i] != 0);
+      }
+      return reply;
+    }
+    if (message instanceof ReadInputRegistersRequest asked) {
+      int[] words = map.read(Table.INPUT, asked.getReference(), asked.getWordCount());
+      return new ReadInputRegistersResponse(registers(words));
+    }
+    ReadMultipleRegistersRequest asked = (ReadMultipleRegistersRequest) message;
+    int[] words = map.read(Table.HOLDING, asked.getReference(), asked.getWordCount());
+    return new ReadMultipleRegistersResponse(registers(words));
+  }
+
+  private static SimpleRegister[] registers(int[] words) {
+    return Arrays.stream(words).mapToObj(SimpleRegister::new).toArray(SimpleRegister[]::new);
+  }
+
+  private static ModbusResponse written(RegisterMap map, ModbusRequest message)
+      throws RegisterMap.NoSuchAddress {
+    if (message instanceof WriteCoilRequest asked) {
+      write(map, Table.COIL, asked.getReference(), 1, i -> asked.getCoil() ? 1 : 0);
+      return new WriteCoilResponse(asked.getReference(), asked.getCoil());
+    }
+    if (message instanceof WriteSingleRegisterRequest asked) {
+      int word = asked.getRegister().getValue();
+      write(map, Table.HOLDING, asked.getReference(), 1, i -> word);
+      return new WriteSingleRegisterResponse(asked.getReference(), word);
+    }
+    if (message instanceof WriteMultipleCoilsRequest asked) {
+      int count = asked.getBitCount();
+      write(map, Table.COIL, asked.getReference(), count, i -> asked.getCoilStatus(i) ? 1 : 0);
+      // One that is made otherwise has function code 0.
+      WriteMultipleCoilsResponse reply = (WriteMultipleCoilsResponse) asked.getResponse();
+      reply.setReference(asked.getReference());
+      reply.setBitCount(count);
+      return reply;
+    }
+    WriteMultipleRegistersRequest asked = (WriteMultipleRegistersRequest) message;
+    write(map, Table.HOLDING, asked.getReference(), asked.getWordCount(), asked::getRegisterValue);
+    return new WriteMultipleRegistersResponse(asked.getReference(), asked.getWordCount());
+  }
+
+  private static void write(
+      RegisterMap map, Table table, int address, int count, IntUnaryOperator values)
+      throws RegisterMap.NoSuchAddress {
+    int[] written = new int[count];
+    Arrays.setAll(written, values);
+    map.write(table, address, written);
   }
 }

@@ -35,7 +35,10 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 
-/** The server over real sockets, with an independent Modbus master (j2mod). */
+/**
+ * The server over real sockets, with the master of j2mod: its frames and sockets share no code with
+ * ours, but its messages are in the program. {@code peers} has masters that share nothing.
+ */
 @Timeout(30)
 class SimulatorServerTest {
   private static final int UNIT = 1;

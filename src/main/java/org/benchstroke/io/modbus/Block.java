@@ -75,7 +75,7 @@ record Block(List<Register> registers, ModbusRequest request) {
     Register first = registers.get(0);
     return register.table() == first.table()
         && register.address() >= first.address()
-        && register.end() <= first.address() + request.value();
+        && register.end() <= first.address() + request.count();
   }
 
   private static ModbusRequest reading(List<Register> registers) {

@@ -16,9 +16,10 @@ final class Image {
   private final ModbusUnit unit;
   private final List<BlockReader.Part> parts;
 
+  /** Of parts that nobody changes any more. */
   Image(ModbusUnit unit, List<BlockReader.Part> parts) {
     this.unit = unit;
-    this.parts = List.copyOf(parts);
+    this.parts = parts;
   }
 
   /** A value in its unit, not yet in its type. */
@@ -64,7 +65,7 @@ final class Image {
       throw unit.failure(
           Kind.NO_VALUE, exchange(part), held + ", which means that there is no value");
     }
-    double value = Registers.value(register, data);
+    double value = Registers.scaled(register, number);
     if (!Double.isFinite(value)) {
       throw unit.badReply(
           exchange(part), what(register) + ordered(register) + " is " + odd(number));
@@ -75,10 +76,21 @@ final class Image {
         throw unit.badReply(exchange(part), implausible(register, value, range));
       }
     }
-    String own =
-        ModbusRequest.read(register.table(), register.address(), register.type().words()).brief();
-    String raw = notes(register) + own + " -> " + Hex.of(data) + " = " + shortest(register, number);
+    String raw =
+        notes(register)
+            + asked(register, part)
+            + " -> "
+            + Hex.of(data)
+            + " = "
+            + shortest(register, number);
     return new Measured(value, raw, part.answer());
+  }
+
+  /** What a request for the register by itself would begin with. */
+  private static String asked(Register register, BlockReader.Part part) {
+    return register.address() == part.block().first()
+        ? part.request().brief()
+        : ModbusRequest.read(register.table(), register.address(), register.type().words()).brief();
   }
 
   /** What was mended on the way to a value, and to the counter that stands by it. */

@@ -1,17 +1,26 @@
 package org.benchstroke.io.modbus;
 
+import com.ghgande.j2mod.modbus.Modbus;
+import com.ghgande.j2mod.modbus.msg.ModbusResponse;
+import com.ghgande.j2mod.modbus.msg.ReadCoilsResponse;
+import com.ghgande.j2mod.modbus.msg.ReadInputDiscretesResponse;
+import com.ghgande.j2mod.modbus.msg.ReadInputRegistersResponse;
+import com.ghgande.j2mod.modbus.msg.ReadMultipleRegistersResponse;
+import com.ghgande.j2mod.modbus.procimg.InputRegister;
 import java.util.Arrays;
 
-/** The checked answer to one request: its data, and when it was asked and answered. Immutable. */
+/**
+ * The checked answer to one request: the reply, and when it was asked and answered. Immutable:
+ * nobody else has the reply.
+ */
 public final class ModbusAnswer {
-  private final byte[] data;
+  private final ModbusResponse reply;
   private final String note;
   private final long askedNanos;
   private final long answeredNanos;
 
-  /** Of data that nobody changes any more. */
-  ModbusAnswer(byte[] data, String note, long askedNanos, long answeredNanos) {
-    this.data = data;
+  ModbusAnswer(ModbusResponse reply, String note, long askedNanos, long answeredNanos) {
+    this.reply = reply;
     this.note = note;
     this.askedNanos = askedNanos;
     this.answeredNanos = answeredNanos;
@@ -21,26 +30,46 @@ public final class ModbusAnswer {
   ModbusAnswer after(String before) {
     return before.isEmpty()
         ? this
-        : new ModbusAnswer(data, before + note, askedNanos, answeredNanos);
+        : new ModbusAnswer(reply, before + note, askedNanos, answeredNanos);
   }
 
   /** What followed the byte count of a read; empty for a write. */
   public byte[] data() {
-    return data.clone();
+    byte[] message = reply.getMessage();
+    boolean read = reply.getFunctionCode() <= Modbus.READ_INPUT_REGISTERS;
+    return Arrays.copyOfRange(message, read ? 1 : message.length, message.length);
   }
 
-  /** The bit at an offset from the first one that was asked for (first bit = lowest bit). */
+  /** The bit at an offset from the first one that was asked for. */
   boolean bit(int offset) {
-    return ((data[offset / 8] >> (offset % 8)) & 1) == 1;
+    return reply instanceof ReadCoilsResponse coils
+        ? coils.getCoilStatus(offset)
+        : ((ReadInputDiscretesResponse) reply).getDiscreteStatus(offset);
+  }
+
+  /** The 16 bits of the register at an offset from the first one that was asked for. */
+  int word(int offset) {
+    InputRegister register =
+        reply instanceof ReadInputRegistersResponse input
+            ? input.getRegister(offset)
+            : ((ReadMultipleRegistersResponse) reply).getRegister(offset);
+    return register.getValue();
   }
 
   /** The data of a register or bit that the request covered. */
   byte[] dataOf(Register register, int firstAddress) {
     int offset = register.address() - firstAddress;
+    byte[] data = new byte[register.type().bytes()];
     if (register.table().bits()) {
-      return new byte[] {(byte) (bit(offset) ? 1 : 0)};
+      data[0] = (byte) (bit(offset) ? 1 : 0);
+      return data;
     }
-    return Arrays.copyOfRange(data, 2 * offset, 2 * (offset + register.type().words()));
+    for (int i = 0; i < register.type().words(); i++) {
+      int word = word(offset + i);
+      data[2 * i] = (byte) (word >> 8);
+      data[2 * i + 1] = (byte) word;
+    }
+    return data;
   }
 
   /** What went wrong on the way to it and was mended, for the record; empty if nothing did. */

@@ -1,10 +1,8 @@
 package org.benchstroke.io.modbus;
 
-import java.nio.ByteBuffer;
-import java.nio.ShortBuffer;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.AngleReference;
@@ -141,14 +139,9 @@ public final class ModbusInstrument implements Instrument {
       Register.Table table, int address, int count, Deadline deadline) throws InstrumentException {
     ModbusRequest request = ModbusRequest.read(table, address, count);
     ModbusAnswer answer = unit.ask(request, deadline);
-    List<Integer> words = new ArrayList<>();
-    ShortBuffer all = ByteBuffer.wrap(answer.data()).asShortBuffer();
-    while (all.hasRemaining()) {
-      words.add(Short.toUnsignedInt(all.get()));
-    }
+    List<Integer> words = IntStream.range(0, count).mapToObj(answer::word).toList();
     String raw = request.brief() + " -> " + Hex.of(answer.data());
-    return new Reading<>(
-        List.copyOf(words), Quality.GOOD, raw, answer.askedNanos(), answer.answeredNanos());
+    return new Reading<>(words, Quality.GOOD, raw, answer.askedNanos(), answer.answeredNanos());
   }
 
   private Optional<Register> register(Role role) {

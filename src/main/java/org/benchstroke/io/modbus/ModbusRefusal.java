@@ -1,5 +1,7 @@
 package org.benchstroke.io.modbus;
 
+import com.ghgande.j2mod.modbus.msg.ExceptionResponse;
+
 /**
  * An exception reply.
  *
@@ -8,6 +10,10 @@ package org.benchstroke.io.modbus;
  * @param code the exception code
  */
 record ModbusRefusal(int code) {
+  static ModbusRefusal of(ExceptionResponse reply) {
+    return new ModbusRefusal(reply.getExceptionCode());
+  }
+
   String words() {
     String name =
         switch (code) {

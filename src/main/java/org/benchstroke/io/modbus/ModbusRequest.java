@@ -1,42 +1,46 @@
 package org.benchstroke.io.modbus;
 
-import java.nio.ByteBuffer;
-import java.util.ArrayList;
+import com.ghgande.j2mod.modbus.Modbus;
+import com.ghgande.j2mod.modbus.msg.ExceptionResponse;
+import com.ghgande.j2mod.modbus.msg.ModbusResponse;
+import com.ghgande.j2mod.modbus.msg.ReadCoilsRequest;
+import com.ghgande.j2mod.modbus.msg.ReadInputDiscretesRequest;
+import com.ghgande.j2mod.modbus.msg.ReadInputRegistersRequest;
+import com.ghgande.j2mod.modbus.msg.ReadMultipleRegistersRequest;
+import com.ghgande.j2mod.modbus.msg.WriteCoilRequest;
+import com.ghgande.j2mod.modbus.msg.WriteMultipleRegistersRequest;
+import com.ghgande.j2mod.modbus.msg.WriteSingleRegisterRequest;
+import com.ghgande.j2mod.modbus.procimg.SimpleRegister;
 import java.util.Arrays;
-import java.util.List;
 import java.util.Optional;
 
 /**
- * One request, and what its reply must look like. Each function used here begins alike: function,
- * address, one 16-bit value.
+ * One request, and what its reply must look like. The messages are the library's; whether a reply
+ * is one to this request is decided here, on its bytes, before the library reads it.
  *
  * <p>Source: MODBUS Application Protocol V1.1b3, 6.1 to 6.6 and 6.12. Immutable.
- *
- * @param function 01, 02, 03, 04 (reads), 05 (write single coil), 06 (write single register) or 10
- *     (write multiple registers)
- * @param address the 0-based address
- * @param value the count of a read or of function 10; the register of function 06; FF00 (on) or
- *     0000 (off) of a coil
- * @param words the registers of function 10, else none
  */
-public record ModbusRequest(int function, int address, int value, List<Integer> words) {
-  static final int WRITE_COIL = 0x05;
-  static final int WRITE_REGISTER = 0x06;
-  static final int WRITE_REGISTERS = 0x10;
-  static final int MOST_BITS = 2000;
-  static final int MOST_REGISTERS = 125;
-  static final int MOST_WRITTEN = 123;
-  static final int EXCEPTION_BIT = 0x80;
+public final class ModbusRequest {
+  static final int EXCEPTION_BIT = Modbus.EXCEPTION_OFFSET;
   static final int EXCEPTION_BYTES = 2;
-  private static final int COIL_ON = 0xFF00;
+  private static final int MOST_BITS = 2000;
+  private static final int MOST_REGISTERS = 125;
+  private static final int MOST_WRITTEN = 123;
   private static final int WRITE_REPLY_BYTES = 5;
 
-  public ModbusRequest {
-    words = List.copyOf(words);
-  }
+  private final com.ghgande.j2mod.modbus.msg.ModbusRequest message;
+  private final int address;
+  private final int count;
+  private final byte[] pdu;
+  private final String brief;
 
-  ModbusRequest(int function, int address, int value) {
-    this(function, address, value, List.of());
+  private ModbusRequest(
+      com.ghgande.j2mod.modbus.msg.ModbusRequest message, int address, int count) {
+    this.message = message;
+    this.address = address;
+    this.count = count;
+    this.pdu = MessageCodec.bytes(message);
+    this.brief = Hex.of(pdu, 0, 3);
   }
 
   /**
@@ -50,11 +54,24 @@ public record ModbusRequest(int function, int address, int value, List<Integer> 
       throw new IllegalArgumentException(
           "a read of " + count + " from " + table.key() + " " + address + " is not possible");
     }
-    return new ModbusRequest(table.readFunction(), address, count);
+    return reading(table.readFunction(), address, count);
+  }
+
+  private static ModbusRequest reading(int function, int address, int count) {
+    return new ModbusRequest(
+        switch (function) {
+          case Modbus.READ_COILS -> new ReadCoilsRequest(address, count);
+          case Modbus.READ_INPUT_DISCRETES -> new ReadInputDiscretesRequest(address, count);
+          case Modbus.READ_HOLDING_REGISTERS -> new ReadMultipleRegistersRequest(address, count);
+          case Modbus.READ_INPUT_REGISTERS -> new ReadInputRegistersRequest(address, count);
+          default -> throw new IllegalArgumentException("function " + function + " reads nothing");
+        },
+        address,
+        count);
   }
 
   static ModbusRequest writeCoil(int address, boolean on) {
-    return new ModbusRequest(WRITE_COIL, address, on ? COIL_ON : 0);
+    return new ModbusRequest(new WriteCoilRequest(address, on), address, 1);
   }
 
   /**
@@ -64,17 +81,17 @@ public record ModbusRequest(int function, int address, int value, List<Integer> 
    * @param several whether function 10 is used for a single one too
    */
   static ModbusRequest write(int address, byte[] data, boolean several) {
-    List<Integer> words = new ArrayList<>();
-    ByteBuffer bytes = ByteBuffer.wrap(data);
-    while (bytes.hasRemaining()) {
-      words.add(Short.toUnsignedInt(bytes.getShort()));
+    SimpleRegister[] words = new SimpleRegister[data.length / 2];
+    Arrays.setAll(words, i -> new SimpleRegister(data[2 * i], data[2 * i + 1]));
+    if (words.length == 0 || words.length > MOST_WRITTEN) {
+      throw new IllegalArgumentException("a write of " + words.length + " registers");
     }
-    if (words.isEmpty() || words.size() > MOST_WRITTEN) {
-      throw new IllegalArgumentException("a write of " + words.size() + " registers");
-    }
-    return words.size() == 1 && !several
-        ? new ModbusRequest(WRITE_REGISTER, address, words.get(0))
-        : new ModbusRequest(WRITE_REGISTERS, address, words.size(), words);
+    return new ModbusRequest(
+        words.length == 1 && !several
+            ? new WriteSingleRegisterRequest(address, words[0])
+            : new WriteMultipleRegistersRequest(address, words),
+        address,
+        words.length);
   }
 
   /** How many values of a table one request may ask for. */
@@ -82,28 +99,31 @@ public record ModbusRequest(int function, int address, int value, List<Integer> 
     return table.bits() ? MOST_BITS : MOST_REGISTERS;
   }
 
+  int function() {
+    return message.getFunctionCode();
+  }
+
+  /** How many registers or bits it reads or writes. */
+  int count() {
+    return count;
+  }
+
   boolean writes() {
-    return function > Register.Table.INPUT.readFunction();
+    return function() > Modbus.READ_INPUT_REGISTERS;
   }
 
   private boolean bits() {
-    return function <= Register.Table.DISCRETE.readFunction();
+    return function() <= Modbus.READ_INPUT_DISCRETES;
   }
 
+  /** Its bytes, which nobody changes: every poll sends them. */
   byte[] pdu() {
-    int more = words.isEmpty() ? 0 : 1 + 2 * words.size();
-    ByteBuffer pdu = ByteBuffer.allocate(WRITE_REPLY_BYTES + more);
-    pdu.put((byte) function).putShort((short) address).putShort((short) value);
-    if (more > 0) {
-      pdu.put((byte) (2 * words.size()));
-      words.forEach(word -> pdu.putShort(word.shortValue()));
-    }
-    return pdu.array();
+    return pdu;
   }
 
   /** Function and address, for the record. */
   String brief() {
-    return Hex.of(pdu(), 0, 3);
+    return brief;
   }
 
   /** How long the message (the PDU) of a sound reply is that is no exception. */
@@ -112,12 +132,12 @@ public record ModbusRequest(int function, int address, int value, List<Integer> 
   }
 
   private int dataBytes() {
-    return bits() ? (value + 7) / 8 : 2 * value;
+    return bits() ? (count + 7) / 8 : 2 * count;
   }
 
   /** Whether a reply to the other could be taken for a reply to this one. */
   boolean replyLooksLike(ModbusRequest other) {
-    return function == other.function && replyBytes() == other.replyBytes();
+    return function() == other.function() && replyBytes() == other.replyBytes();
   }
 
   /**
@@ -127,52 +147,60 @@ public record ModbusRequest(int function, int address, int value, List<Integer> 
   ModbusRequest unlike() {
     int step = bits() ? 8 : 1;
     int most = bits() ? MOST_BITS : MOST_REGISTERS;
-    if (value + step <= most && address + value + step <= 65536) {
-      return new ModbusRequest(function, address, value + step);
+    if (count + step <= most && address + count + step <= 65536) {
+      return reading(function(), address, count + step);
     }
-    return value > step
-        ? new ModbusRequest(function, address, value - step)
-        : new ModbusRequest(function, address - step, value + step);
+    return count > step
+        ? reading(function(), address, count - step)
+        : reading(function(), address - step, count + step);
   }
 
-  /**
-   * The exception code that the reply carries, if it is a well-formed exception of this request.
-   */
-  Optional<ModbusRefusal> refusal(byte[] reply) {
-    boolean refused =
-        reply.length == EXCEPTION_BYTES && (reply[0] & 0xFF) == (function | EXCEPTION_BIT);
-    return refused ? Optional.of(new ModbusRefusal(reply[1] & 0xFF)) : Optional.empty();
+  /** Whether the message between two places of a frame is a well-formed exception to this. */
+  boolean isRefusedBy(byte[] frame, int from, int to) {
+    return to - from == EXCEPTION_BYTES && (frame[from] & 0xFF) == (function() | EXCEPTION_BIT);
   }
 
   /** What is wrong with a reply that is no exception; empty if nothing is. */
-  Optional<String> fault(byte[] reply) {
-    int got = reply[0] & 0xFF;
-    if (got != function) {
+  Optional<String> fault(byte[] frame, int from, int to) {
+    int got = frame[from] & 0xFF;
+    if (got != function()) {
       return Optional.of(
           "wrong function: the reply is for function "
               + Hex.of(got)
               + ", asked was "
-              + Hex.of(function));
+              + Hex.of(function()));
     }
-    return writes() ? echoFault(reply) : countFault(reply);
+    return writes() ? echoFault(frame, from, to) : countFault(frame, from, to);
   }
 
-  /** The data of a sound reply to a read: what follows the byte count. */
-  byte[] data(byte[] reply) {
-    return writes() ? new byte[0] : Arrays.copyOfRange(reply, 2, reply.length);
+  /** The reply in a message that {@link #isRefusedBy} or {@link #fault} has passed. */
+  ModbusResponse reply(MessageCodec codec, byte[] frame, int from, int to) {
+    boolean refused = isRefusedBy(frame, from, to);
+    return codec.read(
+        refused ? new ExceptionResponse(function()) : message.getResponse(), frame, from, to);
   }
 
-  /** The answer to function 10 repeats the request without its data (6.12). */
-  private Optional<String> echoFault(byte[] reply) {
-    return Arrays.equals(reply, Arrays.copyOf(pdu(), WRITE_REPLY_BYTES))
+  /**
+   * The answer to a write repeats the request, that to function 10 without its data (6.12). It is
+   * compared as bytes: the library takes any coil that isn't FF for off, and an address above 7FFF
+   * in an answer to function 05 for a negative one.
+   */
+  private Optional<String> echoFault(byte[] frame, int from, int to) {
+    return Arrays.equals(frame, from, to, pdu, 0, WRITE_REPLY_BYTES)
         ? Optional.empty()
-        : Optional.of("the echo differs from the write: the reply says " + Hex.of(reply));
+        : Optional.of(
+            "the echo differs from the write: the reply says "
+                + Hex.of(Arrays.copyOfRange(frame, from, to)));
   }
 
-  private Optional<String> countFault(byte[] reply) {
+  /**
+   * The byte count is the one that was asked for, and is kept. The library believes any, drops half
+   * a register, and ends in an error from FD on.
+   */
+  private Optional<String> countFault(byte[] frame, int from, int to) {
     int expected = dataBytes();
-    int stated = reply.length < 2 ? 0 : reply[1] & 0xFF;
-    int came = Math.max(0, reply.length - 2);
+    int stated = to - from < 2 ? 0 : frame[from + 1] & 0xFF;
+    int came = Math.max(0, to - from - 2);
     if (stated == expected && came == expected) {
       return Optional.empty();
     }

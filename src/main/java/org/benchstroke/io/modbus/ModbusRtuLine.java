@@ -1,5 +1,7 @@
 package org.benchstroke.io.modbus;
 
+import com.ghgande.j2mod.modbus.msg.ExceptionResponse;
+import com.ghgande.j2mod.modbus.msg.ModbusResponse;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
@@ -35,6 +37,7 @@ public final class ModbusRtuLine implements ModbusLine {
   private final Endpoint endpoint;
   private final RtuTiming timing;
   private final BenchClock clock;
+  private final MessageCodec codec = new MessageCodec();
   private final OwedReplies owed = new OwedReplies();
   private final byte[] came = new byte[2 * RtuFrame.LONGEST];
   private Optional<ByteLink> link = Optional.empty();
@@ -130,19 +133,23 @@ public final class ModbusRtuLine implements ModbusLine {
       if (!request.writes() && owed.couldPassFor(unit, request)) {
         Exchange probe = new Exchange(instrument, unit, request.unlike(), deadline);
         try {
-          byte[] reply = probe.carryOut();
-          told += "in step again by " + Hex.of(probe.sent) + " -> " + Hex.of(reply) + ": ";
+          probe.carryOut();
+          told += "in step again by " + Hex.of(probe.sent) + " -> " + probe.message() + ": ";
         } catch (InstrumentException e) {
           fault = probe.fault;
           throw e;
         }
       }
-      byte[] reply = carryOut();
-      Optional<ModbusRefusal> refusal = request.refusal(reply);
-      if (refusal.isPresent()) {
-        throw failure(Kind.REFUSED, refusal.get().words());
+      carryOut();
+      ModbusResponse read = request.reply(codec, came, 1, count - Crc.BYTES);
+      if (read instanceof ExceptionResponse refused) {
+        throw failure(Kind.REFUSED, ModbusRefusal.of(refused).words());
       }
-      return new ModbusAnswer(request.data(reply), told, asked, lastByteNanos);
+      return new ModbusAnswer(read, told, asked, lastByteNanos);
+    }
+
+    private String message() {
+      return Hex.of(came, 1, count - Crc.BYTES);
     }
 
     /** A read changes nothing; a write may be sent if it never was. */
@@ -150,8 +157,8 @@ public final class ModbusRtuLine implements ModbusLine {
       return !request.writes() || !out;
     }
 
-    /** Returns the reply's message (its PDU): a well-formed exception, or sound. */
-    private byte[] carryOut() throws InstrumentException {
+    /** Has the reply come: its message (its PDU) is a well-formed exception, or sound. */
+    private void carryOut() throws InstrumentException {
       ByteLink open = link.orElseThrow();
       List<ModbusRequest> before = owed.of(unit);
       try {
@@ -169,7 +176,6 @@ public final class ModbusRtuLine implements ModbusLine {
         }
         lastByteNanos = clock.nanos();
         owed.came(unit, request);
-        return Arrays.copyOfRange(came, 1, count - Crc.BYTES);
       } catch (LinkException e) {
         throw lost(e, before);
       }

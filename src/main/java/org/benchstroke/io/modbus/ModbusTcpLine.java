@@ -1,6 +1,7 @@
 package org.benchstroke.io.modbus;
 
-import java.util.Arrays;
+import com.ghgande.j2mod.modbus.msg.ExceptionResponse;
+import com.ghgande.j2mod.modbus.msg.ModbusResponse;
 import java.util.Optional;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.Deadline;
@@ -26,6 +27,7 @@ public final class ModbusTcpLine implements ModbusLine {
   private final LinkOpener links;
   private final Endpoint endpoint;
   private final BenchClock clock;
+  private final MessageCodec codec = new MessageCodec();
 
   /** Room for more than one frame: bytes beyond the reply must be seen, not left behind. */
   private final byte[] came = new byte[2 * LONGEST_FRAME];
@@ -82,14 +84,15 @@ public final class ModbusTcpLine implements ModbusLine {
     boolean sound = false;
     try {
       long asked = clock.nanos();
-      byte[] reply = exchange.carryOut(link.orElseThrow(), deadline);
+      int end = exchange.carryOut(link.orElseThrow(), deadline);
       long answered = clock.nanos();
       sound = true;
-      Optional<ModbusRefusal> refusal = request.refusal(reply);
-      if (refusal.isPresent()) {
-        throw failure(Kind.REFUSED, instrument, exchange.text(), refusal.get().words());
+      ModbusResponse read = request.reply(codec, came, MbapHeader.BYTES, end);
+      if (read instanceof ExceptionResponse refused) {
+        String words = ModbusRefusal.of(refused).words();
+        throw failure(Kind.REFUSED, instrument, exchange.text(), words);
       }
-      return new ModbusAnswer(request.data(reply), "", asked, answered);
+      return new ModbusAnswer(read, "", asked, answered);
     } finally {
       if (!sound) {
         close();
@@ -115,8 +118,8 @@ public final class ModbusTcpLine implements ModbusLine {
       this.sent = MbapHeader.frame(number, unit, request.pdu());
     }
 
-    /** Returns the reply's message (its PDU): a well-formed exception, or sound. */
-    byte[] carryOut(ByteLink open, Deadline deadline) throws InstrumentException {
+    /** Returns where the reply ends: its message is a well-formed exception, or sound. */
+    int carryOut(ByteLink open, Deadline deadline) throws InstrumentException {
       try {
         if (deadline.passed()) {
           throw new LinkException(LinkException.Kind.NO_REPLY, "no time was left to send this");
@@ -128,11 +131,10 @@ public final class ModbusTcpLine implements ModbusLine {
         int whole = MbapHeader.UNCOUNTED + header.length();
         receiveUpTo(whole, open, deadline);
         require(extra(whole));
-        byte[] reply = Arrays.copyOfRange(came, MbapHeader.BYTES, whole);
-        if (request.refusal(reply).isEmpty()) {
-          require(request.fault(reply));
+        if (!request.isRefusedBy(came, MbapHeader.BYTES, whole)) {
+          require(request.fault(came, MbapHeader.BYTES, whole));
         }
-        return reply;
+        return whole;
       } catch (LinkException e) {
         LinkException told = new LinkException(e.kind(), words(e) + unsure(), e);
         throw InstrumentException.of(told, instrument, endpoint.text(), text());

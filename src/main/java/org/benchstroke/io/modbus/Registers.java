@@ -40,14 +40,19 @@ public final class Registers {
 
   /** The value in its unit: number × scale + offset. */
   public static double value(Register register, byte[] data) {
-    return number(register, data) * register.scale() + register.offset();
+    return scaled(register, number(register, data));
+  }
+
+  /** The value of a number that the register holds: number × scale + offset. */
+  static double scaled(Register register, double number) {
+    return number * register.scale() + register.offset();
   }
 
   /** The value nearest to this one between the ends of what the register can hold. */
   public static double nearest(Register register, double value) {
     double number = (value - register.offset()) / register.scale();
     double held = Math.max(lowest(register.type()), Math.min(highest(register.type()), number));
-    return held * register.scale() + register.offset();
+    return scaled(register, held);
   }
 
   /**
@@ -89,7 +94,7 @@ public final class Registers {
       throw new IllegalArgumentException(
           "type " + register.type().key() + " takes " + width + " bytes, not " + d.length);
     }
-    if (register.type().words() == 1) {
+    if (register.type().words() == 1 || register.order() == Register.Order.ABCD) {
       return d;
     }
     byte[] turned = new byte[width];

@@ -37,9 +37,10 @@ final class RtuDiagnosis {
   }
 
   private Optional<ModbusRequest> earlier(int end) {
-    byte[] pdu = Arrays.copyOfRange(came, 1, end - Crc.BYTES);
     boolean ours = (came[0] & 0xFF) == unit;
-    return owed.stream().filter(each -> ours && each.fault(pdu).isEmpty()).findFirst();
+    return owed.stream()
+        .filter(each -> ours && each.fault(came, 1, end - Crc.BYTES).isEmpty())
+        .findFirst();
   }
 
   String words() {
@@ -74,7 +75,7 @@ final class RtuDiagnosis {
   }
 
   private String soundButNotIt(int end) {
-    byte[] pdu = Arrays.copyOfRange(came, 1, end - Crc.BYTES);
+    int bytes = end - RtuFrame.AROUND;
     int from = came[0] & 0xFF;
     if (from != unit) {
       return "wrong address: the reply is from unit id " + from + ", asked was " + unit;
@@ -84,8 +85,8 @@ final class RtuDiagnosis {
       return "late reply: it answers an earlier request, " + earlier.get().brief();
     }
     return request
-        .fault(pdu)
-        .orElse("wrong length: " + pdu.length + " bytes, " + request.replyBytes() + " are due");
+        .fault(came, 1, end - Crc.BYTES)
+        .orElse("wrong length: " + bytes + " bytes, " + request.replyBytes() + " are due");
   }
 
   private String badCrc() {
@@ -134,8 +135,8 @@ final class RtuDiagnosis {
       for (int pdu : new int[] {request.replyBytes(), ModbusRequest.EXCEPTION_BYTES}) {
         int end = at + pdu + RtuFrame.AROUND;
         if (headAt(at) && end <= came.length && Crc.endsSound(came, at, end)) {
-          byte[] message = Arrays.copyOfRange(came, at + 1, at + 1 + pdu);
-          if (request.fault(message).isEmpty() || request.refusal(message).isPresent()) {
+          int to = end - Crc.BYTES;
+          if (request.fault(came, at + 1, to).isEmpty() || request.isRefusedBy(came, at + 1, to)) {
             return at;
           }
         }

@@ -10,6 +10,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Objects;
@@ -40,10 +41,20 @@ class ModbusFramesTest {
               return HEX.parseHex(reply);
             });
     byte[] pdu = HEX.parseHex(request.substring(21));
-    ModbusRequest asked = new ModbusRequest(pdu[0], word(pdu, 1), word(pdu, 3));
+    ModbusRequest asked =
+        pdu[0] == 5
+            ? ModbusRequest.writeCoil(word(pdu, 1), word(pdu, 3) == 0xFF00)
+            : ModbusRequest.read(table(pdu[0]), word(pdu, 1), word(pdu, 3));
     int unit = HEX.parseHex(request.substring(18, 20))[0];
     return new ModbusTcpLine(peer, Replay.ENDPOINT, clock)
         .exchange("module", unit, asked, Deadline.in(clock, 100_000_000L));
+  }
+
+  private static Register.Table table(int readFunction) {
+    return Arrays.stream(Register.Table.values())
+        .filter(table -> table.readFunction() == readFunction)
+        .findFirst()
+        .orElseThrow();
   }
 
   private static int word(byte[] bytes, int at) {
@@ -132,8 +143,8 @@ class ModbusFramesTest {
         new ObjectMapper().readTree(text("/reference/modbus-checks.json")).get("limits");
     int bits = limits.get("read_bits").get(1).asInt();
     int words = limits.get("read_registers").get(1).asInt();
-    assertThat(ModbusRequest.read(Register.Table.COIL, 0, bits).value()).isEqualTo(bits);
-    assertThat(ModbusRequest.read(Register.Table.INPUT, 0, words).value()).isEqualTo(words);
+    assertThat(ModbusRequest.read(Register.Table.COIL, 0, bits).count()).isEqualTo(bits);
+    assertThat(ModbusRequest.read(Register.Table.INPUT, 0, words).count()).isEqualTo(words);
     assertThatIllegalArgumentException()
         .isThrownBy(() -> ModbusRequest.read(Register.Table.COIL, 0, bits + 1));
     assertThatIllegalArgumentException()

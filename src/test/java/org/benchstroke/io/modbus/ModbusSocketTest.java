@@ -33,7 +33,10 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 
-/** Real sockets; the server is j2mod, which shares no code with ours. */
+/**
+ * Real sockets; the server is j2mod, whose frames and sockets share no code with ours, but whose
+ * messages are in the program. {@code peers} has servers that share nothing.
+ */
 class ModbusSocketTest {
   private static final long MILLI = 1_000_000L;
   private static final HexFormat HEX = HexFormat.ofDelimiter(" ").withUpperCase();
