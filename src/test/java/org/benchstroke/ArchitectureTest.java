@@ -26,11 +26,11 @@ class ArchitectureTest {
 
   @ArchTest static final ArchRule clockKnowsNothing = knowsOnly("core.clock");
 
-  @ArchTest static final ArchRule transportKnowsTime = knowsOnly("io.transport", "core.clock");
+  @ArchTest static final ArchRule transportKnowsTheCoreOnly = knowsOnly("io.transport", "core");
 
   @ArchTest
-  static final ArchRule rolesKnowBytesTimeAndQuantities =
-      knowsOnly("io.instrument", "io.transport", "core.clock", "core.quantity");
+  static final ArchRule rolesKnowBytesAndTheCoreOnly =
+      knowsOnly("io.instrument", "io.transport", "core");
 
   @ArchTest
   static final ArchRule analysisKnowsQuantitiesOnly = knowsOnly("core.analysis", "core.quantity");
@@ -121,12 +121,24 @@ class ArchitectureTest {
           .resideInAnyPackage(
               ROOT + "judge..", ROOT + "core.analysis..", ROOT + "papers..", ROOT + "core.model..");
 
-  /** What each driver knows: the roles that it plays, bytes, time and quantities. */
+  /** What each driver knows: the roles that it plays, bytes and the core. */
   @ArchTest static final ArchRule modbusKnowsNoOtherDriver = driverKnowsItsRoles("io.modbus");
 
   @ArchTest static final ArchRule scpiKnowsNoOtherDriver = driverKnowsItsRoles("io.scpi");
 
   @ArchTest static final ArchRule lineKnowsNoOtherDriver = driverKnowsItsRoles("io.line");
+
+  /** What belongs to one language is its driver's; the bench file has a line for each. */
+  @ArchTest
+  static final ArchRule theBenchFileKnowsDriversByItsCatalogueOnly =
+      noClasses()
+          .that()
+          .resideInAPackage(ROOT + "bench..")
+          .and()
+          .doNotHaveFullyQualifiedName(ROOT + "bench.Languages")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage(ROOT + "io.modbus..", ROOT + "io.scpi..", ROOT + "io.line..");
 
   @ArchTest static final ArchRule coreKnowsNoBench = knowsOnly("core");
 

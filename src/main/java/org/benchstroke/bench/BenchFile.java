@@ -115,4 +115,11 @@ public record BenchFile(
   public boolean sourceReadsItself() {
     return playing(Role.SIGNAL_SOURCE).equals(playing(Role.LOOP_METER));
   }
+
+  /** What of its instruments' settings is worth to be told as it was understood, a line each. */
+  public List<String> understood() {
+    return instruments.stream()
+        .flatMap(spec -> spec.talk().understood().stream().map(line -> spec.name() + ", " + line))
+        .toList();
+  }
 }

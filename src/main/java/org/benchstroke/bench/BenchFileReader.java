@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.core.toml.TomlSection;
@@ -81,22 +82,22 @@ public final class BenchFileReader {
     return new BenchFile.Simulation(shows, scale);
   }
 
-  /** Two descriptions of one Modbus unit would each believe to be alone with it. */
+  /** Two descriptions of one unit would each believe to be alone with it. */
   private static void noteSharedAddress(
       TomlSection section, InstrumentSpec spec, List<InstrumentSpec> before) {
     for (InstrumentSpec other : before) {
+      OptionalInt number = spec.talk().numberAtEndpoint();
       boolean sameUnit =
-          spec.modbus().isPresent()
-              && other.modbus().isPresent()
-              && spec.endpoint().equals(other.endpoint())
-              && spec.modbus().get().unitId() == other.modbus().get().unitId();
+          number.isPresent()
+              && number.equals(other.talk().numberAtEndpoint())
+              && spec.endpoint().equals(other.endpoint());
       if (sameUnit) {
         section.mistake(
             "unit_id",
             "\""
                 + other.name()
                 + "\" is unit "
-                + spec.modbus().get().unitId()
+                + number.getAsInt()
                 + " at the same address; give each its own, or let one instrument play all roles");
       }
     }

@@ -4,6 +4,8 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.io.instrument.Language;
+import org.benchstroke.io.transport.AddressReader;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.io.transport.PortName;
 
@@ -27,7 +29,7 @@ final class BenchLines {
   private final Map<String, Line> lines = new LinkedHashMap<>();
 
   /** What is spoken at each endpoint, and by which instrument first. */
-  private final Map<Endpoint, InstrumentSpec.Language> spoken = new HashMap<>();
+  private final Map<Endpoint, Language> spoken = new HashMap<>();
 
   private BenchLines() {}
 
@@ -72,7 +74,7 @@ final class BenchLines {
   }
 
   /** Where an instrument is reached: by its line, or by an address of its own. */
-  Endpoint endpointOf(TomlSection instrument, InstrumentSpec.Language speaks) {
+  Endpoint endpointOf(TomlSection instrument, Language speaks) {
     if (!instrument.has("line")) {
       if (!instrument.has("address")) {
         instrument.mistake(
@@ -105,12 +107,12 @@ final class BenchLines {
   }
 
   private void noteLanguage(
-      TomlSection instrument, String name, Endpoint endpoint, InstrumentSpec.Language speaks) {
-    if (speaks == InstrumentSpec.Language.MODBUS_TCP && endpoint instanceof Endpoint.Serial) {
-      instrument.mistake("speaks", "\"modbus tcp\" needs a line with an address tcp://");
+      TomlSection instrument, String name, Endpoint endpoint, Language speaks) {
+    if (!speaks.serial() && endpoint instanceof Endpoint.Serial) {
+      instrument.mistake("speaks", "\"" + speaks.key() + "\" needs a line with an address tcp://");
     }
-    InstrumentSpec.Language other = spoken.putIfAbsent(endpoint, speaks);
-    if (other != null && other != speaks) {
+    Language other = spoken.putIfAbsent(endpoint, speaks);
+    if (other != null && !other.equals(speaks)) {
       instrument.mistake(
           "speaks",
           "is \""

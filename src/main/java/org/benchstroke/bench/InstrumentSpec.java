@@ -9,7 +9,9 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.benchstroke.io.instrument.Channel;
+import org.benchstroke.io.instrument.Language;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.instrument.Talk;
 import org.benchstroke.io.transport.Endpoint;
 
 /**
@@ -94,30 +96,6 @@ public record InstrumentSpec(
     return serial.isEmpty() ? name : maker + " " + model + " " + serial;
   }
 
-  /** What an instrument speaks. */
-  public enum Language {
-    SCPI("scpi"),
-    MODBUS_TCP("modbus tcp"),
-    MODBUS_RTU("modbus rtu"),
-    LINE("line"),
-    TYPED_IN("typed in");
-
-    private final String key;
-
-    Language(String key) {
-      this.key = key;
-    }
-
-    public String key() {
-      return key;
-    }
-
-    /** Whether it is registers and bits. */
-    public boolean modbus() {
-      return this == MODBUS_TCP || this == MODBUS_RTU;
-    }
-  }
-
   /**
    * A calibration.
    *
@@ -174,7 +152,9 @@ public record InstrumentSpec(
 
   public InstrumentSpec {
     roles = Collections.unmodifiableSet(EnumSet.copyOf(roles));
-    channels = unmodifiable(Role.class, channels);
+    Map<Role, Channel> sorted = new EnumMap<>(Role.class);
+    sorted.putAll(channels);
+    channels = Collections.unmodifiableMap(sorted);
   }
 
   public Language speaks() {
@@ -183,27 +163,16 @@ public record InstrumentSpec(
 
   /** Whether a person reads it and types what it shows. */
   public boolean typedIn() {
-    return talk instanceof Talk.TypedIn;
+    return talk instanceof DisplaySettings;
   }
 
-  /** Its registers, if it speaks Modbus. */
-  public Optional<Talk.Modbus> modbus() {
-    return talk(Talk.Modbus.class);
-  }
-
-  /** What goes for this language, if it is the one that it speaks. */
-  public <T extends Talk> Optional<T> talk(Class<T> language) {
-    return Optional.of(talk).filter(language::isInstance).map(language::cast);
+  /** How it is asked, if a driver that has such settings asks it. */
+  public <T extends Talk> Optional<T> talk(Class<T> settings) {
+    return Optional.of(talk).filter(settings::isInstance).map(settings::cast);
   }
 
   /** The identity that is expected, as people read it. */
   public String expected() {
     return String.join(" ", maker, model, "serial " + serial).strip();
-  }
-
-  static <K extends Enum<K>, V> Map<K, V> unmodifiable(Class<K> keys, Map<K, V> map) {
-    Map<K, V> sorted = new EnumMap<>(keys);
-    sorted.putAll(map);
-    return Collections.unmodifiableMap(sorted);
   }
 }

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import org.benchstroke.bench.BenchFileReader;
-import org.benchstroke.bench.RegisterWords;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.simulator.SimulationReader;
@@ -48,7 +47,7 @@ final class FileKinds {
 
   private static Map<String, Reader> readers() {
     Map<String, Reader> readers = new LinkedHashMap<>();
-    readers.put(BenchFileReader.KIND, file -> RegisterWords.of(BenchFileReader.read(file)));
+    readers.put(BenchFileReader.KIND, file -> BenchFileReader.read(file).understood());
     readers.put(UnitTypeReader.KIND, file -> nothingMore(UnitTypeReader.read(file)));
     readers.put(ProcedureReader.KIND, file -> nothingMore(ProcedureReader.read(file)));
     readers.put(SimulationReader.KIND, file -> nothingMore(SimulationReader.read(file)));

@@ -20,6 +20,7 @@ import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.modbus.ModbusSettings;
 import org.benchstroke.io.modbus.Register;
 import org.benchstroke.run.StopSwitch;
 import org.benchstroke.unit.UnitType;
@@ -235,7 +236,7 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
     return file.value()
         .playing(role)
         .orElseThrow()
-        .modbus()
+        .talk(ModbusSettings.class)
         .orElseThrow()
         .registers()
         .get(role)

@@ -11,6 +11,7 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.modbus.ModbusSettings;
 import org.benchstroke.io.modbus.Register;
 
 /**
@@ -71,7 +72,7 @@ public record MapProposal(
       BenchFile file = BenchFileReader.read(TomlDocument.parse("proposal", text));
       return file.instruments().stream()
           .filter(spec -> spec.name().equals(instrument))
-          .flatMap(spec -> spec.modbus().stream())
+          .flatMap(spec -> spec.talk(ModbusSettings.class).stream())
           .flatMap(map -> Optional.ofNullable(map.registers().get(role)).stream())
           .anyMatch(best()::sameAs);
     } catch (FileMistakes e) {

@@ -14,6 +14,7 @@ import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.modbus.ModbusInstrument;
+import org.benchstroke.io.modbus.ModbusSettings;
 import org.benchstroke.io.modbus.Register;
 import org.benchstroke.unit.UnitType;
 
@@ -60,7 +61,7 @@ public final class MapSurvey {
     this.hands = hands;
     this.role = role;
     this.spec = hands.file().playing(role).orElseThrow();
-    this.inFile = spec.modbus().orElseThrow().registers().get(role);
+    this.inFile = spec.talk(ModbusSettings.class).orElseThrow().registers().get(role);
   }
 
   /** Why a role's map can't be worked out on this bench; empty if it can. */
@@ -76,7 +77,7 @@ public final class MapSurvey {
     if (spec.isEmpty()) {
       return Optional.of("no instrument of the bench plays the role " + role.key());
     }
-    return spec.get().modbus().isEmpty()
+    return spec.get().talk(ModbusSettings.class).isEmpty()
         ? Optional.of(spec.get().name() + " does not speak Modbus, so it has no register map")
         : Optional.empty();
   }

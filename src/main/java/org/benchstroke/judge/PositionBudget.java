@@ -7,9 +7,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.DisplaySettings;
 import org.benchstroke.bench.InstrumentBudget;
 import org.benchstroke.bench.SetpointDigits;
-import org.benchstroke.bench.Talk;
 import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.analysis.RestNoise;
 import org.benchstroke.core.analysis.RestReading;
@@ -56,7 +56,7 @@ public final class PositionBudget {
             .map(
                 spec ->
                     OptionalDouble.of(
-                        spec.talk(Talk.TypedIn.class).orElseThrow().readingScatter()
+                        spec.talk(DisplaySettings.class).orElseThrow().readingScatter()
                             * unit.percentPer(spec.channels().get(meter))))
             .orElse(OptionalDouble.empty());
   }

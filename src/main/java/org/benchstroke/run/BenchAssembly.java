@@ -7,8 +7,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.DisplaySettings;
 import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.Talk;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.SignalRange;
@@ -21,22 +21,25 @@ import org.benchstroke.io.instrument.LoopMeter;
 import org.benchstroke.io.instrument.MotorPower;
 import org.benchstroke.io.instrument.PositionTransmitter;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.instrument.RolePlayer;
 import org.benchstroke.io.instrument.SignalSource;
 import org.benchstroke.io.instrument.SnapshotReader;
 import org.benchstroke.io.instrument.SupplyMeter;
 import org.benchstroke.io.instrument.SwitchReader;
+import org.benchstroke.io.instrument.Talk;
 import org.benchstroke.io.instrument.TextLine;
 import org.benchstroke.io.line.LineInstrument;
 import org.benchstroke.io.line.LineWords;
 import org.benchstroke.io.modbus.ModbusInstrument;
 import org.benchstroke.io.modbus.ModbusLine;
-import org.benchstroke.io.modbus.ModbusPoints;
 import org.benchstroke.io.modbus.ModbusRtuLine;
+import org.benchstroke.io.modbus.ModbusSettings;
 import org.benchstroke.io.modbus.ModbusTcpLine;
 import org.benchstroke.io.modbus.RtuTiming;
 import org.benchstroke.io.scpi.ScpiHabits;
 import org.benchstroke.io.scpi.ScpiLine;
 import org.benchstroke.io.scpi.ScpiMeter;
+import org.benchstroke.io.scpi.ScpiSettings;
 import org.benchstroke.io.scpi.ScpiSignalSource;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.io.transport.LinkOpener;
@@ -44,7 +47,7 @@ import org.benchstroke.unit.UnitType;
 
 /**
  * Puts a bench together from its file: one line for each address, one driver for each instrument,
- * one player for each role. Opens nothing. The drivers' catalogue is here: a new language is one
+ * one player for each role. Opens nothing. The drivers' catalogue is here: a new driver is one
  * case.
  */
 public final class BenchAssembly {
@@ -88,12 +91,7 @@ public final class BenchAssembly {
     double longest = 0.0;
     for (InstrumentSpec spec : file.instruments()) {
       longest = Math.max(longest, spec.replySeconds());
-      switch (spec.speaks()) {
-        case SCPI -> assembly.addScpi(spec);
-        case MODBUS_TCP, MODBUS_RTU -> assembly.addModbus(spec);
-        case LINE -> assembly.addLine(spec);
-        case TYPED_IN -> assembly.addByHand(spec, operator);
-      }
+      assembly.add(spec, operator);
     }
     return new Bench(
         assembly.instruments,
@@ -110,6 +108,23 @@ public final class BenchAssembly {
         assembly.byEye(Role.POSITION_TRANSMITTER),
         assembly.byEye(Role.SWITCHES),
         (long) (longest * 1e9));
+  }
+
+  /** The drivers' catalogue. */
+  private void add(InstrumentSpec spec, Operator operator) {
+    Talk talk = spec.talk();
+    if (talk instanceof ScpiSettings settings) {
+      addScpi(spec, settings);
+    } else if (talk instanceof ModbusSettings settings) {
+      addModbus(spec, settings);
+    } else if (talk instanceof LineWords words) {
+      addPlayer(
+          spec, new LineInstrument(spec.name(), textLine(spec), words, spec.channels(), feedback));
+    } else if (talk instanceof DisplaySettings) {
+      addByHand(spec, operator);
+    } else {
+      throw new IllegalStateException("no driver speaks " + spec.speaks().key());
+    }
   }
 
   private Optional<Instrument> sourceInstrument(BenchFile file) {
@@ -140,8 +155,7 @@ public final class BenchAssembly {
     }
   }
 
-  private void addScpi(InstrumentSpec spec) {
-    Talk.Scpi talk = spec.talk(Talk.Scpi.class).orElseThrow();
+  private void addScpi(InstrumentSpec spec, ScpiSettings talk) {
     ScpiLine line =
         scpiLines
             .computeIfAbsent(spec.endpoint(), endpoint -> new HashMap<>())
@@ -180,59 +194,31 @@ public final class BenchAssembly {
         spec.endpoint(), endpoint -> new TextLine(links, endpoint, clock));
   }
 
-  private static LineWords words(InstrumentSpec spec) {
-    return spec.talk(Talk.Line.class).orElseThrow().words();
-  }
-
-  private void addLine(InstrumentSpec spec) {
-    LineInstrument made =
-        new LineInstrument(spec.name(), textLine(spec), words(spec), spec.channels(), feedback);
-    instruments.add(made);
-    for (Role role : spec.roles()) {
-      switch (role) {
-        case SIGNAL_SOURCE -> source = made.signalSource();
-        case POSITION_TRANSMITTER -> position = made.positionTransmitter();
-        case ANGLE_REFERENCE -> angle = made.angleReference();
-        case LOOP_METER -> loopMeter = made.loopMeter();
-        case SUPPLY_METER -> supplyMeter = made.supplyMeter();
-        case SWITCHES -> switches = made.switchReader();
-        case MOTOR_POWER -> motorPower = made.motorPower();
-      }
-    }
-  }
-
-  private void addModbus(InstrumentSpec spec) {
-    boolean rtu = spec.speaks() == InstrumentSpec.Language.MODBUS_RTU;
+  private void addModbus(InstrumentSpec spec, ModbusSettings settings) {
     ModbusLine line =
         modbusLines.computeIfAbsent(
             spec.endpoint(),
             endpoint ->
-                rtu
+                settings.rtu()
                     ? new ModbusRtuLine(links, endpoint, RtuTiming.of(endpoint), clock)
                     : new ModbusTcpLine(links, endpoint, clock));
-    Talk.Modbus map = spec.modbus().orElseThrow();
-    ModbusPoints points =
-        new ModbusPoints(
-            map.unitId(),
-            map.registers(),
-            map.switches(),
-            map.serialNumber(),
-            spec.channels(),
-            feedback,
-            map.source(),
-            map.keepAlive());
-    ModbusInstrument made = new ModbusInstrument(spec.name(), line, points);
-    instruments.add(made);
+    ModbusInstrument made =
+        new ModbusInstrument(spec.name(), line, settings.points(spec.channels(), feedback));
     made.snapshots().ifPresent(snapshots::add);
+    addPlayer(spec, made);
+  }
+
+  private void addPlayer(InstrumentSpec spec, RolePlayer made) {
+    instruments.add(made);
     for (Role role : spec.roles()) {
       switch (role) {
+        case SIGNAL_SOURCE -> source = made.signalSource();
         case POSITION_TRANSMITTER -> position = made.positionTransmitter();
         case ANGLE_REFERENCE -> angle = made.angleReference();
         case LOOP_METER -> loopMeter = made.loopMeter();
         case SUPPLY_METER -> supplyMeter = made.supplyMeter();
         case SWITCHES -> switches = made.switchReader();
         case MOTOR_POWER -> motorPower = made.motorPower();
-        case SIGNAL_SOURCE -> source = made.signalSource();
       }
     }
   }

@@ -1,8 +1,8 @@
 package org.benchstroke.run;
 
 import java.util.List;
+import org.benchstroke.bench.DisplaySettings;
 import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.Talk;
 import org.benchstroke.io.instrument.LimitSwitch;
 
 /** Which switches a person is asked for: those of the end at which the unit stands. Stateless. */
@@ -15,7 +15,7 @@ final class SwitchesByEye {
   static List<LimitSwitch> at(Wait wait, InstrumentSpec display) {
     boolean closed = wait.targetPercent() <= AT_END_PERCENT;
     boolean open = wait.targetPercent() >= 100.0 - AT_END_PERCENT;
-    return display.talk(Talk.TypedIn.class).orElseThrow().lookedAt().stream()
+    return display.talk(DisplaySettings.class).orElseThrow().lookedAt().stream()
         .filter(
             each ->
                 switch (each) {

@@ -7,8 +7,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.InstrumentSpec.Language;
 import org.benchstroke.core.model.Noise;
+import org.benchstroke.io.instrument.Language;
+import org.benchstroke.io.modbus.ModbusSettings;
 import org.benchstroke.io.modbus.RtuFrame;
 
 /**
@@ -158,7 +159,7 @@ final class FaultySession implements ByteSession {
 
   private byte[] exception(byte[] answer) {
     byte function = (byte) (answer[head() + 1] | ERROR);
-    if (language == Language.MODBUS_RTU) {
+    if (language.equals(ModbusSettings.RTU)) {
       return RtuFrame.of(Byte.toUnsignedInt(answer[0]), new byte[] {function, DEVICE_FAILURE});
     }
     byte[] refused = Arrays.copyOf(answer, head() + 3);
@@ -177,7 +178,7 @@ final class FaultySession implements ByteSession {
       return answer;
     }
     byte[] held = earlier.clone();
-    if (language == Language.MODBUS_TCP) {
+    if (language.equals(ModbusSettings.TCP)) {
       System.arraycopy(answer, 0, held, 0, NUMBER_BYTES);
     }
     return held;
@@ -188,21 +189,23 @@ final class FaultySession implements ByteSession {
       return there;
     }
     int unit = Byte.toUnsignedInt(answer[head()]);
-    return there.stream().filter(spec -> spec.modbus().orElseThrow().unitId() == unit).toList();
+    return there.stream()
+        .filter(spec -> spec.talk(ModbusSettings.class).orElseThrow().unitId() == unit)
+        .toList();
   }
 
   /** What was asked, without the number that tells one request from the next. */
   private String question(byte[] request) {
-    int from = language == Language.MODBUS_TCP ? Math.min(NUMBER_BYTES, request.length) : 0;
+    int from = language.equals(ModbusSettings.TCP) ? Math.min(NUMBER_BYTES, request.length) : 0;
     return Arrays.toString(Arrays.copyOfRange(request, from, request.length));
   }
 
   private boolean modbus() {
-    return language == Language.MODBUS_TCP || language == Language.MODBUS_RTU;
+    return language.equals(ModbusSettings.TCP) || language.equals(ModbusSettings.RTU);
   }
 
   /** Where a Modbus message has its unit id. */
   private int head() {
-    return language == Language.MODBUS_TCP ? 6 : 0;
+    return language.equals(ModbusSettings.TCP) ? 6 : 0;
   }
 }

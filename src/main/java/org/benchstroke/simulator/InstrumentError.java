@@ -11,6 +11,7 @@ import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.toml.Mistake;
 import org.benchstroke.core.toml.TomlSection;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.modbus.ModbusSettings;
 import org.benchstroke.io.modbus.Register;
 
 /**
@@ -125,7 +126,8 @@ public record InstrumentError(
               .toList();
       if (there.isEmpty()) {
         mistakes.add(new Mistake(benchName, 0, TABLE, error.missingFrom(file)));
-      } else if (error.miswritten() && there.stream().allMatch(s -> s.modbus().isEmpty())) {
+      } else if (error.miswritten()
+          && there.stream().allMatch(s -> s.talk(ModbusSettings.class).isEmpty())) {
         String why = "the simulation has word_order or scale on \"" + error.on() + "\"";
         mistakes.add(new Mistake(benchName, 0, TABLE, why + ", which has no registers"));
       }

@@ -10,7 +10,6 @@ import java.util.Optional;
 import java.util.function.DoubleSupplier;
 import java.util.regex.Pattern;
 import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.Talk;
 import org.benchstroke.core.model.UnitModel;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.SignalRange;
@@ -48,7 +47,7 @@ final class LinePlayer {
   LinePlayer(InstrumentSpec spec, Map<Role, Specimen> specimens, UnitModel unit, Around around) {
     this.specimens = specimens;
     this.spec = spec;
-    this.words = spec.talk(Talk.Line.class).orElseThrow().words();
+    this.words = spec.talk(LineWords.class).orElseThrow();
     this.unit = unit;
     this.around = around;
     words

@@ -7,10 +7,11 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.InstrumentSpec.Language;
 import org.benchstroke.core.model.Noise;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.Mistake;
+import org.benchstroke.io.instrument.Language;
+import org.benchstroke.io.modbus.ModbusSettings;
 import org.benchstroke.simulator.LinkFault.Kind;
 import org.benchstroke.simulator.LinkFault.When;
 
@@ -74,8 +75,8 @@ final class LinkScript {
 
   private static boolean fits(Kind kind, Language language) {
     return switch (kind) {
-      case BAD_CRC -> language == Language.MODBUS_RTU;
-      case EXCEPTION -> language == Language.MODBUS_RTU || language == Language.MODBUS_TCP;
+      case BAD_CRC -> language.equals(ModbusSettings.RTU);
+      case EXCEPTION -> language.equals(ModbusSettings.RTU) || language.equals(ModbusSettings.TCP);
       default -> true;
     };
   }

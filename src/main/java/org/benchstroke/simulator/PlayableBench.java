@@ -8,11 +8,12 @@ import java.util.OptionalDouble;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.InstrumentSpec.Language;
-import org.benchstroke.bench.Talk;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.Mistake;
 import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.io.instrument.Language;
+import org.benchstroke.io.line.LineWords;
+import org.benchstroke.io.modbus.ModbusSettings;
 import org.benchstroke.io.transport.Endpoint;
 
 /** Whether the instruments of a bench file can be simulated. Stateless. */
@@ -36,17 +37,18 @@ final class PlayableBench {
     Map<Endpoint, Language> spoken = new HashMap<>();
     for (InstrumentSpec spec : withPort(file)) {
       boolean taken = spoken.containsKey(spec.endpoint());
-      if (taken && spec.speaks() == Language.LINE) {
+      if (taken && spec.speaks().equals(LineWords.LANGUAGE)) {
         mistakes.add(
             mistake(
                 benchName, spec, "address", "only one line instrument at an address is simulated"));
       }
       Language first = spoken.computeIfAbsent(spec.endpoint(), at -> spec.speaks());
-      if (first != spec.speaks()) {
+      if (!first.equals(spec.speaks())) {
         mistakes.add(
             mistake(benchName, spec, "address", "two languages at one address; give it another"));
       }
-      boolean numbered = spec.modbus().flatMap(Talk.Modbus::serialNumber).isPresent();
+      boolean numbered =
+          spec.talk(ModbusSettings.class).flatMap(ModbusSettings::serialNumber).isPresent();
       if (numbered && !spec.serial().matches("[0-9]{1,15}")) {
         mistakes.add(
             mistake(

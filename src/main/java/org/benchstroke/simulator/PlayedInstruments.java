@@ -11,9 +11,11 @@ import java.util.NoSuchElementException;
 import java.util.Optional;
 import java.util.function.Supplier;
 import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.InstrumentSpec.Language;
 import org.benchstroke.core.model.UnitModel;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.line.LineWords;
+import org.benchstroke.io.modbus.ModbusSettings;
+import org.benchstroke.io.scpi.ScpiSettings;
 import org.benchstroke.io.transport.Endpoint;
 
 /**
@@ -71,35 +73,31 @@ final class PlayedInstruments {
 
   /** Whether they speak RTU at an address, and so want silence before a message. */
   boolean speakRtu(Endpoint written) {
-    return at(written).get(0).speaks() == Language.MODBUS_RTU;
+    return at(written).get(0).speaks().equals(ModbusSettings.RTU);
   }
 
   private Supplier<ByteSession> sessions(List<InstrumentSpec> there) {
-    return switch (there.get(0).speaks()) {
-      case SCPI -> {
-        ScpiBox box = scpi(there);
-        yield () -> new ScpiSession(box);
-      }
-      case MODBUS_TCP -> {
-        Map<Integer, RegisterMap> units = modbus(there);
-        yield () -> new ModbusTcpSession(units);
-      }
-      case MODBUS_RTU -> {
-        Map<Integer, RegisterMap> units = modbus(there);
-        yield () -> new ModbusRtuSession(units);
-      }
-      case LINE -> {
-        InstrumentSpec spec = there.get(0);
-        LinePlayer player =
-            new LinePlayer(
-                spec,
-                specimens(spec),
-                unit,
-                new LinePlayer.Around(relay(spec), converters, simulation.unitType().feedback()));
-        yield player::connect;
-      }
-      case TYPED_IN -> throw new IllegalStateException("what is typed in has no port");
-    };
+    InstrumentSpec first = there.get(0);
+    if (first.talk() instanceof ScpiSettings) {
+      ScpiBox box = scpi(there);
+      return () -> new ScpiSession(box);
+    }
+    if (first.talk() instanceof ModbusSettings settings) {
+      Map<Integer, RegisterMap> units = modbus(there);
+      return settings.rtu() ? () -> new ModbusRtuSession(units) : () -> new ModbusTcpSession(units);
+    }
+    if (first.talk() instanceof LineWords) {
+      return line(first)::connect;
+    }
+    throw new IllegalStateException(first.speaks().key() + " is not simulated");
+  }
+
+  private LinePlayer line(InstrumentSpec spec) {
+    return new LinePlayer(
+        spec,
+        specimens(spec),
+        unit,
+        new LinePlayer.Around(relay(spec), converters, simulation.unitType().feedback()));
   }
 
   private ScpiBox scpi(List<InstrumentSpec> there) {
@@ -134,7 +132,7 @@ final class PlayedInstruments {
   private Map<Integer, RegisterMap> modbus(List<InstrumentSpec> there) {
     Map<Integer, RegisterMap> units = new HashMap<>();
     for (InstrumentSpec spec : there) {
-      int unitId = spec.modbus().orElseThrow().unitId();
+      int unitId = spec.talk(ModbusSettings.class).orElseThrow().unitId();
       RegisterMap map = units.computeIfAbsent(unitId, id -> new RegisterMap());
       new SimulatedModbus(unit, relay(spec), converters, simulation.unitType().feedback(), map)
           .add(spec, specimens(spec), simulation.instrumentErrors());

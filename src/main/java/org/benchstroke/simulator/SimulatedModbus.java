@@ -3,12 +3,12 @@ package org.benchstroke.simulator;
 import java.util.List;
 import java.util.Map;
 import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.Talk;
 import org.benchstroke.core.model.UnitModel;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.SignalRange;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.modbus.ModbusSettings;
 import org.benchstroke.io.modbus.Register;
 import org.benchstroke.io.modbus.SourceWiring;
 
@@ -47,7 +47,7 @@ final class SimulatedModbus {
    * @param errors what the bench file says wrongly of it
    */
   void add(InstrumentSpec spec, Map<Role, Specimen> specimens, List<InstrumentError> errors) {
-    Talk.Modbus told = spec.modbus().orElseThrow();
+    ModbusSettings told = spec.talk(ModbusSettings.class).orElseThrow();
     told.registers()
         .forEach(
             (role, said) -> {

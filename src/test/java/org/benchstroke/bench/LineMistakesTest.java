@@ -9,6 +9,7 @@ import org.benchstroke.core.toml.Mistake;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.scpi.ScpiHabits;
+import org.benchstroke.io.scpi.ScpiSettings;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -91,7 +92,7 @@ class LineMistakesTest {
     String scpi = TomlDocument.textOf(Path.of("demo-data/benches/wall-bench.toml"));
     InstrumentSpec spec = read(scpi + typed).playing(Role.ANGLE_REFERENCE).orElseThrow();
     assertThat(spec.typedIn()).isTrue();
-    assertThat(spec.talk(Talk.TypedIn.class).orElseThrow().readingScatter()).isEqualTo(0.2);
+    assertThat(spec.talk(DisplaySettings.class).orElseThrow().readingScatter()).isEqualTo(0.2);
 
     String address = scpi + typed.replace("serial", "address = \"tcp://h:1\"\nserial");
     assertThat(catchThrowableOfType(FileMistakes.class, () -> read(address)))
@@ -135,7 +136,7 @@ class LineMistakesTest {
             + "check = \"both\"\n[instrument.signal_source]";
     String changed = scpi.replace("[instrument.signal_source]", talk);
     ScpiHabits habits =
-        read(changed).instruments().get(0).talk(Talk.Scpi.class).orElseThrow().habits();
+        read(changed).instruments().get(0).talk(ScpiSettings.class).orElseThrow().habits();
     assertThat(habits.manner().sendEnd()).isEqualTo("\r");
     assertThat(habits.settling()).isEqualTo(ScpiHabits.Settling.OPERATION_COMPLETE);
     assertThat(habits.checking()).isEqualTo(ScpiHabits.Checking.BOTH);

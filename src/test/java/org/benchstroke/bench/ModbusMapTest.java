@@ -10,6 +10,7 @@ import org.benchstroke.core.toml.Mistake;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.modbus.KeepAlive;
+import org.benchstroke.io.modbus.ModbusSettings;
 import org.benchstroke.io.modbus.Register;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -40,8 +41,8 @@ class ModbusMapTest {
     return found.mistakes();
   }
 
-  private static Talk.Modbus map(BenchFile file, int instrument) {
-    return file.instruments().get(instrument).modbus().orElseThrow();
+  private static ModbusSettings map(BenchFile file, int instrument) {
+    return file.instruments().get(instrument).talk(ModbusSettings.class).orElseThrow();
   }
 
   @Test
@@ -64,7 +65,7 @@ class ModbusMapTest {
 
   @Test
   void saysWhereEachValueWasUnderstoodToStand() throws FileMistakes {
-    assertThat(RegisterWords.of(read(text())))
+    assertThat(read(text()).understood())
         .contains(
             "output module, unit 3: signal source at holding 40001 (address 0), u16"
                 + " × 0.00036621546",

@@ -15,7 +15,6 @@ import java.util.stream.IntStream;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Mounting;
-import org.benchstroke.bench.Talk;
 import org.benchstroke.bench.TemperatureRange;
 import org.benchstroke.core.quantity.Accuracy;
 import org.benchstroke.core.quantity.CertifiedPoints;
@@ -25,6 +24,7 @@ import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.quantity.SignalRange;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.scpi.ScpiSettings;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Aim;
@@ -249,7 +249,7 @@ public final class RecordFixture {
     return new InstrumentSpec(
         name,
         Set.copyOf(channels.keySet()),
-        Talk.Scpi.USUAL,
+        ScpiSettings.USUAL,
         new Endpoint.Tcp("127.0.0.1", 5025),
         0.5,
         "Invented",

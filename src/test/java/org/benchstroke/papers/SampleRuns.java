@@ -11,7 +11,6 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.Talk;
 import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.quantity.Current;
@@ -21,6 +20,7 @@ import org.benchstroke.core.quantity.SignalRange;
 import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.scpi.ScpiSettings;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.Finding;
@@ -310,7 +310,7 @@ final class SampleRuns {
     return new InstrumentSpec(
         name,
         roles,
-        Talk.Scpi.USUAL,
+        ScpiSettings.USUAL,
         new Endpoint.Tcp("127.0.0.1", 5025),
         1.0,
         "Ostrava Invented",

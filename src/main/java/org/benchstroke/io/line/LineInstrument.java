@@ -14,7 +14,6 @@ import org.benchstroke.core.quantity.Voltage;
 import org.benchstroke.io.instrument.AngleReference;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.Identity;
-import org.benchstroke.io.instrument.Instrument;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.LoopMeter;
@@ -22,6 +21,7 @@ import org.benchstroke.io.instrument.MotorPower;
 import org.benchstroke.io.instrument.PositionTransmitter;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.instrument.RolePlayer;
 import org.benchstroke.io.instrument.SignalSource;
 import org.benchstroke.io.instrument.SupplyMeter;
 import org.benchstroke.io.instrument.SwitchReader;
@@ -32,7 +32,7 @@ import org.benchstroke.io.instrument.TextReply;
  * An instrument whose every word stands in the bench file. It plays each role for which it has
  * words. The runner's thread owns it.
  */
-public final class LineInstrument implements Instrument {
+public final class LineInstrument implements RolePlayer {
   private final LineVoice voice;
   private final LineWords words;
   private final Map<Role, Channel> channels;
@@ -92,6 +92,7 @@ public final class LineInstrument implements Instrument {
   }
 
   /** The role, if it has the words for it; likewise for each role below. */
+  @Override
   public Optional<SignalSource> signalSource() {
     return words
         .source()
@@ -104,6 +105,7 @@ public final class LineInstrument implements Instrument {
                     channels.get(Role.SIGNAL_SOURCE)));
   }
 
+  @Override
   public Optional<SupplyMeter> supplyMeter() {
     return value(Role.SUPPLY_METER)
         .map(
@@ -114,6 +116,7 @@ public final class LineInstrument implements Instrument {
                 });
   }
 
+  @Override
   public Optional<LoopMeter> loopMeter() {
     return value(Role.LOOP_METER)
         .map(
@@ -124,6 +127,7 @@ public final class LineInstrument implements Instrument {
                 });
   }
 
+  @Override
   public Optional<PositionTransmitter> positionTransmitter() {
     return value(Role.POSITION_TRANSMITTER)
         .map(
@@ -134,6 +138,7 @@ public final class LineInstrument implements Instrument {
                 });
   }
 
+  @Override
   public Optional<AngleReference> angleReference() {
     return value(Role.ANGLE_REFERENCE)
         .map(
@@ -144,10 +149,12 @@ public final class LineInstrument implements Instrument {
                 });
   }
 
+  @Override
   public Optional<SwitchReader> switchReader() {
     return words.switches().map(switches -> deadline -> switches(switches, deadline));
   }
 
+  @Override
   public Optional<MotorPower> motorPower() {
     return words.power().map(power -> (on, deadline) -> power(power, on, deadline));
   }

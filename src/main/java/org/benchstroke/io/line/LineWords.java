@@ -5,8 +5,10 @@ import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Pattern;
+import org.benchstroke.io.instrument.Language;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.instrument.Talk;
 
 /**
  * What an ask-and-answer instrument understands, word for word. A reply must match its pattern from
@@ -26,7 +28,11 @@ public record LineWords(
     Optional<Source> source,
     Map<Role, Value> values,
     Optional<Switches> switches,
-    Optional<Power> power) {
+    Optional<Power> power)
+    implements Talk {
+  public static final Language LANGUAGE =
+      new Language("line", true, LineWordsReader::keys, LineWordsReader::read);
+
   /** The groups of an identity. */
   public static final java.util.List<String> IDENTITY_GROUPS =
       java.util.List.of("maker", "model", "serial", "firmware");
@@ -35,6 +41,11 @@ public record LineWords(
     Map<Role, Value> sorted = new EnumMap<>(Role.class);
     sorted.putAll(values);
     values = Collections.unmodifiableMap(sorted);
+  }
+
+  @Override
+  public Language language() {
+    return LANGUAGE;
   }
 
   /**

@@ -7,7 +7,6 @@ import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.AngleReference;
 import org.benchstroke.io.instrument.Identity;
-import org.benchstroke.io.instrument.Instrument;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.LoopMeter;
 import org.benchstroke.io.instrument.MotorPower;
@@ -15,6 +14,7 @@ import org.benchstroke.io.instrument.PositionTransmitter;
 import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.io.instrument.RolePlayer;
 import org.benchstroke.io.instrument.SignalSource;
 import org.benchstroke.io.instrument.SnapshotReader;
 import org.benchstroke.io.instrument.SupplyMeter;
@@ -24,7 +24,7 @@ import org.benchstroke.io.instrument.SwitchReader;
  * An instrument that is nothing but registers and bits. It plays each role for which it has a
  * register. The runner's thread owns it.
  */
-public final class ModbusInstrument implements Instrument {
+public final class ModbusInstrument implements RolePlayer {
   private final ModbusUnit unit;
   private final ModbusPoints points;
   private final StaleWatch watch;
@@ -85,27 +85,32 @@ public final class ModbusInstrument implements Instrument {
   }
 
   /** The role, if it has a register for it; likewise for each role below. */
+  @Override
   public Optional<PositionTransmitter> positionTransmitter() {
     return reader(Role.POSITION_TRANSMITTER).map(r -> deadline -> r.take(deadline).position());
   }
 
+  @Override
   public Optional<AngleReference> angleReference() {
     return reader(Role.ANGLE_REFERENCE).map(r -> deadline -> r.take(deadline).angle());
   }
 
+  @Override
   public Optional<SupplyMeter> supplyMeter() {
     return reader(Role.SUPPLY_METER).map(r -> deadline -> r.take(deadline).supply());
   }
 
+  @Override
   public Optional<LoopMeter> loopMeter() {
     return reader(Role.LOOP_METER).map(r -> deadline -> r.take(deadline).loop());
   }
 
-  /** Present if at least one switch is wired. */
+  @Override
   public Optional<SwitchReader> switchReader() {
     return reader(Role.SWITCHES).map(r -> deadline -> r.take(deadline).switches());
   }
 
+  @Override
   public Optional<SignalSource> signalSource() {
     return register(Role.SIGNAL_SOURCE)
         .map(
@@ -114,6 +119,7 @@ public final class ModbusInstrument implements Instrument {
                     unit, r, points.source(), points.channels().get(Role.SIGNAL_SOURCE), pulse));
   }
 
+  @Override
   public Optional<MotorPower> motorPower() {
     return register(Role.MOTOR_POWER)
         .map(coil -> (on, deadline) -> CoilSwitch.set(unit, coil, on, deadline));

@@ -123,7 +123,7 @@ public record ModbusPoints(
     }
   }
 
-  private static <K extends Enum<K>, V> Map<K, V> sorted(Class<K> keys, Map<K, V> map) {
+  static <K extends Enum<K>, V> Map<K, V> sorted(Class<K> keys, Map<K, V> map) {
     Map<K, V> sorted = new EnumMap<>(keys);
     sorted.putAll(map);
     return Collections.unmodifiableMap(sorted);

@@ -4,7 +4,6 @@ import java.nio.file.Path;
 import java.time.Instant;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.InstrumentSpec;
-import org.benchstroke.bench.Talk;
 import org.benchstroke.core.clock.VirtualClock;
 import org.benchstroke.core.quantity.SignalRange;
 import org.benchstroke.core.toml.FileMistakes;
@@ -33,7 +32,7 @@ final class LineRig {
     return new LineInstrument(
         spec.name(),
         new TextLine(links, Replay.ENDPOINT, clock),
-        spec.talk(Talk.Line.class).orElseThrow().words(),
+        spec.talk(LineWords.class).orElseThrow(),
         spec.channels(),
         SignalRange.FOUR_TO_TWENTY);
   }

@@ -11,7 +11,7 @@ import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Role;
 
 /** Reads what is said of an instrument without a port, which a person sets or reads. Stateless. */
-final class TypedInReader {
+final class DisplayReader {
   private static final String SCATTER = "scatter_";
 
   /** What is read again and again at rest, so that the scatter of one reading must be known. */
@@ -29,13 +29,13 @@ final class TypedInReader {
     };
   }
 
-  private TypedInReader() {}
+  private DisplayReader() {}
 
-  static Talk.TypedIn read(TomlSection section, List<Role> roles, Map<Role, Channel> channels) {
+  static DisplaySettings read(TomlSection section, List<Role> roles, Map<Role, Channel> channels) {
     checkRoles(section, roles);
     double scatter = scatter(section, roles, channels);
     checkSteps(section, channels);
-    return new Talk.TypedIn(scatter, switches(section, roles));
+    return new DisplaySettings(scatter, switches(section, roles));
   }
 
   /** Refuses what a person can't be. */

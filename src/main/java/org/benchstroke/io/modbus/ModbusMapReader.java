@@ -1,4 +1,4 @@
-package org.benchstroke.bench;
+package org.benchstroke.io.modbus;
 
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
@@ -7,12 +7,10 @@ import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.core.toml.TomlSection;
 import org.benchstroke.core.toml.Words;
+import org.benchstroke.io.instrument.Channel;
+import org.benchstroke.io.instrument.Language;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Role;
-import org.benchstroke.io.modbus.Guard;
-import org.benchstroke.io.modbus.KeepAlive;
-import org.benchstroke.io.modbus.Register;
-import org.benchstroke.io.modbus.SourceWiring;
 
 /** Reads the register map of a Modbus instrument. One instrument, one thread. */
 final class ModbusMapReader {
@@ -28,13 +26,17 @@ final class ModbusMapReader {
     this.section = section;
   }
 
-  static Talk.Modbus read(TomlSection section, List<Role> roles, InstrumentSpec.Language language) {
-    return new ModbusMapReader(section).read(roles, language);
+  static ModbusSettings tcp(TomlSection section, List<Role> roles, Map<Role, Channel> channels) {
+    int unitId = section.integer("unit_id", 0, LAST);
+    return new ModbusMapReader(section).read(ModbusSettings.TCP, unitId, roles);
   }
 
-  private Talk.Modbus read(List<Role> roles, InstrumentSpec.Language language) {
-    boolean rtu = language == InstrumentSpec.Language.MODBUS_RTU;
-    int unitId = rtu ? section.integer("unit_id", 1, SERIAL_LINE_LAST) : unitId();
+  static ModbusSettings rtu(TomlSection section, List<Role> roles, Map<Role, Channel> channels) {
+    int unitId = section.integer("unit_id", 1, SERIAL_LINE_LAST);
+    return new ModbusMapReader(section).read(ModbusSettings.RTU, unitId, roles);
+  }
+
+  private ModbusSettings read(Language language, int unitId, List<Role> roles) {
     Map<Role, Register> registers = new EnumMap<>(Role.class);
     Map<LimitSwitch, Register> switches = new EnumMap<>(LimitSwitch.class);
     SourceWiring wiring = SourceWiring.PLAIN;
@@ -64,11 +66,7 @@ final class ModbusMapReader {
     Optional<Register> serial = section.optionalSection("serial_number").map(this::serialNumber);
     Optional<KeepAlive> keepAlive = section.optionalSection("keep_alive").map(this::keepAlive);
     noteClashes();
-    return new Talk.Modbus(language, unitId, registers, switches, serial, wiring, keepAlive);
-  }
-
-  private int unitId() {
-    return section.integer("unit_id", 0, LAST);
+    return new ModbusSettings(language, unitId, registers, switches, serial, wiring, keepAlive);
   }
 
   private Register note(Role role, Register register) {

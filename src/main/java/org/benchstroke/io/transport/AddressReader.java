@@ -1,20 +1,19 @@
-package org.benchstroke.bench;
+package org.benchstroke.io.transport;
 
 import java.util.Optional;
 import org.benchstroke.core.toml.TomlSection;
-import org.benchstroke.io.transport.Endpoint;
-import org.benchstroke.io.transport.PortName;
 
 /** Reads where a line or an instrument is reached. Stateless. */
-final class AddressReader {
-  static final Endpoint NOWHERE = new Endpoint.Tcp("localhost", 1);
+public final class AddressReader {
+  /** What stands for an address that could not be read. */
+  public static final Endpoint NOWHERE = new Endpoint.Tcp("localhost", 1);
 
   private static final String ALLOWED_TCP = "\"tcp://host:port\", port 1 to 65535";
 
   private AddressReader() {}
 
   /** The address of an instrument that has a connection of its own. */
-  static Endpoint own(TomlSection section) {
+  public static Endpoint own(TomlSection section) {
     String address = section.text("address");
     Optional<Endpoint.Tcp> tcp = Endpoint.Tcp.parse(address);
     if (tcp.isPresent()) {
@@ -34,7 +33,7 @@ final class AddressReader {
   }
 
   /** The address of a line; its serial settings are read where it is a serial port. */
-  static Endpoint ofLine(TomlSection section) {
+  public static Endpoint ofLine(TomlSection section) {
     String address = section.text("address");
     Optional<Endpoint.Tcp> tcp = Endpoint.Tcp.parse(address);
     if (tcp.isPresent()) {

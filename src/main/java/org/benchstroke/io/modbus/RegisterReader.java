@@ -1,4 +1,4 @@
-package org.benchstroke.bench;
+package org.benchstroke.io.modbus;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -7,9 +7,6 @@ import java.util.Optional;
 import org.benchstroke.core.toml.TomlSection;
 import org.benchstroke.core.toml.Words;
 import org.benchstroke.io.instrument.Role;
-import org.benchstroke.io.modbus.Guard;
-import org.benchstroke.io.modbus.Register;
-import org.benchstroke.io.modbus.Registers;
 import org.tomlj.TomlArray;
 
 /** Reads where a value stands in a Modbus device. Stateless. */

@@ -1,9 +1,8 @@
-package org.benchstroke.bench;
+package org.benchstroke.io.modbus;
 
 import java.util.Optional;
 import java.util.regex.Pattern;
 import org.benchstroke.core.toml.TomlSection;
-import org.benchstroke.io.modbus.Register;
 
 /**
  * Reads the address of a register: counted from 0 as the protocol does, or as data sheets often

@@ -1,4 +1,4 @@
-package org.benchstroke.bench;
+package org.benchstroke.io.line;
 
 import java.util.ArrayList;
 import java.util.List;

@@ -1,4 +1,4 @@
-package org.benchstroke.bench;
+package org.benchstroke.io.line;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -11,11 +11,10 @@ import java.util.OptionalDouble;
 import java.util.regex.Pattern;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Role;
-import org.benchstroke.io.line.LineWords;
 import org.benchstroke.io.line.LineWords.Scale;
-import org.benchstroke.io.line.Template;
 
 /** Reads the words of an ask-and-answer instrument. Stateless. */
 final class LineWordsReader {
@@ -56,7 +55,7 @@ final class LineWordsReader {
     return keys;
   }
 
-  static LineWords read(TomlSection section, List<Role> roles) {
+  static LineWords read(TomlSection section, List<Role> roles, Map<Role, Channel> channels) {
     Map<Role, LineWords.Value> values = new EnumMap<>(Role.class);
     Optional<LineWords.Source> source = Optional.empty();
     Optional<LineWords.Switches> switches = Optional.empty();

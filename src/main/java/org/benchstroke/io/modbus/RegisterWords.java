@@ -1,24 +1,17 @@
-package org.benchstroke.bench;
+package org.benchstroke.io.modbus;
 
 import java.util.ArrayList;
 import java.util.List;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.modbus.Register;
 
-/** Says where a bench file's values stand, as it was understood. Stateless. */
-public final class RegisterWords {
+/** Says where an instrument's values stand, as it was understood. Stateless. */
+final class RegisterWords {
   private RegisterWords() {}
 
-  /** One line for each register of each Modbus instrument, in the file's order. */
-  public static List<String> of(BenchFile bench) {
+  /** One line for each register. */
+  static List<String> of(ModbusSettings map) {
     List<String> lines = new ArrayList<>();
-    for (InstrumentSpec spec : bench.instruments()) {
-      spec.modbus().ifPresent(map -> add(lines, spec.name() + ", unit " + map.unitId(), map));
-    }
-    return lines;
-  }
-
-  private static void add(List<String> lines, String who, Talk.Modbus map) {
+    String who = "unit " + map.unitId();
     map.registers()
         .forEach(
             (role, register) -> {
@@ -32,6 +25,7 @@ public final class RegisterWords {
     map.switches().forEach((each, bit) -> lines.add(line(who, "switch " + each.key(), bit)));
     map.serialNumber().ifPresent(register -> lines.add(line(who, "serial number", register)));
     map.keepAlive().ifPresent(each -> lines.add(line(who, "keep-alive", each.register())));
+    return lines;
   }
 
   private static String line(String who, String what, Register register) {

@@ -1,4 +1,4 @@
-package org.benchstroke.bench;
+package org.benchstroke.io.transport;
 
 import java.util.List;
 import java.util.Optional;
@@ -6,7 +6,6 @@ import java.util.OptionalInt;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.toml.TomlSection;
 import org.benchstroke.core.toml.Words;
-import org.benchstroke.io.transport.SerialSettings;
 import org.benchstroke.io.transport.SerialSettings.FlowControl;
 import org.benchstroke.io.transport.SerialSettings.Parity;
 import org.benchstroke.io.transport.SerialSettings.Rs485;
