@@ -23,7 +23,7 @@ import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.simulator.practice.FaultDraw;
 import org.benchstroke.simulator.practice.Severity;
 import org.benchstroke.simulator.practice.VirtualRun;
-import org.benchstroke.simulator.practice.VirtualRun.Given;
+import org.benchstroke.simulator.practice.VirtualRun.InputFile;
 import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.tests.RecordedRun;
 import org.benchstroke.unit.UnitTypeReader;
@@ -124,9 +124,9 @@ final class AcceptanceSpeed {
     String procedure = TomlDocument.textOf(PROCEDURE);
     return new VirtualRun(
             SimulatedBench.of(unit),
-            new Given<>(
+            new InputFile<>(
                 UnitTypeReader.read(TomlDocument.parse("unit-type.toml", unitType)), unitType),
-            new Given<Procedure>(
+            new InputFile<Procedure>(
                 ProcedureReader.read(TomlDocument.parse("procedure.toml", procedure)), procedure))
         .record();
   }

@@ -25,7 +25,7 @@ import org.benchstroke.simulator.PacedWire;
 /** How fast this product polls, beside others in the same run. */
 @SuppressWarnings("try")
 final class PollingSpeed {
-  private static final PortName ANY = new PortName.Named("any");
+  private static final PortName ANY = new PortName.Device("any");
 
   /** A request for registers and the answer with two of them. */
   private static final double CHARACTERS = 8 + 9;

@@ -1,5 +1,5 @@
 /**
- * The files that a person writes about a bench and a unit type, read and checked. Knows the
- * instruments' roles and channels; opens none of them.
+ * The file that a person writes about a bench, read and checked. Knows the instruments' roles and
+ * channels, and of each driver its line in a catalogue; opens none of them.
  */
 package org.benchstroke.bench;

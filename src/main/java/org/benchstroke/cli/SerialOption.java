@@ -80,12 +80,12 @@ final class SerialOption {
 
   /** A port may be written as in a bench file, or by its path alone. */
   private PortName port(String text) throws WrongRequest {
-    PortName named = PortName.parse(text).orElseGet(() -> new PortName.Named(text));
+    PortName named = PortName.parse(text).orElseGet(() -> new PortName.Device(text));
     if (!several) {
       return named;
     }
-    if (named instanceof PortName.Named one) {
-      return new PortName.Named(one.name() + "-" + station);
+    if (named instanceof PortName.Device one) {
+      return new PortName.Device(one.name() + "-" + station);
     }
     throw new WrongRequest(
         "--serial: found \""

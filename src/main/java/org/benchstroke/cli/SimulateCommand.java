@@ -245,7 +245,7 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
       Path file = Station.file(benchFile, number, units.size());
       SimulatedBench bench = bench(unit);
       List<SerialPlace> places = new SerialOption(bench, number, units.size()).places(serial);
-      Optional<SimulatedBench.Calibrated> calibrated =
+      Optional<SimulatedBench.Calibration> calibrated =
           calibrate ? Optional.of(bench.calibrateUnit()) : Optional.empty();
       stations.add(new Station(number, bench, calibrated, file, nextPort, places));
       nextPort += firstPort > 0 ? bench.ports().size() : 0;

@@ -98,7 +98,7 @@ final class SimulateScreen {
     return Numbers.plain(timeScale) + " × real time";
   }
 
-  private static String text(SimulatedBench.Calibrated calibrated) {
+  private static String text(SimulatedBench.Calibration calibrated) {
     String time = Numbers.fixed(calibrated.seconds(), 1) + " s";
     return calibrated.succeeded()
         ? "found its span in " + time

@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.benchstroke.core.toml.FileMistakes;
-import org.benchstroke.simulator.Expected;
+import org.benchstroke.simulator.Conclusion;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
 
@@ -49,7 +49,7 @@ final class SimulationList {
     List<Line> lines = new ArrayList<>();
     for (Path file : files) {
       Simulation simulation = SimulationReader.read(file);
-      String cause = simulation.expected().map(Expected::cause).orElse(NOTHING);
+      String cause = simulation.expected().map(Conclusion::cause).orElse(NOTHING);
       lines.add(new Line(file.toString(), cause, simulation.shows()));
     }
     int names = width(lines, Line::name);

@@ -23,7 +23,7 @@ import org.benchstroke.simulator.Simulation;
 record Station(
     int number,
     SimulatedBench bench,
-    Optional<SimulatedBench.Calibrated> calibrated,
+    Optional<SimulatedBench.Calibration> calibrated,
     Path benchFile,
     int firstPort,
     List<SerialPlace> serial) {

@@ -75,7 +75,7 @@ final class RoleQuestions {
   private Optional<Reading<Shown>> source(Instrument instrument, Deadline deadline)
       throws InstrumentException {
     long asked = clock.nanos();
-    Optional<SignalSource.Held> held = bench.source().held(deadline);
+    Optional<SignalSource.State> held = bench.source().held(deadline);
     if (held.isEmpty()) {
       return identity(instrument, "answers; what it stands at can't be read", deadline);
     }

@@ -60,7 +60,7 @@ final class HandSource implements SignalSource {
 
   /** Nobody is asked again and again. */
   @Override
-  public Optional<Held> held(Deadline deadline) {
+  public Optional<State> held(Deadline deadline) {
     return Optional.empty();
   }
 

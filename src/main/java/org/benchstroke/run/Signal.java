@@ -31,7 +31,7 @@ final class Signal {
   private final Sampler sampler;
   private final ProgressLine progress;
   private Optional<Current> lastLoop = Optional.empty();
-  private Optional<SignalSource.Held> given = Optional.empty();
+  private Optional<SignalSource.State> given = Optional.empty();
   private long givenNanos;
 
   Signal(
@@ -192,8 +192,8 @@ final class Signal {
     if (given.isEmpty()) {
       return;
     }
-    SignalSource.Held set = given.get();
-    Optional<SignalSource.Held> now;
+    SignalSource.State set = given.get();
+    Optional<SignalSource.State> now;
     try {
       now = bench.source().held(deadline());
     } catch (InstrumentException e) {
@@ -215,7 +215,7 @@ final class Signal {
   }
 
   /** A source with its output off makes nothing, whatever it is set to. */
-  private boolean same(SignalSource.Held set, SignalSource.Held now) {
+  private boolean same(SignalSource.State set, SignalSource.State now) {
     double step =
         plan.bench()
             .playing(Role.SIGNAL_SOURCE)
@@ -232,7 +232,7 @@ final class Signal {
   }
 
   private void gave(Current current, boolean output) {
-    given = Optional.of(new SignalSource.Held(current, output));
+    given = Optional.of(new SignalSource.State(current, output));
     givenNanos = clock.nanos();
   }
 

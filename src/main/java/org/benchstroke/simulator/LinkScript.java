@@ -22,14 +22,14 @@ import org.benchstroke.simulator.LinkFault.When;
 final class LinkScript {
   private static final long SEED_STRIDE = 7_919L;
 
-  private final List<Running> faults = new ArrayList<>();
+  private final List<Course> faults = new ArrayList<>();
   private final long seed;
   private long nowNanos;
 
   LinkScript(Simulation simulation) {
     this.seed = simulation.seed();
     for (LinkFault fault : simulation.faults()) {
-      faults.add(new Running(fault, noise(fault.number())));
+      faults.add(new Course(fault, noise(fault.number())));
     }
   }
 
@@ -109,7 +109,7 @@ final class LinkScript {
    */
   Optional<LinkFault> next(List<InstrumentSpec> answered) {
     Set<LinkFault> hits = new LinkedHashSet<>();
-    for (Running running : faults) {
+    for (Course running : faults) {
       boolean on =
           answered.stream()
               .filter(spec -> fits(running.fault.kind(), spec.speaks()))
@@ -123,12 +123,12 @@ final class LinkScript {
   }
 
   /** One fault, and how many exchanges it has seen. */
-  private static final class Running {
+  private static final class Course {
     private final LinkFault fault;
     private final Noise noise;
     private long exchanges;
 
-    private Running(LinkFault fault, Noise noise) {
+    private Course(LinkFault fault, Noise noise) {
       this.fault = fault;
       this.noise = noise;
     }

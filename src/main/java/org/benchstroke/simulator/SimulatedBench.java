@@ -99,13 +99,13 @@ public final class SimulatedBench {
    * @param succeeded whether it found a span; it keeps its former one otherwise
    * @param seconds how long it took, s
    */
-  public record Calibrated(boolean succeeded, double seconds) {}
+  public record Calibration(boolean succeeded, double seconds) {}
 
   /**
    * Lets the unit calibrate itself, with its motor supply on for so long: to be called before the
    * bench is advanced, whose time does not count it.
    */
-  public Calibrated calibrateUnit() {
+  public Calibration calibrateUnit() {
     return unit.calibrateItself();
   }
 

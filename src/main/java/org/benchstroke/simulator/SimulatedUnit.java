@@ -34,7 +34,7 @@ final class SimulatedUnit {
   }
 
   /** Lets it calibrate itself before the bench's time begins. */
-  SimulatedBench.Calibrated calibrateItself() {
+  SimulatedBench.Calibration calibrateItself() {
     double seconds = model.calibrateItself();
     aheadNanos += Math.round(seconds * 1e9);
     boolean succeeded = model.calibrationSucceeded();
@@ -42,7 +42,7 @@ final class SimulatedUnit {
       parameters =
           parameters.withCalibration(parameters.calibration().by(CalibrationParameters.By.UNIT));
     }
-    return new SimulatedBench.Calibrated(succeeded, seconds);
+    return new SimulatedBench.Calibration(succeeded, seconds);
   }
 
   /** What a person sees of a switch. */

@@ -34,7 +34,7 @@ public record Simulation(
     ModelParameters parameters,
     List<LinkFault> faults,
     List<InstrumentError> instrumentErrors,
-    Optional<Expected> expected) {
+    Optional<Conclusion> expected) {
   public Simulation {
     faults = List.copyOf(faults);
     instrumentErrors = List.copyOf(instrumentErrors);

@@ -57,7 +57,8 @@ public final class SimulationReader {
     ModelParameters parameters = UnitSections.read(root, sound);
     List<LinkFault> faults = LinkFaultReader.read(path.toString(), root);
     List<InstrumentError> errors = InstrumentError.read(root);
-    Optional<Expected> expected = root.optionalSection("expected").map(SimulationReader::expected);
+    Optional<Conclusion> expected =
+        root.optionalSection("expected").map(SimulationReader::expected);
     root.noOtherKeys();
     document.finish();
     return new Simulation(
@@ -74,7 +75,7 @@ public final class SimulationReader {
         expected);
   }
 
-  private static Expected expected(TomlSection s) {
+  private static Conclusion expected(TomlSection s) {
     String verdict = s.choice("verdict", VERDICTS);
     String shows = s.text("shows");
     String cause = s.text("cause");
@@ -82,7 +83,7 @@ public final class SimulationReader {
       s.mistake("cause", "is written in lower case with underscores, such as zero_shift, or none");
     }
     s.noOtherKeys();
-    return new Expected(verdict, shows, cause);
+    return new Conclusion(verdict, shows, cause);
   }
 
   /** In the order in which messages name them: the words of a judgement. */

@@ -18,7 +18,7 @@ import org.benchstroke.aids.twin.Twin;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.papers.HtmlReport;
-import org.benchstroke.simulator.Expected;
+import org.benchstroke.simulator.Conclusion;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
@@ -66,7 +66,7 @@ class FaultCollectionTest {
   void aUnitIsJudgedAndDiagnosedAsItsFileSays(String unit) throws IOException {
     Simulation simulation = VirtualBench.simulation(unit);
     assertThat(simulation.expected()).as("[expected] of " + unit).isPresent();
-    Expected expected = simulation.expected().orElseThrow();
+    Conclusion expected = simulation.expected().orElseThrow();
     JudgedRun run = judge(unit);
     assertThat(run.verdict().text()).as(run.reason()).isEqualTo(expected.verdict());
     assertThat(run.reason() + run.sentences() + run.orders()).contains(expected.shows());
@@ -99,7 +99,7 @@ class FaultCollectionTest {
             .toList();
     assertThat(units())
         .map(unit -> VirtualBench.simulation(unit).expected().orElseThrow())
-        .filteredOn(Expected::hasCause)
+        .filteredOn(Conclusion::hasCause)
         .hasSizeGreaterThan(20)
         .allSatisfy(expected -> assertThat(known).contains(expected.cause()));
   }

@@ -246,8 +246,8 @@ public final class VirtualBench {
       VirtualRun run =
           new VirtualRun(
                   unit,
-                  new VirtualRun.Given<>(unitType, unitTypeText),
-                  new VirtualRun.Given<>(procedure, procedureText))
+                  new VirtualRun.InputFile<>(unitType, unitTypeText),
+                  new VirtualRun.InputFile<>(procedure, procedureText))
               .by(clock, stop)
               .links(links)
               .benchText(benchText)

@@ -90,7 +90,7 @@ class BenchLinesTest {
   @Test
   void aPortAloneIsSetAsModbusHasIt() throws FileMistakes {
     assertThat(endpoint("address = \"serial:/dev/ttyUSB0\""))
-        .isEqualTo(new Endpoint.Serial(new PortName.Named("/dev/ttyUSB0"), SerialSettings.USUAL));
+        .isEqualTo(new Endpoint.Serial(new PortName.Device("/dev/ttyUSB0"), SerialSettings.USUAL));
     assertThat(SerialSettings.USUAL.text())
         .isEqualTo("19200 baud, 8 data bits, even parity, 1 stop bit");
   }

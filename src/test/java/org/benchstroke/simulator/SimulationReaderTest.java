@@ -168,9 +168,9 @@ class SimulationReaderTest {
           "[expected]\nverdict = \"%s\"\nshows = \"zero\"\ncause = \"zero_shift\"\n"
               .formatted(word.text());
       assertThat(read(text).expected())
-          .contains(new Expected(word.text(), "zero", "zero_shift"))
+          .contains(new Conclusion(word.text(), "zero", "zero_shift"))
           .get()
-          .matches(Expected::hasCause);
+          .matches(Conclusion::hasCause);
     }
   }
 

@@ -26,7 +26,7 @@ public interface SignalSource {
    * @return empty if it can't tell
    * @throws InstrumentException if it did not answer
    */
-  Optional<Held> held(Deadline deadline) throws InstrumentException;
+  Optional<State> held(Deadline deadline) throws InstrumentException;
 
   /**
    * What a source says of itself.
@@ -34,7 +34,7 @@ public interface SignalSource {
    * @param setting what it is set to
    * @param output whether its output is on
    */
-  record Held(Current setting, boolean output) {
+  record State(Current setting, boolean output) {
     @Override
     public String toString() {
       return setting + (output ? "" : " with its output off");

@@ -111,7 +111,7 @@ public final class LineInstrument implements RolePlayer {
         .map(
             value ->
                 deadline -> {
-                  Measured m = measure(value, deadline);
+                  Measurement m = measure(value, deadline);
                   return m.as(Voltage.ofVolts(m.value()), channels.get(Role.SUPPLY_METER));
                 });
   }
@@ -122,7 +122,7 @@ public final class LineInstrument implements RolePlayer {
         .map(
             value ->
                 deadline -> {
-                  Measured m = measure(value, deadline);
+                  Measurement m = measure(value, deadline);
                   return m.as(Current.ofMilliamps(m.value()), channels.get(Role.LOOP_METER));
                 });
   }
@@ -133,7 +133,7 @@ public final class LineInstrument implements RolePlayer {
         .map(
             value ->
                 deadline -> {
-                  Measured m = measure(value, deadline);
+                  Measurement m = measure(value, deadline);
                   return m.as(position(m.value()), channels.get(Role.POSITION_TRANSMITTER));
                 });
   }
@@ -144,7 +144,7 @@ public final class LineInstrument implements RolePlayer {
         .map(
             value ->
                 deadline -> {
-                  Measured m = measure(value, deadline);
+                  Measurement m = measure(value, deadline);
                   return m.as(Angle.ofDegrees(m.value()), channels.get(Role.ANGLE_REFERENCE));
                 });
   }
@@ -168,11 +168,11 @@ public final class LineInstrument implements RolePlayer {
     return milliamps ? feedback.positionAt(Current.ofMilliamps(value)) : Position.ofPercent(value);
   }
 
-  private Measured measure(LineWords.Value value, Deadline deadline) throws InstrumentException {
+  private Measurement measure(LineWords.Value value, Deadline deadline) throws InstrumentException {
     LineWords.Question question = value.question();
     TextReply reply = voice.ask(question.ask(), deadline);
     double number = voice.number(question.ask(), question.reply(), reply);
-    return new Measured(value.scale().of(number), reply);
+    return new Measurement(value.scale().of(number), reply);
   }
 
   private Reading<Map<LimitSwitch, Boolean>> switches(
@@ -200,7 +200,7 @@ public final class LineInstrument implements RolePlayer {
       }
       made.put(each.getKey(), is);
     }
-    return new Measured(0.0, reply).as(made);
+    return new Measurement(0.0, reply).as(made);
   }
 
   /** Switches once, then asks: a reply only says that the command was understood. */
@@ -229,7 +229,7 @@ public final class LineInstrument implements RolePlayer {
   }
 
   /** A value in the channel's unit, not yet in its type. */
-  private record Measured(double value, TextReply reply) {
+  private record Measurement(double value, TextReply reply) {
     <T> Reading<T> as(T typed, Channel channel) {
       return new Reading<>(
           typed, channel.qualityAt(value), reply.text(), reply.askedNanos(), reply.answeredNanos());

@@ -78,12 +78,13 @@ final class LineSource implements SignalSource {
 
   /** Some tell that the output is off in the place of the setting. */
   @Override
-  public Optional<Held> held(Deadline deadline) throws InstrumentException {
+  public Optional<SignalSource.State> held(Deadline deadline) throws InstrumentException {
     if (words.output().isPresent() && !state(words.output().get(), deadline).on()) {
-      return Optional.of(new Held(Current.ofMilliamps(0.0), false));
+      return Optional.of(new SignalSource.State(Current.ofMilliamps(0.0), false));
     }
     TextReply reply = voice.ask(back.question().ask(), deadline);
-    return Optional.of(new Held(Current.ofMilliamps(back.scale().of(number(reply))), true));
+    return Optional.of(
+        new SignalSource.State(Current.ofMilliamps(back.scale().of(number(reply))), true));
   }
 
   @Override

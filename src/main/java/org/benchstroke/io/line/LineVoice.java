@@ -18,7 +18,7 @@ final class LineVoice {
   private final TextLine line;
   private final LineTalk talk;
   private int greetedAt;
-  private Optional<Answered> before = Optional.empty();
+  private Optional<Question> before = Optional.empty();
 
   LineVoice(String name, TextLine line, LineTalk talk) {
     this.name = name;
@@ -27,7 +27,7 @@ final class LineVoice {
   }
 
   /** What was asked last, and what its reply looks like. */
-  private record Answered(String question, Pattern pattern) {}
+  private record Question(String question, Pattern pattern) {}
 
   String name() {
     return name;
@@ -74,7 +74,7 @@ final class LineVoice {
               .orElse("");
       throw bad(question, reply, late + "the reply does not match " + pattern.pattern());
     }
-    before = Optional.of(new Answered(question, pattern));
+    before = Optional.of(new Question(question, pattern));
     return matcher;
   }
 

@@ -11,7 +11,7 @@ final class CoilSwitch {
   static long set(ModbusUnit unit, Register coil, boolean on, Deadline deadline)
       throws InstrumentException {
     boolean bit = Registers.bytes(coil, on ? 1.0 : 0.0)[0] == 1;
-    ModbusWriter.Written written =
+    ModbusWriter.Outcome written =
         new ModbusWriter(unit).write(ModbusRequest.writeCoil(coil.address(), bit), coil, deadline);
     if ((written.image().data(coil)[0] == 1) != bit) {
       throw written.other(

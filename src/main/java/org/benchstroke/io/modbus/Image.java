@@ -23,7 +23,7 @@ final class Image {
   }
 
   /** A value in its unit, not yet in its type. */
-  record Measured(double value, String raw, ModbusAnswer answer) {
+  record Measurement(double value, String raw, ModbusAnswer answer) {
     <T> Reading<T> as(T typed, Quality quality) {
       return new Reading<>(typed, quality, raw, answer.askedNanos(), answer.answeredNanos());
     }
@@ -56,7 +56,7 @@ final class Image {
   }
 
   /** The register's value in its unit, if it holds one that can be believed. */
-  Measured measured(Register register) throws InstrumentException {
+  Measurement measured(Register register) throws InstrumentException {
     BlockReader.Part part = partOf(register);
     byte[] data = part.answer().dataOf(register, part.block().first());
     double number = Registers.number(register, data);
@@ -83,7 +83,7 @@ final class Image {
             + Hex.of(data)
             + " = "
             + shortest(register, number);
-    return new Measured(value, raw, part.answer());
+    return new Measurement(value, raw, part.answer());
   }
 
   /** What a request for the register by itself would begin with. */

@@ -61,7 +61,7 @@ public final class ModbusInstrument implements RolePlayer {
       return Optional.empty();
     }
     Register register = points.serialNumber().get();
-    Image.Measured serial =
+    Image.Measurement serial =
         new BlockReader(unit, List.of(register)).read(deadline).measured(register);
     return Optional.of(new Identity("", "", Numbers.plain(serial.value()), "", serial.raw()));
   }

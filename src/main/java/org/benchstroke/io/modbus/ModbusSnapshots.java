@@ -84,19 +84,19 @@ final class ModbusSnapshots implements SnapshotReader {
 
   @Override
   public Snapshot take(Deadline deadline) throws InstrumentException {
-    return new Taken(reader.read(deadline));
+    return new ImageSnapshot(reader.read(deadline));
   }
 
-  private final class Taken implements Snapshot {
+  private final class ImageSnapshot implements Snapshot {
     private final Image image;
 
-    Taken(Image image) {
+    ImageSnapshot(Image image) {
       this.image = image;
     }
 
     @Override
     public Reading<Position> position() throws InstrumentException {
-      Image.Measured m = measured(Role.POSITION_TRANSMITTER);
+      Image.Measurement m = measured(Role.POSITION_TRANSMITTER);
       boolean milliamps = points.channels().get(Role.POSITION_TRANSMITTER).unit().equals("mA");
       Position position =
           milliamps
@@ -107,19 +107,19 @@ final class ModbusSnapshots implements SnapshotReader {
 
     @Override
     public Reading<Angle> angle() throws InstrumentException {
-      Image.Measured m = measured(Role.ANGLE_REFERENCE);
+      Image.Measurement m = measured(Role.ANGLE_REFERENCE);
       return m.as(Angle.ofDegrees(m.value()), quality(Role.ANGLE_REFERENCE, m));
     }
 
     @Override
     public Reading<Current> loop() throws InstrumentException {
-      Image.Measured m = measured(Role.LOOP_METER);
+      Image.Measurement m = measured(Role.LOOP_METER);
       return m.as(Current.ofMilliamps(m.value()), quality(Role.LOOP_METER, m));
     }
 
     @Override
     public Reading<Voltage> supply() throws InstrumentException {
-      Image.Measured m = measured(Role.SUPPLY_METER);
+      Image.Measurement m = measured(Role.SUPPLY_METER);
       return m.as(Voltage.ofVolts(m.value()), quality(Role.SUPPLY_METER, m));
     }
 
@@ -143,13 +143,13 @@ final class ModbusSnapshots implements SnapshotReader {
           Collections.unmodifiableMap(made), Quality.GOOD, raw.toString(), asked, answered);
     }
 
-    private Image.Measured measured(Role role) throws InstrumentException {
+    private Image.Measurement measured(Role role) throws InstrumentException {
       Register register = points.registers().get(role);
       watch.check(register, image);
       return image.measured(register);
     }
 
-    private Quality quality(Role role, Image.Measured measured) {
+    private Quality quality(Role role, Image.Measurement measured) {
       return points.channels().get(role).qualityAt(measured.value());
     }
   }

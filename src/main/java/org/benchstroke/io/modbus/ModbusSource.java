@@ -66,8 +66,8 @@ final class ModbusSource implements SignalSource {
     ModbusRequest request =
         ModbusRequest.write(
             register.address(), Registers.bytes(register, wanted), wiring.several());
-    ModbusWriter.Written written = writer.write(request, register, deadline);
-    Image.Measured back = written.image().measured(register);
+    ModbusWriter.Outcome written = writer.write(request, register, deadline);
+    Image.Measurement back = written.image().measured(register);
     if (Math.abs(back.value() - wanted) > allowed()) {
       throw badReadBack(written, current, Current.ofMilliamps(back.value()));
     }
@@ -84,11 +84,11 @@ final class ModbusSource implements SignalSource {
   }
 
   @Override
-  public Optional<Held> held(Deadline deadline) throws InstrumentException {
+  public Optional<State> held(Deadline deadline) throws InstrumentException {
     Image image = new BlockReader(unit, List.of(register)).read(deadline);
     Current setting = Current.ofMilliamps(image.measured(register).value());
     boolean on = wiring.output().isEmpty() || outputOn(wiring.output().get(), deadline);
-    return Optional.of(new Held(setting, on));
+    return Optional.of(new State(setting, on));
   }
 
   @Override
@@ -122,7 +122,7 @@ final class ModbusSource implements SignalSource {
   }
 
   private InstrumentException badReadBack(
-      ModbusWriter.Written written, Current wanted, Current found) {
+      ModbusWriter.Outcome written, Current wanted, Current found) {
     InstrumentException failure =
         written.other(
             unit,

@@ -27,7 +27,7 @@ final class ModbusWriter {
    * @param answeredNanos when it was known to be carried out
    * @param failed what went wrong with the write's own reply; empty if nothing did
    */
-  record Written(
+  record Outcome(
       Image image, long askedNanos, long answeredNanos, Optional<InstrumentException> failed) {
     /** What went wrong, for the record; empty if nothing did. */
     String note() {
@@ -47,7 +47,7 @@ final class ModbusWriter {
   }
 
   /** Writes with the first half of the time, so that some is left to read back. */
-  Written write(ModbusRequest request, Register register, Deadline deadline)
+  Outcome write(ModbusRequest request, Register register, Deadline deadline)
       throws InstrumentException {
     long asked = deadline.clock().nanos();
     Optional<InstrumentException> failed = Optional.empty();
@@ -64,8 +64,8 @@ final class ModbusWriter {
     try {
       Image back = new BlockReader(unit, List.of(register)).read(deadline);
       return answer.isPresent()
-          ? new Written(back, answer.get().askedNanos(), answer.get().answeredNanos(), failed)
-          : new Written(back, asked, back.partOf(register).answer().answeredNanos(), failed);
+          ? new Outcome(back, answer.get().askedNanos(), answer.get().answeredNanos(), failed)
+          : new Outcome(back, asked, back.partOf(register).answer().answeredNanos(), failed);
     } catch (InstrumentException e) {
       if (failed.isPresent()) {
         failed.get().addSuppressed(e);

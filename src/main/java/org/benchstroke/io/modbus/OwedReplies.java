@@ -12,15 +12,15 @@ final class OwedReplies {
   /** Nobody answers so many requests at once after a silence; the oldest is then forgotten. */
   private static final int MOST = 16;
 
-  private final List<Owed> owed = new ArrayList<>();
+  private final List<Debt> owed = new ArrayList<>();
 
-  private record Owed(int unit, ModbusRequest request) {}
+  private record Debt(int unit, ModbusRequest request) {}
 
   void sent(int unit, ModbusRequest request) {
     if (owed.size() == MOST) {
       owed.remove(0);
     }
-    owed.add(new Owed(unit, request));
+    owed.add(new Debt(unit, request));
   }
 
   /** A reply came that looks like one to the request: it may be the first such that is owed. */
@@ -46,7 +46,7 @@ final class OwedReplies {
 
   /** Whether a reply that is owed could pass for one to the request. */
   boolean couldPassFor(int unit, ModbusRequest request) {
-    for (Owed each : owed) {
+    for (Debt each : owed) {
       if (looksLike(each, unit, request)) {
         return true;
       }
@@ -54,7 +54,7 @@ final class OwedReplies {
     return false;
   }
 
-  private static boolean looksLike(Owed each, int unit, ModbusRequest request) {
+  private static boolean looksLike(Debt each, int unit, ModbusRequest request) {
     return each.unit() == unit && each.request().replyLooksLike(request);
   }
 
@@ -62,6 +62,6 @@ final class OwedReplies {
     if (owed.isEmpty()) {
       return List.of();
     }
-    return owed.stream().filter(each -> each.unit() == unit).map(Owed::request).toList();
+    return owed.stream().filter(each -> each.unit() == unit).map(Debt::request).toList();
   }
 }

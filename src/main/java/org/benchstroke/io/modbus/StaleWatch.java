@@ -9,10 +9,10 @@ import org.benchstroke.io.instrument.InstrumentException.Kind;
 /** Sees whether the counters beside the values go on counting. The line's thread only. */
 final class StaleWatch {
   private final ModbusUnit unit;
-  private final Map<Register, Seen> seen = new HashMap<>();
+  private final Map<Register, Sighting> seen = new HashMap<>();
 
   /** A counter's number, and since when it has been seen. */
-  private record Seen(double number, long sinceNanos) {}
+  private record Sighting(double number, long sinceNanos) {}
 
   StaleWatch(ModbusUnit unit) {
     this.unit = unit;
@@ -32,9 +32,9 @@ final class StaleWatch {
     BlockReader.Part part = image.partOf(at);
     double number = Registers.number(at, image.data(at));
     long now = part.answer().answeredNanos();
-    Seen before = seen.get(at);
+    Sighting before = seen.get(at);
     if (before == null || before.number() != number) {
-      seen.put(at, new Seen(number, now));
+      seen.put(at, new Sighting(number, now));
       return;
     }
     double seconds = (now - before.sinceNanos()) / 1e9;

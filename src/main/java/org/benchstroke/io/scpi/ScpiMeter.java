@@ -105,7 +105,7 @@ public final class ScpiMeter<Q> implements Instrument {
 
   /** Asks once. */
   public Reading<Q> read(Deadline deadline) throws InstrumentException {
-    ScpiTalk.Answered answered = talk.ask(question, unit, deadline);
+    ScpiTalk.Answer answered = talk.ask(question, unit, deadline);
     double value = answered.value() * perUnit;
     return new Reading<>(
         quantity.apply(value),

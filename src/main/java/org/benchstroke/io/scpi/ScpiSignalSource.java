@@ -96,7 +96,7 @@ public final class ScpiSignalSource implements Instrument, SignalSource {
       done = talk.tell(OUTPUT + " ON", deadline);
       requireOutput(true, deadline);
     }
-    ScpiTalk.Answered back = talk.ask(CURRENT + "?", "A", deadline);
+    ScpiTalk.Answer back = talk.ask(CURRENT + "?", "A", deadline);
     Current set = Current.ofMilliamps(back.value() * MILLIAMPS_PER_AMP);
     Current sent = Current.ofMilliamps(Double.parseDouble(amps) * MILLIAMPS_PER_AMP);
     requireSame(sent, set, command, back.reply());
@@ -105,10 +105,10 @@ public final class ScpiSignalSource implements Instrument, SignalSource {
   }
 
   @Override
-  public Optional<Held> held(Deadline deadline) throws InstrumentException {
+  public Optional<State> held(Deadline deadline) throws InstrumentException {
     boolean on = talk.askWhether(OUTPUT + "?", deadline);
     double amps = talk.ask(CURRENT + "?", "A", deadline).value();
-    return Optional.of(new Held(Current.ofMilliamps(amps * MILLIAMPS_PER_AMP), on));
+    return Optional.of(new State(Current.ofMilliamps(amps * MILLIAMPS_PER_AMP), on));
   }
 
   @Override

@@ -166,14 +166,14 @@ final class ScpiTalk {
   }
 
   /** Asks for one number. */
-  Answered ask(String question, String unit, Deadline deadline) throws InstrumentException {
+  Answer ask(String question, String unit, Deadline deadline) throws InstrumentException {
     TextReply reply = line.ask(name, question, deadline);
     ScpiNumber.Result result = ScpiNumber.parse(reply.text(), unit);
     if (result instanceof ScpiNumber.Fault fault) {
       String late = ScpiError.parse(reply.text()).isPresent() ? late(NEXT_ERROR) : "";
       throw line.badReply(name, exchange(question, reply), late + fault.why());
     }
-    return new Answered(((ScpiNumber.Value) result).value(), reply);
+    return new Answer(((ScpiNumber.Value) result).value(), reply);
   }
 
   /** Asks for a boolean: 0 or 1 (SCPI-1999 Volume 1, 7.3). */
@@ -245,5 +245,5 @@ final class ScpiTalk {
    *
    * @param value in the unit that was asked for
    */
-  record Answered(double value, TextReply reply) {}
+  record Answer(double value, TextReply reply) {}
 }

@@ -39,9 +39,9 @@ public final class AddressLocks implements AutoCloseable {
   private static final String END = ".lock";
 
   /** What this program holds, by key: the system's locks tell other programs apart only. */
-  private static final Map<String, Held> OURS = new HashMap<>();
+  private static final Map<String, Lock> OURS = new HashMap<>();
 
-  private record Held(Path file, String words, FileChannel channel) {}
+  private record Lock(Path file, String words, FileChannel channel) {}
 
   /** An address is held by somebody else. The message says who, since when. */
   public static final class InUse extends Exception {
@@ -108,12 +108,12 @@ public final class AddressLocks implements AutoCloseable {
   private void take(Path folder, Endpoint endpoint, String key, String holder)
       throws InUse, IOException {
     synchronized (OURS) {
-      Held ours = OURS.get(key);
+      Lock ours = OURS.get(key);
       if (ours != null) {
         throw new InUse(endpoint, ours.words());
       }
       String begin = hash(key) + "-";
-      Held own = own(folder, begin, holder);
+      Lock own = own(folder, begin, holder);
       OURS.put(key, own);
       keys.add(key);
       Optional<String> other = another(folder, begin, own.file());
@@ -142,7 +142,7 @@ public final class AddressLocks implements AutoCloseable {
   }
 
   /** Makes our file and locks it; whoever looks just then may take it for a dead program's. */
-  private static Held own(Path folder, String begin, String words) throws IOException {
+  private static Lock own(Path folder, String begin, String words) throws IOException {
     for (int i = 0; i < TRIES; i++) {
       Path file = folder.resolve(begin + UUID.randomUUID() + END);
       FileChannel channel =
@@ -155,7 +155,7 @@ public final class AddressLocks implements AutoCloseable {
         channel.write(ByteBuffer.wrap(words.getBytes(StandardCharsets.UTF_8)));
         held = channel.tryLock(LOCKED_BYTE, 1, false) != null && Files.exists(file);
         if (held) {
-          return new Held(file, words, channel);
+          return new Lock(file, words, channel);
         }
       } catch (NoSuchFileException e) {
         // Taken for a dead program's before it was locked: another one.
@@ -223,7 +223,7 @@ public final class AddressLocks implements AutoCloseable {
   public void close() {
     synchronized (OURS) {
       for (String key : keys) {
-        Held held = OURS.remove(key);
+        Lock held = OURS.remove(key);
         try {
           held.channel().close();
           Files.deleteIfExists(held.file());

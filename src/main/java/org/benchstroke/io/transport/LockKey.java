@@ -35,7 +35,7 @@ final class LockKey {
   private static String device(PortName port) {
     try {
       return real(
-          port instanceof PortName.Named named
+          port instanceof PortName.Device named
               ? named.bare()
               : SerialPorts.path((PortName.Usb) port, SerialPorts.list()));
     } catch (LinkException e) {

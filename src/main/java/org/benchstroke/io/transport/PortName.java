@@ -24,7 +24,7 @@ public sealed interface PortName {
    *
    * @param name a name or a path: "COM3", "ttyUSB0", "/dev/serial/by-id/…"
    */
-  record Named(String name) implements PortName {
+  record Device(String name) implements PortName {
     private static final String DEVICES = "/dev/";
 
     @Override
@@ -33,7 +33,7 @@ public sealed interface PortName {
     }
 
     /** Whether both mean the same port, as far as the names tell. */
-    boolean same(Named other) {
+    boolean same(Device other) {
       return bare().equals(other.bare());
     }
 
@@ -67,7 +67,7 @@ public sealed interface PortName {
 
   /** Whether two names mean the same port, as far as the names tell. */
   static boolean same(PortName a, PortName b) {
-    if (a instanceof Named one && b instanceof Named other) {
+    if (a instanceof Device one && b instanceof Device other) {
       return one.same(other);
     }
     return a.equals(b);
@@ -77,7 +77,7 @@ public sealed interface PortName {
   static Optional<PortName> parse(String address) {
     Matcher named = NAMED.matcher(address);
     if (named.matches()) {
-      return Optional.of(new Named(named.group(1)));
+      return Optional.of(new Device(named.group(1)));
     }
     Matcher usb = USB.matcher(address);
     if (usb.matches()) {

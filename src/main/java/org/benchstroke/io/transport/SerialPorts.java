@@ -69,7 +69,7 @@ public final class SerialPorts {
   static SerialPort named(PortName name) throws LinkException {
     SerialLibrary.load();
     String path =
-        name instanceof PortName.Named named ? named.name() : path((PortName.Usb) name, list());
+        name instanceof PortName.Device named ? named.name() : path((PortName.Usb) name, list());
     try {
       return SerialPort.getCommPort(path);
     } catch (SerialPortInvalidPortException e) {

@@ -12,7 +12,7 @@ import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.simulator.SimulatedBench;
-import org.benchstroke.simulator.practice.VirtualRun.Given;
+import org.benchstroke.simulator.practice.VirtualRun.InputFile;
 import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.tests.RecordedRun;
 import org.benchstroke.unit.UnitType;
@@ -24,15 +24,15 @@ import org.benchstroke.unit.UnitTypeReader;
 public final class DrawnUnits {
   private final Path unitTypeFile;
   private final String bench;
-  private final Given<UnitType> unitType;
-  private final Given<Procedure> procedure;
+  private final InputFile<UnitType> unitType;
+  private final InputFile<Procedure> procedure;
   private final String linkFaults;
 
   private DrawnUnits(
       Path unitTypeFile,
       String bench,
-      Given<UnitType> unitType,
-      Given<Procedure> procedure,
+      InputFile<UnitType> unitType,
+      InputFile<Procedure> procedure,
       String linkFaults) {
     this.unitTypeFile = unitTypeFile;
     this.bench = bench;
@@ -54,8 +54,8 @@ public final class DrawnUnits {
     return new DrawnUnits(
         type,
         TomlDocument.textOf(folder.resolve("benches/type-test-bench.toml")),
-        new Given<>(UnitTypeReader.read(type), TomlDocument.textOf(type)),
-        new Given<>(ProcedureReader.read(tests), TomlDocument.textOf(tests)),
+        new InputFile<>(UnitTypeReader.read(type), TomlDocument.textOf(type)),
+        new InputFile<>(ProcedureReader.read(tests), TomlDocument.textOf(tests)),
         "");
   }
 
@@ -65,7 +65,7 @@ public final class DrawnUnits {
     return new DrawnUnits(
         unitTypeFile,
         bench,
-        new Given<>(UnitTypeReader.read(TomlDocument.parse("unit-type.toml", text)), text),
+        new InputFile<>(UnitTypeReader.read(TomlDocument.parse("unit-type.toml", text)), text),
         procedure,
         linkFaults);
   }
@@ -84,7 +84,7 @@ public final class DrawnUnits {
         unitTypeFile,
         bench,
         unitType,
-        new Given<>(ProcedureReader.read(TomlDocument.parse("procedure.toml", text)), text),
+        new InputFile<>(ProcedureReader.read(TomlDocument.parse("procedure.toml", text)), text),
         linkFaults);
   }
 

@@ -194,10 +194,7 @@ public final class FaultDraw {
       case SLACK_AFTER_SENSOR ->
           d.grow("mechanics.coupling_play_pct", 0.5, 0.9, 1.1, 1.8, 4.0, 12.0);
       case STICTION -> stick(d, d.size("mechanics.stick_pct", 0.6, 1.0, 1.2, 1.8, 4.0, 12.0));
-      case STICKY_SEAT -> {
-        stick(d, d.size("mechanics.stick_pct", 0.8, 1.6, 2.0, 2.5, 4.0, 12.0));
-        d.vary("mechanics.friction_to_pct", 2.5, 5.0);
-      }
+      case STICKY_SEAT -> stickySeat(d);
       case ZERO_SHIFT -> d.growEitherWay("transmitter.zero_pct", 0.5, 1.0, 1.4, 2.5, 5.0, 15.0);
       case SPAN -> d.growEitherWay("transmitter.span_pct", 0.5, 1.0, 1.4, 2.5, 5.0, 15.0);
       case REVERSED_ACTION -> d.word("control.action", "reverse");
@@ -206,38 +203,15 @@ public final class FaultDraw {
       case QUADRANT_OFF ->
           d.growEitherWay("mechanics.quadrant_deg", 0.6, 1.2, 1.8, 4.0, 15.0, 45.0);
       case AUXILIARY_TRAILS -> auxiliary(d);
-      case DEAD_BAND_TOO_SMALL -> {
-        d.vary("motor.brake_s", 0.08, 0.12);
-        d.vary("motor.coast_deg_per_s2", 15.0, 25.0);
-        d.set(
-            "control.start_pct",
-            0.4 - d.size("below 0.4: control.start_pct", 0.02, 0.04, 0.1, 0.16, 0.3, 0.38));
-        d.vary("control.stop_pct", 0.03, 0.08);
-      }
+      case DEAD_BAND_TOO_SMALL -> narrow(d);
       case LONG_COAST -> coast(d);
       case NOISE_ON_SIGNAL -> d.grow("input.noise_mA", 0.2, 0.35, 0.5, 0.7, 1.2, 3.6);
       case STOP_BEFORE_SWITCH -> stopShort(d);
-      case THERMAL_TRIP -> {
-        d.vary("heat.time_constant_s", 50.0, 90.0);
-        d.grow("heat.run_rise_K", 100.0, 130.0, 160.0, 210.0, 300.0, 300.0);
-        d.vary("heat.trip_C", 85.0, 95.0);
-        d.vary("heat.reset_K", 15.0, 30.0);
-      }
-      case UNDERVOLTAGE -> {
-        d.word("motor.kind", "dc");
-        d.grow("supply.lead_ohm", 0.8, 1.6, 2.0, 2.6, 4.0, 12.0);
-        d.vary("load.running_torque_ratio", 0.2, 0.35);
-        d.vary("load.seat_torque_ratio", 0.6, 0.9);
-      }
+      case THERMAL_TRIP -> trip(d);
+      case UNDERVOLTAGE -> undervoltage(d);
       case LOOP_RESISTANCE ->
           d.grow("input.loop_ohm", 1190.0, 1203.0, 1225.0, 1300.0, 2000.0, 6000.0);
-      case THERMAL_DRIFT -> {
-        d.vary("heat.time_constant_s", 600.0, 1200.0);
-        d.vary("heat.run_rise_K", 80.0, 100.0);
-        d.set(
-            "heat.drift_pct_per_K",
-            d.sign() * d.size("heat.drift_pct_per_K", 0.015, 0.03, 0.05, 0.08, 0.15, 0.45));
-      }
+      case THERMAL_DRIFT -> drift(d);
       case WORD_ORDER -> wronglyWritten(d);
       case ALIASING ->
           d.atTop("sample_period_ms", d.size("sample_period_ms", 130, 160, 250, 400, 1000, 3000));
@@ -245,23 +219,65 @@ public final class FaultDraw {
       case FROZEN_DATA -> freeze(d);
       case GROUND_OFFSET, INPUT_ZERO ->
           d.growEitherWay("input.ground_mA", 0.08, 0.17, 0.22, 0.35, 0.8, 2.4);
-      case DEAD_SPOT -> {
-        double from = d.between(12.0, 85.0);
-        d.set("sensor.dead_spot_from_pct", from);
-        d.set(
-            "sensor.dead_spot_to_pct",
-            from + d.size("width: sensor.dead_spot", 0.35, 0.7, 1.2, 2.0, 4.0, 12.0));
-      }
-      case WORN_SENSOR -> {
-        double from = d.between(5.0, 85.0);
-        d.set("sensor.worn_from_pct", from);
-        d.set("sensor.worn_to_pct", from + d.between(8.0, 14.0));
-        d.grow("sensor.worn_noise_pct", 0.08, 0.15, 0.25, 0.4, 1.0, 3.0);
-      }
+      case DEAD_SPOT -> deadSpot(d);
+      case WORN_SENSOR -> worn(d);
       case NON_LINEAR_LINKAGE -> bend(d, fault.form());
       case WRONG_FAIL_ACTION -> wrongFail(d);
       case DEAD_BAND_TOO_LARGE -> d.grow("control.start_pct", 0.8, 1.2, 1.5, 2.0, 2.5, 7.5);
     }
+  }
+
+  private static void stickySeat(UnitDraft d) {
+    stick(d, d.size("mechanics.stick_pct", 0.8, 1.6, 2.0, 2.5, 4.0, 12.0));
+    d.vary("mechanics.friction_to_pct", 2.5, 5.0);
+  }
+
+  /** A dead band that is smaller than the coast needs. */
+  private static void narrow(UnitDraft d) {
+    d.vary("motor.brake_s", 0.08, 0.12);
+    d.vary("motor.coast_deg_per_s2", 15.0, 25.0);
+    d.set(
+        "control.start_pct",
+        0.4 - d.size("below 0.4: control.start_pct", 0.02, 0.04, 0.1, 0.16, 0.3, 0.38));
+    d.vary("control.stop_pct", 0.03, 0.08);
+  }
+
+  private static void trip(UnitDraft d) {
+    d.vary("heat.time_constant_s", 50.0, 90.0);
+    d.grow("heat.run_rise_K", 100.0, 130.0, 160.0, 210.0, 300.0, 300.0);
+    d.vary("heat.trip_C", 85.0, 95.0);
+    d.vary("heat.reset_K", 15.0, 30.0);
+  }
+
+  /** Over a long lead. */
+  private static void undervoltage(UnitDraft d) {
+    d.word("motor.kind", "dc");
+    d.grow("supply.lead_ohm", 0.8, 1.6, 2.0, 2.6, 4.0, 12.0);
+    d.vary("load.running_torque_ratio", 0.2, 0.35);
+    d.vary("load.seat_torque_ratio", 0.6, 0.9);
+  }
+
+  private static void drift(UnitDraft d) {
+    d.vary("heat.time_constant_s", 600.0, 1200.0);
+    d.vary("heat.run_rise_K", 80.0, 100.0);
+    d.set(
+        "heat.drift_pct_per_K",
+        d.sign() * d.size("heat.drift_pct_per_K", 0.015, 0.03, 0.05, 0.08, 0.15, 0.45));
+  }
+
+  private static void deadSpot(UnitDraft d) {
+    double from = d.between(12.0, 85.0);
+    d.set("sensor.dead_spot_from_pct", from);
+    d.set(
+        "sensor.dead_spot_to_pct",
+        from + d.size("width: sensor.dead_spot", 0.35, 0.7, 1.2, 2.0, 4.0, 12.0));
+  }
+
+  private static void worn(UnitDraft d) {
+    double from = d.between(5.0, 85.0);
+    d.set("sensor.worn_from_pct", from);
+    d.set("sensor.worn_to_pct", from + d.between(8.0, 14.0));
+    d.grow("sensor.worn_noise_pct", 0.08, 0.15, 0.25, 0.4, 1.0, 3.0);
   }
 
   /** Of a sound unit the bench file says wrongly how its position is written in the registers. */

@@ -40,7 +40,7 @@ public final class SettingsDraw {
    *     many approaches without noise from either side, known to some 0.2 % of the way of one look,
    *     %
    */
-  public record Drawn(
+  public record Unit(
       Simulation simulation,
       String unitTypeText,
       UnitType unitType,
@@ -53,7 +53,7 @@ public final class SettingsDraw {
    * @param unitTypeFile the file of the 15 s unit of the demo data
    * @throws IllegalStateException if that file can't be read
    */
-  public static Drawn unit(long seed, Path unitTypeFile) {
+  public static Unit unit(long seed, Path unitTypeFile) {
     return unit(seed, unitTypeFile, 8.0, 30.0);
   }
 
@@ -63,7 +63,7 @@ public final class SettingsDraw {
    * @param least in s, 3 or more
    * @param most in s, 60 or less
    */
-  public static Drawn unit(long seed, Path unitTypeFile, double least, double most) {
+  public static Unit unit(long seed, Path unitTypeFile, double least, double most) {
     UnitDraft d = new UnitDraft(seed * 15_485_863L + 11L);
     double stroke = Math.rint(d.between(least, most));
     double start = 0.3 * Math.pow(2.0 / 0.3, d.between(0.0, 1.0));
@@ -89,7 +89,7 @@ public final class SettingsDraw {
               .replaceFirst("stroke_time_s *= *[0-9.]+", "stroke_time_s = " + stroke);
       UnitType type = UnitTypeReader.read(TomlDocument.parse("unit-type.toml", text));
       double isStart = unit.parameters().control().startPercent();
-      return new Drawn(unit, text, type, isStart, middle(leads(unit.parameters(), MANY)));
+      return new Unit(unit, text, type, isStart, middle(leads(unit.parameters(), MANY)));
     } catch (FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);
     }

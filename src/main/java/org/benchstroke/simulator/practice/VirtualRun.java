@@ -37,8 +37,8 @@ public final class VirtualRun {
   private static final Instant START = Instant.parse("2026-06-01T08:00:00Z");
 
   private final SimulatedBench bench;
-  private final Given<UnitType> unitType;
-  private final Given<Procedure> procedure;
+  private final InputFile<UnitType> unitType;
+  private final InputFile<Procedure> procedure;
   private VirtualClock clock = new VirtualClock(START);
   private StopSwitch stop = new StopSwitch();
   private UnaryOperator<LinkOpener> between = UnaryOperator.identity();
@@ -52,10 +52,11 @@ public final class VirtualRun {
    * @param value what it says
    * @param text its text, for the record
    */
-  public record Given<T>(T value, String text) {}
+  public record InputFile<T>(T value, String text) {}
 
   /** A run of the procedure; its operator agrees to everything. */
-  public VirtualRun(SimulatedBench bench, Given<UnitType> unitType, Given<Procedure> procedure) {
+  public VirtualRun(
+      SimulatedBench bench, InputFile<UnitType> unitType, InputFile<Procedure> procedure) {
     this.bench = bench;
     this.unitType = unitType;
     this.procedure = procedure;

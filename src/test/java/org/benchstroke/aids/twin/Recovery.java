@@ -12,7 +12,7 @@ import org.benchstroke.core.model.MotorParameters;
 import org.benchstroke.simulator.practice.SettingsDraw;
 
 /** A drawn unit, run through the dead band procedure of the demo data, and its twin. */
-public record Recovery(long seed, SettingsDraw.Drawn unit, Twin twin) {
+public record Recovery(long seed, SettingsDraw.Unit unit, Twin twin) {
   private static final Path TYPE = Path.of("demo-data/unit-types/quarter-turn-15s.toml");
   private static final Path PROCEDURE = Path.of("demo-data/procedures/dead-band.toml");
 
@@ -36,7 +36,7 @@ public record Recovery(long seed, SettingsDraw.Drawn unit, Twin twin) {
     return run(seed, unit, tests(PROCEDURE).replace("cycles = 2", "cycles = 10"));
   }
 
-  private static Recovery run(long seed, SettingsDraw.Drawn unit, String tests) {
+  private static Recovery run(long seed, SettingsDraw.Unit unit, String tests) {
     return new Recovery(
         seed,
         unit,

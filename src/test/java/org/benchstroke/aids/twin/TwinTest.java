@@ -151,7 +151,7 @@ class TwinTest {
   }
 
   private static Twin fast(String tests) {
-    SettingsDraw.Drawn drawn = SettingsDraw.unit(501, TYPE, 4.5, 5.5);
+    SettingsDraw.Unit drawn = SettingsDraw.unit(501, TYPE, 4.5, 5.5);
     return Twin.of(
         VirtualBench.with(drawn.simulation())
             .unitType(text -> drawn.unitTypeText())

@@ -81,7 +81,7 @@ class CrcTest {
             SerialSettings.StopBits.ONE,
             SerialSettings.FlowControl.NONE,
             Optional.empty());
-    Endpoint port = new Endpoint.Serial(new PortName.Named("/dev/invalid"), settings);
+    Endpoint port = new Endpoint.Serial(new PortName.Device("/dev/invalid"), settings);
     return RtuTiming.of(port).silenceNanos();
   }
 }

@@ -22,7 +22,7 @@ import org.junit.jupiter.api.Test;
 class ModbusRtuLineTest {
   private static final HexFormat HEX = HexFormat.ofDelimiter(" ").withUpperCase();
   private static final Endpoint PORT =
-      new Endpoint.Serial(new PortName.Named("/dev/invalid"), PtyPair.SETTINGS);
+      new Endpoint.Serial(new PortName.Device("/dev/invalid"), PtyPair.SETTINGS);
   private static final ModbusRequest FLOAT = ModbusRequest.read(Register.Table.INPUT, 0, 2);
 
   private final VirtualClock clock = new VirtualClock(Instant.EPOCH);

@@ -19,7 +19,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 /** Every fault of a serial line, in virtual time. */
 class ModbusRtuTranscriptTest {
   private static final Endpoint PORT =
-      new Endpoint.Serial(new PortName.Named("/dev/invalid"), PtyPair.SETTINGS);
+      new Endpoint.Serial(new PortName.Device("/dev/invalid"), PtyPair.SETTINGS);
 
   private static ModbusInstrument instrument(Replay replay) {
     return new ModbusInstrument(

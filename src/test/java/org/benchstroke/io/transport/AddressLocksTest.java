@@ -119,6 +119,6 @@ class AddressLocksTest {
   }
 
   private static Endpoint serial(Path device) {
-    return new Endpoint.Serial(new PortName.Named(device.toString()), SerialSettings.USUAL);
+    return new Endpoint.Serial(new PortName.Device(device.toString()), SerialSettings.USUAL);
   }
 }

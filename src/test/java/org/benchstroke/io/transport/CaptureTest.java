@@ -143,7 +143,8 @@ class CaptureTest {
             "closed");
     Transcript transcript = Transcript.parse("played", String.join("\n", played), 100);
     VirtualClock clock = new VirtualClock(Instant.EPOCH);
-    Endpoint endpoint = new Endpoint.Serial(new PortName.Named("/dev/ttyS9"), SerialSettings.USUAL);
+    Endpoint endpoint =
+        new Endpoint.Serial(new PortName.Device("/dev/ttyS9"), SerialSettings.USUAL);
     byte[] buffer = new byte[100];
     try (Capture capture = Capture.into(folder, transcript)) {
       assertThatThrownBy(() -> capture.open(endpoint, seconds(clock, 1)))

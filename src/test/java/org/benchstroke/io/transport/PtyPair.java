@@ -118,7 +118,7 @@ public final class PtyPair implements AutoCloseable {
   }
 
   private static Endpoint.Serial endpoint(Path link) {
-    return new Endpoint.Serial(new PortName.Named(link.toString()), SETTINGS);
+    return new Endpoint.Serial(new PortName.Device(link.toString()), SETTINGS);
   }
 
   @Override

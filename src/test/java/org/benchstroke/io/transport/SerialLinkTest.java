@@ -92,7 +92,7 @@ class SerialLinkTest extends ByteLinkContract {
   }
 
   private static Endpoint named(String name, SerialSettings settings) {
-    return new Endpoint.Serial(new PortName.Named(name), settings);
+    return new Endpoint.Serial(new PortName.Device(name), settings);
   }
 
   @Test

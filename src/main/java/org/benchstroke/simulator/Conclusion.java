@@ -9,7 +9,7 @@ package org.benchstroke.simulator;
  * @param cause the cause that must come first, in lower case with underscores; {@link #NO_CAUSE}
  *     where nothing must stand out
  */
-public record Expected(String verdict, String shows, String cause) {
+public record Conclusion(String verdict, String shows, String cause) {
   /** The cause where nothing stands out. */
   public static final String NO_CAUSE = "none";
 
