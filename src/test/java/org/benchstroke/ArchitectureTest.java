@@ -92,7 +92,7 @@ class ArchitectureTest {
   static final ArchRule whatShowsTheAidsDoesNotComputeThem =
       noClasses()
           .that()
-          .resideInAnyPackage(ROOT + "papers..", ROOT + "cli..")
+          .resideInAnyPackage(ROOT + "papers..", ROOT + "app..", ROOT + "cli..")
           .should()
           .callMethod(Twin.class, "of", JudgedRun.class)
           .orShould()
@@ -164,22 +164,32 @@ class ArchitectureTest {
           .resideInAnyPackage("com.fazecast..", "com.ghgande..");
 
   @ArchTest
-  static final ArchRule simulatorIsReachedFromPracticeAndCliOnly =
+  static final ArchRule simulatorIsReachedFromFacesAndTheirLayerOnly =
       noClasses()
           .that()
-          .resideOutsideOfPackages(ROOT + "simulator..", ROOT + "cli..")
+          .resideOutsideOfPackages(ROOT + "simulator..", ROOT + "app..", ROOT + "cli..")
           .should()
           .dependOnClassesThat()
           .resideInAPackage(ROOT + "simulator..");
 
   @ArchTest
-  static final ArchRule practiceIsReachedFromCliOnly =
+  static final ArchRule practiceIsReachedFromFacesAndTheirLayerOnly =
       noClasses()
           .that()
-          .resideOutsideOfPackages(ROOT + "simulator.practice..", ROOT + "cli..")
+          .resideOutsideOfPackages(ROOT + "simulator.practice..", ROOT + "app..", ROOT + "cli..")
           .should()
           .dependOnClassesThat()
           .resideInAPackage(ROOT + "simulator.practice..");
+
+  /** What a terminal and a screen both call. */
+  @ArchTest
+  static final ArchRule theLayerOfTheFacesIsKnownToThemOnly =
+      noClasses()
+          .that()
+          .resideOutsideOfPackages(ROOT + "app..", ROOT + "cli..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAPackage(ROOT + "app..");
 
   @ArchTest
   static final ArchRule nobodyKnowsTheCommandLine =

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.Adjustment;
 import org.benchstroke.judge.JudgedRun;

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.benchstroke.app.ExitCode;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.toml.FileMistakes;

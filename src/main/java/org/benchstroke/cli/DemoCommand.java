@@ -10,6 +10,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.benchstroke.app.DemoFiles;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.quantity.Numbers;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -54,7 +56,7 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
   public Integer call() throws Exception {
     Shown out = Shown.out(spec);
     Path folder = records.resolve("demo");
-    DemoFiles.unpack(folder, out);
+    unpack(folder, out);
     Path file = simulation == null ? folder.resolve("simulators/healthy-b.toml") : simulation;
     Path bench = folder.resolve("simulated-bench.toml");
     Path unit = folder.resolve("demo-data/unit-types/quarter-turn-15s.toml");
@@ -87,6 +89,13 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
     } finally {
       // It heeds no gentler signal, and what it was for is done.
       simulator.destroyForcibly();
+    }
+  }
+
+  /** Copies the demo's files into the folder, and tells of those that differ. */
+  static void unpack(Path folder, Shown out) throws WrongRequest {
+    for (Path kept : DemoFiles.unpack(folder)) {
+      out.println(kept + " is not as it came with this program, and stays; delete it to get that.");
     }
   }
 

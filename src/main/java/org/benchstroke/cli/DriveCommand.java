@@ -5,6 +5,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
+import org.benchstroke.app.BenchLinks;
+import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.GivenFiles;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.InstrumentSpec;
@@ -100,7 +104,7 @@ final class DriveCommand implements Callable<Integer>, LeavesMore {
             unattended
                 ? HandWork.unattended(in, out, stop)
                 : HandWork.attended(in, out, stop, hook)) {
-      BenchClock clock = GivenFiles.clockOf(spec, file.value());
+      BenchClock clock = Main.clockOf(spec, file.value());
       DriveScreen screen = new DriveScreen(out, Terminals.isThere(), clock, work::columns);
       HandResult result =
           new HandDrive(

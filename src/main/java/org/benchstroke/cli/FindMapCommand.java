@@ -6,6 +6,11 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
+import org.benchstroke.app.BenchLinks;
+import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.GivenFiles;
+import org.benchstroke.app.OutputFiles;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.commission.HandBench;
@@ -123,7 +128,7 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
         BenchLinks links = capture.links(wantedLinks, err);
         HandWork work =
             asks ? HandWork.attended(in, out, stop, hook) : HandWork.unattended(in, out, stop)) {
-      BenchClock clock = GivenFiles.clockOf(spec, file.value());
+      BenchClock clock = Main.clockOf(spec, file.value());
       Keys keys = work.keys();
       HandBench hands = work.bench(file.value(), unit.value(), links.opener(), clock);
       MapSurvey survey = new MapSurvey(hands, wanted);

@@ -1,5 +1,6 @@
 package org.benchstroke.cli;
 
+import org.benchstroke.app.OutputFiles;
 import picocli.CommandLine.Option;
 
 /** The option {@code --force}, for every command that writes a file which a person names. */

@@ -1,6 +1,7 @@
 package org.benchstroke.cli;
 
 import java.nio.file.Path;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.commission.HandBench;
 import org.benchstroke.commission.HandResult;

@@ -2,6 +2,7 @@ package org.benchstroke.cli;
 
 import java.io.InputStream;
 import java.util.function.BooleanSupplier;
+import org.benchstroke.app.WrongRequest;
 import picocli.CommandLine.Model.CommandSpec;
 
 /**

@@ -3,6 +3,7 @@ package org.benchstroke.cli;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.record.Event;
 import picocli.CommandLine.Option;

@@ -7,6 +7,9 @@ import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.util.function.Function;
 import java.util.regex.Pattern;
+import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.GivenFiles;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Visible;
@@ -15,6 +18,7 @@ import org.benchstroke.record.RecordReader;
 import picocli.AutoComplete;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
 
 /** The command line's entry. */
 @Command(
@@ -53,7 +57,7 @@ public final class Main implements Runnable {
   private static final Pattern DECIMAL =
       Pattern.compile("[+-]?([0-9]+\\.?[0-9]*|\\.[0-9]+)([eE][+-]?[0-9]{1,3})?");
 
-  @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
+  @CommandLine.Spec private CommandSpec spec;
 
   private final Input input;
   private final Function<BenchFile, BenchClock> clocks;
@@ -173,8 +177,9 @@ public final class Main implements Runnable {
     return input;
   }
 
-  Function<BenchFile, BenchClock> clocks() {
-    return clocks;
+  /** The clock by which a command goes on a bench. */
+  static BenchClock clockOf(CommandSpec spec, BenchFile bench) {
+    return ((Main) spec.root().userObject()).clocks.apply(bench);
   }
 
   @Override

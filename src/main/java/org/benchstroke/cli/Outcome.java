@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
+import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.RecordFiles;
 import org.benchstroke.core.files.WholeFile;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;

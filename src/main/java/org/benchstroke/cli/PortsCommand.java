@@ -2,6 +2,8 @@ package org.benchstroke.cli;
 
 import java.util.List;
 import java.util.concurrent.Callable;
+import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.io.transport.LinkException;
 import org.benchstroke.io.transport.SerialPorts;
 import picocli.CommandLine.Command;

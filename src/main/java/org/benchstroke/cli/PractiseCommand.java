@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.benchstroke.aids.diagnosis.Cause;
+import org.benchstroke.app.OutputFiles;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.toml.FileMistakes;
@@ -61,7 +63,7 @@ final class PractiseCommand implements Callable<Integer> {
       columns = tty.knownWidth();
     }
     Path folder = records.resolve("demo");
-    DemoFiles.unpack(folder, out);
+    DemoCommand.unpack(folder, out);
     long chosen = number == null ? another() : number;
     MysteryUnit unit = MysteryUnit.of(folder.resolve("demo-data"), chosen);
     out.println("Unit " + chosen + ": a quarter-turn modulating actuator, 15 s. SIMULATED.");

@@ -9,6 +9,10 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
+import org.benchstroke.app.BenchLinks;
+import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.GivenFiles;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.commission.RoleState;
@@ -81,7 +85,7 @@ final class ProbeCommand implements Callable<Integer> {
     Optional<GivenFiles.Given<UnitType>> unit =
         unitType.map(path -> files.read(path, UnitTypeReader::read));
     files.finish();
-    BenchClock clock = GivenFiles.clockOf(spec, file.value());
+    BenchClock clock = Main.clockOf(spec, file.value());
     BenchLinks.Wanted wanted = BenchLinks.Wanted.of(file.value(), "a probe");
     try (BenchLinks links = capture.links(wanted, Shown.err(spec));
         Tty tty = Tty.watched();

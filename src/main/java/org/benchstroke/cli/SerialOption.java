@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.io.transport.PortName;
 import org.benchstroke.simulator.SerialPlace;

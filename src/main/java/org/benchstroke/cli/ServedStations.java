@@ -3,6 +3,7 @@ package org.benchstroke.cli;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.io.transport.LinkException;
 import org.benchstroke.simulator.SimulatorServer;

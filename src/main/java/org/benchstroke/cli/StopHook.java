@@ -2,6 +2,7 @@ package org.benchstroke.cli;
 
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import org.benchstroke.app.ExitCode;
 import org.benchstroke.run.StopSwitch;
 
 /**

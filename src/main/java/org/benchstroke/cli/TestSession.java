@@ -5,6 +5,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.app.BenchLinks;
+import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.GivenFiles;
+import org.benchstroke.app.LastRun;
+import org.benchstroke.app.RecordFiles;
+import org.benchstroke.app.SeenTo;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.clock.BenchClock;
@@ -85,19 +92,17 @@ final class TestSession {
             plan.bench(), "a run of unit " + plan.serial() + " by " + plan.operator());
     StopSwitch stop = new StopSwitch();
     try (StopHook hook = StopHook.set(stop, request.json() ? err : out, err);
-        BenchLinks links = BenchLinks.of(wanted, request.capture(), err);
+        BenchLinks links = BenchLinks.of(wanted, request.capture(), err::println);
         Tty tty = request.unattended() ? Tty.watched() : Tty.forKeys()) {
       hook.lastly(tty::close);
       if (request.seenTo().isPresent()) {
         Path noted =
             SeenTo.note(
-                request.seenTo().get(),
-                plan.operator(),
-                GivenFiles.clockOf(spec, plan.bench()).utc());
+                request.seenTo().get(), plan.operator(), Main.clockOf(spec, plan.bench()).utc());
         err.println("That you saw to that unit is noted in " + noted);
       }
       LastRun.warnings(request.records(), plan.bench()).forEach(err::println);
-      BenchClock clock = GivenFiles.clockOf(spec, plan.bench());
+      BenchClock clock = Main.clockOf(spec, plan.bench());
       RecordFiles files = RecordFiles.fresh(request.records(), request.serial(), clock.utc());
       RunResult result = run(plan, request, clock, files, stop, tty, links);
       if (!result.recorded()) {

@@ -10,6 +10,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.function.Function;
 import java.util.stream.Stream;
+import org.benchstroke.app.GivenFiles;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.clock.BenchClock;
 

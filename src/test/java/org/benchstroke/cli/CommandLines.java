@@ -1,5 +1,6 @@
 package org.benchstroke.cli;
 
+import org.benchstroke.app.GivenFiles;
 import picocli.CommandLine;
 
 /** The command line for tests outside its package. */

@@ -13,6 +13,7 @@ import java.util.Arrays;
 import java.util.stream.Stream;
 import org.benchstroke.DebianProgram;
 import org.benchstroke.acceptance.VirtualBench;
+import org.benchstroke.app.ExitCode;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;

@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import org.benchstroke.DebianProgram;
+import org.benchstroke.app.ExitCode;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RecordReader;

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import org.benchstroke.app.ExitCode;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RecordReader;

@@ -1,7 +1,6 @@
-package org.benchstroke.cli;
+package org.benchstroke.app;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.net.URI;
 import java.net.URISyntaxException;
 import java.net.URL;
@@ -18,23 +17,20 @@ import java.util.stream.Stream;
 import org.benchstroke.core.files.WholeFile;
 
 /** The simulations and the demo data that travel inside the program file. Stateless. */
-final class DemoFiles {
+public final class DemoFiles {
   private static final String ROOT = "/org/benchstroke/demo";
 
   private DemoFiles() {}
 
   /**
-   * Copies them into the folder. What is there already stays; of files that differ it is told: a
-   * person changed them, or they are of another version.
+   * Copies them into the folder. What is there already stays.
    *
+   * @return the files that differ from those: a person changed them, or they are of another version
    * @throws WrongRequest if they can't be written there
    */
-  static void unpack(Path folder, PrintWriter out) throws WrongRequest {
+  public static List<Path> unpack(Path folder) throws WrongRequest {
     try {
-      for (Path kept : copyInto(folder)) {
-        out.println(
-            kept + " is not as it came with this program, and stays; delete it to get that.");
-      }
+      return copyInto(folder);
     } catch (IOException e) {
       throw WrongRequest.unwritable(folder, e);
     }

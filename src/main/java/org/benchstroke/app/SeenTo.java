@@ -1,4 +1,4 @@
-package org.benchstroke.cli;
+package org.benchstroke.app;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -14,13 +14,13 @@ import org.benchstroke.record.RecordReader;
  * That a person saw to the unit of a run that did not leave it proven safe. It stands in a small
  * file beside the record, a line for each answer; the record itself is never touched. Stateless.
  */
-final class SeenTo {
+public final class SeenTo {
   private static final String END = ".seen-to.txt";
 
   private SeenTo() {}
 
   /** Whether somebody said so of the run of that record. */
-  static boolean answered(Path record) {
+  public static boolean answered(Path record) {
     try {
       return Files.isRegularFile(beside(record)) && Files.size(beside(record)) > 0;
     } catch (IOException e) {
@@ -34,7 +34,8 @@ final class SeenTo {
    * @return the file in which it stands
    * @throws WrongRequest if that run left nothing to be seen to, or is none
    */
-  static Path note(Path record, String operator, Instant now) throws WrongRequest, IOException {
+  public static Path note(Path record, String operator, Instant now)
+      throws WrongRequest, IOException {
     try {
       RecordHeading heading = RecordHeading.read(record);
       boolean safe = heading.safe().map(Event.MadeSafe::confirmed).orElse(false);

@@ -1,4 +1,4 @@
-package org.benchstroke.cli;
+package org.benchstroke.app;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -17,14 +17,14 @@ import org.benchstroke.core.files.WholeFile;
  * that was given, of another one that the command leaves, of a link, a device or a folder, nor,
  * unless that was asked for, of anything but an older file of its own kind. One thread.
  */
-final class OutputFiles {
+public final class OutputFiles {
   private static final int LOOKED_AT = 20_000;
 
   private final boolean force;
   private final Map<Path, String> taken = new LinkedHashMap<>();
 
   /** What a file is, and by what its beginning is known; what has nothing is never known again. */
-  enum Kind {
+  public enum Kind {
     REPORT("report", "<meta name=\"generator\" content=\"benchstroke\">"),
     JUDGEMENT("judgement", "\"report\" : \"BS-"),
     SIMULATED_BENCH("bench file of a simulation", "\n[simulation]\n"),
@@ -49,18 +49,18 @@ final class OutputFiles {
   }
 
   /** A place that may be written to. */
-  record Place(Path file) {
+  public record Place(Path file) {
     /**
      * Writes the whole file, or leaves what is there.
      *
      * @throws WrongRequest if it can't be written
      */
-    void write(String text) throws WrongRequest {
+    public void write(String text) throws WrongRequest {
       write(out -> out.write(text));
     }
 
     /** Likewise, piece by piece. */
-    void write(WholeFile.Content content) throws WrongRequest {
+    public void write(WholeFile.Content content) throws WrongRequest {
       try {
         WholeFile.write(file, content);
       } catch (IOException e) {
@@ -74,17 +74,17 @@ final class OutputFiles {
    *
    * @param force whether a file of another kind may be replaced
    */
-  OutputFiles(boolean force) {
+  public OutputFiles(boolean force) {
     this.force = force;
   }
 
   /** This file was given: nothing is written over it, however its name is written. */
-  OutputFiles given(String what, Path file) {
+  public OutputFiles given(String what, Path file) {
     taken.put(file, "is the " + what + " itself");
     return this;
   }
 
-  OutputFiles given(String what, Optional<Path> file) {
+  public OutputFiles given(String what, Optional<Path> file) {
     file.ifPresent(path -> given(what, path));
     return this;
   }
@@ -95,7 +95,7 @@ final class OutputFiles {
    * @param option the option that named it, for messages
    * @throws WrongRequest if something is there that must stay
    */
-  Place place(String option, Path file, Kind kind) throws WrongRequest {
+  public Place place(String option, Path file, Kind kind) throws WrongRequest {
     try {
       for (Map.Entry<Path, String> other : taken.entrySet()) {
         if (isSame(other.getKey(), file)) {
@@ -113,7 +113,7 @@ final class OutputFiles {
     return new Place(file);
   }
 
-  Optional<Place> place(String option, Optional<Path> file, Kind kind) throws WrongRequest {
+  public Optional<Place> place(String option, Optional<Path> file, Kind kind) throws WrongRequest {
     return file.isEmpty() ? Optional.empty() : Optional.of(place(option, file.get(), kind));
   }
 
@@ -122,7 +122,7 @@ final class OutputFiles {
    *
    * @param file the name that is wanted; if it is taken, "-2" and so on is put before its end
    */
-  Place free(Path file) throws WrongRequest {
+  public Place free(Path file) throws WrongRequest {
     String name = file.getFileName().toString();
     int dot = name.lastIndexOf('.');
     int end = dot > 0 ? dot : name.length();

@@ -1,4 +1,4 @@
-package org.benchstroke.cli;
+package org.benchstroke.app;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -11,14 +11,13 @@ import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.Mistake;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.record.Event;
-import picocli.CommandLine.Model.CommandSpec;
 
 /** Reads the files that a command names, and tells the mistakes of all of them at once. */
-final class GivenFiles {
+public final class GivenFiles {
   private final List<Mistake> mistakes = new ArrayList<>();
 
   /** Reads one kind of file. */
-  interface Reader<T> {
+  public interface Reader<T> {
     T read(TomlDocument document) throws FileMistakes;
   }
 
@@ -29,18 +28,18 @@ final class GivenFiles {
    * @param text what stands in it
    * @param found what was read; empty if there were mistakes
    */
-  record Given<T>(Path path, String text, Optional<T> found) {
+  public record Given<T>(Path path, String text, Optional<T> found) {
     /** What was read; only after {@link GivenFiles#finish()}. */
-    T value() {
+    public T value() {
       return found.orElseThrow();
     }
 
-    Event.SourceFile source(String kind) {
+    public Event.SourceFile source(String kind) {
       return new Event.SourceFile(kind, path.getFileName().toString(), text);
     }
   }
 
-  <T> Given<T> read(Path path, Reader<T> reader) {
+  public <T> Given<T> read(Path path, Reader<T> reader) {
     try {
       String text = TomlDocument.textOf(path);
       return new Given<>(
@@ -56,19 +55,14 @@ final class GivenFiles {
    *
    * @throws FileMistakes if there was any mistake in any file
    */
-  void finish() throws FileMistakes {
+  public void finish() throws FileMistakes {
     if (!mistakes.isEmpty()) {
       throw new FileMistakes(mistakes);
     }
   }
 
-  /** The clock by which a command goes on a bench. */
-  static BenchClock clockOf(CommandSpec spec, BenchFile bench) {
-    return ((Main) spec.root().userObject()).clocks().apply(bench);
-  }
-
   /** The machine's own: faster than the wall where a simulated bench says so. */
-  static BenchClock systemClockOf(BenchFile bench) {
+  public static BenchClock systemClockOf(BenchFile bench) {
     return bench
         .simulation()
         .<BenchClock>map(simulation -> SystemClock.scaled(simulation.timeScale()))

@@ -1,4 +1,4 @@
-package org.benchstroke.cli;
+package org.benchstroke.app;
 
 import java.io.IOException;
 import java.nio.file.DirectoryStream;
@@ -27,7 +27,7 @@ import org.benchstroke.record.RunRecord;
  * newest ones are read until one is of that source. A run that sourced nothing left things as they
  * were before.
  */
-final class LastRun {
+public final class LastRun {
   /** What a record's name begins with, so that names sort by time. */
   private static final Pattern STAMPED = Pattern.compile("[0-9]{8}-[0-9]{6}-.*");
 
@@ -60,7 +60,7 @@ final class LastRun {
    * @return sentences; none if all is well
    * @throws IOException if the folder can't be listed
    */
-  static List<String> warnings(Path folder, BenchFile bench) throws IOException {
+  public static List<String> warnings(Path folder, BenchFile bench) throws IOException {
     LastRun last = new LastRun(bench);
     List<Path> others = new ArrayList<>();
     List<Path> stamped = new ArrayList<>();

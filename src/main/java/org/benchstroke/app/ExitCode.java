@@ -1,24 +1,24 @@
-package org.benchstroke.cli;
+package org.benchstroke.app;
 
 import org.benchstroke.judge.JudgedRun;
 
 /** What the program's exit says to a script. */
-final class ExitCode {
+public final class ExitCode {
   /** A whole, valid, passing run; or the request was done. */
-  static final int PASSED = 0;
+  public static final int PASSED = 0;
 
   /** Judged, and not passed. */
-  static final int NOT_PASSED = 1;
+  public static final int NOT_PASSED = 1;
 
   /** The request was wrong; nothing was done. */
-  static final int WRONG_REQUEST = 2;
+  public static final int WRONG_REQUEST = 2;
 
   /** The test could not be completed. */
-  static final int NOT_COMPLETED = 3;
+  public static final int NOT_COMPLETED = 3;
 
   private ExitCode() {}
 
-  static int of(JudgedRun run) {
+  public static int of(JudgedRun run) {
     if (run.passed()) {
       return PASSED;
     }

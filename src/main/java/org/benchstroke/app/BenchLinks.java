@@ -1,7 +1,6 @@
-package org.benchstroke.cli;
+package org.benchstroke.app;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.ZoneOffset;
@@ -12,6 +11,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.clock.SystemClock;
@@ -29,7 +29,7 @@ import org.benchstroke.io.transport.SystemLinks;
  * @param capture writes the transcripts
  * @param held the addresses
  */
-record BenchLinks(LinkOpener opener, Optional<Capture> capture, AddressLocks held)
+public record BenchLinks(LinkOpener opener, Optional<Capture> capture, AddressLocks held)
     implements AutoCloseable {
   private static final DateTimeFormatter SINCE =
       DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm:ss 'UTC'", Locale.ROOT)
@@ -41,9 +41,9 @@ record BenchLinks(LinkOpener opener, Optional<Capture> capture, AddressLocks hel
    * @param addresses of the instruments, by their names
    * @param work in words, for whoever wants them meanwhile: "a drive by hand"
    */
-  record Wanted(Map<String, Endpoint> addresses, String work) {
+  public record Wanted(Map<String, Endpoint> addresses, String work) {
     /** All of a bench. */
-    static Wanted of(BenchFile file, String work) {
+    public static Wanted of(BenchFile file, String work) {
       Map<String, Endpoint> addresses = new LinkedHashMap<>();
       for (InstrumentSpec each : file.instruments()) {
         addresses.put("\"" + each.name() + "\"", each.endpoint());
@@ -64,11 +64,12 @@ record BenchLinks(LinkOpener opener, Optional<Capture> capture, AddressLocks hel
   /**
    * Opens no link yet.
    *
-   * @param err is told if nobody can be kept away
+   * @param warn is told if nobody can be kept away
    * @throws WrongRequest if an address is in use, or the transcripts can't be written
    */
-  static BenchLinks of(Wanted wanted, Optional<Path> folder, PrintWriter err) throws WrongRequest {
-    AddressLocks held = hold(wanted, err);
+  public static BenchLinks of(Wanted wanted, Optional<Path> folder, Consumer<String> warn)
+      throws WrongRequest {
+    AddressLocks held = hold(wanted, warn);
     boolean made = false;
     try {
       LinkOpener links = new SystemLinks();
@@ -85,7 +86,7 @@ record BenchLinks(LinkOpener opener, Optional<Capture> capture, AddressLocks hel
     }
   }
 
-  private static AddressLocks hold(Wanted wanted, PrintWriter err) throws WrongRequest {
+  private static AddressLocks hold(Wanted wanted, Consumer<String> warn) throws WrongRequest {
     Collection<Endpoint> addresses = wanted.addresses().values();
     try {
       return AddressLocks.take(AddressLocks.sharedFolder(), addresses, holder(wanted.work()));
@@ -97,7 +98,7 @@ record BenchLinks(LinkOpener opener, Optional<Capture> capture, AddressLocks hel
               + ". Two programs on one bench disturb each other: wait until that has ended."
               + " Nothing was done.");
     } catch (IOException e) {
-      err.println(
+      warn.accept(
           "WARNING: see for yourself that no other program uses this bench; it can't be noted that"
               + " this one does: "
               + e.getMessage());

@@ -1,4 +1,4 @@
-package org.benchstroke.cli;
+package org.benchstroke.app;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -12,14 +12,14 @@ import java.util.Locale;
  *
  * @param record the record, JSON Lines
  */
-record RecordFiles(Path record) {
-  static final String RECORD_END = ".jsonl";
+public record RecordFiles(Path record) {
+  public static final String RECORD_END = ".jsonl";
   private static final int SERIAL_IN_NAME = 60;
   private static final DateTimeFormatter STAMP =
       DateTimeFormatter.ofPattern("uuuuMMdd-HHmmss", Locale.ROOT).withZone(ZoneOffset.UTC);
 
   /** A new name in the folder, made of the time and the unit's serial number. */
-  static RecordFiles fresh(Path folder, String serial, Instant now) {
+  public static RecordFiles fresh(Path folder, String serial, Instant now) {
     String safe = serial.replaceAll("[^A-Za-z0-9._-]", "_");
     String kept = safe.substring(0, Math.min(SERIAL_IN_NAME, safe.length()));
     String base = STAMP.format(now) + "-" + kept;
@@ -34,11 +34,11 @@ record RecordFiles(Path record) {
     return Files.exists(record) || Files.exists(report()) || Files.exists(json());
   }
 
-  Path report() {
+  public Path report() {
     return beside(".html");
   }
 
-  Path json() {
+  public Path json() {
     return beside(".json");
   }
 

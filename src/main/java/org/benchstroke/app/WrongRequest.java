@@ -1,4 +1,4 @@
-package org.benchstroke.cli;
+package org.benchstroke.app;
 
 import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
@@ -6,16 +6,16 @@ import java.nio.file.FileSystemException;
 import java.nio.file.Path;
 
 /** The request can't be done as it was put; the message says why and what to do. */
-final class WrongRequest extends Exception {
+public final class WrongRequest extends Exception {
   private static final long serialVersionUID = 1L;
   private static final int LONGEST_WORDS = 200;
 
-  WrongRequest(String message) {
+  public WrongRequest(String message) {
     super(message);
   }
 
   /** Requires that an option says something, and no more than a line of it. */
-  static void requireWords(String option, String text) throws WrongRequest {
+  public static void requireWords(String option, String text) throws WrongRequest {
     if (text.isBlank() || text.length() > LONGEST_WORDS) {
       throw new WrongRequest(
           option
@@ -26,7 +26,7 @@ final class WrongRequest extends Exception {
   }
 
   /** A file that can't be written where it was wanted. */
-  static WrongRequest unwritable(Path file, IOException e) {
+  public static WrongRequest unwritable(Path file, IOException e) {
     String why =
         e instanceof FileSystemException system && system.getReason() != null
             ? system.getReason()
