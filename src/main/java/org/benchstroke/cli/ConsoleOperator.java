@@ -4,9 +4,12 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.BooleanSupplier;
 import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.clock.Stopwatch;
 import org.benchstroke.procedure.Caution;
+import org.benchstroke.run.Answer;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;
+import org.benchstroke.run.Question;
 import org.benchstroke.run.StopSwitch;
 
 /**
@@ -18,7 +21,7 @@ final class ConsoleOperator implements Operator {
   private static final String STOP_KEYS = "nq";
   private static final int COUNT_DOWN_SECONDS = 3;
   private static final int SLICES = 5;
-  private static final double LAST_PATIENCE_SECONDS = 5.0;
+  private static final long LAST_PATIENCE_NANOS = 5_000_000_000L;
   private static final long SLICE_MILLIS = 100;
 
   private final Shown out;
@@ -51,68 +54,64 @@ final class ConsoleOperator implements Operator {
   }
 
   @Override
-  public String acknowledge(Caution caution) {
-    Cautions.show(out, caution, tty.width());
-    return caution.startsMotion()
-        ? said(MOVE, "  To let it move, type  move  and Enter.   n = no, stop   ", STOP_KEYS)
-        : said("y", "  Go on?   y = yes   n = no, stop   ", "y" + STOP_KEYS);
-  }
-
-  /** What was said, for the record; empty if it is not what goes on. */
-  private String said(String goesOn, String question, String single) {
-    BooleanSupplier going = () -> !stop.isStopping();
-    Optional<String> answer = answer(question, single, going);
-    while (answer.isPresent()) {
-      if (answer.get().equalsIgnoreCase(goesOn)) {
-        return goesOn + ", at the terminal";
-      }
-      if (stops(answer.get())) {
-        return "";
-      }
-      answer = answer("  Type  " + goesOn + "  or n:  ", single, going);
+  public Answer answer(Question question) {
+    question.warning().ifPresent(caution -> Cautions.show(out, caution, tty.width()));
+    if (question instanceof DisplayQuestion display) {
+      return read(display);
     }
-    return "";
+    if (question instanceof Question.Task task) {
+      return done(task.request());
+    }
+    return question instanceof Question.MotionConsent
+        ? agreed(MOVE, "  To let it move, type  move  and Enter.   n = no, stop   ", STOP_KEYS)
+        : agreed("y", "  Go on?   y = yes   n = no, stop   ", "y" + STOP_KEYS);
   }
 
-  @Override
-  public OptionalDouble read(DisplayQuestion question) {
+  private Answer agreed(String goesOn, String question, String single) {
+    BooleanSupplier going = () -> !stop.isStopping();
+    Optional<String> typed = typed(question, single, going);
+    while (typed.isPresent() && !stops(typed.get())) {
+      if (typed.get().equalsIgnoreCase(goesOn)) {
+        return new Answer.Yes(goesOn + ", at the terminal");
+      }
+      typed = typed("  Type  " + goesOn + "  or n:  ", single, going);
+    }
+    return Answer.NO;
+  }
+
+  private Answer read(DisplayQuestion question) {
     BooleanSupplier going = () -> !stop.isStopping();
     out.control(Shown.Control.BELL);
-    Optional<String> answer =
-        answer("  " + question.words() + ", then Enter (q stops):  ", "q", going);
-    while (answer.isPresent() && !stops(answer.get())) {
-      OptionalDouble number = question.number(answer.get());
+    Optional<String> typed =
+        typed("  " + question.words() + ", then Enter (q stops):  ", "q", going);
+    while (typed.isPresent() && !stops(typed.get())) {
+      OptionalDouble number = question.number(typed.get());
       if (number.isPresent()) {
-        return number;
+        return new Answer.Figure(number.getAsDouble());
       }
-      answer = answer("  Type " + question.allowed() + ", then Enter:  ", "q", going);
+      typed = typed("  Type " + question.allowed() + ", then Enter:  ", "q", going);
     }
-    return OptionalDouble.empty();
+    return Answer.NO;
   }
 
-  /**
-   * Asks also while the program is asked to stop, though not for long: a source that is set by hand
-   * must still be brought to the safe signal.
-   */
-  @Override
-  public boolean confirm(String request) {
-    long patience = clock.nanos() + (long) (LAST_PATIENCE_SECONDS * 1e9 * clock.scale());
-    BooleanSupplier going = () -> !stop.isStopping() || clock.nanos() < patience;
+  private Answer done(String request) {
+    Stopwatch asked = new Stopwatch();
+    BooleanSupplier going = () -> !stop.isStopping() || asked.nanos() < LAST_PATIENCE_NANOS;
     out.control(Shown.Control.BELL);
-    Optional<String> answer =
-        answer("  " + request + ", then y (q stops):  ", "y" + STOP_KEYS, going);
-    while (answer.isPresent() && !answer.get().equalsIgnoreCase("y")) {
-      if (stops(answer.get())) {
+    Optional<String> typed =
+        typed("  " + request + ", then y (q stops):  ", "y" + STOP_KEYS, going);
+    while (typed.isPresent() && !typed.get().equalsIgnoreCase("y")) {
+      if (stops(typed.get())) {
         stop.stop("stopped at the terminal");
-        return false;
+        return Answer.NO;
       }
-      answer = answer("  Type y when it is done, or q to stop:  ", "y" + STOP_KEYS, going);
+      typed = typed("  Type y when it is done, or q to stop:  ", "y" + STOP_KEYS, going);
     }
-    return answer.isPresent();
+    return typed.isPresent() ? new Answer.Yes("y, at the terminal") : Answer.NO;
   }
 
-  /** The answer to a question, given after it was seen; empty if there is no more to be asked. */
-  private Optional<String> answer(String question, String single, BooleanSupplier going) {
+  /** What is typed after a question was seen; empty if there is no more to be asked. */
+  private Optional<String> typed(String question, String single, BooleanSupplier going) {
     out.print(question);
     while (going.getAsBoolean() && !out.drain(SLICE_MILLIS)) {
       meanwhile.run();
@@ -120,9 +119,9 @@ final class ConsoleOperator implements Operator {
     keys.forget();
     while (going.getAsBoolean()) {
       meanwhile.run();
-      Optional<String> answer = keys.poll(single);
-      if (answer.isPresent()) {
-        return answer;
+      Optional<String> typed = keys.poll(single);
+      if (typed.isPresent()) {
+        return typed;
       }
     }
     out.println();
@@ -146,10 +145,9 @@ final class ConsoleOperator implements Operator {
   }
 
   private void aSecond() {
-    long slice = (long) (1e9 * clock.scale() / SLICES);
     try {
       for (int i = 0; i < SLICES; i++) {
-        clock.waitUntil(clock.nanos() + slice);
+        clock.waitInWall(1_000_000_000L / SLICES);
         meanwhile.run();
       }
     } catch (InterruptedException e) {

@@ -2,9 +2,12 @@ package org.benchstroke.cli;
 
 import java.util.function.IntSupplier;
 import org.benchstroke.procedure.Caution;
+import org.benchstroke.run.Answer;
 import org.benchstroke.run.Operator;
+import org.benchstroke.run.Question;
+import org.benchstroke.simulator.practice.SimulatedHands;
 
-/** Stands in for a person on a simulated bench, and only there. */
+/** Stands in for a person on a simulated bench, and only there: shows what it agrees to. */
 final class UnattendedOperator implements Operator {
   private final Shown out;
   private final IntSupplier columns;
@@ -15,9 +18,9 @@ final class UnattendedOperator implements Operator {
   }
 
   @Override
-  public String acknowledge(Caution caution) {
-    Cautions.show(out, caution, columns.getAsInt());
-    return "unattended run on a simulated bench";
+  public Answer answer(Question question) {
+    question.warning().ifPresent(caution -> Cautions.show(out, caution, columns.getAsInt()));
+    return SimulatedHands.AGREES.answer(question);
   }
 
   @Override

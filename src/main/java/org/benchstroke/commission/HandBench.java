@@ -13,9 +13,11 @@ import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.procedure.Caution;
 import org.benchstroke.record.Event;
+import org.benchstroke.run.Answer;
 import org.benchstroke.run.Bench;
 import org.benchstroke.run.Identification;
 import org.benchstroke.run.Operator;
+import org.benchstroke.run.Question;
 import org.benchstroke.run.SafeSignal;
 import org.benchstroke.run.StopSwitch;
 import org.benchstroke.unit.UnitType;
@@ -215,7 +217,7 @@ public final class HandBench {
   /** Shows a caution; work ends here if it is not acknowledged. */
   void ask(Caution caution) throws HandEnded {
     checkStop();
-    if (operator.acknowledge(caution).isEmpty()) {
+    if (!(operator.answer(Question.of(caution)) instanceof Answer.Yes)) {
       checkStop();
       throw new HandEnded(
           HandResult.How.STOPPED, "the caution \"" + caution.id() + "\" was not acknowledged");

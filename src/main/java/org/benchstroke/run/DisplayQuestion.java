@@ -22,7 +22,8 @@ public record DisplayQuestion(
     String unit,
     double resolution,
     double low,
-    double high) {
+    double high)
+    implements Question {
   private static final Pattern NUMBER =
       Pattern.compile("[+-]?(\\d{1,6}([.,]\\d{0,6})?|[.,]\\d{1,6})");
 
@@ -31,6 +32,11 @@ public record DisplayQuestion(
 
   static DisplayQuestion ofSwitch(String instrument, String what, String point) {
     return new DisplayQuestion(instrument, what, point, MADE, 1.0, 0.0, 1.0);
+  }
+
+  @Override
+  public String id() {
+    return ofSwitch() ? "switch" : resolution == 0.0 ? "figure" : "reading";
   }
 
   private boolean ofSwitch() {

@@ -76,7 +76,7 @@ final class Eye {
   }
 
   private double typed(DisplayQuestion question) throws RunEnded {
-    OptionalDouble typed = operator.read(question);
+    OptionalDouble typed = operator.answer(question).figure();
     if (typed.isEmpty()) {
       throw new RunEnded(
           RunEnded.How.STOPPED,

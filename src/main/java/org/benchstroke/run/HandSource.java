@@ -47,7 +47,7 @@ final class HandSource implements SignalSource {
   public Reading<Current> apply(Current current, Deadline deadline) throws InstrumentException {
     String request = "Set \"" + spec.name() + "\" to " + current;
     long asked = clock.nanos();
-    if (!operator.confirm(request)) {
+    if (!(operator.answer(new Question.Task(request)) instanceof Answer.Yes)) {
       throw new InstrumentException(
           InstrumentException.Kind.NOT_SET,
           spec.name(),

@@ -31,7 +31,7 @@ final class NoteTaker {
         new DisplayQuestion(
             "other means", name, "recorded only", note.unit(), 0.0, -note.most(), note.most());
     long asked = clock.nanos();
-    OptionalDouble typed = operator.read(question);
+    OptionalDouble typed = operator.answer(question).figure();
     if (typed.isEmpty()) {
       log.write(new Event.Checked(name, "warning", "not recorded: nobody gave a figure", Map.of()));
     } else {

@@ -328,10 +328,10 @@ public final class Runner {
 
   private void ask(Caution caution) throws RunEnded {
     stop.check();
-    String answer = operator.acknowledge(caution);
-    log.write(
-        new Event.Cautioned(caution.id(), caution.text(), answer.isEmpty() ? "refused" : answer));
-    if (answer.isEmpty()) {
+    Answer answer = operator.answer(Question.of(caution));
+    String said = answer instanceof Answer.Yes yes ? yes.how() : "";
+    log.write(new Event.Cautioned(caution.id(), caution.text(), said.isEmpty() ? "refused" : said));
+    if (said.isEmpty()) {
       throw new RunEnded(
           RunEnded.How.STOPPED, "the caution \"" + caution.id() + "\" was not acknowledged");
     }

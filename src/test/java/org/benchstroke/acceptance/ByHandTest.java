@@ -17,8 +17,10 @@ import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
 import org.benchstroke.procedure.Caution;
 import org.benchstroke.record.Event;
+import org.benchstroke.run.Answer;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;
+import org.benchstroke.run.Question;
 import org.benchstroke.run.RunEnded;
 import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
@@ -168,34 +170,35 @@ class ByHandTest {
     }
 
     @Override
-    public String acknowledge(Caution caution) {
+    public Answer answer(Question question) {
+      if (question instanceof Question.Task task) {
+        return set(task.request());
+      }
+      if (question instanceof DisplayQuestion display) {
+        OptionalDouble number = read(display);
+        return number.isPresent() ? new Answer.Figure(number.getAsDouble()) : Answer.NO;
+      }
+      Caution caution = question.warning().orElseThrow();
       if (bench.unit().switchedByHand()) {
         bench.unit().motorSupply(caution == Caution.MOTION);
       }
-      return "yes";
+      return new Answer.Yes("yes");
     }
 
-    @Override
-    public void countDown() {
-      // Nobody's hands are near a simulated unit.
-    }
-
-    @Override
-    public boolean confirm(String request) {
+    private Answer set(String request) {
       requests.add(request);
       if (requests.size() > patience) {
         bench.stop().stop("the person went away");
-        return false;
+        return Answer.NO;
       }
       Matcher setting = SETTING.matcher(request);
       assertThat(setting.find()).as(request).isTrue();
       pass(5);
       bench.unit().sourceByHand(Double.parseDouble(setting.group(1)));
-      return true;
+      return new Answer.Yes("yes");
     }
 
-    @Override
-    public OptionalDouble read(DisplayQuestion question) {
+    private OptionalDouble read(DisplayQuestion question) {
       questions.add(question);
       pass(4);
       for (LimitSwitch each : LimitSwitch.values()) {

@@ -5,13 +5,13 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Word;
 import org.benchstroke.procedure.Caution;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.run.Answer;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.RunEnded;
@@ -35,23 +35,13 @@ class LoopByEyeTest {
   }
 
   private Operator reader(ToDoubleFunction<DisplayQuestion> eye) {
-    return new Operator() {
-      @Override
-      public String acknowledge(Caution caution) {
-        return "yes, in a test";
+    return question -> {
+      if (!(question instanceof DisplayQuestion display)) {
+        return new Answer.Yes("yes, in a test");
       }
-
-      @Override
-      public void countDown() {
-        // Nobody's hands are near a simulated unit.
-      }
-
-      @Override
-      public OptionalDouble read(DisplayQuestion question) {
-        asked.add(question);
-        double value = eye.applyAsDouble(question);
-        return Double.isNaN(value) ? OptionalDouble.empty() : OptionalDouble.of(value);
-      }
+      asked.add(display);
+      double value = eye.applyAsDouble(display);
+      return Double.isNaN(value) ? Answer.NO : new Answer.Figure(value);
     };
   }
 

@@ -23,8 +23,10 @@ import org.benchstroke.record.Journal;
 import org.benchstroke.record.MemoryJournal;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.record.StepId;
+import org.benchstroke.run.Answer;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.Progress;
+import org.benchstroke.run.Question;
 import org.benchstroke.run.RunEnded;
 import org.benchstroke.run.Spectator;
 import org.benchstroke.simulator.BuiltInBench;
@@ -358,28 +360,19 @@ class SafeSignalTest {
 
   private record Refusing(Caution refused) implements Operator {
     @Override
-    public String acknowledge(Caution caution) {
-      return caution == refused ? "" : "yes";
-    }
-
-    @Override
-    public void countDown() {
-      // Nobody's hands are near a simulated unit.
+    public Answer answer(Question question) {
+      boolean no = question.warning().filter(refused::equals).isPresent();
+      return no ? Answer.NO : new Answer.Yes("yes");
     }
   }
 
   private record Breaking(Caution at) implements Operator {
     @Override
-    public String acknowledge(Caution caution) {
-      if (caution == at) {
+    public Answer answer(Question question) {
+      if (question.warning().filter(at::equals).isPresent()) {
         throw new StackOverflowError("as if the program were at fault");
       }
-      return "yes";
-    }
-
-    @Override
-    public void countDown() {
-      // Nobody's hands are near a simulated unit.
+      return new Answer.Yes("yes");
     }
   }
 

@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.uncertainty.Component;
@@ -16,6 +15,7 @@ import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
 import org.benchstroke.procedure.Caution;
 import org.benchstroke.record.Event;
+import org.benchstroke.run.Answer;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.RunEnded;
@@ -45,23 +45,13 @@ class StemByEyeTest {
 
   /** Says yes to all and reads by a function of the bench. */
   private Operator reader(ToDoubleFunction<DisplayQuestion> eye) {
-    return new Operator() {
-      @Override
-      public String acknowledge(Caution caution) {
-        return "yes, in a test";
+    return question -> {
+      if (!(question instanceof DisplayQuestion display)) {
+        return new Answer.Yes("yes, in a test");
       }
-
-      @Override
-      public void countDown() {
-        // Nobody's hands are near a simulated unit.
-      }
-
-      @Override
-      public OptionalDouble read(DisplayQuestion question) {
-        asked.add(question);
-        double value = eye.applyAsDouble(question);
-        return Double.isNaN(value) ? OptionalDouble.empty() : OptionalDouble.of(value);
-      }
+      asked.add(display);
+      double value = eye.applyAsDouble(display);
+      return Double.isNaN(value) ? Answer.NO : new Answer.Figure(value);
     };
   }
 

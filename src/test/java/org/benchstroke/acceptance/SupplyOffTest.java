@@ -9,8 +9,10 @@ import org.benchstroke.judge.Word;
 import org.benchstroke.procedure.Caution;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.run.Answer;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.Progress;
+import org.benchstroke.run.Question;
 import org.benchstroke.run.RunEnded;
 import org.benchstroke.run.Spectator;
 import org.benchstroke.simulator.SimulatedBench;
@@ -180,8 +182,8 @@ class SupplyOffTest {
   /** Says yes to everything, and leaves the supply on. */
   private record Forgetful(SimulatedBench bench) implements Operator {
     @Override
-    public String acknowledge(Caution caution) {
-      return "yes";
+    public Answer answer(Question question) {
+      return new Answer.Yes("yes");
     }
 
     @Override

@@ -9,7 +9,9 @@ import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.procedure.Caution;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.run.Answer;
 import org.benchstroke.run.Operator;
+import org.benchstroke.run.Question;
 import org.junit.jupiter.api.Test;
 
 /** An instrument with a watchdog hears from the program also while a person thinks. */
@@ -80,7 +82,8 @@ class WatchdogTest {
     }
 
     @Override
-    public String acknowledge(Caution caution) {
+    public Answer answer(Question question) {
+      Caution caution = question.warning().orElseThrow();
       if (caution == Caution.MOTION) {
         motionAsked = bench.clock().nanos();
       }
@@ -92,12 +95,7 @@ class WatchdogTest {
       if (bench.unit().switchedByHand() && caution != Caution.SIGNAL_LOSS) {
         bench.unit().motorSupply(caution == Caution.MOTION);
       }
-      return "yes, after some thought";
-    }
-
-    @Override
-    public void countDown() {
-      // Nobody's hands are near a simulated unit.
+      return new Answer.Yes("yes, after some thought");
     }
   }
 }

@@ -18,8 +18,10 @@ import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.io.transport.LinkException;
 import org.benchstroke.io.transport.LinkOpener;
 import org.benchstroke.procedure.Caution;
+import org.benchstroke.run.Answer;
 import org.benchstroke.run.BenchAssembly;
 import org.benchstroke.run.Operator;
+import org.benchstroke.run.Question;
 import org.benchstroke.run.StopSwitch;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulatedLinks;
@@ -83,9 +85,10 @@ final class HandRig {
 
   private final class Person implements Operator {
     @Override
-    public String acknowledge(Caution caution) {
+    public Answer answer(Question question) {
+      Caution caution = question.warning().orElseThrow();
       cautions.add(caution);
-      return caution == refused ? "" : "yes";
+      return caution == refused ? Answer.NO : new Answer.Yes("yes");
     }
 
     @Override

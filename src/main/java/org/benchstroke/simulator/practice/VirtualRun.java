@@ -60,7 +60,7 @@ public final class VirtualRun {
     this.bench = bench;
     this.unitType = unitType;
     this.procedure = procedure;
-    this.operator = new YesToAll(bench);
+    this.operator = new SimulatedHands(bench, SimulatedHands.AGREES);
   }
 
   /** Puts something between the drivers and the simulated links. */
@@ -126,22 +126,6 @@ public final class VirtualRun {
       return new Runner(plan, assembled, clock, journal, spectators, operator, stop).run();
     } catch (FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);
-    }
-  }
-
-  /** Answers every caution, and switches the motor supply by hand where there is no relay. */
-  private record YesToAll(SimulatedBench bench) implements Operator {
-    @Override
-    public String acknowledge(Caution caution) {
-      if (bench.switchedByHand() && caution != Caution.SIGNAL_LOSS) {
-        bench.motorSupply(caution == Caution.MOTION);
-      }
-      return "unattended run on a simulated bench";
-    }
-
-    @Override
-    public void countDown() {
-      // Nobody's hands are near a simulated unit.
     }
   }
 }

@@ -1,0 +1,65 @@
+package org.benchstroke.run;
+
+import java.util.Optional;
+
+/**
+ * What a run asks a person, as data: whatever shows it finds here what must be said, and what kind
+ * of answer goes on. Immutable.
+ */
+public sealed interface Question
+    permits Question.Acknowledgement, Question.MotionConsent, Question.Task, DisplayQuestion {
+  /** Which kind of question it is; for each kind one way of asking. */
+  String id();
+
+  /**
+   * A caution to be read: goes on with a {@link Answer.Yes} that was given after it was shown.
+   *
+   * @param caution which one
+   */
+  record Acknowledgement(Caution caution) implements Question {
+    @Override
+    public String id() {
+      return "caution";
+    }
+  }
+
+  /**
+   * A caution after which the unit moves: likewise, but with a key or a word of its own that
+   * answers no other question.
+   *
+   * @param caution which one
+   */
+  record MotionConsent(Caution caution) implements Question {
+    @Override
+    public String id() {
+      return "motion";
+    }
+  }
+
+  /**
+   * Something that a person has to do, and then to say yes. It is asked also while a run is asked
+   * to stop: a source that is set by hand must still be brought to the safe signal. Then no answer
+   * may be waited for any longer than a few seconds of the wall.
+   *
+   * @param request what, in words: "Set \"loop calibrator\" to 12.000 mA"
+   */
+  record Task(String request) implements Question {
+    @Override
+    public String id() {
+      return "task";
+    }
+  }
+
+  /** The caution that it is about, if it is about one. */
+  default Optional<Caution> warning() {
+    if (this instanceof Acknowledgement asked) {
+      return Optional.of(asked.caution());
+    }
+    return this instanceof MotionConsent asked ? Optional.of(asked.caution()) : Optional.empty();
+  }
+
+  /** A caution, as it wants to be answered. */
+  static Question of(Caution caution) {
+    return caution.startsMotion() ? new MotionConsent(caution) : new Acknowledgement(caution);
+  }
+}
