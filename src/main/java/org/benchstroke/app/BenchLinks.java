@@ -69,20 +69,29 @@ public record BenchLinks(LinkOpener opener, Optional<Capture> capture, AddressLo
    */
   public static BenchLinks of(Wanted wanted, Optional<Path> folder, Consumer<String> warn)
       throws WrongRequest {
-    AddressLocks held = hold(wanted, warn);
-    boolean made = false;
+    return captured(new SystemLinks(), folder, hold(wanted, warn));
+  }
+
+  /**
+   * Links of another kind, to a bench that nobody else can reach.
+   *
+   * @throws WrongRequest if the transcripts can't be written
+   */
+  static BenchLinks to(LinkOpener links, Optional<Path> folder) throws WrongRequest {
+    return captured(links, folder, AddressLocks.none());
+  }
+
+  private static BenchLinks captured(LinkOpener links, Optional<Path> folder, AddressLocks held)
+      throws WrongRequest {
+    if (folder.isEmpty()) {
+      return new BenchLinks(links, Optional.empty(), held);
+    }
     try {
-      LinkOpener links = new SystemLinks();
-      Optional<Capture> capture =
-          folder.isPresent() ? Optional.of(Capture.into(folder.get(), links)) : Optional.empty();
-      made = true;
-      return new BenchLinks(capture.<LinkOpener>map(c -> c).orElse(links), capture, held);
+      Capture capture = Capture.into(folder.get(), links);
+      return new BenchLinks(capture, Optional.of(capture), held);
     } catch (IOException e) {
-      throw new WrongRequest("--capture " + folder.orElseThrow() + ": " + e.getMessage());
-    } finally {
-      if (!made) {
-        held.close();
-      }
+      held.close();
+      throw new WrongRequest("--capture " + folder.get() + ": " + e.getMessage());
     }
   }
 

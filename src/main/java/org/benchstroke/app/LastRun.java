@@ -1,16 +1,12 @@
 package org.benchstroke.app;
 
 import java.io.IOException;
-import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.regex.Pattern;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.InstrumentSpec;
@@ -27,10 +23,7 @@ import org.benchstroke.record.RunRecord;
  * newest ones are read until one is of that source. A run that sourced nothing left things as they
  * were before.
  */
-public final class LastRun {
-  /** What a record's name begins with, so that names sort by time. */
-  private static final Pattern STAMPED = Pattern.compile("[0-9]{8}-[0-9]{6}-.*");
-
+final class LastRun {
   /** A run that sourced nothing has a short record. */
   private static final long SHORT_BYTES = 2_000_000;
 
@@ -60,52 +53,30 @@ public final class LastRun {
    * @return sentences; none if all is well
    * @throws IOException if the folder can't be listed
    */
-  public static List<String> warnings(Path folder, BenchFile bench) throws IOException {
+  static List<String> warnings(RecordStore store, BenchFile bench) throws IOException {
     LastRun last = new LastRun(bench);
-    List<Path> others = new ArrayList<>();
-    List<Path> stamped = new ArrayList<>();
-    for (Path file : records(folder)) {
-      boolean named = STAMPED.matcher(file.getFileName().toString()).matches();
-      (named ? stamped : others).add(file);
-    }
-    stamped.sort(Comparator.reverseOrder());
     // Names that say nothing of their time have no order; they are few.
-    others.stream().limit(MOST_LOOKED_AT).forEach(last::look);
-    for (Path file : stamped.subList(0, Math.min(MOST_LOOKED_AT, stamped.size()))) {
-      if (last.look(file)) {
-        break;
-      }
-    }
+    store.undated().limit(MOST_LOOKED_AT).forEach(last::look);
+    // The first one that is ours ends it.
+    boolean unused = store.dated().limit(MOST_LOOKED_AT).anyMatch(last::look);
     return last.told();
   }
 
-  private static List<Path> records(Path folder) throws IOException {
-    List<Path> found = new ArrayList<>();
-    if (Files.isDirectory(folder)) {
-      try (DirectoryStream<Path> files =
-          Files.newDirectoryStream(folder, "*" + RecordFiles.RECORD_END)) {
-        files.forEach(found::add);
-      }
-    }
-    return found;
-  }
-
   /** Looks at a record; says whether it is of a run that left this source at some current. */
-  private boolean look(Path file) {
-    try {
-      RecordHeading heading = RecordHeading.read(file);
-      if (!isOurs(heading) || sourcedNothing(heading)) {
-        return false;
-      }
-      newest =
-          newest
-              .filter(other -> other.begun().isAfter(heading.begun()))
-              .or(() -> Optional.of(heading));
-      return true;
-    } catch (RecordReader.NotARecord e) {
-      unreadable.add(e.getMessage());
+  private boolean look(RecordStore.Listing listing) {
+    if (listing.heading().isEmpty()) {
+      unreadable.add(listing.flaw());
       return false;
     }
+    RecordHeading heading = listing.heading().get();
+    if (!isOurs(heading) || sourcedNothing(heading)) {
+      return false;
+    }
+    newest =
+        newest
+            .filter(other -> other.begun().isAfter(heading.begun()))
+            .or(() -> Optional.of(heading));
+    return true;
   }
 
   /** By the source's own maker, model and serial number: its address may have changed. */

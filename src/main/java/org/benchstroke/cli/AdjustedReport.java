@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
+import org.benchstroke.app.Reports;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.Adjustment;
@@ -30,8 +31,8 @@ final class AdjustedReport {
       throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     this.found = found;
     this.left = left;
-    JudgedRun before = Outcome.judge(found);
-    JudgedRun after = Outcome.judge(left);
+    JudgedRun before = Reports.judge(found);
+    JudgedRun after = Reports.judge(left);
     List<String> obstacles = Adjustment.obstacles(before, after);
     if (!obstacles.isEmpty()) {
       throw new WrongRequest(

@@ -76,7 +76,7 @@ final class ConsoleOperator implements Operator {
       }
       typed = typed("  Type  " + goesOn + "  or n:  ", single, going);
     }
-    return Answer.NO;
+    return Answer.no();
   }
 
   private Answer read(DisplayQuestion question) {
@@ -91,7 +91,7 @@ final class ConsoleOperator implements Operator {
       }
       typed = typed("  Type " + question.allowed() + ", then Enter:  ", "q", going);
     }
-    return Answer.NO;
+    return Answer.no();
   }
 
   private Answer done(String request) {
@@ -103,11 +103,11 @@ final class ConsoleOperator implements Operator {
     while (typed.isPresent() && !typed.get().equalsIgnoreCase("y")) {
       if (stops(typed.get())) {
         stop.stop("stopped at the terminal");
-        return Answer.NO;
+        return Answer.no();
       }
       typed = typed("  Type y when it is done, or q to stop:  ", "y" + STOP_KEYS, going);
     }
-    return typed.isPresent() ? new Answer.Yes("y, at the terminal") : Answer.NO;
+    return typed.isPresent() ? new Answer.Yes("y, at the terminal") : Answer.no();
   }
 
   /** What is typed after a question was seen; empty if there is no more to be asked. */

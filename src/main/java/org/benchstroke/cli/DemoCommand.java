@@ -1,19 +1,23 @@
 package org.benchstroke.cli;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
+import java.io.Reader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import org.benchstroke.app.DemoFiles;
+import org.benchstroke.app.RunRequest;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.simulator.Simulation;
+import org.benchstroke.simulator.SimulationReader;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -24,72 +28,100 @@ import picocli.CommandLine.Spec;
     name = "demo",
     description = {
       "Runs a short acceptance on a simulated bench; needs no hardware.",
-      "The bench is served on real sockets of this machine. The exit code is that of the run."
+      "The exit code is that of the run."
     },
     mixinStandardHelpOptions = true,
     sortOptions = false,
     footer = {"", "Example, a unit with a fault:", "  benchstroke demo simulators/span-error.toml"})
 final class DemoCommand implements Callable<Integer>, LeavesMore {
+  private static final double PACE = 20.0;
+
+  /** A busy machine still serves a bench at this pace. */
+  private static final double PACE_OVER_SOCKETS = 5.0;
+
   @Parameters(
       paramLabel = "FILE",
       arity = "0..1",
       description = "A simulation file (default: a healthy unit).")
-  private Path simulation;
+  private Optional<Path> simulation = Optional.empty();
 
   @Option(
       names = "--time-scale",
       paramLabel = "N",
-      defaultValue = "20",
-      description = "Bench seconds per second of the wall (default: ${DEFAULT-VALUE}).")
-  private double timeScale;
+      description =
+          "Bench seconds per second of the wall, 0.1 to 100 (default: 20; 5 over sockets).")
+  private Double timeScale;
 
   @Option(
-      names = "--records",
-      paramLabel = "DIR",
-      defaultValue = "records",
-      description = "Where records and reports go (default: ${DEFAULT-VALUE}).")
-  private Path records;
+      names = "--over-sockets",
+      description =
+          "Serves the bench on sockets of this machine, by a process of its own, as instruments on"
+              + " a network would be.")
+  private boolean overSockets;
+
+  @Mixin private RecordsOption records;
 
   @Spec private CommandSpec spec;
 
   @Override
   public Integer call() throws Exception {
+    double scale = timeScale != null ? timeScale : overSockets ? PACE_OVER_SOCKETS : PACE;
+    SimulateCommand.requireTimeScale(scale);
     Shown out = Shown.out(spec);
-    Path folder = records.resolve("demo");
+    Path folder = records.folder().resolve("demo");
     unpack(folder, out);
-    Path file = simulation == null ? folder.resolve("simulators/healthy-b.toml") : simulation;
+    Path file = simulation.orElseGet(() -> folder.resolve("simulators/healthy-b.toml"));
+    Simulation unit = SimulationReader.read(file);
+    out.println("SIMULATED bench at " + Numbers.plain(scale) + " × real time: " + unit.name());
+    int code =
+        overSockets ? overSockets(file, unit, folder, scale) : inProcess(file, folder, scale);
+    tellNext(out, folder);
+    return code;
+  }
+
+  private int inProcess(Path file, Path folder, double scale) throws Exception {
+    Optional<Path> none = Optional.empty();
+    return run(Optional.of(file), none, none, folder, OptionalDouble.of(scale));
+  }
+
+  private int overSockets(Path file, Simulation unit, Path folder, double scale) throws Exception {
     Path bench = folder.resolve("simulated-bench.toml");
-    Path unit = folder.resolve("demo-data/unit-types/quarter-turn-15s.toml");
-    Path procedure = folder.resolve("demo-data/procedures/short-acceptance.toml");
-    Process simulator = start(file, bench);
+    Process simulator = start(file, bench, scale);
     try {
-      out.println(
-          "SIMULATED bench at "
-              + Numbers.plain(timeScale)
-              + " × real time: "
-              + simulationName(simulator));
-      int code =
-          new TestSession(spec)
-              .carryOut(
-                  new TestSession.Request(
-                      bench,
-                      unit,
-                      procedure,
-                      "DEMO-0001",
-                      "demo",
-                      "demo",
-                      records,
-                      Optional.empty(),
-                      true,
-                      Optional.empty(),
-                      false,
-                      Optional.empty()));
-      tellNext(out, folder);
-      return code;
+      awaitServed(simulator);
+      return run(
+          Optional.empty(),
+          Optional.of(bench),
+          Optional.of(unit.unitTypeFile()),
+          folder,
+          OptionalDouble.empty());
     } finally {
       // It heeds no gentler signal, and what it was for is done.
       simulator.destroyForcibly();
     }
+  }
+
+  private int run(
+      Optional<Path> tested,
+      Optional<Path> bench,
+      Optional<Path> unitType,
+      Path folder,
+      OptionalDouble pace)
+      throws Exception {
+    RunRequest request =
+        new RunRequest(
+            tested,
+            bench,
+            unitType,
+            folder.resolve("demo-data/procedures/short-acceptance.toml"),
+            "DEMO-0001",
+            "demo",
+            "demo",
+            Optional.empty(),
+            records.folder(),
+            Optional.empty(),
+            pace);
+    return new TerminalRun(spec, request, true, false).carryOut(Optional.empty());
   }
 
   /** Copies the demo's files into the folder, and tells of those that differ. */
@@ -99,13 +131,13 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
     }
   }
 
-  private Process start(Path file, Path bench) throws IOException {
+  private static Process start(Path file, Path bench, double scale) throws IOException {
     return Invocation.again(
             List.of(
                 "simulate",
                 file.toString(),
                 "--time-scale",
-                Numbers.plain(timeScale),
+                Numbers.plain(scale),
                 "--bench-file",
                 bench.toString(),
                 "--json",
@@ -115,18 +147,10 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
   }
 
   /** The simulator's first line says that it serves; without one it has told its mistake itself. */
-  private static String simulationName(Process simulator) throws IOException, WrongRequest {
-    BufferedReader reader =
-        new BufferedReader(
-            new InputStreamReader(simulator.getInputStream(), StandardCharsets.UTF_8));
-    Optional<String> line = Optional.ofNullable(reader.readLine());
-    if (line.isEmpty()) {
+  private static void awaitServed(Process simulator) throws IOException, WrongRequest {
+    Reader answers = new InputStreamReader(simulator.getInputStream(), StandardCharsets.UTF_8);
+    if (new BufferedReader(answers).readLine() == null) {
       throw new WrongRequest("The simulated bench did not start; see above.");
-    }
-    try {
-      return new ObjectMapper().readTree(line.get()).path("simulation").asText();
-    } catch (JsonProcessingException e) {
-      throw new IOException("the simulator answered \"" + line.get() + "\"", e);
     }
   }
 

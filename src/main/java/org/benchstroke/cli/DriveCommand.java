@@ -1,6 +1,5 @@
 package org.benchstroke.cli;
 
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -10,7 +9,6 @@ import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.GivenFiles;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.commission.HandDrive;
 import org.benchstroke.commission.HandOrder;
@@ -19,7 +17,6 @@ import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.run.StopSwitch;
 import org.benchstroke.unit.UnitType;
-import org.benchstroke.unit.UnitTypeReader;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -53,15 +50,7 @@ import picocli.CommandLine.Spec;
       "  benchstroke drive --bench bench.toml --unit-type unit.toml --step 0.1"
     })
 final class DriveCommand implements Callable<Integer>, LeavesMore {
-  @Option(names = "--bench", required = true, paramLabel = "FILE", description = "The bench file.")
-  private Path bench;
-
-  @Option(
-      names = "--unit-type",
-      required = true,
-      paramLabel = "FILE",
-      description = "The unit type file.")
-  private Path unitType;
+  @Mixin private HandOptions given;
 
   @Option(
       names = "--step",
@@ -70,13 +59,6 @@ final class DriveCommand implements Callable<Integer>, LeavesMore {
       description = "What + and - change: mA, or %% of travel (default: 1 %% of travel).")
   private String step;
 
-  @Option(
-      names = "--unattended",
-      description =
-          "Answers the cautions itself and takes its orders from a file or a pipe, too; on a"
-              + " simulated bench only.")
-  private boolean unattended;
-
   @Mixin private CaptureFolder capture;
 
   @Spec private CommandSpec spec;
@@ -84,12 +66,11 @@ final class DriveCommand implements Callable<Integer>, LeavesMore {
   @Override
   public Integer call() throws Exception {
     Input in = Input.of(spec);
-    GivenFiles files = new GivenFiles();
-    GivenFiles.Given<BenchFile> file = files.read(bench, BenchFileReader::read);
-    GivenFiles.Given<UnitType> unit = files.read(unitType, UnitTypeReader::read);
-    files.finish();
-    requirePorts(file.value());
-    HandWork.requireAllowed(in, unattended, bench, file.value());
+    HandOptions.Files files = given.read();
+    GivenFiles.Given<BenchFile> file = files.bench();
+    GivenFiles.Given<UnitType> unit = files.unit();
+    requirePorts(file);
+    given.requireAllowed(in, file.value());
     OptionalDouble milliamps = HandOrder.stepMilliamps(step, unit.value().signal());
     if (milliamps.isEmpty()) {
       throw new WrongRequest("--step: found " + step + ", allowed is a size such as 0.1 or 1%");
@@ -101,7 +82,7 @@ final class DriveCommand implements Callable<Integer>, LeavesMore {
     try (StopHook hook = StopHook.set(stop, out, err);
         BenchLinks links = capture.links(wantedLinks, err);
         HandWork work =
-            unattended
+            given.unattended()
                 ? HandWork.unattended(in, out, stop)
                 : HandWork.attended(in, out, stop, hook)) {
       BenchClock clock = Main.clockOf(spec, file.value());
@@ -118,11 +99,11 @@ final class DriveCommand implements Callable<Integer>, LeavesMore {
     }
   }
 
-  private void requirePorts(BenchFile file) throws WrongRequest {
+  private static void requirePorts(GivenFiles.Given<BenchFile> given) throws WrongRequest {
     for (Role role : List.of(Role.SIGNAL_SOURCE, Role.POSITION_TRANSMITTER)) {
-      if (file.playing(role).map(InstrumentSpec::typedIn).orElse(false)) {
+      if (given.value().playing(role).map(InstrumentSpec::typedIn).orElse(false)) {
         throw new WrongRequest(
-            bench + ": the " + role.key() + " is \"typed in\"; drive needs one with a port");
+            given.path() + ": the " + role.key() + " is \"typed in\"; drive needs one with a port");
       }
     }
   }

@@ -1,6 +1,5 @@
 package org.benchstroke.cli;
 
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -12,7 +11,6 @@ import org.benchstroke.app.GivenFiles;
 import org.benchstroke.app.OutputFiles;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.commission.HandBench;
 import org.benchstroke.commission.HandResult;
 import org.benchstroke.commission.MapCandidate;
@@ -29,7 +27,6 @@ import org.benchstroke.io.modbus.ModbusSettings;
 import org.benchstroke.io.modbus.Register;
 import org.benchstroke.run.StopSwitch;
 import org.benchstroke.unit.UnitType;
-import org.benchstroke.unit.UnitTypeReader;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -67,15 +64,7 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
   /** Two fit any line, and often more than one coding. */
   private static final int TYPED_POINTS = 3;
 
-  @Option(names = "--bench", required = true, paramLabel = "FILE", description = "The bench file.")
-  private Path bench;
-
-  @Option(
-      names = "--unit-type",
-      required = true,
-      paramLabel = "FILE",
-      description = "The unit type file.")
-  private Path unitType;
+  @Mixin private HandOptions given;
 
   @Option(
       names = "--role",
@@ -97,11 +86,6 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
       description = "Asks for three values that you read on a display; moves nothing.")
   private boolean typed;
 
-  @Option(
-      names = "--unattended",
-      description = "Answers the cautions itself; on a simulated bench only.")
-  private boolean unattended;
-
   @Mixin private CaptureFolder capture;
 
   @Spec private CommandSpec spec;
@@ -109,16 +93,15 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
   @Override
   public Integer call() throws Exception {
     Input in = Input.of(spec);
-    GivenFiles files = new GivenFiles();
-    GivenFiles.Given<BenchFile> file = files.read(bench, BenchFileReader::read);
-    GivenFiles.Given<UnitType> unit = files.read(unitType, UnitTypeReader::read);
-    files.finish();
+    HandOptions.Files files = given.read();
+    GivenFiles.Given<BenchFile> file = files.bench();
+    GivenFiles.Given<UnitType> unit = files.unit();
     Role wanted = wanted(file.value());
     List<Position> positions = positions();
     if (!typed) {
-      HandWork.requireAllowed(in, unattended, bench, file.value());
+      given.requireAllowed(in, file.value());
     }
-    boolean asks = typed ? in.canAnswer() : !unattended;
+    boolean asks = typed ? in.canAnswer() : !given.unattended();
     Shown out = Shown.out(spec);
     StopSwitch stop = new StopSwitch();
     Shown err = Shown.err(spec);

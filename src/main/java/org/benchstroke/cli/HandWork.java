@@ -1,7 +1,5 @@
 package org.benchstroke.cli;
 
-import java.nio.file.Path;
-import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.commission.HandBench;
 import org.benchstroke.commission.HandResult;
@@ -44,20 +42,6 @@ final class HandWork implements AutoCloseable {
   /** Orders come from standard input, whatever it is; cautions are shown, and nobody is asked. */
   static HandWork unattended(Input in, Shown out, StopSwitch stop) {
     return new HandWork(out, stop, false, Tty.watched(), Keys.lines(in, out));
-  }
-
-  /** Refuses what can't be: nobody at a real bench, or nobody who can be asked. */
-  static void requireAllowed(Input in, boolean unattended, Path bench, BenchFile file)
-      throws WrongRequest {
-    boolean simulated = file.simulation().isPresent();
-    if (!unattended) {
-      in.requirePerson(simulated);
-    } else if (!simulated) {
-      throw new WrongRequest(
-          bench
-              + ": --unattended is for simulated benches only; on a real one a person answers the"
-              + " cautions");
-    }
   }
 
   Keys keys() {

@@ -7,6 +7,7 @@ import java.util.concurrent.Callable;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.OutputFiles;
+import org.benchstroke.app.Reports;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
@@ -83,7 +84,7 @@ final class JudgeCommand implements Callable<Integer> {
       if (budgets) {
         out.println(BudgetTable.text(run));
       }
-      new Outcome(out, tty.knownWidth()).tell(aids);
+      new VerdictScreen(out, tty.knownWidth()).tell(aids);
     }
     return ExitCode.of(run);
   }
@@ -93,7 +94,7 @@ final class JudgeCommand implements Callable<Integer> {
       throw new WrongRequest(
           file + ": a record needs no other file and takes none; see judge --help");
     }
-    return Outcome.judge(file);
+    return Reports.judge(file);
   }
 
   private TwinAndCauses imported() throws RecordReader.NotARecord, FileMistakes, WrongRequest {

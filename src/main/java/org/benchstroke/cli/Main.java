@@ -179,7 +179,11 @@ public final class Main implements Runnable {
 
   /** The clock by which a command goes on a bench. */
   static BenchClock clockOf(CommandSpec spec, BenchFile bench) {
-    return ((Main) spec.root().userObject()).clocks.apply(bench);
+    return clocks(spec).apply(bench);
+  }
+
+  static Function<BenchFile, BenchClock> clocks(CommandSpec spec) {
+    return ((Main) spec.root().userObject()).clocks;
   }
 
   @Override

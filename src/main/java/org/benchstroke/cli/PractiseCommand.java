@@ -15,6 +15,7 @@ import org.benchstroke.simulator.practice.FaultDraw;
 import org.benchstroke.simulator.practice.MysteryUnit;
 import org.benchstroke.simulator.practice.PracticeTest;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -42,12 +43,7 @@ final class PractiseCommand implements Callable<Integer> {
       description = "Which unit; the same number is always the same unit (default: another one).")
   private Long number;
 
-  @Option(
-      names = "--records",
-      paramLabel = "DIR",
-      defaultValue = "records",
-      description = "Where the demo files and the unit's file go (default: ${DEFAULT-VALUE}).")
-  private Path records;
+  @Mixin private RecordsOption records;
 
   @Spec private CommandSpec spec;
 
@@ -62,7 +58,7 @@ final class PractiseCommand implements Callable<Integer> {
     try (Tty tty = Tty.watched()) {
       columns = tty.knownWidth();
     }
-    Path folder = records.resolve("demo");
+    Path folder = records.folder().resolve("demo");
     DemoCommand.unpack(folder, out);
     long chosen = number == null ? another() : number;
     MysteryUnit unit = MysteryUnit.of(folder.resolve("demo-data"), chosen);

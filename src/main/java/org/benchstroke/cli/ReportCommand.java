@@ -5,10 +5,11 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Supplier;
-import org.benchstroke.aids.diagnosis.TwinAndCauses;
+import org.benchstroke.aids.diagnosis.Aids;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.OutputFiles;
 import org.benchstroke.app.RecordFiles;
+import org.benchstroke.app.Reports;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
@@ -131,10 +132,10 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
   }
 
   private int one(Places places) throws RecordReader.NotARecord, FileMistakes, WrongRequest {
-    JudgedRun run = Outcome.judge(record);
-    TwinAndCauses aids = new TwinAndCauses(run);
+    JudgedRun run = Reports.judge(record);
+    Aids aids = new Aids(run);
     Optional<Authorised> by = authorised();
-    write("Report:  ", places.report(), Outcome.html(aids, record, by));
+    write("Report:  ", places.report(), Reports.html(aids, record, by));
     write("JSON:    ", places.json(), () -> new JsonReport().json(aids, by));
     write("Samples: ", places.samples(), () -> SamplesCsv.text(run.record()));
     return ExitCode.of(run);

@@ -2,7 +2,11 @@ package org.benchstroke.cli;
 
 import java.nio.file.Path;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
+import org.benchstroke.app.RunRequest;
+import org.benchstroke.app.WrongRequest;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -15,6 +19,9 @@ import picocli.CommandLine.Spec;
     description = {
       "Tests a unit, judges it, and writes its record and report.",
       "",
+      "With --simulation nothing is connected: a simulated unit is tested in this program, in"
+          + " seconds, and the record says so.",
+      "",
       "The unit moves. Cautions are shown first and want a yes. Ctrl-C stops the run and puts the"
           + " unit's safe signal on its input; it is not an emergency stop.",
       ""
@@ -23,21 +30,42 @@ import picocli.CommandLine.Spec;
     sortOptions = false,
     footer = {
       "",
-      "Example:",
+      "Examples:",
       "  benchstroke run --bench bench.toml --unit-type unit.toml \\",
       "      --procedure acceptance.toml --serial QT-0042 \\",
-      "      --operator Ann --order 4711"
+      "      --operator Ann --order 4711",
+      "  benchstroke run --simulation simulators/span-error.toml --unattended \\",
+      "      --procedure acceptance.toml --serial SIM-1 --operator me --order none"
     })
 final class RunCommand implements Callable<Integer>, LeavesMore {
-  @Option(names = "--bench", required = true, paramLabel = "FILE", description = "The bench file.")
-  private Path bench;
+  @Option(
+      names = "--bench",
+      paramLabel = "FILE",
+      description =
+          "The bench file; with --simulation the one whose instruments are played (default there: a"
+              + " built-in bench).")
+  private Optional<Path> bench;
 
   @Option(
       names = "--unit-type",
-      required = true,
       paramLabel = "FILE",
-      description = "The unit type file.")
-  private Path unitType;
+      description =
+          "The unit type file (default with --simulation: the one that the simulation names).")
+  private Optional<Path> unitType;
+
+  @Option(
+      names = "--simulation",
+      paramLabel = "FILE",
+      description = "Tests the unit of this simulation file, with nothing connected.")
+  private Optional<Path> simulation;
+
+  @Option(
+      names = "--time-scale",
+      paramLabel = "N",
+      description =
+          "With --simulation: shows it at so many bench seconds per second of the wall, 0.1 to 100"
+              + " (default: as fast as it goes).")
+  private Double timeScale;
 
   @Option(
       names = "--procedure",
@@ -69,13 +97,6 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
 
   @Mixin private JobOptions job;
 
-  @Option(
-      names = "--records",
-      paramLabel = "DIR",
-      defaultValue = "records",
-      description = "Where records and reports go (default: ${DEFAULT-VALUE}).")
-  private Path records;
-
   @Mixin private CaptureFolder capture;
 
   @Option(
@@ -94,24 +115,41 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
   @Option(names = "--json", description = "Prints the result as JSON, and nothing else.")
   private boolean json;
 
+  @Mixin private RecordsOption records;
+
   @Spec private CommandSpec spec;
 
   @Override
   public Integer call() throws Exception {
-    TestSession.Request request =
-        new TestSession.Request(
+    requireFiles();
+    RunRequest request =
+        new RunRequest(
+            simulation,
             bench,
             unitType,
             procedure,
             serial,
             operator,
             order,
-            records,
+            job.job(),
+            records.folder(),
             capture.folder(),
-            unattended,
-            seenTo,
-            json,
-            job.job());
-    return new TestSession(spec).carryOut(request);
+            timeScale == null ? OptionalDouble.empty() : OptionalDouble.of(timeScale));
+    return new TerminalRun(spec, request, unattended, json).carryOut(seenTo);
+  }
+
+  private void requireFiles() throws WrongRequest {
+    if (timeScale != null) {
+      if (simulation.isEmpty()) {
+        throw new WrongRequest("--time-scale: goes with --simulation; a bench has its own time");
+      }
+      SimulateCommand.requireTimeScale(timeScale);
+    }
+    if (simulation.isEmpty() && (bench.isEmpty() || unitType.isEmpty())) {
+      throw new CommandLine.ParameterException(
+          spec.commandLine(),
+          "Missing required options: '--bench=FILE' and '--unit-type=FILE', or"
+              + " '--simulation=FILE'");
+    }
   }
 }

@@ -2,14 +2,17 @@ package org.benchstroke.cli;
 
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.IntSupplier;
+import org.benchstroke.core.clock.Stopwatch;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Expansion;
 import org.benchstroke.procedure.LossWay;
+import org.benchstroke.procedure.PlannedTest;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
@@ -33,35 +36,50 @@ final class RunScreen implements Spectator {
 
   private final Shown out;
   private final boolean live;
-  private final Expansion plan;
   private final double timeScale;
   private final IntSupplier columns;
   private final Deque<Event.Sampled> positions = new ArrayDeque<>();
   private boolean lineShown;
   private boolean preflight;
-  private long drawnAt = Long.MIN_VALUE;
-  private long lastNanos;
+  private Expansion plan = new Expansion(List.of());
+  private Optional<Stopwatch> drawn = Optional.empty();
   private long leftOut;
 
   /**
    * Shows nothing yet.
    *
    * @param live whether there is a screen for a live line
-   * @param plan what the steps of the run are for
    * @param timeScale bench seconds per second of the wall
    * @param columns of the screen
    */
-  RunScreen(Shown out, boolean live, Expansion plan, double timeScale, IntSupplier columns) {
+  RunScreen(Shown out, boolean live, double timeScale, IntSupplier columns) {
     this.out = out;
     this.live = live;
-    this.plan = plan;
     this.timeScale = timeScale;
     this.columns = columns;
   }
 
+  /** All of it before anything moves, with how long it takes on a bench. */
+  @Override
+  public void planned(Expansion planned) {
+    plan = planned;
+    print("");
+    print("Plan, about " + duration(plan.seconds()) + " of bench time");
+    for (PlannedTest test : plan.tests()) {
+      int steps = test.actions().size();
+      print(
+          String.format(
+              Locale.ROOT,
+              "  %-30s %4d %-5s  %s",
+              test.name(),
+              steps,
+              steps == 1 ? "step" : "steps",
+              duration(test.seconds())));
+    }
+  }
+
   @Override
   public void happened(Entry entry) {
-    lastNanos = entry.nanos();
     Event event = entry.event();
     if (event instanceof Event.Sampled sampled) {
       keep(sampled);
@@ -82,11 +100,11 @@ final class RunScreen implements Spectator {
 
   @Override
   public void progressed(Progress progress) {
-    boolean due = drawnAt == Long.MIN_VALUE || lastNanos - drawnAt >= REDRAW_NANOS * timeScale;
+    boolean due = drawn.map(since -> since.nanos() >= REDRAW_NANOS).orElse(true);
     if (!live || !due || out.waiting() > 0) {
       return;
     }
-    drawnAt = lastNanos;
+    drawn = Optional.of(new Stopwatch());
     out.control(Shown.Control.CLEAR_LINE);
     out.print(line(progress, columns.getAsInt() - 1));
     out.flush();

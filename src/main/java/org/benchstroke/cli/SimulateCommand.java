@@ -11,10 +11,10 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.OutputFiles;
+import org.benchstroke.app.Session;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.toml.FileMistakes;
-import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.simulator.SerialPlace;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
@@ -216,13 +216,18 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
     if (repeats < 1 || repeats > MOST_REPEATS) {
       throw new WrongRequest("--stations: found " + repeats + ", allowed is 1 to " + MOST_REPEATS);
     }
-    if (!(timeScale >= 0.1 && timeScale <= 100.0)) {
-      throw new WrongRequest(
-          "--time-scale: found " + Numbers.plain(timeScale) + ", allowed is 0.1 to 100");
-    }
+    requireTimeScale(timeScale);
     if (!(turnRoundMillis >= 0 && turnRoundMillis <= 1000)) {
       throw new WrongRequest(
           "--turn-round-ms: found " + Numbers.plain(turnRoundMillis) + ", allowed is 0 to 1000");
+    }
+  }
+
+  /** Of a simulated bench, bench seconds per second of the wall. */
+  static void requireTimeScale(double scale) throws WrongRequest {
+    if (!(scale >= 0.1 && scale <= 100.0)) {
+      throw new WrongRequest(
+          "--time-scale: found " + Numbers.plain(scale) + ", allowed is 0.1 to 100");
     }
   }
 
@@ -246,7 +251,7 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
     for (Simulation unit : units) {
       int number = stations.size() + 1;
       Path file = Station.file(benchFile, number, units.size());
-      SimulatedBench bench = bench(unit);
+      SimulatedBench bench = Session.bench(unit, played);
       List<SerialPlace> places = new SerialOption(bench, number, units.size()).places(serial);
       Optional<SimulatedBench.Calibration> calibrated =
           calibrate ? Optional.of(bench.calibrateUnit()) : Optional.empty();
@@ -254,14 +259,6 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
       nextPort += firstPort > 0 ? bench.ports().size() : 0;
     }
     return stations;
-  }
-
-  private SimulatedBench bench(Simulation simulation) throws FileMistakes {
-    if (played.isEmpty()) {
-      return SimulatedBench.builtIn(simulation);
-    }
-    Path given = played.get();
-    return SimulatedBench.around(simulation, given.toString(), TomlDocument.textOf(given));
   }
 
   private OutputFiles given(List<Station> stations) {

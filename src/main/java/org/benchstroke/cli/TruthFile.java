@@ -1,8 +1,5 @@
 package org.benchstroke.cli;
 
-import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.SerializationFeature;
-import java.io.IOException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -15,15 +12,12 @@ import org.benchstroke.core.model.UnitTruth;
  * where the unit has no such value. Stateless.
  */
 final class TruthFile {
-  private static final ObjectMapper MAPPER =
-      new ObjectMapper().enable(SerializationFeature.INDENT_OUTPUT);
-
   /** A millionth of a per cent, degree or second. */
   private static final double ROUNDING = 1e6;
 
   private TruthFile() {}
 
-  static String text(String simulation, UnitTruth truth) throws IOException {
+  static String text(String simulation, UnitTruth truth) {
     Map<String, Object> told = new LinkedHashMap<>();
     told.put("kind", "unit truth");
     told.put("format", 1);
@@ -45,7 +39,7 @@ final class TruthFile {
     told.put("reversal_first_motion_s", number(truth.reversalDeadTime().firstMotionSeconds()));
     told.put("points", truth.points().stream().map(TruthFile::point).toList());
     told.put("switches", switches(truth));
-    return MAPPER.writeValueAsString(told) + "\n";
+    return CommandJson.page(told);
   }
 
   private static Map<String, Object> point(UnitTruth.Point point) {

@@ -31,6 +31,11 @@ public record Expansion(List<PlannedTest> tests) {
     return new Expansion(planned);
   }
 
+  /** Nominal duration, s. */
+  public double seconds() {
+    return tests.stream().mapToDouble(PlannedTest::seconds).sum();
+  }
+
   /** What a step of a run is for; empty if the procedure has no such step. */
   public Optional<Aim> aim(StepId id) {
     return id.test() < tests.size() && id.step() < tests.get(id.test()).actions().size()

@@ -4,9 +4,6 @@ import java.util.OptionalDouble;
 
 /** What came of a {@link Question}. Immutable. */
 public sealed interface Answer {
-  /** No, or nobody is there: nothing goes on. */
-  Answer NO = new No();
-
   /**
    * It goes on.
    *
@@ -21,8 +18,13 @@ public sealed interface Answer {
    */
   record Figure(double value) implements Answer {}
 
-  /** See {@link #NO}. */
+  /** No, or nobody is there: nothing goes on. */
   record No() implements Answer {}
+
+  /** See {@link No}. */
+  static Answer no() {
+    return new No();
+  }
 
   /** The number that was given; empty if none was. */
   default OptionalDouble figure() {

@@ -6,7 +6,7 @@ package org.benchstroke.run;
  */
 public interface Operator {
   /** Nobody is there: every caution is refused, nothing is set and nothing is read. */
-  Operator NOBODY = question -> Answer.NO;
+  Operator NOBODY = question -> Answer.no();
 
   /**
    * Shows a question and waits until it has been answered. Nothing that was said before it was

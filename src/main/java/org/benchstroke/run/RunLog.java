@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.procedure.Expansion;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Journal;
@@ -48,6 +49,11 @@ final class RunLog {
   /** What is written from now on belongs to no step. */
   void endStep() {
     step = Optional.empty();
+  }
+
+  /** What is to be run, for whoever watches; it stands in the record by its files. */
+  void plan(Expansion plan) {
+    tell(spectator -> spectator.planned(plan));
   }
 
   /**

@@ -36,6 +36,7 @@ public final class Runner {
   private final RunLog log;
   private final Operator operator;
   private final StopSwitch stop;
+  private final Expansion expansion;
   private final List<PlannedTest> tests;
   private final ProgressLine progress;
   private final DutyWatch duty;
@@ -62,9 +63,10 @@ public final class Runner {
     this.log = new RunLog(journal, clock, spectators);
     this.operator = operator;
     this.stop = stop;
-    this.tests =
-        Expansion.of(plan.procedure(), plan.unit(), plan.bench().samplePeriodSeconds()).tests();
-    this.progress = new ProgressLine(log, tests.stream().mapToDouble(PlannedTest::seconds).sum());
+    this.expansion =
+        Expansion.of(plan.procedure(), plan.unit(), plan.bench().samplePeriodSeconds());
+    this.tests = expansion.tests();
+    this.progress = new ProgressLine(log, expansion.seconds());
     this.feed = new WatchdogFeed(bench, clock, log);
     this.duty = new DutyWatch(plan.unit(), plan.bench().samplePeriodSeconds());
     this.sampler =
@@ -121,6 +123,7 @@ public final class Runner {
   private void open() throws RunEnded {
     BenchFile file = plan.bench();
     operator.whileWaiting(feed::feedMeanwhile);
+    log.plan(expansion);
     log.write(
         new Event.Opened(
             Event.FORMAT,

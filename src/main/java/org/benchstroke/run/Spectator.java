@@ -1,5 +1,6 @@
 package org.benchstroke.run;
 
+import org.benchstroke.procedure.Expansion;
 import org.benchstroke.record.Entry;
 
 /**
@@ -7,6 +8,12 @@ import org.benchstroke.record.Entry;
  * spectator that throws is logged and sees no more of the run; the run goes on.
  */
 public interface Spectator {
+  /**
+   * What will be done to the unit: its tests, their steps and how long each takes, s of bench time.
+   * Told once, before anything else.
+   */
+  default void planned(Expansion plan) {}
+
   void happened(Entry entry);
 
   void progressed(Progress progress);

@@ -176,7 +176,7 @@ class ByHandTest {
       }
       if (question instanceof DisplayQuestion display) {
         OptionalDouble number = read(display);
-        return number.isPresent() ? new Answer.Figure(number.getAsDouble()) : Answer.NO;
+        return number.isPresent() ? new Answer.Figure(number.getAsDouble()) : Answer.no();
       }
       Caution caution = question.warning().orElseThrow();
       if (bench.unit().switchedByHand()) {
@@ -189,7 +189,7 @@ class ByHandTest {
       requests.add(request);
       if (requests.size() > patience) {
         bench.stop().stop("the person went away");
-        return Answer.NO;
+        return Answer.no();
       }
       Matcher setting = SETTING.matcher(request);
       assertThat(setting.find()).as(request).isTrue();

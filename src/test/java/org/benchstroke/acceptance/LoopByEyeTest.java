@@ -41,7 +41,7 @@ class LoopByEyeTest {
       }
       asked.add(display);
       double value = eye.applyAsDouble(display);
-      return Double.isNaN(value) ? Answer.NO : new Answer.Figure(value);
+      return Double.isNaN(value) ? Answer.no() : new Answer.Figure(value);
     };
   }
 

@@ -362,7 +362,7 @@ class SafeSignalTest {
     @Override
     public Answer answer(Question question) {
       boolean no = question.warning().filter(refused::equals).isPresent();
-      return no ? Answer.NO : new Answer.Yes("yes");
+      return no ? Answer.no() : new Answer.Yes("yes");
     }
   }
 

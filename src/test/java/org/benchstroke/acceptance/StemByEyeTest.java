@@ -51,7 +51,7 @@ class StemByEyeTest {
       }
       asked.add(display);
       double value = eye.applyAsDouble(display);
-      return Double.isNaN(value) ? Answer.NO : new Answer.Figure(value);
+      return Double.isNaN(value) ? Answer.no() : new Answer.Figure(value);
     };
   }
 

@@ -62,6 +62,16 @@ class RunCommandTest {
     assertThat(run.err()).contains("can't be written");
   }
 
+  /** A damaged file among the records costs a word and no run. */
+  @Test
+  void aRunBeginsBesideADamagedFile() throws Exception {
+    Files.writeString(folder.resolve("20260601-090000-short.jsonl"), "{\"n\":1,\"check\":\"}\n");
+    Command run = Command.run(Command.runArguments(benchNobodyServes(), UNIT, folder));
+    // Nobody serves that bench; the run began all the same.
+    assertThat(run.code()).isEqualTo(3);
+    assertThat(run.err()).contains("passed over").contains("short.jsonl");
+  }
+
   private Path benchNobodyServes() throws IOException {
     String text = VirtualBench.with("healthy-b").unit().benchToml(Map.of(), 20.0);
     try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {

@@ -28,6 +28,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
@@ -123,11 +124,22 @@ class StalledTerminalTest {
     }
   }
 
-  /** The simulator of a demo is a process at the same terminal, and a signal to all is its too. */
+  /**
+   * The simulator of a demo over sockets is a process at the same terminal, and a signal to all is
+   * its too.
+   */
   @ParameterizedTest
-  @ValueSource(strings = {"Ctrl-C", "TERM", "HUP"})
-  void whatEndsADemoStillFindsTheBenchToMakeItSafe(String end) throws Exception {
-    try (TerminalSession person = demo()) {
+  @CsvSource({
+    "Ctrl-C, false",
+    "TERM, false",
+    "HUP, false",
+    "Ctrl-C, true",
+    "TERM, true",
+    "HUP, true"
+  })
+  void whatEndsADemoStillFindsTheBenchToMakeItSafe(String end, boolean overSockets)
+      throws Exception {
+    try (TerminalSession person = overSockets ? demo("--over-sockets") : demo()) {
       if (end.equals("Ctrl-C")) {
         person.type("\u0003");
       } else {
@@ -143,16 +155,33 @@ class StalledTerminalTest {
   /** No signal to it is needed, and none is heeded: it ends with the demo. */
   @Test
   void noSimulatorOutlivesItsDemo() throws Exception {
-    try (TerminalSession person = demo()) {
+    try (TerminalSession person = demo("--over-sockets")) {
       person.signal("KILL");
       assertThat(person.awaitEnd()).isEqualTo(-9);
       person.awaitAlone();
     }
   }
 
-  private TerminalSession demo() throws IOException {
-    TerminalSession person =
-        TerminalSession.at(80, "demo", "--time-scale", "10", "--records", records()).begin();
+  /** Nothing waits for the terminal, and what is shown at a pace is stopped all the same. */
+  @ParameterizedTest
+  @ValueSource(strings = {"TERM", "INT", "HUP"})
+  void aSignalStopsADemoWhoseOutputWasStopped(String signal) throws Exception {
+    try (RecordTail tail = new RecordTail(records());
+        TerminalSession person = demo()) {
+      person.type(XOFF);
+      tail.await("stroke opening");
+      person.signal(signal);
+      assertThat(person.awaitEnd()).isEqualTo(ExitCode.NOT_COMPLETED);
+      assertStopped();
+    }
+  }
+
+  private TerminalSession demo(String... more) throws IOException {
+    List<Object> demo =
+        new ArrayList<>(List.of("demo", "--time-scale", "10", "--records", records()));
+    demo.addAll(List.of(more));
+    TerminalSession person = TerminalSession.at(80, demo.toArray()).begin();
+    // The name of the test in the plan before is not written so.
     person.awaitShown("Exercise");
     return person;
   }

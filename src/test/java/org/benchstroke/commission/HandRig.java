@@ -88,7 +88,7 @@ final class HandRig {
     public Answer answer(Question question) {
       Caution caution = question.warning().orElseThrow();
       cautions.add(caution);
-      return caution == refused ? Answer.NO : new Answer.Yes("yes");
+      return caution == refused ? Answer.no() : new Answer.Yes("yes");
     }
 
     @Override

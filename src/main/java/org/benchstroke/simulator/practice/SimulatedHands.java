@@ -18,7 +18,7 @@ public record SimulatedHands(SimulatedBench bench, Operator operator) implements
       question ->
           question.warning().isPresent()
               ? new Answer.Yes("unattended run on a simulated bench")
-              : Answer.NO;
+              : Answer.no();
 
   @Override
   public Answer answer(Question question) {

@@ -1,4 +1,4 @@
-package org.benchstroke.cli;
+package org.benchstroke.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
@@ -12,9 +12,6 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import org.benchstroke.acceptance.VirtualBench;
-import org.benchstroke.app.LastRun;
-import org.benchstroke.app.SeenTo;
-import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
@@ -50,7 +47,7 @@ class LastRunTest {
   void aWholeRunIsNothingToTell() throws Exception {
     record("20260601-080000-A", whole());
     assertThat(warnings()).isEmpty();
-    assertThat(LastRun.warnings(folder.resolve("none"), bench())).isEmpty();
+    assertThat(LastRun.warnings(new RecordStore(folder.resolve("none")), bench())).isEmpty();
   }
 
   @Test
@@ -99,7 +96,7 @@ class LastRunTest {
   void aRunOnAnotherBenchIsTheOthersMatter() throws Exception {
     record("20260601-090000-B", withoutItsEnd(whole()));
     String other = benchText().replace("900101", "900111");
-    assertThat(LastRun.warnings(folder, bench(other))).isEmpty();
+    assertThat(LastRun.warnings(new RecordStore(folder), bench(other))).isEmpty();
   }
 
   /** The name tells the time first; a file without one is looked at by its content. */
@@ -131,25 +128,33 @@ class LastRunTest {
     assertThat(said.get(3)).contains("3 more");
   }
 
-  /** A damaged file among the records costs a word and no run. */
-  @Test
-  void aRunBeginsBesideADamagedFile() throws Exception {
-    record("20260601-090000-short", "{\"n\":1,\"check\":\"}\n");
-    Path bench = Files.writeString(folder.resolve("bench.toml"), benchText());
-    Command run = Command.run(Command.runArguments(bench, ShortRun.TYPE, folder));
-    // Nobody serves that bench; the run began all the same.
-    assertThat(run.code()).isEqualTo(3);
-    assertThat(run.err()).contains("passed over").contains("short.jsonl");
-  }
-
   /** However many there are, the newest one answers: the others are not opened. */
   @Test
   void thousandsOfOldRecordsAreNotLookedAt() throws Exception {
-    for (int i = 0; i < 3_000; i++) {
+    for (int i = 0; i < 10_000; i++) {
       record("20250601-%06d-old".formatted(i), "no record, and a warning if it were looked at\n");
     }
     record("20260601-090000-A", whole());
     assertThat(warnings()).isEmpty();
+  }
+
+  /** A list of them is read as far as it is asked for; the names alone say which come first. */
+  @Test
+  void headingsAreListedWithoutTheRecords() throws Exception {
+    for (int i = 0; i < 10_000; i++) {
+      record("20250601-%06d-old".formatted(i), "");
+    }
+    Path newest = record("20260601-090000-A", whole());
+    Path undated = record("another", whole());
+    RecordStore store = new RecordStore(folder);
+    assertThat(store.headings().findFirst().orElseThrow().heading().orElseThrow().file())
+        .isEqualTo(newest);
+    List<RecordStore.Listing> all = store.headings().toList();
+    assertThat(all).hasSize(10_002);
+    assertThat(all.get(1).flaw()).contains("20250601-009999-old");
+    assertThat(all.get(10_001).file()).isEqualTo(undated);
+    RecordStore none = new RecordStore(folder.resolve("none"));
+    assertThat(none.headings()).isEmpty();
   }
 
   /** Nor is a source looked for in all of them that was not used for long. */
@@ -192,7 +197,7 @@ class LastRunTest {
   }
 
   private List<String> warnings() throws Exception {
-    return LastRun.warnings(folder, bench());
+    return LastRun.warnings(new RecordStore(folder), bench());
   }
 
   private Path record(String name, String text) throws IOException {

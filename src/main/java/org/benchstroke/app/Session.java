@@ -1,0 +1,227 @@
+package org.benchstroke.app;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.function.Function;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.clock.VirtualClock;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.procedure.Procedure;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.FileJournal;
+import org.benchstroke.run.Bench;
+import org.benchstroke.run.BenchAssembly;
+import org.benchstroke.run.Operator;
+import org.benchstroke.run.RunPlan;
+import org.benchstroke.run.RunResult;
+import org.benchstroke.run.Runner;
+import org.benchstroke.run.StopSwitch;
+import org.benchstroke.simulator.SimulatedBench;
+import org.benchstroke.simulator.SimulatedLinks;
+import org.benchstroke.simulator.Simulation;
+import org.benchstroke.simulator.SimulationReader;
+import org.benchstroke.unit.UnitType;
+import org.benchstroke.unit.UnitTypeReader;
+
+/**
+ * One run, from what is asked for to its record; {@link Reports} makes the rest of that. It shows
+ * nothing and asks nobody: that do the watchers and the operator that it is given. One thread.
+ */
+public final class Session {
+  /** A watcher that takes nothing for so long is left out. Own choice. */
+  private static final long PATIENCE_NANOS = 5_000_000_000L;
+
+  private final RunRequest request;
+  private final RunPlan plan;
+  private final Optional<SimulatedBench> inProcess;
+
+  private Session(RunRequest request, RunPlan plan, Optional<SimulatedBench> inProcess) {
+    this.request = request;
+    this.plan = plan;
+    this.inProcess = inProcess;
+  }
+
+  /**
+   * Reads the files; opens no link.
+   *
+   * @param tool name and version of the program
+   * @throws FileMistakes with every mistake in any of the files
+   * @throws WrongRequest if it can't be done as it is asked for
+   */
+  public static Session of(RunRequest request, String tool) throws FileMistakes, WrongRequest {
+    WrongRequest.requireWords("--serial", request.serial());
+    WrongRequest.requireWords("--operator", request.operator());
+    WrongRequest.requireWords("--order", request.order());
+    return request.simulation().isPresent()
+        ? inProcess(request, request.simulation().get(), tool)
+        : overLinks(request, tool);
+  }
+
+  private static Session overLinks(RunRequest request, String tool) throws FileMistakes {
+    GivenFiles files = new GivenFiles();
+    GivenFiles.Given<BenchFile> bench =
+        files.read(request.bench().orElseThrow(), BenchFileReader::read);
+    GivenFiles.Given<UnitType> unit =
+        files.read(request.unitType().orElseThrow(), UnitTypeReader::read);
+    GivenFiles.Given<Procedure> procedure = files.read(request.procedure(), ProcedureReader::read);
+    files.finish();
+    Event.SourceFile source = bench.source(BenchFileReader.KIND);
+    RunPlan plan = plan(request, bench.value(), source, unit, procedure, tool);
+    return new Session(request, plan, Optional.empty());
+  }
+
+  private static Session inProcess(RunRequest request, Path file, String tool)
+      throws FileMistakes, WrongRequest {
+    GivenFiles files = new GivenFiles();
+    GivenFiles.Given<Simulation> simulation = files.read(file, text -> SimulationReader.read(file));
+    GivenFiles.Given<Procedure> procedure = files.read(request.procedure(), ProcedureReader::read);
+    files.finish();
+    Path type = request.unitType().orElseGet(simulation.value()::unitTypeFile);
+    GivenFiles.Given<UnitType> unit = files.read(type, UnitTypeReader::read);
+    files.finish();
+    SimulatedBench bench = bench(simulation.value(), request.bench());
+    String name =
+        request.bench().map(path -> path.getFileName().toString()).orElse("simulated-bench.toml");
+    String text = bench.benchToml(Map.of(), 1.0);
+    BenchFile read = BenchFileReader.read(TomlDocument.parse(name, text));
+    if (read.instruments().stream().anyMatch(InstrumentSpec::typedIn)) {
+      throw new WrongRequest(
+          name
+              + ": nobody can look at an instrument of --simulation that is \"typed in\"; serve"
+              + " the bench with \"simulate\" and run against that");
+    }
+    Event.SourceFile source = new Event.SourceFile(BenchFileReader.KIND, name, text);
+    RunPlan plan = plan(request, read, source, unit, procedure, tool);
+    return new Session(request, plan, Optional.of(bench));
+  }
+
+  /**
+   * The bench of a simulation.
+   *
+   * @param played the bench file whose instruments are played; empty for a built-in bench
+   */
+  public static SimulatedBench bench(Simulation simulation, Optional<Path> played)
+      throws FileMistakes {
+    return played.isEmpty()
+        ? SimulatedBench.builtIn(simulation)
+        : SimulatedBench.around(
+            simulation, played.get().toString(), TomlDocument.textOf(played.get()));
+  }
+
+  private static RunPlan plan(
+      RunRequest request,
+      BenchFile bench,
+      Event.SourceFile benchSource,
+      GivenFiles.Given<UnitType> unit,
+      GivenFiles.Given<Procedure> procedure,
+      String tool) {
+    return new RunPlan(
+        bench,
+        unit.value(),
+        procedure.value(),
+        List.of(
+            benchSource, unit.source(UnitTypeReader.KIND), procedure.source(ProcedureReader.KIND)),
+        request.serial().strip(),
+        request.operator().strip(),
+        request.order().strip(),
+        tool,
+        request.job());
+  }
+
+  /** What is run. */
+  public RunPlan plan() {
+    return plan;
+  }
+
+  public boolean simulated() {
+    return plan.bench().simulation().isPresent();
+  }
+
+  /**
+   * Keeps the bench to this program until that is closed; opens no link yet.
+   *
+   * @param clocks gives the clock of a bench; of a virtual one it says what day it is
+   * @param stop ends the run, and the pace at which it is shown
+   * @param warn is told if nobody can be kept away
+   * @throws WrongRequest if another program uses it, or the transcripts can't be written
+   */
+  public Ground ground(
+      Function<BenchFile, BenchClock> clocks, StopSwitch stop, Consumer<String> warn)
+      throws WrongRequest {
+    BenchClock clock = clocks.apply(plan.bench());
+    if (inProcess.isEmpty()) {
+      String work = "a run of unit " + plan.serial() + " by " + plan.operator();
+      BenchLinks.Wanted wanted = BenchLinks.Wanted.of(plan.bench(), work);
+      return new Ground(BenchLinks.of(wanted, request.capture(), warn), clock, inProcess);
+    }
+    VirtualClock virtual = new VirtualClock(clock.utc());
+    SimulatedLinks links = SimulatedLinks.on(inProcess.get(), virtual);
+    request.timeScale().ifPresent(scale -> virtual.follow(new Pace(scale, stop)));
+    return new Ground(BenchLinks.to(links, request.capture()), virtual, inProcess);
+  }
+
+  /**
+   * What there is to say before the run: how the last one left the source.
+   *
+   * @return sentences; none if all is well
+   * @throws IOException if the records can't be listed
+   */
+  public List<String> warnings() throws IOException {
+    return LastRun.warnings(store(), plan.bench());
+  }
+
+  private RecordStore store() {
+    return new RecordStore(request.records());
+  }
+
+  /** Notes that the operator saw to the unit of an earlier run; gives the file with that note. */
+  public Path note(Path seenTo, Instant now) throws WrongRequest, IOException {
+    return SeenTo.note(seenTo, plan.operator(), now);
+  }
+
+  /**
+   * Runs. Whatever happens, it ends with the unit's safe signal commanded.
+   *
+   * @param operator is asked; on this thread
+   * @param watchers see it; none of them can hold it up
+   * @throws WrongRequest if no record can be written
+   * @throws IOException if the record can't be closed
+   */
+  public Outcome run(Ground ground, Operator operator, List<Watcher> watchers, StopSwitch stop)
+      throws WrongRequest, IOException {
+    return run(ground, operator, watchers, stop, PATIENCE_NANOS);
+  }
+
+  Outcome run(
+      Ground ground, Operator operator, List<Watcher> watchers, StopSwitch stop, long patienceNanos)
+      throws WrongRequest, IOException {
+    BenchClock clock = ground.clock();
+    RecordFiles files = store().fresh(request.serial(), clock.utc());
+    try (FileJournal journal = journal(files.record(), clock)) {
+      Audience audience = new Audience(watchers, patienceNanos, ground.inProcess().isPresent());
+      Operator asked = ground.hands(audience.before(operator));
+      Bench bench =
+          BenchAssembly.of(plan.bench(), plan.unit(), ground.links().opener(), clock, asked);
+      RunResult result =
+          new Runner(plan, bench, clock, journal, List.of(audience), asked, stop).run();
+      return new Outcome(files, result, audience.end());
+    }
+  }
+
+  private static FileJournal journal(Path record, BenchClock clock) throws WrongRequest {
+    try {
+      return FileJournal.create(record, clock);
+    } catch (IOException e) {
+      throw WrongRequest.unwritable(record, e);
+    }
+  }
+}
