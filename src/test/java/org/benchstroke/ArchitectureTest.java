@@ -192,6 +192,15 @@ class ArchitectureTest {
           .resideInAPackage(ROOT + "app..");
 
   @ArchTest
+  static final ArchRule theLayerOfTheFacesHasNoTerminal =
+      noClasses()
+          .that()
+          .resideInAPackage(ROOT + "app..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("picocli..", "org.jline..");
+
+  @ArchTest
   static final ArchRule nobodyKnowsTheCommandLine =
       noClasses()
           .that()

@@ -9,7 +9,7 @@ final class RecordsOption {
       names = "--records",
       paramLabel = "DIR",
       defaultValue = "records",
-      description = "Where records, reports and the demo's files go (default: ${DEFAULT-VALUE}).")
+      description = "The folder for the files that it leaves (default: ${DEFAULT-VALUE}).")
   private Path folder;
 
   Path folder() {

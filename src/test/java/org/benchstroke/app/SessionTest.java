@@ -38,7 +38,7 @@ import org.junit.jupiter.api.io.TempDir;
 class SessionTest {
   private static final Instant START = Instant.parse("2026-06-01T08:00:00Z");
   private static final Path SIMULATION = Path.of("simulators/healthy-b.toml");
-  private static final long PATIENCE_NANOS = 300_000_000L;
+  private static final long PATIENCE_NANOS = 2_000_000_000L;
   private static final String BRIEF =
       """
       kind = "procedure"

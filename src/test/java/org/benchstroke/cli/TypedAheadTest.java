@@ -153,6 +153,42 @@ class TypedAheadTest {
     }
   }
 
+  /** In one process, on a virtual clock, a person is asked as on any bench. */
+  @Test
+  void aSimulationAsksAsABenchDoes() throws Exception {
+    Object[] run = {
+      "run",
+      "--simulation",
+      "simulators/healthy-b.toml",
+      "--procedure",
+      Files.writeString(folder.resolve("procedure.toml"), LONG),
+      "--serial",
+      "T-1",
+      "--operator",
+      "Ann",
+      "--order",
+      "none",
+      "--records",
+      folder.resolve("records")
+    };
+    try (TerminalSession person = TerminalSession.at(80, run)) {
+      person.type("y\ny\nmove\n");
+      person.begin();
+      answer(person, 1, GO_ON, "yyy\nmove\n");
+      answer(person, 2, GO_ON, "y");
+      answer(person, 1, MOVE, "move\n");
+      String shown = person.awaitShown("Record:");
+      assertThat(shown.substring(shown.indexOf("Plan, about"), shown.indexOf(GO_ON)))
+          .contains("travel error", "steps", "CAUTION");
+      // All that led to a question stands above it.
+      assertThat(shown.indexOf("noise at rest")).isLessThan(shown.indexOf(MOVE));
+      person.awaitEnd();
+      assertThat(answers())
+          .containsExactly("y, at the terminal", "y, at the terminal", "move, at the terminal");
+      assertThat(record().closed().orElseThrow().how()).isEqualTo("complete");
+    }
+  }
+
   @Test
   void ordersOfADriveAreTypedAndSeen() throws Exception {
     Object[] drive = {
