@@ -23,7 +23,7 @@ import org.benchstroke.record.RunRecord;
  * newest ones are read until one is of that source. A run that sourced nothing left things as they
  * were before.
  */
-final class LastRun {
+public final class LastRun {
   /** A run that sourced nothing has a short record. */
   private static final long SHORT_BYTES = 2_000_000;
 

@@ -19,7 +19,7 @@ public record RecordFiles(Path record) {
       DateTimeFormatter.ofPattern("uuuuMMdd-HHmmss", Locale.ROOT).withZone(ZoneOffset.UTC);
 
   /** A new name in the folder, made of the time and the unit's serial number. */
-  static RecordFiles fresh(Path folder, String serial, Instant now) {
+  public static RecordFiles fresh(Path folder, String serial, Instant now) {
     String safe = serial.replaceAll("[^A-Za-z0-9._-]", "_");
     String kept = safe.substring(0, Math.min(SERIAL_IN_NAME, safe.length()));
     String base = STAMP.format(now) + "-" + kept;

@@ -3,6 +3,7 @@ package org.benchstroke.app;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.core.files.WholeFile;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
@@ -10,6 +11,7 @@ import org.benchstroke.papers.Authorised;
 import org.benchstroke.papers.HtmlReport;
 import org.benchstroke.papers.JsonReport;
 import org.benchstroke.record.RecordReader;
+import org.benchstroke.tests.RecordedRun;
 
 /** From a record to its judgement and its reports. Stateless. */
 public final class Reports {
@@ -20,7 +22,7 @@ public final class Reports {
     return RecordedRun.judge(RecordReader.read(record));
   }
 
-  public static String html(Aids aids, Path record, Optional<Authorised> authorised) {
+  public static String html(TwinAndCauses aids, Path record, Optional<Authorised> authorised) {
     return new HtmlReport().html(aids, Optional.of(record.getFileName().toString()), authorised);
   }
 
@@ -30,9 +32,9 @@ public final class Reports {
    *
    * @throws IOException if they can't be written
    */
-  public static Aids write(RecordFiles files)
+  public static TwinAndCauses write(RecordFiles files)
       throws RecordReader.NotARecord, FileMistakes, IOException {
-    Aids aids = new Aids(judge(files.record()));
+    TwinAndCauses aids = new TwinAndCauses(judge(files.record()));
     String page = html(aids, files.record(), Optional.empty());
     String text = new JsonReport().json(aids);
     WholeFile.write(files.report(), out -> out.write(page));

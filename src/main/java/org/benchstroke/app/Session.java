@@ -29,6 +29,7 @@ import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulatedLinks;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
+import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.unit.UnitType;
 import org.benchstroke.unit.UnitTypeReader;
 

@@ -5,7 +5,6 @@ import java.util.OptionalDouble;
 import java.util.function.BooleanSupplier;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.Stopwatch;
-import org.benchstroke.procedure.Caution;
 import org.benchstroke.run.Answer;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;

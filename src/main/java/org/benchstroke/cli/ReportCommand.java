@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Supplier;
-import org.benchstroke.aids.diagnosis.Aids;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.OutputFiles;
 import org.benchstroke.app.RecordFiles;
@@ -133,7 +133,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
 
   private int one(Places places) throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     JudgedRun run = Reports.judge(record);
-    Aids aids = new Aids(run);
+    TwinAndCauses aids = new TwinAndCauses(run);
     Optional<Authorised> by = authorised();
     write("Report:  ", places.report(), Reports.html(aids, record, by));
     write("JSON:    ", places.json(), () -> new JsonReport().json(aids, by));

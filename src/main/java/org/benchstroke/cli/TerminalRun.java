@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.Ground;
 import org.benchstroke.app.Outcome;
@@ -18,6 +19,7 @@ import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.papers.JsonReport;
+import org.benchstroke.procedure.Caution;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.RunResult;
@@ -147,7 +149,7 @@ final class TerminalRun {
 
   private int reported(Outcome outcome, Tty tty)
       throws RecordReader.NotARecord, FileMistakes, IOException {
-    Aids aids = Reports.write(outcome.files());
+    TwinAndCauses aids = Reports.write(outcome.files());
     if (json) {
       Shown.out(spec).print(new JsonReport().json(aids));
       Shown.out(spec).flush();

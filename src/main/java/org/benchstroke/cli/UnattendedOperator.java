@@ -1,7 +1,6 @@
 package org.benchstroke.cli;
 
 import java.util.function.IntSupplier;
-import org.benchstroke.procedure.Caution;
 import org.benchstroke.run.Answer;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.Question;

@@ -1,5 +1,6 @@
 package org.benchstroke.cli;
 
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.papers.ResultTable;
 
@@ -18,7 +19,7 @@ final class VerdictScreen {
     this.columns = columns;
   }
 
-  void tell(Aids aids) {
+  void tell(TwinAndCauses aids) {
     JudgedRun run = aids.run();
     out.println();
     out.print(ResultTable.text(run, columns));

@@ -1,6 +1,7 @@
 package org.benchstroke.run;
 
 import java.util.Optional;
+import org.benchstroke.procedure.Caution;
 
 /**
  * What a run asks a person, as data: whatever shows it finds here what must be said, and what kind

@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.function.ToDoubleFunction;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Word;
-import org.benchstroke.procedure.Caution;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.run.Answer;

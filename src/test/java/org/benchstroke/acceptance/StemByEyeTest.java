@@ -13,7 +13,6 @@ import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
-import org.benchstroke.procedure.Caution;
 import org.benchstroke.record.Event;
 import org.benchstroke.run.Answer;
 import org.benchstroke.run.DisplayQuestion;

@@ -6,7 +6,6 @@ import java.nio.file.Path;
 import java.util.function.Predicate;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Word;
-import org.benchstroke.procedure.Caution;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.run.Answer;

@@ -1,5 +1,6 @@
 package org.benchstroke.simulator.practice;
 
+import org.benchstroke.procedure.Caution;
 import org.benchstroke.run.Answer;
 import org.benchstroke.run.Operator;
 import org.benchstroke.run.Question;

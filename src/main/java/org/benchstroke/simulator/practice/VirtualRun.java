@@ -10,7 +10,6 @@ import org.benchstroke.core.clock.VirtualClock;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.io.transport.LinkOpener;
-import org.benchstroke.procedure.Caution;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Journal;
