@@ -17,8 +17,15 @@ final class Chain {
   private final MessageDigest digest = sha256();
 
   String next(String previous, String line) {
+    byte[] bytes = line.getBytes(StandardCharsets.UTF_8);
+    return next(previous, bytes, bytes.length);
+  }
+
+  /** Likewise, of a line as it lies in a file. */
+  String next(String previous, byte[] line, int length) {
     digest.update(previous.getBytes(StandardCharsets.US_ASCII));
-    byte[] hash = digest.digest(line.getBytes(StandardCharsets.UTF_8));
+    digest.update(line, 0, length);
+    byte[] hash = digest.digest();
     return HexFormat.of().formatHex(hash, 0, BYTES);
   }
 

@@ -47,19 +47,25 @@ final class EventJson {
   }
 
   static String body(Event event) {
+    return text(event);
+  }
+
+  /** A record of Java as an object of JSON, in one line. */
+  static String text(Object stated) {
     try {
-      return MAPPER.writeValueAsString(event);
+      return MAPPER.writeValueAsString(stated);
     } catch (JsonProcessingException e) {
-      throw new IllegalArgumentException("an event can't be written: " + e.getMessage(), e);
+      throw new IllegalArgumentException("it can't be written: " + e.getMessage(), e);
     }
   }
 
-  static String quoted(String text) {
-    try {
-      return MAPPER.writeValueAsString(text);
-    } catch (JsonProcessingException e) {
-      throw new IllegalArgumentException("a text can't be written: " + e.getMessage(), e);
-    }
+  /**
+   * Reads such an object.
+   *
+   * @throws JsonProcessingException if it is not one, or has other keys
+   */
+  static <T> T read(String text, Class<T> type) throws JsonProcessingException {
+    return MAPPER.readValue(text, type);
   }
 
   /** The parts of a line. */

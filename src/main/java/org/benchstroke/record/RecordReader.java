@@ -70,7 +70,23 @@ public final class RecordReader {
               + "; name a run's .jsonl file");
     }
     RecordDigest digest = new RecordDigest(sha256, lines.number(), lines.lastCheck());
-    return new RunRecord(entries, flaws, Optional.of(digest));
+    return attested(file, entries, flaws, digest);
+  }
+
+  /** With what stands beside the file. */
+  private static RunRecord attested(
+      Path file, List<Entry> entries, List<String> flaws, RecordDigest digest) throws NotARecord {
+    try {
+      Optional<RecordDigest> of = Optional.of(digest);
+      Optional<Seal> seal = Optional.of(SealFile.check(file, digest.sha256()));
+      RunRecord written = new RunRecord(entries, flaws, of, seal, Amendments.NONE);
+      Amendments amendments = AmendmentFiles.read(file, written);
+      return amendments.equals(Amendments.NONE)
+          ? written
+          : new RunRecord(entries, flaws, of, seal, amendments);
+    } catch (IOException e) {
+      throw new NotARecord(file + ": what stands beside it can't be read: " + e.getMessage());
+    }
   }
 
   /** A line and whether its line end came: without it, it was not written to its end. */

@@ -13,13 +13,15 @@ public final class RunRecord {
   private final List<Entry> entries;
   private final List<String> flaws;
   private final Optional<RecordDigest> digest;
+  private final Optional<Seal> seal;
+  private final Amendments amendments;
 
   /** A record may have a hundred thousand lines, and is asked for a few of them again and again. */
   private final Map<Class<?>, List<Event>> byKind = new HashMap<>();
 
   /** Of these lines, which no file holds yet. */
   public RunRecord(List<Entry> entries, List<String> flaws) {
-    this(entries, flaws, Optional.empty());
+    this(entries, flaws, Optional.empty(), Optional.empty(), Amendments.NONE);
   }
 
   /**
@@ -29,12 +31,21 @@ public final class RunRecord {
    *     Event.Opened}
    * @param flaws what the reader met: "torn last line", "broken chain at line 17"; empty if sound
    * @param digest of the file that holds them; empty if none does
+   * @param seal of that file; empty if there is none
+   * @param amendments beside that file
    * @throws IllegalArgumentException if there is no opening line
    */
-  public RunRecord(List<Entry> entries, List<String> flaws, Optional<RecordDigest> digest) {
+  RunRecord(
+      List<Entry> entries,
+      List<String> flaws,
+      Optional<RecordDigest> digest,
+      Optional<Seal> seal,
+      Amendments amendments) {
     this.entries = List.copyOf(entries);
     this.flaws = List.copyOf(flaws);
     this.digest = digest;
+    this.seal = seal;
+    this.amendments = amendments;
     if (entries.isEmpty() || !(entries.get(0).event() instanceof Event.Opened)) {
       throw new IllegalArgumentException("a record begins with its opening line");
     }
@@ -56,6 +67,30 @@ public final class RunRecord {
   /** Of the file that it was read from or written to; empty if there is none. */
   public Optional<RecordDigest> digest() {
     return digest;
+  }
+
+  /** Of the file that it was read from; empty if there is none. */
+  public Optional<Seal> seal() {
+    return seal;
+  }
+
+  /** What was amended beside the file that it was read from. */
+  public Amendments amendments() {
+    return amendments;
+  }
+
+  /** What a label says, as amended; empty if nothing was typed. */
+  public String label(Label label) {
+    return amendments.now(label, label.written(this));
+  }
+
+  /** Why what was read can't be what was written, a sentence each; empty if nothing says so. */
+  public List<String> doubts() {
+    List<String> doubts = new ArrayList<>();
+    seal.filter(s -> s.state() == Seal.State.BROKEN)
+        .ifPresent(s -> doubts.add("its seal is broken: " + s.detail()));
+    amendments.flaws().forEach(flaw -> doubts.add("an amendment does not hold: " + flaw));
+    return doubts;
   }
 
   public Event.Opened opened() {

@@ -17,12 +17,12 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 class FileJournalTest {
-  private static final Instant START = Instant.parse("2026-06-01T08:00:00.123456789Z");
+  static final Instant START = Instant.parse("2026-06-01T08:00:00.123456789Z");
 
   @TempDir Path folder;
 
   /** One of each kind, with texts and numbers that are easily spoiled. */
-  private static List<Event> oneOfEach() {
+  static List<Event> oneOfEach() {
     String text =
         "±0.02 % \"quoted\" \\ back\nnew\tline \u0000\u001f Ω µ 漢 \uD83D\uDE42 ,\"check\":\"";
     return List.of(
