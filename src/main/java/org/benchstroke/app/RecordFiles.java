@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
+import org.benchstroke.record.SealFile;
 
 /**
  * The files that belong to a run.
@@ -31,7 +32,10 @@ public record RecordFiles(Path record) {
   }
 
   private boolean anyThere() {
-    return Files.exists(record) || Files.exists(report()) || Files.exists(json());
+    return Files.exists(record)
+        || Files.exists(report())
+        || Files.exists(json())
+        || Files.exists(SealFile.of(record));
   }
 
   public Path report() {

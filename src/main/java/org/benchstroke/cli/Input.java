@@ -1,6 +1,7 @@
 package org.benchstroke.cli;
 
 import java.io.InputStream;
+import java.util.Optional;
 import java.util.function.BooleanSupplier;
 import org.benchstroke.app.WrongRequest;
 import picocli.CommandLine.Model.CommandSpec;
@@ -40,6 +41,11 @@ final class Input {
   /** Whether a person can be asked: it is a terminal, and no file and no pipe. */
   boolean canAnswer() {
     return atTerminal.getAsBoolean();
+  }
+
+  /** A line that is not shown while it is typed; empty if nothing was typed, or nobody is there. */
+  Optional<String> secret(String question) {
+    return canAnswer() ? Terminals.secret(question) : Optional.empty();
   }
 
   /**

@@ -112,9 +112,10 @@ final class JudgeCommand implements Callable<Integer> {
   }
 
   /** What is judged then is what can be judged again, and the report names its digest. */
-  private static RunRecord kept(RunRecord made, OutputFiles.Place place)
+  private RunRecord kept(RunRecord made, OutputFiles.Place place)
       throws RecordReader.NotARecord, WrongRequest {
     place.write(out -> RecordWriter.write(out, made));
+    Sealing.begin(spec, true).seal(place.file());
     return RecordReader.read(place.file());
   }
 }

@@ -45,6 +45,9 @@ import picocli.CommandLine.Model.CommandSpec;
       PortsCommand.class,
       ReportCommand.class,
       JudgeCommand.class,
+      VerifyCommand.class,
+      AmendCommand.class,
+      KeyCommand.class,
       AutoComplete.GenerateCompletion.class
     },
     footer = {
@@ -61,10 +64,12 @@ public final class Main implements Runnable {
 
   private final Input input;
   private final Function<BenchFile, BenchClock> clocks;
+  private final KeyPlace keys;
 
-  private Main(Input input, Function<BenchFile, BenchClock> clocks) {
+  private Main(Input input, Function<BenchFile, BenchClock> clocks, KeyPlace keys) {
     this.input = input;
     this.clocks = clocks;
+    this.keys = keys;
   }
 
   /** Runs the command and exits with its code. */
@@ -73,14 +78,14 @@ public final class Main implements Runnable {
     Outlet err = new Outlet(new FileOutputStream(FileDescriptor.err), "standard error");
     System.setOut(stream(out));
     System.setErr(stream(err));
-    System.exit(execute(Input.standard(), out, err, args));
+    System.exit(execute(Input.standard(), KeyPlace.usual(), out, err, args));
   }
 
   /** Runs the command, and is done when all that it printed is out, or can't get out any more. */
-  static int execute(Input in, Outlet out, Outlet err, String... args) {
+  static int execute(Input in, KeyPlace keys, Outlet out, Outlet err, String... args) {
     OutletWriter outWriter = new OutletWriter(out);
     OutletWriter errWriter = new OutletWriter(err);
-    CommandLine line = commandLine(in, GivenFiles::systemClockOf);
+    CommandLine line = commandLine(in, GivenFiles::systemClockOf, keys);
     int code = execute(line, outWriter, errWriter, args);
     outWriter.flush();
     awaitAll(out);
@@ -118,14 +123,16 @@ public final class Main implements Runnable {
    * Runs the command for tests.
    *
    * @param clocks gives the clock of a bench
+   * @param keys where its key is
    */
   static int execute(
       Input in,
       Function<BenchFile, BenchClock> clocks,
+      KeyPlace keys,
       PrintWriter out,
       PrintWriter err,
       String... args) {
-    return execute(commandLine(in, clocks), out, err, args);
+    return execute(commandLine(in, clocks, keys), out, err, args);
   }
 
   private static int execute(CommandLine line, PrintWriter out, PrintWriter err, String... args) {
@@ -150,9 +157,9 @@ public final class Main implements Runnable {
   }
 
   /** All commands, as they are parsed; writes to the standard streams unless told otherwise. */
-  static CommandLine commandLine(Input in, Function<BenchFile, BenchClock> clocks) {
+  static CommandLine commandLine(Input in, Function<BenchFile, BenchClock> clocks, KeyPlace keys) {
     CommandLine line =
-        new CommandLine(new Main(in, clocks))
+        new CommandLine(new Main(in, clocks, keys))
             .setUsageHelpAutoWidth(true)
             // A serial number may begin with @: it names no file of arguments.
             .setExpandAtFiles(false)
@@ -184,6 +191,10 @@ public final class Main implements Runnable {
 
   static Function<BenchFile, BenchClock> clocks(CommandSpec spec) {
     return ((Main) spec.root().userObject()).clocks;
+  }
+
+  KeyPlace keys() {
+    return keys;
   }
 
   @Override

@@ -43,6 +43,14 @@ final class Terminals {
     return console().filter(c -> windows).map(Console::charset).orElse(StandardCharsets.UTF_8);
   }
 
+  /** A line that is typed unseen; empty if nothing is, or there is no terminal that can hide it. */
+  static Optional<String> secret(String question) {
+    return console()
+        .map(console -> console.readPassword("%s", question))
+        .map(String::new)
+        .filter(typed -> !typed.isEmpty());
+  }
+
   /** From Java 22 on there is a console without a terminal, too, and it can be asked. */
   private static Optional<Console> console() {
     return Optional.ofNullable(System.console()).filter(Terminals::isTerminal);

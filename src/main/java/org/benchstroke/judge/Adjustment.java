@@ -12,6 +12,7 @@ import java.util.function.Predicate;
 import java.util.stream.Stream;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Label;
 import org.benchstroke.unit.UnitTypeReader;
 
 /**
@@ -42,8 +43,8 @@ public record Adjustment(JudgedRun asFound, JudgedRun asLeft, String done) {
     List<String> obstacles = new ArrayList<>();
     unfit("as found", asFound).ifPresent(obstacles::add);
     unfit("as left", asLeft).ifPresent(obstacles::add);
-    String serial = asFound.record().opened().serial();
-    String other = asLeft.record().opened().serial();
+    String serial = asFound.record().label(Label.SERIAL);
+    String other = asLeft.record().label(Label.SERIAL);
     if (serial.isBlank() || !serial.equals(other)) {
       obstacles.add(
           "not of one unit: serial number \"" + serial + "\" as found, \"" + other + "\" as left");

@@ -108,6 +108,9 @@ record UnitVerdict(Word word, String reason, boolean complete) {
 
   /** Why the run is not whole and valid; empty if it is. */
   private static Optional<String> lacking(RunRecord record, List<TestSummary> tests) {
+    if (!record.doubts().isEmpty()) {
+      return Optional.of(String.join("; ", record.doubts()));
+    }
     if (!record.flaws().isEmpty()) {
       return Optional.of("the record is not sound: " + String.join(", ", record.flaws()));
     }

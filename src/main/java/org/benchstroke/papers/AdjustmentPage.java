@@ -14,6 +14,7 @@ import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.papers.Block.Cell;
 import org.benchstroke.papers.Block.Fact;
+import org.benchstroke.record.Label;
 import org.benchstroke.record.RecordDigest;
 
 /** Puts a unit as found and as left into the words of one report. A pure function; stateless. */
@@ -42,7 +43,7 @@ final class AdjustmentPage {
     sections.add(Authorised.section(left, authorised));
     return new ReportPage(
         ReportPages.number(left) + "-with-as-found",
-        orDash(left.record().opened().serial()),
+        orDash(left.record().label(Label.SERIAL)),
         ReportPages.shown(left),
         left.reason() + " As found: " + ReportPages.shown(found).text() + ".",
         notices(adjustment),
@@ -88,7 +89,7 @@ final class AdjustmentPage {
     rows.add(row("Why", found.reason(), left.reason()));
     rows.add(row("Date", ReportPages.date(found), ReportPages.date(left)));
     rows.add(
-        row("Operator", found.record().opened().operator(), left.record().opened().operator()));
+        row("Operator", found.record().label(Label.OPERATOR), left.record().label(Label.OPERATOR)));
     rows.add(row("Procedure", procedure(found), procedure(left)));
     rows.add(row("Bench", found.bench().name(), left.bench().name()));
     rows.add(row("Report of its own", ReportPages.number(found), ReportPages.number(left)));

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Optional;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.papers.Block.Fact;
+import org.benchstroke.record.Label;
 
 /**
  * Who answers for a report (ISO/IEC 17025:2017 7.8.2.1 o, from memory). It is said of the report,
@@ -30,7 +31,7 @@ public record Authorised(String name, String role) {
   }
 
   private String words(JudgedRun run) {
-    String operator = run.record().opened().operator().strip().toLowerCase(Locale.ROOT);
+    String operator = run.record().label(Label.OPERATOR).strip().toLowerCase(Locale.ROOT);
     String same = operator.equals(name.toLowerCase(Locale.ROOT)) ? " (who also ran the test)" : "";
     return name + ", " + role + same;
   }

@@ -9,6 +9,7 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.papers.Block.Fact;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Label;
 
 /** Who tested for whom, where and in what air; what nobody stated is called that. Stateless. */
 final class JobFacts {
@@ -23,20 +24,16 @@ final class JobFacts {
             run.bench().laboratory().map(l -> l.name() + ", " + l.address()).orElse(NOT_STATED)),
         new Fact("Place of the test", ReportPages.orDash(run.bench().place())),
         new Fact("Customer", customer(run).orElse(NOT_STATED)),
-        new Fact("Order", ReportPages.orDash(run.record().opened().order())),
+        new Fact("Order", ReportPages.orDash(run.record().label(Label.ORDER))),
         new Fact("Ambient conditions", air(run)));
   }
 
   static Optional<String> customer(JudgedRun run) {
-    return job(run).map(Event.Job::customer).filter(c -> !c.isBlank());
+    return Optional.of(run.record().label(Label.CUSTOMER)).filter(c -> !c.isBlank());
   }
 
   static Map<String, Double> stated(JudgedRun run) {
-    return job(run).map(Event.Job::air).orElse(Map.of());
-  }
-
-  private static Optional<Event.Job> job(JudgedRun run) {
-    return run.record().events(Event.Job.class).findFirst();
+    return run.record().events(Event.Job.class).map(Event.Job::air).findFirst().orElse(Map.of());
   }
 
   private static String air(JudgedRun run) {

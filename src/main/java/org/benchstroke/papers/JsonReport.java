@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Mounting;
@@ -28,8 +29,11 @@ import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.LimitRisk;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.TestSummary;
+import org.benchstroke.record.Amendment;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Label;
 import org.benchstroke.record.RecordDigest;
+import org.benchstroke.record.Seal;
 import org.benchstroke.unit.Limit;
 
 /**
@@ -110,12 +114,11 @@ public final class JsonReport {
   private static void write(JsonGenerator out, TwinAndCauses aids, Optional<Authorised> authorised)
       throws IOException {
     JudgedRun run = aids.run();
-    Event.Opened opened = run.record().opened();
     out.writeStartObject();
     out.writeNumberField("format", FORMAT);
     out.writeStringField("report", ReportPages.number(run));
     out.writeStringField("began_utc", ReportPages.began(run).toString());
-    out.writeStringField("program", opened.tool());
+    out.writeStringField("program", run.record().opened().tool());
     unit(out, run);
     out.writeStringField("bench", run.bench().name());
     out.writeStringField("place", run.bench().place());
@@ -138,7 +141,11 @@ public final class JsonReport {
     if (run.record().digest().isPresent()) {
       record(out, run.record().digest().get());
     }
-    texts(out, "record_flaws", run.record().flaws());
+    if (run.record().seal().isPresent()) {
+      seal(out, run.record().seal().get());
+    }
+    array(out, "amendments", run.record().amendments().all(), JsonReport::amendment);
+    texts(out, "record_flaws", flaws(run));
     array(out, "tests", run.tests(), JsonReport::test);
     array(out, "measures", run.judgements(), JsonReport::measure);
     array(out, "limits", LimitRisk.of(run.judgements()), JsonReport::risk);
@@ -187,6 +194,28 @@ public final class JsonReport {
     out.writeEndObject();
   }
 
+  private static void seal(JsonGenerator out, Seal seal) throws IOException {
+    out.writeStringField("seal", seal.state().text());
+    out.writeStringField("seal_detail", seal.detail());
+    if (seal.key().isPresent()) {
+      out.writeStringField("seal_key", seal.key().get().fingerprint());
+    }
+  }
+
+  private static void amendment(JsonGenerator out, Amendment amendment) throws IOException {
+    out.writeStringField("field", amendment.label().key());
+    out.writeStringField("was", amendment.was());
+    out.writeStringField("is", amendment.is());
+    out.writeStringField("by", amendment.by());
+    out.writeStringField("reason", amendment.reason());
+    out.writeStringField("utc", amendment.utc().toString());
+    out.writeStringField("key", amendment.key().fingerprint());
+  }
+
+  private static List<String> flaws(JudgedRun run) {
+    return Stream.concat(run.record().flaws().stream(), run.record().doubts().stream()).toList();
+  }
+
   private static void imported(JsonGenerator out, Event.Imported imported) throws IOException {
     out.writeObjectFieldStart("recorded_elsewhere");
     out.writeStringField("what", imported.what());
@@ -199,12 +228,11 @@ public final class JsonReport {
   }
 
   private static void unit(JsonGenerator out, JudgedRun run) throws IOException {
-    Event.Opened opened = run.record().opened();
     out.writeObjectFieldStart("unit");
-    out.writeStringField("serial", opened.serial());
+    out.writeStringField("serial", run.record().label(Label.SERIAL));
     out.writeStringField("type", run.unit().name());
-    out.writeStringField("order", opened.order());
-    out.writeStringField("operator", opened.operator());
+    out.writeStringField("order", run.record().label(Label.ORDER));
+    out.writeStringField("operator", run.record().label(Label.OPERATOR));
     out.writeNumberField("signal_zero_ma", run.unit().signal().zero().milliamps());
     out.writeNumberField("signal_full_ma", run.unit().signal().full().milliamps());
     out.writeNumberField("safe_signal_ma", run.unit().safeSignal().milliamps());

@@ -11,6 +11,7 @@ import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Word;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Label;
 
 /** Puts a judged run into the words of a report. A pure function; stateless. */
 final class ReportPages {
@@ -32,7 +33,7 @@ final class ReportPages {
     sections.add(Authorised.section(run, authorised));
     return new ReportPage(
         number(run),
-        orDash(run.record().opened().serial()),
+        orDash(run.record().label(Label.SERIAL)),
         shown(run),
         run.reason(),
         notices(run),
@@ -70,7 +71,8 @@ final class ReportPages {
 
   /**
    * A number that the same record always gets: the unit's serial and when the run began; of what
-   * was recorded elsewhere, the beginning of the file's check sum.
+   * was recorded elsewhere, the beginning of the file's check sum. Each amendment gives it another
+   * one: a report that was given away before must not be taken for the one after.
    */
   static String number(JudgedRun run) {
     String serial = run.record().opened().serial().replaceAll("[^A-Za-z0-9]+", "-");
@@ -80,7 +82,9 @@ final class ReportPages {
         run.imported()
             .map(i -> i.sha256().substring(0, 12))
             .orElseGet(() -> STAMP.format(began(run)));
-    return "BS-" + (inner.isEmpty() ? "no-serial" : inner) + "-" + when;
+    int amended = run.record().amendments().all().size();
+    String which = amended == 0 ? "" : "-A" + amended;
+    return "BS-" + (inner.isEmpty() ? "no-serial" : inner) + "-" + when + which;
   }
 
   /**
@@ -129,6 +133,7 @@ final class ReportPages {
     if (!run.record().flaws().isEmpty()) {
       notices.add("DAMAGED RECORD: " + String.join("; ", run.record().flaws()) + ".");
     }
+    notices.addAll(Attested.notices(run.record()));
     notices.addAll(BenchSections.notices(run));
     if (!run.stemProven()) {
       notices.add(

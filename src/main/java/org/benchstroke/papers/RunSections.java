@@ -15,6 +15,7 @@ import org.benchstroke.papers.Block.Cell;
 import org.benchstroke.papers.Block.Fact;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.Label;
 import org.benchstroke.record.RecordDigest;
 import org.benchstroke.unit.UnitType;
 
@@ -23,13 +24,12 @@ final class RunSections {
   private RunSections() {}
 
   static Section unitAndTest(JudgedRun run, Optional<String> recordFile) {
-    Event.Opened opened = run.record().opened();
     UnitType unit = run.unit();
     List<Fact> facts = new ArrayList<>();
-    facts.add(new Fact("Unit, serial number", orDash(opened.serial())));
+    facts.add(new Fact("Unit, serial number", orDash(run.record().label(Label.SERIAL))));
     facts.add(new Fact("Unit type", orDash(unit.name())));
     facts.addAll(JobFacts.of(run));
-    facts.add(new Fact("Operator", orDash(opened.operator())));
+    facts.add(new Fact("Operator", orDash(run.record().label(Label.OPERATOR))));
     facts.add(new Fact("Date", ReportPages.date(run)));
     facts.add(new Fact("Bench", orDash(run.bench().name())));
     facts.add(new Fact("Signal range", unit.signal().toString() + action(unit)));
@@ -52,10 +52,11 @@ final class RunSections {
     facts.add(new Fact("Position known by", truths(run)));
     facts.add(
         new Fact("Position read every", Numbers.plain(run.bench().samplePeriodSeconds()) + " s"));
-    facts.add(new Fact("Program", orDash(opened.tool())));
+    facts.add(new Fact("Program", orDash(run.record().opened().tool())));
     run.imported().ifPresent(i -> facts.addAll(source(i)));
     recordFile.ifPresent(file -> facts.add(new Fact("Record", file)));
     run.record().digest().ifPresent(digest -> facts.addAll(record(digest)));
+    facts.addAll(Attested.facts(run.record()));
     return new Section("Unit and test", List.of(new Block.Facts(facts)));
   }
 

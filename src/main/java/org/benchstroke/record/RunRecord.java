@@ -88,8 +88,10 @@ public final class RunRecord {
   public List<String> doubts() {
     List<String> doubts = new ArrayList<>();
     seal.filter(s -> s.state() == Seal.State.BROKEN)
-        .ifPresent(s -> doubts.add("its seal is broken: " + s.detail()));
-    amendments.flaws().forEach(flaw -> doubts.add("an amendment does not hold: " + flaw));
+        .ifPresent(s -> doubts.add("the record's seal is broken: " + s.detail()));
+    amendments
+        .flaws()
+        .forEach(flaw -> doubts.add("an amendment of the record does not hold: " + flaw));
     return doubts;
   }
 

@@ -8,6 +8,7 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.benchstroke.app.GivenFiles;
@@ -25,30 +26,39 @@ record Command(int code, String out, String err) {
   /** Empty. Never this process's own: who runs the tests speaks to it there. */
   static final Input NO_INPUT = Input.piped(InputStream.nullInputStream());
 
+  /** Where every command under test finds its key: never this user's own place. */
+  static final KeyPlace KEYS = new KeyPlace(Path.of("target/test-keys"), Optional.empty());
+
   /** Runs a command in this process, with nothing to read. */
   static Command run(Object... arguments) {
-    return run(NO_INPUT, GivenFiles::systemClockOf, arguments);
+    return run(NO_INPUT, GivenFiles::systemClockOf, KEYS, arguments);
+  }
+
+  /** Likewise, with the key of another place. */
+  static Command keyed(KeyPlace keys, Object... arguments) {
+    return run(NO_INPUT, GivenFiles::systemClockOf, keys, arguments);
   }
 
   /** Likewise, by the clock of whoever serves the bench in this process. */
   static Command run(BenchClock clock, Object... arguments) {
-    return run(NO_INPUT, bench -> clock, arguments);
+    return run(NO_INPUT, bench -> clock, KEYS, arguments);
   }
 
   /** Runs a command with lines that were written beforehand. */
   static Command typed(String lines, Object... arguments) {
     byte[] bytes = lines.getBytes(StandardCharsets.UTF_8);
     Input piped = Input.piped(new ByteArrayInputStream(bytes));
-    return run(piped, GivenFiles::systemClockOf, arguments);
+    return run(piped, GivenFiles::systemClockOf, KEYS, arguments);
   }
 
   private static Command run(
-      Input in, Function<BenchFile, BenchClock> clocks, Object... arguments) {
+      Input in, Function<BenchFile, BenchClock> clocks, KeyPlace keys, Object... arguments) {
     StringWriter out = new StringWriter();
     StringWriter err = new StringWriter();
     String[] args = Stream.of(arguments).map(String::valueOf).toArray(String[]::new);
     int code =
-        Main.execute(in, clocks, new PrintWriter(out, true), new PrintWriter(err, true), args);
+        Main.execute(
+            in, clocks, keys, new PrintWriter(out, true), new PrintWriter(err, true), args);
     Command command = new Command(code, text(out), text(err));
     assertThat(command.out() + command.err())
         .doesNotContain("Exception")

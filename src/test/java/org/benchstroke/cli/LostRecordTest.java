@@ -66,8 +66,10 @@ class LostRecordTest {
                       .map(String::valueOf)
                       .toList())
               .command());
+      ProcessBuilder program = new ProcessBuilder(limited);
+      program.environment().put(KeyPlace.FOLDER, Command.KEYS.folder().toString());
       Process run =
-          new ProcessBuilder(limited)
+          program
               .redirectOutput(folder.resolve("out.txt").toFile())
               .redirectError(folder.resolve("err.txt").toFile())
               .start();

@@ -44,7 +44,12 @@ class OutputLostTest {
     ByteArrayOutputStream err = new ByteArrayOutputStream();
     String[] args = Arrays.stream(arguments).map(String::valueOf).toArray(String[]::new);
     int code =
-        Main.execute(Command.NO_INPUT, new Outlet(target, "out"), new Outlet(err, "err"), args);
+        Main.execute(
+            Command.NO_INPUT,
+            Command.KEYS,
+            new Outlet(target, "out"),
+            new Outlet(err, "err"),
+            args);
     return new Done(code, err.toString(StandardCharsets.UTF_8));
   }
 

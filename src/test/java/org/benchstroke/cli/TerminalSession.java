@@ -48,6 +48,8 @@ final class TerminalSession implements AutoCloseable {
     List<String> command =
         new ArrayList<>(
             List.of(
+                "env",
+                KeyPlace.FOLDER + "=" + Command.KEYS.folder(),
                 System.getProperty("java.home") + "/bin/java",
                 "-XX:+UseSerialGC",
                 "-XX:TieredStopAtLevel=1",

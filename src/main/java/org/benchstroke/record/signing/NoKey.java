@@ -11,6 +11,11 @@ public final class NoKey extends Exception {
     this.locked = locked;
   }
 
+  /** For another reason. */
+  public static NoKey because(Throwable why) {
+    return new NoKey("the bench's key can't be used: " + why.getMessage(), false);
+  }
+
   /** Whether another passphrase would open it. */
   public boolean locked() {
     return locked;
