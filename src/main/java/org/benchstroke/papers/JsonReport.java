@@ -143,8 +143,8 @@ public final class JsonReport {
     }
     if (run.record().seal().isPresent()) {
       seal(out, run.record().seal().get());
+      array(out, "amendments", run.record().amendments().all(), JsonReport::amendment);
     }
-    array(out, "amendments", run.record().amendments().all(), JsonReport::amendment);
     texts(out, "record_flaws", flaws(run));
     array(out, "tests", run.tests(), JsonReport::test);
     array(out, "measures", run.judgements(), JsonReport::measure);

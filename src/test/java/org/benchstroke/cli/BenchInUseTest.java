@@ -6,7 +6,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
-import java.util.stream.Stream;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.simulator.BuiltInBench;
 import org.benchstroke.simulator.SimulatedBench;
@@ -72,7 +71,7 @@ class BenchInUseTest {
 
   private Process start(Path bench, Path records) throws Exception {
     Object[] arguments = Command.runArguments(bench, ShortRun.TYPE, records);
-    return Invocation.again(Stream.of(arguments).map(String::valueOf).toList())
+    return Command.program(arguments)
         .redirectErrorStream(true)
         .redirectOutput(folder.resolve("run.txt").toFile())
         .start();

@@ -29,6 +29,13 @@ record Command(int code, String out, String err) {
   /** Where every command under test finds its key: never this user's own place. */
   static final KeyPlace KEYS = new KeyPlace(Path.of("target/test-keys"), Optional.empty());
 
+  /** The program with a command, as a process of its own with the same key. */
+  static ProcessBuilder program(Object... arguments) {
+    ProcessBuilder program = Invocation.again(Stream.of(arguments).map(String::valueOf).toList());
+    program.environment().put(KeyPlace.FOLDER, KEYS.folder().toString());
+    return program;
+  }
+
   /** Runs a command in this process, with nothing to read. */
   static Command run(Object... arguments) {
     return run(NO_INPUT, GivenFiles::systemClockOf, KEYS, arguments);
@@ -37,6 +44,11 @@ record Command(int code, String out, String err) {
   /** Likewise, with the key of another place. */
   static Command keyed(KeyPlace keys, Object... arguments) {
     return run(NO_INPUT, GivenFiles::systemClockOf, keys, arguments);
+  }
+
+  /** Likewise, by the clock of whoever serves the bench in this process. */
+  static Command keyed(KeyPlace keys, BenchClock clock, Object... arguments) {
+    return run(NO_INPUT, bench -> clock, keys, arguments);
   }
 
   /** Likewise, by the clock of whoever serves the bench in this process. */

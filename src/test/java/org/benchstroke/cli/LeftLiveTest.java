@@ -149,7 +149,7 @@ class LeftLiveTest {
     Object[] arguments = Command.runArguments(bench, ShortRun.TYPE, records);
     try (RecordTail tail = new RecordTail(records)) {
       Process run =
-          Invocation.again(Stream.of(arguments).map(String::valueOf).toList())
+          Command.program(arguments)
               .redirectErrorStream(true)
               .redirectOutput(folder.resolve("killed.txt").toFile())
               .start();

@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.benchstroke.DebianProgram;
 import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.record.SealFile;
@@ -210,6 +211,34 @@ class SealedRunTest {
     Command verify = run("verify", record, "--key", place.keys().publicFile());
     assertThat(verify.code()).isZero();
     assertThat(verify.out()).contains("  amended: serial number B-72, was B-71; by Bob\n");
+  }
+
+  /** The reference page names what stands in these files, in order. */
+  @Test
+  void whatStandsBesideARecordIsDocumented() throws Exception {
+    amend("order", "4", "Ann", "x");
+    Path amendment = folder.resolve(record.getFileName() + ".amendment-1");
+    assertThat(stated(SealFile.of(record))).isEqualTo(documented("## The seal"));
+    assertThat(stated(amendment)).isEqualTo(documented("## Amendments"));
+  }
+
+  private static List<String> stated(Path file) throws IOException {
+    List<String> keys = new ArrayList<>();
+    JsonNode statement = new ObjectMapper().readTree(Files.readAllLines(file).get(0));
+    statement.fieldNames().forEachRemaining(keys::add);
+    assertThat(keys.remove(keys.size() - 1)).isEqualTo("public_key");
+    return keys;
+  }
+
+  private static List<String> documented(String heading) throws IOException {
+    String page = Files.readString(Path.of("docs/reference/record-format.md"));
+    String section = page.substring(page.indexOf(heading + "\n") + heading.length());
+    int next = section.indexOf("\n## ");
+    return Pattern.compile("(?m)^\\| `(\\w+)` \\|")
+        .matcher(next < 0 ? section : section.substring(0, next))
+        .results()
+        .map(row -> row.group(1))
+        .toList();
   }
 
   private Command amend(String field, String to, String by, String reason) {

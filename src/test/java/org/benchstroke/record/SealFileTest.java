@@ -132,6 +132,42 @@ class SealFileTest {
     assertThat(SealFile.check(one).key()).contains(stranger.shared());
   }
 
+  /** A seal is there whole or not at all, whenever the program is killed. */
+  @Test
+  void aKillLeavesNoHalfASeal() throws Exception {
+    Random random = new Random(7);
+    for (int kill = 0; kill < 6; kill++) {
+      Path own = Files.createDirectory(folder.resolve("kill-" + kill));
+      Path record = Files.copy(one, own.resolve("record.jsonl"));
+      Process program =
+          new ProcessBuilder(
+                  Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                  "-XX:+UseSerialGC",
+                  "-XX:TieredStopAtLevel=1",
+                  "-cp",
+                  System.getProperty("java.class.path"),
+                  SealsRecords.class.getName(),
+                  record.toString(),
+                  folder.resolve("keys").toString())
+              .redirectErrorStream(true)
+              .start();
+      int last = random.nextInt(40);
+      for (String line = ""; !line.equals(String.valueOf(last)); ) {
+        line = program.inputReader().readLine();
+      }
+      program.destroyForcibly().waitFor();
+      assertSealedOrNot(own, last);
+    }
+  }
+
+  private void assertSealedOrNot(Path own, int last) throws Exception {
+    for (int i = 0; Files.exists(own.resolve("copy-" + i + ".jsonl")); i++) {
+      Path copy = own.resolve("copy-" + i + ".jsonl");
+      boolean sealed = i <= last || Files.exists(SealFile.of(copy));
+      assertThat(SealFile.check(copy).state()).isEqualTo(sealed ? State.SEALED : State.NOT_SEALED);
+    }
+  }
+
   /** What is done to a record. */
   private enum Change {
     BYTE,
