@@ -75,7 +75,12 @@ final class AmendCommand implements Callable<Integer> {
     Path written = write(record, label);
     Shown out = Shown.out(spec);
     out.println(
-        "Amended: " + label.words() + " " + to.strip() + ", was " + (was.isBlank() ? "–" : was));
+        "Amended: "
+            + label.words()
+            + " "
+            + to.strip()
+            + ", was "
+            + (was.isBlank() ? "not stated" : was));
     out.println("In:      " + written);
     out.println("The record stays as it is. Write its report again: report " + file);
     out.flush();

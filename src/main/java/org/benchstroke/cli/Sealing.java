@@ -96,7 +96,7 @@ final class Sealing {
 
   /** Seals a record that is closed, if it is there; says so if it can't. */
   void seal(Path record) {
-    if (Files.notExists(record)) {
+    if (!Files.exists(record)) {
       return;
     }
     String reason = key.isEmpty() ? why : failure(record, key.get());

@@ -114,8 +114,9 @@ final class VerifyCommand implements Callable<Integer> {
       well &= trusted(seal.key().get(), expected);
     }
     for (Amendment a : amendments.all()) {
+      String was = a.was().isBlank() ? "not stated" : a.was();
       out.println(
-          "  amended: " + a.label().words() + " " + a.is() + ", was " + a.was() + "; by " + a.by());
+          "  amended: " + a.label().words() + " " + a.is() + ", was " + was + "; by " + a.by());
       out.println("    sealed by key " + whose(a.key(), expected));
       well &= trusted(a.key(), expected);
     }

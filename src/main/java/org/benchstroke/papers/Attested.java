@@ -30,7 +30,7 @@ final class Attested {
               seal.key().ifPresent(key -> facts.add(new Fact("Sealed by key", key.fingerprint())));
             });
     record.amendments().all().stream()
-        .map(a -> new Fact("Amended", told(a) + "; sealed by key " + a.key().fingerprint()))
+        .map(a -> new Fact("Amended", told(record, a) + "; key " + a.key().fingerprint()))
         .forEach(facts::add);
     return facts;
   }
@@ -47,7 +47,7 @@ final class Attested {
         .seal()
         .filter(seal -> seal.state() == Seal.State.RENAMED)
         .ifPresent(seal -> notices.add("SEALED UNDER ANOTHER NAME: " + seal.detail() + "."));
-    record.amendments().all().forEach(a -> notices.add("AMENDED: " + told(a) + "."));
+    record.amendments().all().forEach(a -> notices.add("AMENDED: " + told(record, a) + "."));
     return notices;
   }
 
@@ -70,11 +70,13 @@ final class Attested {
         .flatMap(Seal::key)
         .ifPresent(
             key -> lines.add("Sealed by key " + key.fingerprint().substring(0, SHORT) + "…"));
-    record.amendments().all().forEach(a -> lines.add("Amended: " + told(a) + "."));
+    record.amendments().all().forEach(a -> lines.add("Amended: " + told(record, a) + "."));
     return lines;
   }
 
-  private static String told(Amendment amendment) {
+  private static String told(RunRecord record, Amendment amendment) {
+    boolean other =
+        record.seal().flatMap(Seal::key).filter(k -> !k.equals(amendment.key())).isPresent();
     return amendment.label().words()
         + " "
         + amendment.is()
@@ -85,6 +87,7 @@ final class Attested {
         + ", "
         + DAY.format(amendment.utc())
         + ": "
-        + amendment.reason();
+        + amendment.reason()
+        + (other ? " (sealed by another key than the record)" : "");
   }
 }

@@ -40,10 +40,6 @@ public record Seal(State state, String detail, OptionalLong line, Optional<Publi
     return new Seal(State.NOT_SEALED, why, OptionalLong.empty(), Optional.empty());
   }
 
-  static Seal none(String why, OptionalLong line) {
-    return new Seal(State.NOT_SEALED, why, line, Optional.empty());
-  }
-
   static Seal broken(String how, OptionalLong line, Optional<PublicHalf> key) {
     return new Seal(State.BROKEN, how, line, key);
   }

@@ -18,6 +18,8 @@ public final class SealFile {
   /** Version of what is stated. */
   private static final int FORMAT = 1;
 
+  private static final String BEGIN = "{\"seal\":";
+
   /** Of a record of a million lines it has six megabytes. */
   private static final int MOST_BYTES = 64_000_000;
 
@@ -102,9 +104,9 @@ public final class SealFile {
   public static Seal check(Path record) throws Unreadable, IOException {
     RecordScan scan = RecordScan.of(record);
     Seal seal = check(record, scan.sha256());
-    return seal.state() == Seal.State.NOT_SEALED && scan.off().isPresent()
-        ? Seal.none(
-            seal.detail() + ", and " + chainEnds(scan) + "; what follows can't be told", scan.off())
+    boolean byChain = !seal.holds() && seal.line().isEmpty() && scan.off().isPresent();
+    return byChain
+        ? new Seal(seal.state(), seal.detail() + ", and " + chainEnds(scan), scan.off(), seal.key())
         : seal;
   }
 
@@ -135,6 +137,9 @@ public final class SealFile {
 
   private static Seal check(Path record, String sha256, SignedText signed)
       throws Unreadable, IOException {
+    if (signed.object().startsWith(BEGIN) && !signed.object().startsWith(BEGIN + FORMAT + ",")) {
+      return Seal.none("its seal is of another version, which this program can't check");
+    }
     Stated stated;
     try {
       stated = EventJson.read(signed.object(), Stated.class);
@@ -143,9 +148,6 @@ public final class SealFile {
           "what stands in the place of its seal is another signed text",
           OptionalLong.empty(),
           Optional.of(signed.key()));
-    }
-    if (stated.seal() != FORMAT) {
-      return Seal.none("its seal is of version " + stated.seal() + ", which this one can't check");
     }
     if (!stated.sha256().equals(sha256)) {
       return new Difference(RecordScan.of(record), stated).told(signed);

@@ -316,6 +316,60 @@ class SealedRunTest {
     assertThat(amend.err()).contains("An amendment must be sealed: ");
   }
 
+  /** At a real terminal: what is typed is not shown. */
+  @Test
+  void aPassphraseIsAskedForUnseen() throws Exception {
+    try (TerminalSession session = TerminalSession.at(80, place, "key", "--passphrase")) {
+      session.begin();
+      session.awaitShown("Passphrase until now (Enter: none): ");
+      session.type("\n");
+      session.awaitShown("New passphrase (Enter: none): ");
+      session.type("four words\n");
+      session.awaitShown("The new one again: ");
+      session.type("four words\n");
+      assertThat(session.awaitEnd()).isZero();
+      assertThat(session.shown()).contains(key.shared().fingerprint()).doesNotContain("four");
+    }
+    assertThat(run("key").err()).contains("needs its passphrase");
+    assertThat(place.keys().open("four words").shared()).isEqualTo(key.shared());
+    try (TerminalSession session = TerminalSession.at(80, place, "key")) {
+      session.begin();
+      session.awaitShown("Passphrase of this bench's key");
+      session.type("four words\n");
+      assertThat(session.awaitEnd()).isZero();
+      assertThat(session.shown()).contains(key.shared().fingerprint()).doesNotContain("four");
+    }
+  }
+
+  @Test
+  void whatOthersRecordedIsSealedAsItsRecordIsMade() throws Exception {
+    Path made = folder.resolve("made.jsonl");
+    run(
+        "judge",
+        "demo-data/recorded/readings.csv",
+        "--bench",
+        "demo-data/benches/by-hand.toml",
+        "--unit-type",
+        ShortRun.TYPE,
+        "--record",
+        made);
+    assertThat(run("verify", made, "--key", place.keys().publicFile()).code()).isZero();
+  }
+
+  @Test
+  void anAmendmentByAnotherKeyIsToldAsSuch() throws Exception {
+    KeyPlace office = new KeyPlace(folder.resolve("office"), Optional.empty());
+    Command amend =
+        Command.keyed(
+            office, "amend", record, "--field", "order", "--to", "4", "--by", "A", "--reason", "x");
+    assertThat(amend.code()).isZero();
+    assertThat(run("judge", record).out()).contains("another key than the record");
+    Path bench = place.keys().publicFile();
+    assertThat(run("verify", record, "--key", bench).code()).isEqualTo(1);
+    Command both = run("verify", record, "--key", bench, "--key", office.keys().publicFile());
+    assertThat(both.code()).isZero();
+  }
+
   /** The how-to, with programs of others alone. */
   @Test
   void opensslChecksTheSealWithoutThisProgram() throws Exception {

@@ -35,21 +35,30 @@ final class TerminalSession implements AutoCloseable {
 
   /** A terminal, and a program that is not started yet. */
   static TerminalSession at(int columns, Object... arguments) throws IOException {
+    return at(columns, Command.KEYS, arguments);
+  }
+
+  /** Likewise, with the key of another place. */
+  static TerminalSession at(int columns, KeyPlace keys, Object... arguments) throws IOException {
     DebianProgram.require("python3");
     List<String> command = new ArrayList<>();
     command.addAll(List.of("python3", "src/test/resources/terminal/person.py"));
     command.add(String.valueOf(columns));
-    command.addAll(program(arguments));
+    command.addAll(program(keys, arguments));
     return new TerminalSession(new ProcessBuilder(command).start());
   }
 
   /** The program with its arguments, as another process starts it. */
   static List<String> program(Object... arguments) {
+    return program(Command.KEYS, arguments);
+  }
+
+  private static List<String> program(KeyPlace keys, Object... arguments) {
     List<String> command =
         new ArrayList<>(
             List.of(
                 "env",
-                KeyPlace.FOLDER + "=" + Command.KEYS.folder(),
+                KeyPlace.FOLDER + "=" + keys.folder(),
                 System.getProperty("java.home") + "/bin/java",
                 "-XX:+UseSerialGC",
                 "-XX:TieredStopAtLevel=1",
