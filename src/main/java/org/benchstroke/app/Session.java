@@ -180,7 +180,7 @@ public final class Session {
     return LastRun.warnings(store(), plan.bench());
   }
 
-  private RecordStore store() {
+  RecordStore store() {
     return new RecordStore(request.records());
   }
 
@@ -194,19 +194,34 @@ public final class Session {
    *
    * @param operator is asked; on this thread
    * @param watchers see it; none of them can hold it up
+   * @param seal takes the record when it is closed, the signal safe by then, however the run ended
    * @throws WrongRequest if no record can be written
    * @throws IOException if the record can't be closed
    */
-  public Outcome run(Ground ground, Operator operator, List<Watcher> watchers, StopSwitch stop)
+  public Outcome run(
+      Ground ground,
+      Operator operator,
+      List<Watcher> watchers,
+      StopSwitch stop,
+      Consumer<Path> seal)
       throws WrongRequest, IOException {
-    return run(ground, operator, watchers, stop, PATIENCE_NANOS);
+    RecordFiles files = store().fresh(request.serial(), ground.clock().utc());
+    try {
+      return run(ground, operator, watchers, stop, files, PATIENCE_NANOS);
+    } finally {
+      seal.accept(files.record());
+    }
   }
 
   Outcome run(
-      Ground ground, Operator operator, List<Watcher> watchers, StopSwitch stop, long patienceNanos)
+      Ground ground,
+      Operator operator,
+      List<Watcher> watchers,
+      StopSwitch stop,
+      RecordFiles files,
+      long patienceNanos)
       throws WrongRequest, IOException {
     BenchClock clock = ground.clock();
-    RecordFiles files = store().fresh(request.serial(), clock.utc());
     try (FileJournal journal = journal(files.record(), clock)) {
       Audience audience = new Audience(watchers, patienceNanos, ground.inProcess().isPresent());
       Operator asked = ground.hands(audience.before(operator));

@@ -5,6 +5,8 @@ import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.record.AmendmentFiles;
 import org.benchstroke.record.Label;

@@ -2,6 +2,8 @@ package org.benchstroke.cli;
 
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.record.signing.BenchKey;
 import org.benchstroke.record.signing.BenchKeys;
 import org.benchstroke.record.signing.NoKey;

@@ -65,6 +65,7 @@ final class TerminalRun {
       throws FileMistakes, WrongRequest, IOException, RecordReader.NotARecord {
     Session session = Session.of(request, Version.text());
     requireAllowed(session);
+    Sealing sealing = Sealing.begin(spec, !unattended);
     StopSwitch stop = new StopSwitch();
     try (StopHook hook = StopHook.set(stop, talk, err);
         Ground ground = session.ground(Main.clocks(spec), stop, err::println);
@@ -75,7 +76,7 @@ final class TerminalRun {
         err.println("That you saw to that unit is noted in " + noted);
       }
       session.warnings().forEach(err::println);
-      Outcome outcome = run(session, ground, stop, tty);
+      Outcome outcome = run(session, ground, stop, tty, sealing);
       return outcome.result().recorded() ? reported(outcome, tty) : lost(outcome);
     }
   }
@@ -97,7 +98,7 @@ final class TerminalRun {
     }
   }
 
-  private Outcome run(Session session, Ground ground, StopSwitch stop, Tty tty)
+  private Outcome run(Session session, Ground ground, StopSwitch stop, Tty tty, Sealing sealing)
       throws IOException, WrongRequest {
     BenchClock clock = ground.clock();
     Operator operator =
@@ -107,7 +108,8 @@ final class TerminalRun {
     double scale = request.timeScale().orElse(clock.scale());
     RunScreen screen = new RunScreen(out, Terminals.isThere(), scale, tty::width);
     Outcome outcome =
-        session.run(ground, operator, List.of(new Watcher("the terminal", screen)), stop);
+        session.run(
+            ground, operator, List.of(new Watcher("the terminal", screen)), stop, sealing::seal);
     screen.end();
     tellEnd(outcome, tty.width());
     request.capture().ifPresent(folder -> out.println("Transcripts: " + folder));

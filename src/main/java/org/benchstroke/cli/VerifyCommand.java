@@ -7,6 +7,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.files.GivenFile;
 import org.benchstroke.core.files.Unreadable;
 import org.benchstroke.record.Amendment;

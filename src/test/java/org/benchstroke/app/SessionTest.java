@@ -86,7 +86,8 @@ class SessionTest {
       watchers.add(new Watcher("watcher " + watchers.size(), each));
     }
     try (Ground ground = session.ground(bench -> new VirtualClock(START), stop, warning -> {})) {
-      return session.run(ground, operator, watchers, stop, PATIENCE_NANOS);
+      RecordFiles files = session.store().fresh("S-1", START);
+      return session.run(ground, operator, watchers, stop, files, PATIENCE_NANOS);
     }
   }
 

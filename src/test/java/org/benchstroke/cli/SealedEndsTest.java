@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
+import org.benchstroke.app.ExitCode;
 import org.benchstroke.core.clock.LeapingClock;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.record.RecordReader;
