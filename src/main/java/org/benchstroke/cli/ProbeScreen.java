@@ -8,7 +8,6 @@ import org.benchstroke.cli.Shown.Control;
 import org.benchstroke.commission.RoleState;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.instrument.Quality;
 
 /** A table of a bench's roles: redrawn in place on a terminal, else one plain table a second. */
 final class ProbeScreen {
@@ -60,7 +59,7 @@ final class ProbeScreen {
   }
 
   private static String row(RoleState state) {
-    String range = state.quality() == Quality.SATURATED ? " (END OF RANGE)" : "";
+    String range = state.saturated() ? " (END OF RANGE)" : "";
     return row(
         state.instrument(),
         state.role().key(),

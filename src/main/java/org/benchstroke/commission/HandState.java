@@ -6,8 +6,8 @@ import org.benchstroke.core.quantity.Angle;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.LimitSwitch;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Reading;
 
 /**
@@ -35,7 +35,7 @@ public record HandState(
     line.append(" %   ");
     loop.ifPresent(reading -> line.append("loop ").append(reading.value()).append("   "));
     line.append("position ").append(position.value());
-    if (position.quality() == Quality.SATURATED) {
+    if (position.is(Doubt.SATURATED)) {
       line.append(" (END OF RANGE)");
     }
     stem.ifPresent(

@@ -12,11 +12,11 @@ import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.quantity.SignalRange;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.Identity;
 import org.benchstroke.io.instrument.Instrument;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.LimitSwitch;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.instrument.SignalSource;
@@ -82,7 +82,7 @@ final class RoleQuestions {
     boolean live = held.get().output() && Math.abs(held.get().setting().milliamps()) >= NOTHING;
     Shown shown = new Shown("stands at " + held.get(), OptionalDouble.empty(), !live);
     return Optional.of(
-        new Reading<>(shown, Quality.GOOD, held.get().toString(), asked, clock.nanos()));
+        new Reading<>(shown, Doubt.NONE, held.get().toString(), asked, clock.nanos()));
   }
 
   private Optional<Reading<Shown>> identity(Instrument instrument, String words, Deadline deadline)
@@ -90,7 +90,7 @@ final class RoleQuestions {
     long asked = clock.nanos();
     Optional<Identity> identity = instrument.identify(deadline);
     Shown shown = plain(words);
-    return identity.map(i -> new Reading<>(shown, Quality.GOOD, i.raw(), asked, clock.nanos()));
+    return identity.map(i -> new Reading<>(shown, Doubt.NONE, i.raw(), asked, clock.nanos()));
   }
 
   private Reading<Shown> position(Reading<Position> reading) {
@@ -112,7 +112,7 @@ final class RoleQuestions {
   private Optional<Reading<Shown>> loop(Deadline deadline) throws InstrumentException {
     var reading = bench.loopMeter().orElseThrow().read(deadline);
     double milliamps = reading.value().milliamps();
-    boolean atLowEnd = reading.quality() == Quality.SATURATED && milliamps < LIVE_ZERO_MILLIAMPS;
+    boolean atLowEnd = reading.is(Doubt.SATURATED) && milliamps < LIVE_ZERO_MILLIAMPS;
     boolean none = Math.abs(milliamps) < NOTHING || atLowEnd;
     return Optional.of(
         as(new Shown(reading.value().toString(), OptionalDouble.empty(), none), reading));
@@ -151,6 +151,6 @@ final class RoleQuestions {
 
   private static Reading<Shown> as(Shown shown, Reading<?> reading) {
     return new Reading<>(
-        shown, reading.quality(), reading.raw(), reading.askedNanos(), reading.answeredNanos());
+        shown, reading.doubts(), reading.raw(), reading.askedNanos(), reading.answeredNanos());
   }
 }

@@ -1,7 +1,6 @@
 package org.benchstroke.commission;
 
 import java.util.OptionalDouble;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Role;
 
 /**
@@ -11,7 +10,7 @@ import org.benchstroke.io.instrument.Role;
  * @param role the role
  * @param raw the last reply as it came; empty before the first
  * @param value the last value with its unit, or why there is none
- * @param quality what can be said of the last value
+ * @param saturated whether its last value was at an end of its range
  * @param percent the last position in % of travel, where it is one and the unit type is known
  * @param ageSeconds how long ago the last reply came, s of wall time
  * @param roundTripMillis how long the last exchange took, ms of wall time
@@ -26,7 +25,7 @@ public record RoleState(
     Role role,
     String raw,
     String value,
-    Quality quality,
+    boolean saturated,
     OptionalDouble percent,
     OptionalDouble ageSeconds,
     OptionalDouble roundTripMillis,

@@ -6,9 +6,9 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.Instrument;
 import org.benchstroke.io.instrument.InstrumentException;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
 
@@ -81,7 +81,7 @@ final class WatchedRole {
         return;
       }
       last = reading;
-      saturated |= reading.get().quality() == Quality.SATURATED;
+      saturated |= reading.get().is(Doubt.SATURATED);
       flowed |= !reading.get().value().none();
       different.add(reading.get().raw());
       double millis = (clock.nanos() - asked) / clock.scale() / 1e6;
@@ -101,7 +101,7 @@ final class WatchedRole {
         role,
         last.map(Reading::raw).orElse(""),
         last.map(reading -> reading.value().text()).orElse(mute ? "not asked" : "no value"),
-        last.map(Reading::quality).orElse(Quality.GOOD),
+        last.filter(r -> r.is(Doubt.SATURATED)).isPresent(),
         last.map(reading -> reading.value().percent()).orElse(OptionalDouble.empty()),
         last.isEmpty()
             ? OptionalDouble.empty()

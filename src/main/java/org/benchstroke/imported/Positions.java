@@ -6,8 +6,9 @@ import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.io.instrument.Channel;
-import org.benchstroke.io.instrument.Quality;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.record.Event;
 import org.benchstroke.unit.UnitType;
 
 /** Readings of a file in % of travel, and whether they are at an end of the meter's range. */
@@ -44,9 +45,9 @@ final class Positions {
     Optional<Channel> channel = bench.playing(role).map(s -> s.channels().get(role));
     boolean end =
         channel
-            .map(c -> c.qualityAt(inUnit(value, in, c.unit())) == Quality.SATURATED)
+            .map(c -> c.doubtsOf(inUnit(value, in, c.unit())).contains(Doubt.SATURATED))
             .orElse(false);
-    return end ? Quality.SATURATED.key() : Quality.GOOD.key();
+    return end ? Event.Sampled.SATURATED : Event.Sampled.GOOD;
   }
 
   /** A value of a column in an instrument's unit. */

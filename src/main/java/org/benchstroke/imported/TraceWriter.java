@@ -9,7 +9,6 @@ import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.io.instrument.Channel;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Procedure;
@@ -304,7 +303,7 @@ final class TraceWriter {
             channel,
             value,
             unit,
-            made ? Quality.GOOD.key() : positions.quality(channel, value, unit),
+            made ? Event.Sampled.GOOD : positions.quality(channel, value, unit),
             "line " + row.line() + ": " + Numbers.plain(value),
             stamp - half,
             stamp + half));

@@ -11,7 +11,6 @@ import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.LimitSwitch;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.record.Event;
 import org.benchstroke.unit.UnitType;
@@ -96,7 +95,7 @@ public final class Samples {
     Trace.Builder trace = Trace.builder(sampled.size());
     for (Event.Sampled s : sampled) {
       double half = seconds(s.answeredNanos() - s.askedNanos()) / 2.0 + oldest;
-      trace.add(stamp(s), half, percent(s), !s.quality().equals(Quality.GOOD.key()));
+      trace.add(stamp(s), half, percent(s), s.saturated());
     }
     return trace.build();
   }

@@ -2,7 +2,6 @@ package org.benchstroke.papers;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.papers.plot.Decimation.Sample;
@@ -47,7 +46,7 @@ record RunTrace(
   private static Sample sample(Event.Sampled s, double percent) {
     // the middle of the exchange is the best stamp
     double at = seconds(s.askedNanos()) / 2.0 + seconds(s.answeredNanos()) / 2.0;
-    return new Sample(at, percent, s.quality().equals(Quality.SATURATED.key()));
+    return new Sample(at, percent, s.saturated());
   }
 
   private static double seconds(long nanos) {

@@ -223,7 +223,17 @@ public sealed interface Event {
       String raw,
       long askedNanos,
       long answeredNanos)
-      implements Event {}
+      implements Event {
+    /** The quality of a reading within its channel's range. */
+    public static final String GOOD = "good";
+
+    /** The quality of one at or beyond an end of it: the true value may lie further out. */
+    public static final String SATURATED = "saturated";
+
+    public boolean saturated() {
+      return !quality.equals(GOOD);
+    }
+  }
 
   /**
    * The wait for rest ended.

@@ -1,13 +1,13 @@
 package org.benchstroke.run;
 
-import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.Set;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.Channel;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.LimitSwitch;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.record.Event;
 
@@ -60,7 +60,7 @@ final class Eye {
             channel.high().orElse(high));
     long asked = clock.nanos();
     double typed = typed(question);
-    write(name, typed, channel.unit(), channel.qualityAt(typed), asked);
+    write(name, typed, channel.unit(), channel.doubtsOf(typed), asked);
     return typed;
   }
 
@@ -72,7 +72,7 @@ final class Eye {
   void look(LimitSwitch which, String point) throws RunEnded {
     long asked = clock.nanos();
     double typed = typed(DisplayQuestion.ofSwitch(spec.name(), which.key() + " switch", point));
-    write("switch " + which.key(), typed, DisplayQuestion.MADE, Quality.GOOD, asked);
+    write("switch " + which.key(), typed, DisplayQuestion.MADE, Doubt.NONE, asked);
   }
 
   private double typed(DisplayQuestion question) throws RunEnded {
@@ -85,13 +85,13 @@ final class Eye {
     return typed.getAsDouble();
   }
 
-  private void write(String name, double value, String unit, Quality quality, long asked) {
+  private void write(String name, double value, String unit, Set<Doubt> doubts, long asked) {
     log.write(
         new Event.Sampled(
             name,
             value,
             unit,
-            quality.name().toLowerCase(Locale.ROOT),
+            doubts.contains(Doubt.SATURATED) ? Event.Sampled.SATURATED : Event.Sampled.GOOD,
             "typed in by " + operatorName + ": " + Numbers.plain(value),
             log.since(asked),
             log.since(clock.nanos())));

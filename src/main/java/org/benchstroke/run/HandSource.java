@@ -6,8 +6,8 @@ import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.io.instrument.Channel;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.InstrumentException;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.instrument.SignalSource;
@@ -55,7 +55,7 @@ final class HandSource implements SignalSource {
           request,
           "nobody said that it was set");
     }
-    return new Reading<>(current, Quality.GOOD, SAID, asked, clock.nanos());
+    return new Reading<>(current, Doubt.NONE, SAID, asked, clock.nanos());
   }
 
   /** Nobody is asked again and again. */

@@ -4,7 +4,6 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.record.Event;
 
@@ -40,7 +39,7 @@ final class NoteTaker {
               name,
               typed.getAsDouble(),
               note.unit(),
-              Quality.GOOD.key(),
+              Event.Sampled.GOOD,
               "typed in by " + plan.operator() + ": " + Numbers.plain(typed.getAsDouble()),
               log.since(asked),
               log.since(clock.nanos())));

@@ -14,9 +14,9 @@ import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.Instrument;
 import org.benchstroke.io.instrument.InstrumentException;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.record.CheckNames;
@@ -248,7 +248,7 @@ final class Preflight {
         Reading<Position> reading = sampler.next();
         statistics.addValue(reading.value().percent());
         raw.add(reading.raw());
-        saturated |= reading.quality() == Quality.SATURATED;
+        saturated |= reading.is(Doubt.SATURATED);
       }
     } catch (TestVoid e) {
       checks.block(CheckNames.NOISE_AT_REST, e.getMessage());

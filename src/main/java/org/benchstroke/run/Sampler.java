@@ -11,6 +11,7 @@ import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.quantity.Voltage;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Reading;
@@ -257,7 +258,7 @@ final class Sampler {
       Reading<Map<LimitSwitch, Boolean>> reading = made.get();
       for (Map.Entry<LimitSwitch, Boolean> each : reading.value().entrySet()) {
         boolean changed = !each.getValue().equals(lastSwitches.put(each.getKey(), each.getValue()));
-        if (changed || reading.askedAgain()) {
+        if (changed || reading.is(Doubt.ASKED_AGAIN)) {
           write("switch " + each.getKey().key(), each.getValue() ? 1 : 0, "made", reading);
         }
       }
@@ -387,7 +388,7 @@ final class Sampler {
             channel,
             value,
             unitText,
-            reading.quality().key(),
+            reading.is(Doubt.SATURATED) ? Event.Sampled.SATURATED : Event.Sampled.GOOD,
             reading.raw(),
             log.since(reading.askedNanos()),
             log.since(reading.answeredNanos())));

@@ -5,6 +5,7 @@ import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
@@ -238,8 +239,8 @@ final class Signal {
 
   /** Nothing was written again: what is read back proves the setting, its stamps are wide. */
   private void tellDoubts(Reading<Current> applied) {
-    if (applied.writeDoubted() || applied.askedAgain()) {
-      String fault = applied.writeDoubted() ? "doubted write" : "bad reply";
+    if (applied.is(Doubt.WRITE_UNCONFIRMED) || applied.is(Doubt.ASKED_AGAIN)) {
+      String fault = applied.is(Doubt.WRITE_UNCONFIRMED) ? "doubted write" : "bad reply";
       log.write(new Event.Faulted(fault, "", applied.raw()));
     }
   }

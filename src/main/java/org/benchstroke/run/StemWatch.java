@@ -4,7 +4,7 @@ import java.util.Optional;
 import org.benchstroke.core.quantity.Angle;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.instrument.Quality;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.Reading;
 
 /**
@@ -30,7 +30,7 @@ final class StemWatch {
   /** To follow the position of its round. An angle at the end of its range rightly stays. */
   void angle(Reading<Angle> angle) {
     boolean same = latest.filter(angle.value()::equals).isPresent();
-    if (latest.isPresent() && (!same || angle.quality() != Quality.GOOD)) {
+    if (latest.isPresent() && (!same || angle.is(Doubt.SATURATED))) {
       lowestPercent = latestPercent;
       highestPercent = latestPercent;
     }

@@ -2,10 +2,11 @@ package org.benchstroke.run;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.Set;
 import org.benchstroke.core.model.Noise;
 import org.benchstroke.core.quantity.Angle;
 import org.benchstroke.core.quantity.Position;
-import org.benchstroke.io.instrument.Quality;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.Reading;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -59,7 +60,7 @@ class StemWatchTest {
   void anAngleAtTheEndOfItsRangeRightlyStays() {
     for (double y = 90.0; y <= 100.0; y += 0.5) {
       watch.position(Position.ofPercent(y));
-      watch.angle(reading(80.0, Quality.SATURATED));
+      watch.angle(reading(80.0, Set.of(Doubt.SATURATED)));
     }
     assertThat(watch.frozen()).isEmpty();
   }
@@ -110,10 +111,10 @@ class StemWatchTest {
 
   private static void round(StemWatch watch, double percent, double degrees) {
     watch.position(Position.ofPercent(percent));
-    watch.angle(reading(degrees, Quality.GOOD));
+    watch.angle(reading(degrees, Doubt.NONE));
   }
 
-  private static Reading<Angle> reading(double degrees, Quality quality) {
-    return new Reading<>(Angle.ofDegrees(degrees), quality, "", 0, 0);
+  private static Reading<Angle> reading(double degrees, Set<Doubt> doubts) {
+    return new Reading<>(Angle.ofDegrees(degrees), doubts, "", 0, 0);
   }
 }

@@ -2,6 +2,7 @@ package org.benchstroke.io.instrument;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import org.benchstroke.core.quantity.Accuracy;
 import org.benchstroke.core.quantity.CertifiedPoints;
 
@@ -53,13 +54,13 @@ public record Channel(
   }
 
   /**
-   * What can be said of a value: within half a step of a stated end (or beyond it) the true value
-   * may lie further out.
+   * What is doubtful about a value: within half a step of a stated end (or beyond it) the true
+   * value may lie further out.
    */
-  public Quality qualityAt(double value) {
+  public Set<Doubt> doubtsOf(double value) {
     double half = resolution / 2.0;
     boolean atLow = low.isPresent() && value <= low.getAsDouble() + half;
     boolean atHigh = high.isPresent() && value >= high.getAsDouble() - half;
-    return atLow || atHigh ? Quality.SATURATED : Quality.GOOD;
+    return atLow || atHigh ? Set.of(Doubt.SATURATED) : Doubt.NONE;
   }
 }

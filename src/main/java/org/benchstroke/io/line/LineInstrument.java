@@ -13,6 +13,7 @@ import org.benchstroke.core.quantity.SignalRange;
 import org.benchstroke.core.quantity.Voltage;
 import org.benchstroke.io.instrument.AngleReference;
 import org.benchstroke.io.instrument.Channel;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.Identity;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.LimitSwitch;
@@ -232,16 +233,12 @@ public final class LineInstrument implements RolePlayer {
   private record Measurement(double value, TextReply reply) {
     <T> Reading<T> as(T typed, Channel channel) {
       return new Reading<>(
-          typed, channel.qualityAt(value), reply.text(), reply.askedNanos(), reply.answeredNanos());
+          typed, channel.doubtsOf(value), reply.text(), reply.askedNanos(), reply.answeredNanos());
     }
 
     <T> Reading<T> as(T typed) {
       return new Reading<>(
-          typed,
-          org.benchstroke.io.instrument.Quality.GOOD,
-          reply.text(),
-          reply.askedNanos(),
-          reply.answeredNanos());
+          typed, Doubt.NONE, reply.text(), reply.askedNanos(), reply.answeredNanos());
     }
   }
 }

@@ -5,8 +5,8 @@ import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.Channel;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.InstrumentException;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.SignalSource;
 import org.benchstroke.io.instrument.TextReply;
@@ -73,7 +73,7 @@ final class LineSource implements SignalSource {
     Current set = Current.ofMilliamps(found);
     requireSame(current, set, command, reply);
     long answered = words.setReply().isPresent() ? done.answeredNanos() : reply.answeredNanos();
-    return new Reading<>(set, Quality.GOOD, reply.text(), done.askedNanos(), answered);
+    return new Reading<>(set, Doubt.NONE, reply.text(), done.askedNanos(), answered);
   }
 
   /** Some tell that the output is off in the place of the setting. */

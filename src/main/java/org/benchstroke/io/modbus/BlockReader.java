@@ -6,7 +6,6 @@ import java.util.List;
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.InstrumentException.Kind;
-import org.benchstroke.io.instrument.Reading;
 
 /**
  * Reads a set of registers in as few requests as possible. A device that refuses a request for
@@ -46,12 +45,14 @@ final class BlockReader {
       throws InstrumentException {
     ModbusRequest request = block.request();
     try {
-      parts.add(new Part(block, request, unit.ask(request, deadline).after(note)));
+      ModbusAnswer own = unit.ask(request, deadline);
+      ModbusAnswer answer = note.isEmpty() ? own : own.toSecondRequest(note);
+      parts.add(new Part(block, request, answer));
     } catch (InstrumentException e) {
       if (e.kind() != Kind.REFUSED || block.registers().size() == 1) {
         throw e;
       }
-      String told = note + Reading.ASKED_AGAIN + e.detail() + ", in smaller blocks: ";
+      String told = note + "asked again after " + e.detail() + ", in smaller blocks: ";
       for (Block smaller : block.smaller()) {
         read(smaller, deadline, told, parts);
       }

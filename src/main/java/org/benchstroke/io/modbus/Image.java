@@ -2,13 +2,15 @@ package org.benchstroke.io.modbus;
 
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.NoSuchElementException;
 import java.util.Optional;
+import java.util.Set;
 import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.InstrumentException.Kind;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Reading;
 
 /** What registers held, and when. Immutable. */
@@ -23,9 +25,18 @@ final class Image {
   }
 
   /** A value in its unit, not yet in its type. */
-  record Measurement(double value, String raw, ModbusAnswer answer) {
-    <T> Reading<T> as(T typed, Quality quality) {
-      return new Reading<>(typed, quality, raw, answer.askedNanos(), answer.answeredNanos());
+  record Measurement(double value, String raw, Set<Doubt> doubts, ModbusAnswer answer) {
+    /** With what is doubtful about the value itself. */
+    <T> Reading<T> as(T typed, Set<Doubt> ofValue) {
+      return new Reading<>(
+          typed, doubtsAnd(ofValue), raw, answer.askedNanos(), answer.answeredNanos());
+    }
+
+    Set<Doubt> doubtsAnd(Set<Doubt> more) {
+      Set<Doubt> all = EnumSet.noneOf(Doubt.class);
+      all.addAll(doubts);
+      all.addAll(more);
+      return all;
     }
   }
 
@@ -83,7 +94,7 @@ final class Image {
             + Hex.of(data)
             + " = "
             + shortest(register, number);
-    return new Measurement(value, raw, part.answer());
+    return new Measurement(value, raw, doubts(register), part.answer());
   }
 
   /** What a request for the register by itself would begin with. */
@@ -91,6 +102,19 @@ final class Image {
     return register.address() == part.block().first()
         ? part.request().brief()
         : ModbusRequest.read(register.table(), register.address(), register.type().words()).brief();
+  }
+
+  /** Of a value, and of the counter that stands by it. */
+  private Set<Doubt> doubts(Register register) {
+    Set<Doubt> doubts = EnumSet.noneOf(Doubt.class);
+    doubts.addAll(partOf(register).answer().doubts());
+    register
+        .guard()
+        .counter()
+        .map(Guard.Counter::register)
+        .flatMap(this::partHolding)
+        .ifPresent(part -> doubts.addAll(part.answer().doubts()));
+    return doubts;
   }
 
   /** What was mended on the way to a value, and to the counter that stands by it. */
@@ -102,10 +126,11 @@ final class Image {
   }
 
   private Optional<String> noteOf(Register counter) {
-    return parts.stream()
-        .filter(part -> part.block().registers().contains(counter))
-        .map(part -> part.answer().note())
-        .findFirst();
+    return partHolding(counter).map(part -> part.answer().note());
+  }
+
+  private Optional<BlockReader.Part> partHolding(Register register) {
+    return parts.stream().filter(p -> p.block().registers().contains(register)).findFirst();
   }
 
   private String exchange(BlockReader.Part part) {

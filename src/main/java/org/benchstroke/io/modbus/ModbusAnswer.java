@@ -8,6 +8,8 @@ import com.ghgande.j2mod.modbus.msg.ReadInputRegistersResponse;
 import com.ghgande.j2mod.modbus.msg.ReadMultipleRegistersResponse;
 import com.ghgande.j2mod.modbus.procimg.InputRegister;
 import java.util.Arrays;
+import java.util.Set;
+import org.benchstroke.io.instrument.Doubt;
 
 /**
  * The checked answer to one request: the reply, and when it was asked and answered. Immutable:
@@ -16,21 +18,23 @@ import java.util.Arrays;
 public final class ModbusAnswer {
   private final ModbusResponse reply;
   private final String note;
+  private final Set<Doubt> doubts;
   private final long askedNanos;
   private final long answeredNanos;
 
-  ModbusAnswer(ModbusResponse reply, String note, long askedNanos, long answeredNanos) {
+  ModbusAnswer(
+      ModbusResponse reply, String note, Set<Doubt> doubts, long askedNanos, long answeredNanos) {
     this.reply = reply;
     this.note = note;
+    this.doubts = doubts;
     this.askedNanos = askedNanos;
     this.answeredNanos = answeredNanos;
   }
 
-  /** The same answer, with something in front of its note. */
-  ModbusAnswer after(String before) {
-    return before.isEmpty()
-        ? this
-        : new ModbusAnswer(reply, before + note, askedNanos, answeredNanos);
+  /** The same answer to a second request, with the reason in front of its note. */
+  ModbusAnswer toSecondRequest(String reason) {
+    return new ModbusAnswer(
+        reply, reason + note, Set.of(Doubt.ASKED_AGAIN), askedNanos, answeredNanos);
   }
 
   /** What followed the byte count of a read; empty for a write. */
@@ -75,6 +79,11 @@ public final class ModbusAnswer {
   /** What went wrong on the way to it and was mended, for the record; empty if nothing did. */
   public String note() {
     return note;
+  }
+
+  /** What is doubtful about it. */
+  Set<Doubt> doubts() {
+    return doubts;
   }
 
   /** Bench time when the request was sent that this is the reply to. */

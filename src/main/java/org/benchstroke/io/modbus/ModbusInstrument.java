@@ -11,7 +11,6 @@ import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.LoopMeter;
 import org.benchstroke.io.instrument.MotorPower;
 import org.benchstroke.io.instrument.PositionTransmitter;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.instrument.RolePlayer;
@@ -147,7 +146,7 @@ public final class ModbusInstrument implements RolePlayer {
     ModbusAnswer answer = unit.ask(request, deadline);
     List<Integer> words = IntStream.range(0, count).mapToObj(answer::word).toList();
     String raw = request.brief() + " -> " + Hex.of(answer.data());
-    return new Reading<>(words, Quality.GOOD, raw, answer.askedNanos(), answer.answeredNanos());
+    return new Reading<>(words, answer.doubts(), raw, answer.askedNanos(), answer.answeredNanos());
   }
 
   private Optional<Register> register(Role role) {

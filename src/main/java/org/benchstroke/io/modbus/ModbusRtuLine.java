@@ -7,9 +7,9 @@ import java.util.List;
 import java.util.Optional;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.InstrumentException.Kind;
-import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.transport.ByteLink;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.io.transport.LinkException;
@@ -90,14 +90,15 @@ public final class ModbusRtuLine implements ModbusLine {
       throws InstrumentException {
     Exchange first = new Exchange(instrument, unit, request, deadline);
     try {
-      return first.inStep("");
+      return first.inStep();
     } catch (InstrumentException e) {
       if (e.kind() != Kind.BAD_REPLY || !first.repeatable() || deadline.passed()) {
         throw e;
       }
       try {
         return new Exchange(instrument, unit, request, deadline)
-            .inStep(Reading.ASKED_AGAIN + first.fault + ": ");
+            .inStep()
+            .toSecondRequest("asked again after " + first.fault + ": ");
       } catch (InstrumentException again) {
         again.addSuppressed(e);
         throw again;
@@ -126,9 +127,9 @@ public final class ModbusRtuLine implements ModbusLine {
     }
 
     /** Makes sure that the reply to come is the reply to this, then asks. */
-    ModbusAnswer inStep(String note) throws InstrumentException {
+    ModbusAnswer inStep() throws InstrumentException {
       open(instrument, deadline);
-      String told = note;
+      String told = "";
       // What a write has done is read back in any case.
       if (!request.writes() && owed.couldPassFor(unit, request)) {
         Exchange probe = new Exchange(instrument, unit, request.unlike(), deadline);
@@ -145,7 +146,7 @@ public final class ModbusRtuLine implements ModbusLine {
       if (read instanceof ExceptionResponse refused) {
         throw failure(Kind.REFUSED, ModbusRefusal.of(refused).words());
       }
-      return new ModbusAnswer(read, told, asked, lastByteNanos);
+      return new ModbusAnswer(read, told, Doubt.NONE, asked, lastByteNanos);
     }
 
     private String message() {

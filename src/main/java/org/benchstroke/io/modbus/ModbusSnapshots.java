@@ -13,9 +13,9 @@ import org.benchstroke.core.quantity.Angle;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.quantity.Voltage;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.LimitSwitch;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.instrument.Snapshot;
@@ -102,25 +102,25 @@ final class ModbusSnapshots implements SnapshotReader {
           milliamps
               ? points.feedback().positionAt(Current.ofMilliamps(m.value()))
               : Position.ofPercent(m.value());
-      return m.as(position, quality(Role.POSITION_TRANSMITTER, m));
+      return m.as(position, doubts(Role.POSITION_TRANSMITTER, m));
     }
 
     @Override
     public Reading<Angle> angle() throws InstrumentException {
       Image.Measurement m = measured(Role.ANGLE_REFERENCE);
-      return m.as(Angle.ofDegrees(m.value()), quality(Role.ANGLE_REFERENCE, m));
+      return m.as(Angle.ofDegrees(m.value()), doubts(Role.ANGLE_REFERENCE, m));
     }
 
     @Override
     public Reading<Current> loop() throws InstrumentException {
       Image.Measurement m = measured(Role.LOOP_METER);
-      return m.as(Current.ofMilliamps(m.value()), quality(Role.LOOP_METER, m));
+      return m.as(Current.ofMilliamps(m.value()), doubts(Role.LOOP_METER, m));
     }
 
     @Override
     public Reading<Voltage> supply() throws InstrumentException {
       Image.Measurement m = measured(Role.SUPPLY_METER);
-      return m.as(Voltage.ofVolts(m.value()), quality(Role.SUPPLY_METER, m));
+      return m.as(Voltage.ofVolts(m.value()), doubts(Role.SUPPLY_METER, m));
     }
 
     @Override
@@ -131,16 +131,18 @@ final class ModbusSnapshots implements SnapshotReader {
           .switches()
           .forEach((each, bit) -> made.put(each, Registers.value(bit, image.data(bit)) >= 0.5));
       StringBuilder raw = new StringBuilder();
+      Set<Doubt> doubts = EnumSet.noneOf(Doubt.class);
       long asked = Long.MAX_VALUE;
       long answered = Long.MIN_VALUE;
       for (BlockReader.Part part : image.partsOf(points.switches().values())) {
         asked = Math.min(asked, part.answer().askedNanos());
         answered = Math.max(answered, part.answer().answeredNanos());
+        doubts.addAll(part.answer().doubts());
         raw.append(raw.length() == 0 ? "" : "; ").append(part.answer().note());
         raw.append(part.request().brief()).append(" -> ").append(Hex.of(part.answer().data()));
       }
       return new Reading<>(
-          Collections.unmodifiableMap(made), Quality.GOOD, raw.toString(), asked, answered);
+          Collections.unmodifiableMap(made), doubts, raw.toString(), asked, answered);
     }
 
     private Image.Measurement measured(Role role) throws InstrumentException {
@@ -149,8 +151,8 @@ final class ModbusSnapshots implements SnapshotReader {
       return image.measured(register);
     }
 
-    private Quality quality(Role role, Image.Measurement measured) {
-      return points.channels().get(role).qualityAt(measured.value());
+    private Set<Doubt> doubts(Role role, Image.Measurement measured) {
+      return points.channels().get(role).doubtsOf(measured.value());
     }
   }
 }

@@ -8,7 +8,6 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.InstrumentException.Kind;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.SignalSource;
 
@@ -77,7 +76,7 @@ final class ModbusSource implements SignalSource {
     }
     return new Reading<>(
         Current.ofMilliamps(back.value()),
-        Quality.GOOD,
+        back.doubtsAnd(written.doubts()),
         written.note() + back.raw(),
         written.askedNanos(),
         answered);

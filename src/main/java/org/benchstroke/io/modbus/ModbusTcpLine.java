@@ -5,6 +5,7 @@ import com.ghgande.j2mod.modbus.msg.ModbusResponse;
 import java.util.Optional;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.InstrumentException.Kind;
 import org.benchstroke.io.transport.ByteLink;
@@ -92,7 +93,7 @@ public final class ModbusTcpLine implements ModbusLine {
         String words = ModbusRefusal.of(refused).words();
         throw failure(Kind.REFUSED, instrument, exchange.text(), words);
       }
-      return new ModbusAnswer(read, "", asked, answered);
+      return new ModbusAnswer(read, "", Doubt.NONE, asked, answered);
     } finally {
       if (!sound) {
         close();

@@ -2,10 +2,11 @@ package org.benchstroke.io.modbus;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.benchstroke.core.clock.Deadline;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.InstrumentException.Kind;
-import org.benchstroke.io.instrument.Reading;
 
 /**
  * Writes once and reads back: an echo only says that the write was understood. A write whose reply
@@ -32,8 +33,12 @@ final class ModbusWriter {
     /** What went wrong, for the record; empty if nothing did. */
     String note() {
       return failed
-          .map(e -> Reading.DOUBTED_WRITE + e.kind().words() + ", " + e.detail() + ", read back: ")
+          .map(e -> "the write: " + e.kind().words() + ", " + e.detail() + ", read back: ")
           .orElse("");
+    }
+
+    Set<Doubt> doubts() {
+      return failed.isPresent() ? Set.of(Doubt.WRITE_UNCONFIRMED) : Doubt.NONE;
     }
 
     /** The register does not hold what was written; after a fault, that fault is the cause. */

@@ -109,7 +109,7 @@ public final class ScpiMeter<Q> implements Instrument {
     double value = answered.value() * perUnit;
     return new Reading<>(
         quantity.apply(value),
-        channel.qualityAt(value),
+        channel.doubtsOf(value),
         answered.reply().text(),
         answered.reply().askedNanos(),
         answered.reply().answeredNanos());

@@ -5,10 +5,10 @@ import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Current;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.Channel;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.Identity;
 import org.benchstroke.io.instrument.Instrument;
 import org.benchstroke.io.instrument.InstrumentException;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.SignalSource;
 import org.benchstroke.io.instrument.TextReply;
@@ -101,7 +101,7 @@ public final class ScpiSignalSource implements Instrument, SignalSource {
     Current sent = Current.ofMilliamps(Double.parseDouble(amps) * MILLIAMPS_PER_AMP);
     requireSame(sent, set, command, back.reply());
     return new Reading<>(
-        set, Quality.GOOD, back.reply().text(), done.askedNanos(), done.answeredNanos());
+        set, Doubt.NONE, back.reply().text(), done.askedNanos(), done.answeredNanos());
   }
 
   @Override

@@ -10,7 +10,6 @@ import org.benchstroke.core.analysis.Spread;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.io.instrument.Channel;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
@@ -67,8 +66,7 @@ public final class SupplyMeasures implements TestJudge {
     if (still.size() < LEAST_SAMPLES || moving.size() < LEAST_SAMPLES) {
       return none("only " + still.size() + " readings at rest, " + moving.size() + " in motion");
     }
-    Optional<Event.Sampled> pegged =
-        samples.stream().filter(s -> !s.quality().equals(Quality.GOOD.key())).findFirst();
+    Optional<Event.Sampled> pegged = samples.stream().filter(Event.Sampled::saturated).findFirst();
     if (pegged.isPresent()) {
       return none(pegged.get().quality() + " reading of " + volts(pegged.get().value()));
     }

@@ -14,7 +14,6 @@ import org.benchstroke.core.analysis.Spread;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
@@ -250,7 +249,7 @@ final class RecordReadings {
       return Outcome.none("no angle was typed in");
     }
     Event.Sampled typed = wait.stem().get();
-    if (!typed.quality().equals(Quality.GOOD.key())) {
+    if (typed.saturated()) {
       return Outcome.none("the angle is at the end of the reference's range");
     }
     return one(place, wait, samples.percent(typed));

@@ -13,26 +13,26 @@ class ChannelTest {
 
   @ParameterizedTest
   @CsvSource({
-    "3.7, SATURATED",
-    "3.8, SATURATED",
-    "3.8004, SATURATED",
-    "3.8006, GOOD",
-    "12, GOOD",
-    "20.4994, GOOD",
-    "20.4996, SATURATED",
-    "21, SATURATED"
+    "3.7, true",
+    "3.8, true",
+    "3.8004, true",
+    "3.8006, false",
+    "12, false",
+    "20.4994, false",
+    "20.4996, true",
+    "21, true"
   })
-  void halfAStepFromAnEndIsAtTheEnd(double value, Quality quality) {
+  void halfAStepFromAnEndIsAtTheEnd(double value, boolean saturated) {
     Channel channel =
         new Channel("mA", ACCURACY, 0.001, OptionalDouble.of(3.8), OptionalDouble.of(20.5));
-    assertThat(channel.qualityAt(value)).isEqualTo(quality);
+    assertThat(channel.doubtsOf(value).contains(Doubt.SATURATED)).isEqualTo(saturated);
   }
 
   @Test
   void anEndThatIsNotStatedIsNeverReached() {
     Channel channel =
         new Channel("mA", ACCURACY, 0.001, OptionalDouble.empty(), OptionalDouble.empty());
-    assertThat(channel.qualityAt(-1e6)).isEqualTo(Quality.GOOD);
-    assertThat(channel.qualityAt(1e6)).isEqualTo(Quality.GOOD);
+    assertThat(channel.doubtsOf(-1e6)).isEmpty();
+    assertThat(channel.doubtsOf(1e6)).isEmpty();
   }
 }

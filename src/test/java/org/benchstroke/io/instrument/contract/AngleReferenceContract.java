@@ -6,8 +6,8 @@ import static org.assertj.core.api.Assertions.within;
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Angle;
 import org.benchstroke.io.instrument.AngleReference;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.InstrumentException;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Reading;
 import org.junit.jupiter.api.Test;
 
@@ -33,7 +33,7 @@ public interface AngleReferenceContract extends RoleContract {
     long before = clock().nanos();
     Reading<Angle> reading = role().read(soon());
     assertThat(reading.value().degrees()).isCloseTo(middle, within(1e-4));
-    assertThat(reading.quality()).isEqualTo(Quality.GOOD);
+    assertThat(reading.doubts()).isEmpty();
     ReadingChecks.isStampedSince(reading, before, clock());
   }
 
@@ -42,7 +42,7 @@ public interface AngleReferenceContract extends RoleContract {
     for (double value : new double[] {ends()[0], ends()[0] - 1.0, ends()[1], ends()[1] + 1.0}) {
       truth(value);
       Reading<Angle> reading = role().read(soon());
-      assertThat(reading.quality()).isEqualTo(Quality.SATURATED);
+      assertThat(reading.doubts()).containsExactly(Doubt.SATURATED);
       assertThat(reading.value().degrees()).isCloseTo(value, within(1e-4));
     }
   }

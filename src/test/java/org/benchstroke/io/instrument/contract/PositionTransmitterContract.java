@@ -5,9 +5,9 @@ import static org.assertj.core.api.Assertions.within;
 
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.quantity.Position;
+import org.benchstroke.io.instrument.Doubt;
 import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.PositionTransmitter;
-import org.benchstroke.io.instrument.Quality;
 import org.benchstroke.io.instrument.Reading;
 import org.junit.jupiter.api.Test;
 
@@ -33,7 +33,7 @@ public interface PositionTransmitterContract extends RoleContract {
     long before = clock().nanos();
     Reading<Position> reading = role().read(soon());
     assertThat(reading.value().percent()).isCloseTo(middle, within(1e-4));
-    assertThat(reading.quality()).isEqualTo(Quality.GOOD);
+    assertThat(reading.doubts()).isEmpty();
     ReadingChecks.isStampedSince(reading, before, clock());
   }
 
@@ -42,7 +42,7 @@ public interface PositionTransmitterContract extends RoleContract {
     for (double value : new double[] {ends()[0], ends()[0] - 1.0, ends()[1], ends()[1] + 1.0}) {
       truth(value);
       Reading<Position> reading = role().read(soon());
-      assertThat(reading.quality()).isEqualTo(Quality.SATURATED);
+      assertThat(reading.doubts()).containsExactly(Doubt.SATURATED);
       assertThat(reading.value().percent()).isCloseTo(value, within(1e-4));
     }
   }
