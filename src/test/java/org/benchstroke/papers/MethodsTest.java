@@ -16,7 +16,8 @@ import org.junit.jupiter.api.Test;
 class MethodsTest {
   private static final Pattern ID = Pattern.compile("`([a-z-]+/[0-9]+)`");
   private static final Pattern IN_CODE = Pattern.compile("\"([a-z-]+/[0-9]+)\"");
-  private static final Path VERDICT = Path.of("src/main/java/org/benchstroke/judge");
+  private static final List<Path> VERDICT =
+      Stream.of("judge", "tests").map(Path.of("src/main/java/org/benchstroke")::resolve).toList();
 
   /** A row of the document: its section, its cells. */
   private record Row(String section, List<String> cells) {
@@ -81,11 +82,10 @@ class MethodsTest {
   @Test
   void everyMethodOfTheCodeIsKnown() throws IOException {
     List<String> ids = new ArrayList<>();
-    try (Stream<Path> files = Files.walk(VERDICT)) {
-      for (Path file : files.filter(f -> f.toString().endsWith(".java")).toList()) {
-        Matcher id = IN_CODE.matcher(Files.readString(file));
-        while (id.find()) {
-          ids.add(id.group(1));
+    for (Path folder : VERDICT) {
+      try (Stream<Path> files = Files.walk(folder)) {
+        for (Path file : files.filter(f -> f.toString().endsWith(".java")).toList()) {
+          IN_CODE.matcher(Files.readString(file)).results().forEach(id -> ids.add(id.group(1)));
         }
       }
     }
