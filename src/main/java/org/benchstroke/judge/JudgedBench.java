@@ -75,13 +75,17 @@ public record JudgedBench(
             ? Conversion.of(samples.position(Lines.of(record)))
             : OptionalDouble.empty();
     Map<Truth, RestNoise> noises = Rests.noises(samples, record);
-    double stemStep =
-        seen.playing(Role.ANGLE_REFERENCE)
-            .map(spec -> spec.channels().get(Role.ANGLE_REFERENCE))
-            .map(channel -> channel.resolution() * unit.percentPer(channel))
-            .orElse(0.0);
-    Map<Truth, Map<Direction, Double>> creeps = Rests.creeps(samples, record, stemStep);
+    Map<Truth, Map<Direction, Double>> creeps =
+        Rests.creeps(samples, record, stemStepPercent(seen, unit));
     return new JudgedBench(seen, unit, record, logged, conversion, day, noises, creeps, Map.of());
+  }
+
+  private static double stemStepPercent(BenchFile bench, UnitType unit) {
+    return bench
+        .playing(Role.ANGLE_REFERENCE)
+        .map(spec -> spec.channels().get(Role.ANGLE_REFERENCE))
+        .map(channel -> channel.resolution() * unit.percentPer(channel))
+        .orElse(0.0);
   }
 
   /** The same, knowing what the tests tell of the unit's scatter. */
@@ -146,8 +150,15 @@ public record JudgedBench(
    * its last samples.
    */
   public PositionNoise positionNoise(Trace position, List<Event.Rested> rests) {
+    return positionNoise(Truth.FEEDBACK, position, rests);
+  }
+
+  /** The same of a position that is known by the feedback or by the stem. */
+  public PositionNoise positionNoise(Truth truth, Trace position, List<Event.Rested> rests) {
     Trace window = Rests.last(position, rests, unit.practice().restSamples());
-    return PositionNoise.seen(window, samples().resolutionPercent(), noise(Truth.FEEDBACK));
+    double step =
+        truth == Truth.STEM ? stemStepPercent(bench, unit) : samples().resolutionPercent();
+    return PositionNoise.seen(window, step, noise(truth));
   }
 
   public PositionBudget budget(Truth truth) {

@@ -79,6 +79,11 @@ public final class Samples {
     return trace("position", lines, oldestSeconds);
   }
 
+  /** The position by the feedback or by the stem, % of travel. */
+  public Trace by(Truth truth, Lines lines) {
+    return truth == Truth.STEM ? stem(lines) : position(lines);
+  }
+
   /** The positions of a window at rest. */
   public Trace atRest(Lines lines, Event.Rested rested) {
     return position(lines).between(seconds(rested.fromNanos()), seconds(rested.toNanos()));

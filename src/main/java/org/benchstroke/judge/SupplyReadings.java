@@ -1,4 +1,4 @@
-package org.benchstroke.tests.supply;
+package org.benchstroke.judge;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -20,43 +20,52 @@ import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.TestJudge;
 import org.benchstroke.judge.TestResult;
 import org.benchstroke.judge.Truth;
+import org.benchstroke.procedure.Aim;
+import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.unit.MeasureKind;
 
-/** The supply's voltage at the unit's terminals, at rest and while the motor starts and runs. */
-public final class SupplyMeasures implements TestJudge {
+/**
+ * The supply's voltage at the unit's terminals in a test: at rest, and in what follows, while the
+ * motor starts and runs.
+ */
+public final class SupplyReadings {
   private static final String METHOD = "supply/2";
   private static final int LEAST_SAMPLES = 10;
 
   private final JudgedBench judged;
   private final Optional<Chapter> attempt;
-  private final Lines lines;
-  private final boolean done;
+  private final Aim atRest;
+  private final Location place;
 
-  SupplyMeasures(JudgedBench judged, SupplyVoltage spec, Optional<Chapter> attempt) {
+  /**
+   * Of a test.
+   *
+   * @param attempt the attempt that counts; empty if none was completed
+   * @param atRest what was watched while nothing moved, before anything did
+   * @param place where its measures are of
+   */
+  public SupplyReadings(
+      JudgedBench judged, Optional<Chapter> attempt, Aim atRest, Location place) {
     this.judged = judged;
     this.attempt = attempt;
-    this.lines = attempt.map(Chapter::lines).orElse(Lines.NONE);
-    this.done = attempt.isPresent();
+    this.atRest = atRest;
+    this.place = place;
   }
 
-  @Override
-  public TestResult result() {
-    return TestResult.measures(all());
-  }
-
-  private List<Measure> all() {
+  /** At rest, lowest in motion, and sag. */
+  public List<Measure> all() {
     Optional<InstrumentBounds> meter = judged.bounds(Role.SUPPLY_METER);
     Optional<Event.Watched> rest =
-        attempt.flatMap(
-            a ->
-                a.watched(SupplyVoltage.Watch.AT_REST::equals).stream()
-                    .reduce((first, last) -> last));
-    if (!done || meter.isEmpty() || rest.isEmpty()) {
-      return none(done ? "the record holds no supply voltage" : "the test was not completed");
+        attempt.flatMap(a -> a.watched(atRest::equals).stream().reduce((first, last) -> last));
+    if (attempt.isEmpty() || meter.isEmpty() || rest.isEmpty()) {
+      return none(
+          attempt.isPresent()
+              ? "the record holds no supply voltage"
+              : "the test was not completed");
     }
     List<Event.Sampled> samples =
-        lines.readings("supply").stream()
+        attempt.get().lines().readings("supply").stream()
             .filter(s -> s.askedNanos() >= rest.get().fromNanos())
             .toList();
     List<Event.Sampled> still =
@@ -126,16 +135,15 @@ public final class SupplyMeasures implements TestJudge {
     return Numbers.significant(value, 3) + " V";
   }
 
-  private static Measure value(
-      MeasureKind kind, double value, List<Component> components, String note) {
-    return Measures.value(kind, Location.WHOLE, Truth.METER, value, components, METHOD, note);
+  private Measure value(MeasureKind kind, double value, List<Component> components, String note) {
+    return Measures.value(kind, place, Truth.METER, value, components, METHOD, note);
   }
 
-  private static List<Measure> none(String reason) {
+  private List<Measure> none(String reason) {
     List<Measure> measures = new ArrayList<>();
     for (MeasureKind kind :
         List.of(MeasureKind.SUPPLY_AT_REST, MeasureKind.SUPPLY_LOWEST, MeasureKind.SUPPLY_SAG)) {
-      measures.add(Measures.none(kind, Location.WHOLE, Truth.METER, METHOD, reason));
+      measures.add(Measures.none(kind, place, Truth.METER, METHOD, reason));
     }
     return measures;
   }

@@ -8,7 +8,6 @@ import java.util.Optional;
 import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.analysis.Estimate;
 import org.benchstroke.core.analysis.Figure;
-import org.benchstroke.core.analysis.PositionNoise;
 import org.benchstroke.core.analysis.Step;
 import org.benchstroke.core.analysis.StepResponse;
 import org.benchstroke.core.analysis.StepShape;
@@ -23,6 +22,7 @@ import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
+import org.benchstroke.judge.RecordedStep;
 import org.benchstroke.judge.RestWait;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.TestJudge;
@@ -34,20 +34,15 @@ import org.benchstroke.unit.MeasureKind;
 
 /** The measures of a step response test, for each step up and down. */
 final class StepMeasures implements TestJudge {
-  /** What is looked at before a step, s: it stands at rest there. */
-  private static final double BEFORE_SECONDS = 2.0;
-
   private static final String METHOD = "step-response/3";
 
   private final JudgedBench judged;
-  private final Samples samples;
   private final PositionBudget budget;
   private final Steps spec;
   private final Optional<Chapter> attempt;
 
   StepMeasures(JudgedBench judged, Steps spec, Optional<Chapter> attempt) {
     this.judged = judged;
-    this.samples = judged.samples();
     this.budget = judged.budget(Truth.FEEDBACK);
     this.spec = spec;
     this.attempt = attempt;
@@ -73,9 +68,6 @@ final class StepMeasures implements TestJudge {
     return measures;
   }
 
-  /** A step as the record holds it: its command, and the position around it. */
-  record Recorded(Event.Commanded before, Event.Commanded at, Trace trace, PositionNoise noise) {}
-
   /** The steps that the record holds, with or without a result. */
   private List<TestTrace.OfStep> traces() {
     List<TestTrace.OfStep> traces = new ArrayList<>();
@@ -88,31 +80,20 @@ final class StepMeasures implements TestJudge {
     return traces;
   }
 
-  private TestTrace.OfStep seen(Location place, Recorded recorded) {
-    Trace trace = recorded.trace();
+  private TestTrace.OfStep seen(Location place, RecordedStep recorded) {
     Step step = step(recorded);
     boolean unfit =
-        budget.instruments().lacking().isPresent() || impossibleSlew(recorded).isPresent();
+        budget.instruments().lacking().isPresent() || recorded.unfit(judged).isPresent();
     Optional<StepResponse> response =
-        unfit ? Optional.empty() : Optional.of(StepResponse.of(trace, step));
-    return new TestTrace.OfStep(place, trace, step, response);
-  }
-
-  private Optional<String> impossibleSlew(Recorded recorded) {
-    return TraceGuards.impossibleSlew(
-        recorded.trace(),
-        samples.fastestPercentPerSecond(),
-        recorded.noise().deviationPercent(),
-        samples.resolutionPercent());
+        unfit ? Optional.empty() : Optional.of(StepResponse.of(recorded.trace(), step));
+    return new TestTrace.OfStep(place, recorded.trace(), step, response);
   }
 
   /** What a step that was not asked for says, of whatever size; nothing where it can't be told. */
-  List<Measure> beside(Recorded recorded) {
+  List<Measure> beside(RecordedStep recorded) {
     double change = recorded.at().setpointPercent() - recorded.before().setpointPercent();
     boolean unfit =
-        budget.instruments().lacking().isPresent()
-            || impossibleSlew(recorded).isPresent()
-            || judged.clockStep(recorded.trace(), recorded.noise()).isPresent();
+        budget.instruments().lacking().isPresent() || recorded.unfit(judged).isPresent();
     Steps.Change step =
         new Steps.Change(Math.abs(change), change > 0.0 ? Direction.UP : Direction.DOWN);
     Location place = step.location();
@@ -125,36 +106,22 @@ final class StepMeasures implements TestJudge {
         attempt.isEmpty()
             ? Optional.of("the test was not completed")
             : budget.instruments().lacking();
-    Optional<Recorded> recorded = recorded(new Steps.Change(size, direction));
+    Optional<RecordedStep> recorded = recorded(new Steps.Change(size, direction));
     if (lacking.isPresent() || recorded.isEmpty()) {
       return none(place, lacking.orElse("the record holds no such step"));
     }
-    Optional<String> slew =
-        impossibleSlew(recorded.get())
-            .or(() -> judged.clockStep(recorded.get().trace(), recorded.get().noise()));
-    if (slew.isPresent()) {
-      return none(place, slew.get());
+    Optional<String> unfit = recorded.get().unfit(judged);
+    if (unfit.isPresent()) {
+      return none(place, unfit.get());
     }
     return measured(place, new Steps.Change(size, direction), recorded.get());
   }
 
-  private Step step(Recorded recorded) {
-    Event.Commanded at = recorded.at();
-    double asked = Samples.seconds(at.askedNanos());
-    double answered = Samples.seconds(at.answeredNanos());
-    return new Step(
-        (asked + answered) / 2.0,
-        (answered - asked) / 2.0,
-        judged.asked(recorded.before()),
-        judged.asked(at),
-        spec.band().orElse(judged.unit().deadBandPercent()),
-        recorded.noise(),
-        samples.longestPauseSeconds(),
-        judged.unit().practice().restSamples(),
-        judged.unit().practice().restBandPercent());
+  private Step step(RecordedStep recorded) {
+    return recorded.step(judged, spec.band().orElse(judged.unit().deadBandPercent()));
   }
 
-  private List<Measure> measured(Location place, Steps.Change change, Recorded recorded) {
+  private List<Measure> measured(Location place, Steps.Change change, RecordedStep recorded) {
     Event.Commanded at = recorded.at();
     Step step = step(recorded);
     StepResponse response = StepResponse.of(recorded.trace(), step);
@@ -191,7 +158,7 @@ final class StepMeasures implements TestJudge {
         && response.finish().isPresent()
         && Math.abs(response.finish().value() - response.start().value())
             <= response.thresholdPercent()
-        && TraceGuards.gap(trace, samples.longestPauseSeconds()).isEmpty()
+        && TraceGuards.gap(trace, judged.samples().longestPauseSeconds()).isEmpty()
         && TraceGuards.saturated(trace).isEmpty();
   }
 
@@ -253,26 +220,8 @@ final class StepMeasures implements TestJudge {
         + ratio;
   }
 
-  private Optional<Recorded> recorded(Steps.Change step) {
-    return attempt.flatMap(
-        chapter ->
-            chapter.arrivals(step::equals).stream()
-                .filter(rest -> rest.passage().before().isPresent())
-                .findFirst()
-                .map(rest -> recorded(chapter.until(rest.passage()), rest)));
-  }
-
-  /**
-   * The step after which it came to rest.
-   *
-   * @param lines up to the next change of the signal
-   */
-  Recorded recorded(Lines lines, RestWait rest) {
-    Event.Commanded at = rest.passage().commanded().orElseThrow();
-    double from = Samples.seconds(at.askedNanos()) - BEFORE_SECONDS;
-    Trace around = samples.position(lines).between(from, Double.POSITIVE_INFINITY);
-    PositionNoise noise = judged.positionNoise(around, List.of(rest.found()));
-    return new Recorded(rest.passage().before().orElseThrow(), at, around, noise);
+  private Optional<RecordedStep> recorded(Steps.Change step) {
+    return attempt.flatMap(a -> RecordedStep.of(judged, a, step, Truth.FEEDBACK));
   }
 
   private static List<Measure> none(Location place, String reason) {

@@ -8,8 +8,10 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Passage;
+import org.benchstroke.judge.RecordedStep;
 import org.benchstroke.judge.RestWait;
 import org.benchstroke.judge.Samples;
+import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
 import org.benchstroke.unit.MeasureKind;
 
@@ -47,7 +49,8 @@ final class UnaskedSteps {
       Optional<String> off =
           all.get(i).rests().stream()
               .filter(this::looked)
-              .flatMap(rest -> off(measures.recorded(Lines.of(until), rest)).stream())
+              .map(rest -> RecordedStep.of(judged, Lines.of(until), rest, Truth.FEEDBACK))
+              .flatMap(step -> off(step).stream())
               .findFirst();
       if (off.isPresent()) {
         return off;
@@ -70,7 +73,7 @@ final class UnaskedSteps {
         && Math.abs(at - before) >= judged.unit().mustFollowPercent();
   }
 
-  private Optional<String> off(StepMeasures.Recorded recorded) {
+  private Optional<String> off(RecordedStep recorded) {
     double from = recorded.before().setpointPercent();
     double to = recorded.at().setpointPercent();
     double largest = spec.sizes().stream().mapToDouble(s -> s).max().orElse(0.0);

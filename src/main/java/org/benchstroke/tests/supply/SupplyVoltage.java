@@ -6,7 +6,9 @@ import java.util.Set;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.TomlSection;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.judge.SupplyReadings;
 import org.benchstroke.judge.TestKind;
+import org.benchstroke.judge.TestResult;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Aim.Stroke.Way;
@@ -23,7 +25,14 @@ public record SupplyVoltage(int starts) implements TestSpec {
 
   /** Its line in the catalogue. */
   public static final TestKind<SupplyVoltage> KIND =
-      new TestKind<>(NAME, SupplyVoltage.class, SupplyVoltage::read, SupplyMeasures::new);
+      new TestKind<>(
+          NAME,
+          SupplyVoltage.class,
+          SupplyVoltage::read,
+          (judged, spec, attempt) -> {
+            SupplyReadings readings = new SupplyReadings(judged, attempt, Watch.AT_REST, "");
+            return () -> TestResult.measures(readings.all());
+          });
 
   private static final double REST_SECONDS = 5.0;
 
