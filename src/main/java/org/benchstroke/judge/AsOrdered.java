@@ -30,6 +30,8 @@ public record AsOrdered(
     SIGNAL_LOSS("signal loss", ": "),
     /** That it comes back after its power was cut. */
     POWER_LOSS("power loss", " "),
+    /** That it goes to a part of its travel and comes back. */
+    PARTIAL_STROKE("partial stroke", " "),
     /** As many moves as its duty has. */
     DUTY("duty", ""),
     /** A figure that a person must record, under the name that the procedure gives it. */

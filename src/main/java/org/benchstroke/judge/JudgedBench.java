@@ -147,7 +147,7 @@ public record JudgedBench(
 
   /**
    * The noise of the position, by the window of the last rest that ended a motion; without one by
-   * its last samples.
+   * its last samples. Where one of them is no number it is the usual noise at rest.
    */
   public PositionNoise positionNoise(Trace position, List<Event.Rested> rests) {
     return positionNoise(Truth.FEEDBACK, position, rests);
@@ -158,7 +158,10 @@ public record JudgedBench(
     Trace window = Rests.last(position, rests, unit.practice().restSamples());
     double step =
         truth == Truth.STEM ? stemStepPercent(bench, unit) : samples().resolutionPercent();
-    return PositionNoise.seen(window, step, noise(truth));
+    boolean read = window.samples().stream().allMatch(s -> Double.isFinite(s.percent()));
+    return read
+        ? PositionNoise.seen(window, step, noise(truth))
+        : new PositionNoise(noise(truth).usual(unit.practice().restSamples()), step);
   }
 
   public PositionBudget budget(Truth truth) {

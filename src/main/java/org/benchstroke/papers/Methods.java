@@ -58,6 +58,7 @@ public final class Methods {
     all.put("resolution", of("Dead band and resolution", isa));
     all.put("start-and-stop", new Method("Dead band and resolution", PRACTICE));
     all.put("step-response", of("Step response", "IEV 351"));
+    all.put("partial-stroke", new Method("Partial stroke", PRACTICE));
     all.put("duty", of("Duty", "ISO 22153 (classes of duty)"));
     all.put("endurance", new Method("Endurance", PRACTICE));
     all.put("ramp", new Method("Ramp", PRACTICE));

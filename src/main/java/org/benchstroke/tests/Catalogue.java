@@ -10,6 +10,7 @@ import org.benchstroke.tests.endurance.Endurance;
 import org.benchstroke.tests.exercise.Exercise;
 import org.benchstroke.tests.holds.Holds;
 import org.benchstroke.tests.loss.SignalLoss;
+import org.benchstroke.tests.partial.PartialStroke;
 import org.benchstroke.tests.power.PowerLoss;
 import org.benchstroke.tests.ramp.SlowRamp;
 import org.benchstroke.tests.stairs.DeadBand;
@@ -34,6 +35,7 @@ public final class Catalogue {
           DeadBand.KIND,
           Resolution.KIND,
           Steps.KIND,
+          PartialStroke.KIND,
           SlowRamp.KIND,
           Holds.KIND,
           SignalLoss.KIND,

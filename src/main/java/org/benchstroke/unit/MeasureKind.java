@@ -59,6 +59,17 @@ public enum MeasureKind {
   STEP_SETTLING("step_settling_s", "settling time", "s", false, KnownBy.CLOCK),
   STEADY_STATE_ERROR("steady_state_error_pct", "steady-state error", "%", true, KnownBy.POSITION),
   SLEW("slew_pct_per_s", "slew", "%/s", false, KnownBy.POSITION),
+  BREAKAWAY_TIME("breakaway_time_s", "breakaway time", "s", false, KnownBy.CLOCK),
+  PARTIAL_STROKE_TRAVEL(
+      "partial_stroke_travel_pct", "travel of a partial stroke", "%", false, KnownBy.POSITION),
+  PARTIAL_STROKE_TIME(
+      "partial_stroke_time_s", "time of a partial stroke", "s", false, KnownBy.CLOCK),
+  PARTIAL_STROKE_RETURN_TIME(
+      "partial_stroke_return_time_s",
+      "return time of a partial stroke",
+      "s",
+      false,
+      KnownBy.CLOCK),
   HUNTING_PEAK_TO_PEAK(
       "hunting_peak_to_peak_pct", "hunting, peak to peak", "%", false, KnownBy.POSITION),
   HUNTING_REVERSALS(

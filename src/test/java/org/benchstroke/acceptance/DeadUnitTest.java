@@ -108,7 +108,8 @@ class DeadUnitTest {
         "switches | creep_deg_per_s = 1; margin_deg = 3; beyond_pct = 1.0; cycles = 1",
         "step response | at_pct = 50; sizes_pct = [10]",
         "dead band | at_pct = [50]; step_pct = 0.2; most_pct = 3; cycles = 2",
-        "supply | starts = 2"
+        "supply | starts = 2",
+        "partial stroke | from_pct = 0; to_pct = 15; cycles = 2"
       })
   void neverPasses(String test, String keys) {
     JudgedRun sound = run(test, keys, e -> false);

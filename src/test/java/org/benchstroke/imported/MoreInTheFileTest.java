@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.TestSummary;
 import org.benchstroke.judge.Word;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -62,6 +63,18 @@ class MoreInTheFileTest {
     assertThat(judge(limits, STROKE + 1, strokes(20.0, 15.0)).verdict()).isEqualTo(Word.FAIL);
     MadeUpTrace half = strokes(15.0).stroke(20.0).to(100.0);
     noResult(judge(limits, STROKE + 1, half), "1 more full stroke than");
+  }
+
+  /** It has no place of its own among the setpoints of a file. */
+  @Test
+  void aPartialStrokeIsNotLookedFor() throws FileMistakes {
+    String partial = "[[test]]\ntest = \"partial stroke\"\nfrom_pct = 0\nto_pct = 15\ncycles = 1";
+    MadeUpTrace trace = new MadeUpTrace(6).to(0.0).to(0.0, 10.0).to(15.0).to(0.0).to(0.0, 10.0);
+    JudgedRun run = judge("partial_stroke_time_s = 4.0", partial, trace);
+    noResult(run, "the test was not completed");
+    assertThat(run.tests())
+        .extracting(TestSummary::reason)
+        .containsExactly("a file can't show it: it is not found in setpoint and position alone");
   }
 
   @Test
