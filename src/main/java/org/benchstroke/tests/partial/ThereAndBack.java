@@ -63,53 +63,69 @@ final class ThereAndBack {
         PartialStrokeMeasures.METHOD);
   }
 
-  private AsOrdered of(int cycle) {
-    List<String> found = new ArrayList<>();
-    boolean there = true;
-    for (Way way : Way.values()) {
-      Optional<RecordedStep> step = step(way, cycle, Truth.FEEDBACK);
-      Optional<Event.Rested> rest = rest(way, cycle);
-      if (step.isEmpty() || rest.isEmpty()) {
-        return none(cycle, "the record holds no such stroke");
-      }
-      Trace window = window(step.get(), rest.get());
-      Optional<String> unfit = unfit(step.get(), rest.get(), window);
-      if (unfit.isPresent()) {
-        return none(cycle, unfit.get());
-      }
-      there &= there(way, rest.get(), window, step.get(), found);
+  /** One way by one truth: the step, and where it came to rest. */
+  private record Seen(Way way, RecordedStep step, Event.Rested rest) {
+    Trace window() {
+      double from = Samples.seconds(rest.fromNanos());
+      return step.trace().between(from, Samples.seconds(rest.toNanos()));
     }
-    if (PartialStrokeMeasures.stemRead(judged)) {
-      Trace out = stem(Way.OUT, cycle);
-      Trace back = stem(Way.BACK, cycle);
-      if (out.isEmpty() || back.isEmpty()) {
-        return none(cycle, "no reading of the stem at rest");
+
+    double at() {
+      return window().spread().mean();
+    }
+  }
+
+  private AsOrdered of(int cycle) {
+    List<Truth> truths =
+        PartialStrokeMeasures.stemRead(judged)
+            ? List.of(Truth.FEEDBACK, Truth.STEM)
+            : List.of(Truth.FEEDBACK);
+    List<Seen> seen = new ArrayList<>();
+    for (Truth truth : truths) {
+      for (Way way : Way.values()) {
+        Optional<Seen> one = seen(way, cycle, truth);
+        if (one.isEmpty()) {
+          return none(cycle, "the record holds no such stroke");
+        }
+        Optional<String> unfit = unfit(one.get());
+        if (unfit.isPresent()) {
+          return none(cycle, (truth == Truth.STEM ? "stem: " : "") + unfit.get());
+        }
+        seen.add(one.get());
       }
-      Optional<String> pegged = TraceGuards.saturated(out).or(() -> TraceGuards.saturated(back));
-      if (pegged.isPresent()) {
-        return none(cycle, "stem: " + pegged.get());
-      }
-      there &= stemThere(out, back, found);
+    }
+    List<String> found = new ArrayList<>();
+    boolean there = there(seen.get(0), found);
+    there &= there(seen.get(1), found);
+    if (truths.contains(Truth.STEM)) {
+      there &= stemThere(seen.get(2), seen.get(3), found);
     }
     return order(cycle, String.join("; ", found), there ? Word.PASS : Word.FAIL);
   }
 
+  private Optional<Seen> seen(Way way, int cycle, Truth truth) {
+    Part part = new Part(way, cycle);
+    Attempt complete = attempt.orElseThrow();
+    Optional<Event.Rested> rest = complete.arrivals(part::equals).stream().findFirst();
+    return rest.flatMap(
+        r -> RecordedStep.of(judged, complete, part, truth).map(s -> new Seen(way, s, r)));
+  }
+
   /** Whether it came to rest there, and on its way out went no further. */
-  private boolean there(
-      Way way, Event.Rested rest, Trace window, RecordedStep step, List<String> found) {
-    double mean = window.spread().mean();
-    Position target = way == Way.OUT ? spec.to() : spec.from();
+  private boolean there(Seen seen, List<String> found) {
+    boolean out = seen.way() == Way.OUT;
+    Position target = out ? spec.to() : spec.from();
     found.add(
-        (way == Way.OUT ? "" : "then ")
-            + (rest.settled() ? "at " : "did not come to rest, was at ")
-            + Numbers.fixed(mean, 1)
+        (out ? "" : "then ")
+            + (seen.rest().settled() ? "at " : "did not come to rest, was at ")
+            + Numbers.fixed(seen.at(), 1)
             + " %");
-    double beyond = way == Way.OUT ? beyond(step) : 0.0;
+    double beyond = out ? beyond(seen.step()) : 0.0;
     if (beyond > within) {
       found.add("went " + Numbers.fixed(beyond, 1) + " % too far");
     }
-    boolean near = Math.abs(mean - target.percent()) <= within;
-    return rest.settled() && near && beyond <= within;
+    boolean near = Math.abs(seen.at() - target.percent()) <= within;
+    return seen.rest().settled() && near && beyond <= within;
   }
 
   private double beyond(RecordedStep step) {
@@ -122,39 +138,20 @@ final class ThereAndBack {
   }
 
   /** An angle reference may have its zero elsewhere: only how far the stem went counts. */
-  private boolean stemThere(Trace out, Trace back, List<String> found) {
-    double went = out.spread().mean() - back.spread().mean();
+  private boolean stemThere(Seen out, Seen back, List<String> found) {
+    double went = out.at() - back.at();
     found.add("the stem came back by " + Numbers.fixed(Math.abs(went), 1) + " %");
     return Math.abs(went - (spec.to().percent() - spec.from().percent())) <= within;
   }
 
-  private Optional<String> unfit(RecordedStep step, Event.Rested rest, Trace window) {
-    double from = Samples.seconds(rest.fromNanos());
-    double to = Samples.seconds(rest.toNanos());
+  private Optional<String> unfit(Seen seen) {
+    double from = Samples.seconds(seen.rest().fromNanos());
+    double to = Samples.seconds(seen.rest().toNanos());
     double pause = judged.samples().longestPauseSeconds();
-    Trace whole = step.trace();
-    return PartialStrokeMeasures.unfit(judged, step)
-        .or(() -> TraceGuards.gapWithin(window, from, to, pause))
+    Trace whole = seen.step().trace();
+    return PartialStrokeMeasures.unfit(judged, seen.step())
+        .or(() -> TraceGuards.gapWithin(seen.window(), from, to, pause))
         .or(() -> TraceGuards.gap(whole, pause))
         .or(() -> TraceGuards.saturated(whole));
-  }
-
-  private Trace stem(Way way, int cycle) {
-    return step(way, cycle, Truth.STEM)
-        .flatMap(s -> rest(way, cycle).map(r -> window(s, r)))
-        .orElse(Trace.empty());
-  }
-
-  private static Trace window(RecordedStep step, Event.Rested rest) {
-    return step.trace().between(Samples.seconds(rest.fromNanos()), Samples.seconds(rest.toNanos()));
-  }
-
-  private Optional<RecordedStep> step(Way way, int cycle, Truth truth) {
-    return attempt.flatMap(a -> RecordedStep.of(judged, a, new Part(way, cycle), truth));
-  }
-
-  private Optional<Event.Rested> rest(Way way, int cycle) {
-    return attempt.flatMap(
-        a -> a.arrivals(new Part(way, cycle)::equals).stream().reduce((first, last) -> last));
   }
 }
