@@ -114,6 +114,21 @@ public sealed interface Location {
   }
 
   /**
+   * From one setpoint to another.
+   *
+   * @param from % of travel
+   * @param to % of travel
+   * @param cycle from 1; 0 for all cycles
+   */
+  record Between(double from, double to, int cycle) implements Location {
+    @Override
+    public String words() {
+      String way = Numbers.plain(from) + " to " + Numbers.plain(to) + " %";
+      return way + (cycle > 0 ? ", cycle " + cycle : "");
+    }
+  }
+
+  /**
    * The switches of an end of travel.
    *
    * @param open or closed

@@ -7,9 +7,7 @@ import org.benchstroke.core.analysis.Step;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.analysis.TraceGuards;
 import org.benchstroke.procedure.Aim;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
-import org.benchstroke.record.Leg;
 
 /**
  * A step of the setpoint as a record holds it: its command, and the position around it. Immutable.

@@ -11,17 +11,7 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.Role;
-import org.benchstroke.judge.Chapter;
-import org.benchstroke.judge.JudgedBench;
-import org.benchstroke.judge.Lines;
-import org.benchstroke.judge.Location;
-import org.benchstroke.judge.Measure;
-import org.benchstroke.judge.Measures;
-import org.benchstroke.judge.TestJudge;
-import org.benchstroke.judge.TestResult;
-import org.benchstroke.judge.Truth;
 import org.benchstroke.procedure.Aim;
-import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.unit.MeasureKind;
 
@@ -45,8 +35,7 @@ public final class SupplyReadings {
    * @param atRest what was watched while nothing moved, before anything did
    * @param place where its measures are of
    */
-  public SupplyReadings(
-      JudgedBench judged, Optional<Chapter> attempt, Aim atRest, Location place) {
+  public SupplyReadings(JudgedBench judged, Optional<Chapter> attempt, Aim atRest, Location place) {
     this.judged = judged;
     this.attempt = attempt;
     this.atRest = atRest;

@@ -65,11 +65,7 @@ public enum MeasureKind {
   PARTIAL_STROKE_TIME(
       "partial_stroke_time_s", "time of a partial stroke", "s", false, KnownBy.CLOCK),
   PARTIAL_STROKE_RETURN_TIME(
-      "partial_stroke_return_time_s",
-      "return time of a partial stroke",
-      "s",
-      false,
-      KnownBy.CLOCK),
+      "partial_stroke_return_time_s", "return time of a partial stroke", "s", false, KnownBy.CLOCK),
   HUNTING_PEAK_TO_PEAK(
       "hunting_peak_to_peak_pct", "hunting, peak to peak", "%", false, KnownBy.POSITION),
   HUNTING_REVERSALS(

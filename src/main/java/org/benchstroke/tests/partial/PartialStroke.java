@@ -2,9 +2,9 @@ package org.benchstroke.tests.partial;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.TestKind;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Aim;
@@ -82,11 +82,15 @@ public record PartialStroke(Position from, Position to, int cycles) implements T
         Position.ofPercent(from), Position.ofPercent(to), section.integer("cycles", 1, 10));
   }
 
-  /** Where its measures are of: "0 to 15 %", and the other way round. */
-  String place(Way way) {
+  /**
+   * Where its measures are of.
+   *
+   * @param cycle from 1; 0 for all cycles
+   */
+  Location place(Way way, int cycle) {
     Position begin = way == Way.OUT ? from : to;
     Position end = way == Way.OUT ? to : from;
-    return Numbers.plain(begin.percent()) + " to " + Numbers.plain(end.percent()) + " %";
+    return new Location.Between(begin.percent(), end.percent(), cycle);
   }
 
   @Override

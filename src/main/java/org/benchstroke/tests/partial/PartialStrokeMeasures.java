@@ -15,7 +15,9 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Measures;
 import org.benchstroke.judge.PositionBudget;
@@ -40,9 +42,9 @@ final class PartialStrokeMeasures implements TestJudge {
 
   private final JudgedBench judged;
   private final PartialStroke spec;
-  private final Optional<Attempt> attempt;
+  private final Optional<Chapter> attempt;
 
-  PartialStrokeMeasures(JudgedBench judged, PartialStroke spec, Optional<Attempt> attempt) {
+  PartialStrokeMeasures(JudgedBench judged, PartialStroke spec, Optional<Chapter> attempt) {
     this.judged = judged;
     this.spec = spec;
     this.attempt = attempt;
@@ -65,7 +67,7 @@ final class PartialStrokeMeasures implements TestJudge {
     }
     if (judged.bounds(Role.SUPPLY_METER).isPresent()) {
       PartialStroke.Watch rest = PartialStroke.Watch.AT_END;
-      measures.addAll(new SupplyReadings(judged, attempt, rest, spec.place(Way.OUT)).all());
+      measures.addAll(new SupplyReadings(judged, attempt, rest, spec.place(Way.OUT, 0)).all());
     }
     return TestResult.measures(measures).andOrders(order.all()).from(traces);
   }
@@ -89,20 +91,20 @@ final class PartialStrokeMeasures implements TestJudge {
   /**
    * How it answered one command.
    *
-   * @param place where its measures are of: "0 to 15 %, cycle 1"
+   * @param place where its measures are of
    * @param truth by what the position was known
    * @param trace what it was taken from; empty if the record holds none
    * @param lacking why there is no response; empty exactly if there is one
    */
   private record Answer(
-      Way way, String place, Truth truth, Optional<TestTrace.OfStep> trace, String lacking) {
+      Way way, Location place, Truth truth, Optional<TestTrace.OfStep> trace, String lacking) {
     StepResponse response() {
       return trace.flatMap(TestTrace.OfStep::response).orElseThrow();
     }
   }
 
   private Answer answer(Way way, int cycle, Truth truth) {
-    String place = spec.place(way) + ", cycle " + cycle;
+    Location place = spec.place(way, cycle);
     Optional<RecordedStep> step =
         attempt.flatMap(a -> RecordedStep.of(judged, a, new Part(way, cycle), truth));
     Optional<String> lacking = judged.budget(truth).instruments().lacking();
@@ -116,7 +118,7 @@ final class PartialStrokeMeasures implements TestJudge {
     return new Answer(way, place, truth, Optional.of(trace), unfit.orElse(""));
   }
 
-  private TestTrace.OfStep trace(String place, RecordedStep recorded, boolean fit) {
+  private TestTrace.OfStep trace(Location place, RecordedStep recorded, boolean fit) {
     Step step = recorded.step(judged, judged.unit().deadBandPercent());
     Optional<StepResponse> response =
         fit ? Optional.of(StepResponse.of(recorded.trace(), step)) : Optional.empty();
@@ -238,7 +240,6 @@ final class PartialStrokeMeasures implements TestJudge {
 
   /** A time is of the clock on samples of the feedback; of the stem it says so. */
   private static Truth truth(MeasureKind kind, Answer answer) {
-    boolean clock = kind.unit().equals("s") && answer.truth() == Truth.FEEDBACK;
-    return clock ? Truth.CLOCK : answer.truth();
+    return answer.truth() == Truth.FEEDBACK ? Truth.of(kind) : answer.truth();
   }
 }

@@ -9,8 +9,10 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.AsOrdered.Subject;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.RecordedStep;
+import org.benchstroke.judge.RestWait;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
@@ -25,12 +27,12 @@ import org.benchstroke.tests.partial.PartialStroke.Way;
 final class ThereAndBack {
   private final JudgedBench judged;
   private final PartialStroke spec;
-  private final Optional<Attempt> attempt;
+  private final Optional<Chapter> attempt;
 
   /** Where it is taken to be there: as after a loss of the signal, % of travel. */
   private final double within;
 
-  ThereAndBack(JudgedBench judged, PartialStroke spec, Optional<Attempt> attempt) {
+  ThereAndBack(JudgedBench judged, PartialStroke spec, Optional<Chapter> attempt) {
     this.judged = judged;
     this.spec = spec;
     this.attempt = attempt;
@@ -105,8 +107,9 @@ final class ThereAndBack {
 
   private Optional<Seen> seen(Way way, int cycle, Truth truth) {
     Part part = new Part(way, cycle);
-    Attempt complete = attempt.orElseThrow();
-    Optional<Event.Rested> rest = complete.arrivals(part::equals).stream().findFirst();
+    Chapter complete = attempt.orElseThrow();
+    Optional<Event.Rested> rest =
+        complete.arrivals(part::equals).stream().map(RestWait::found).findFirst();
     return rest.flatMap(
         r -> RecordedStep.of(judged, complete, part, truth).map(s -> new Seen(way, s, r)));
   }

@@ -6,6 +6,7 @@ import java.util.Set;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.TomlSection;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.SupplyReadings;
 import org.benchstroke.judge.TestKind;
 import org.benchstroke.judge.TestResult;
@@ -30,7 +31,8 @@ public record SupplyVoltage(int starts) implements TestSpec {
           SupplyVoltage.class,
           SupplyVoltage::read,
           (judged, spec, attempt) -> {
-            SupplyReadings readings = new SupplyReadings(judged, attempt, Watch.AT_REST, "");
+            SupplyReadings readings =
+                new SupplyReadings(judged, attempt, Watch.AT_REST, Location.WHOLE);
             return () -> TestResult.measures(readings.all());
           });
 

@@ -10,6 +10,7 @@ import java.util.function.DoubleUnaryOperator;
 import org.benchstroke.Counted;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.judge.AsOrdered;
+import org.benchstroke.judge.Chapter;
 import org.benchstroke.judge.Coverage;
 import org.benchstroke.judge.JudgedBench;
 import org.benchstroke.judge.MadeUpRun;
@@ -97,7 +98,7 @@ class PartialStrokeCoverageTest {
   }
 
   /** Its record: at rest, out, back. */
-  private static Optional<Attempt> attempt(SplittableRandom r, MadeUpRun run, Unit unit) {
+  private static Optional<Chapter> attempt(SplittableRandom r, MadeUpRun run, Unit unit) {
     run.command(unit.end, 0.0, 0.01);
     double now = run.sample(r.nextDouble(0.02, 0.12), 5.0, t -> unit.at(Way.OUT, 0.0));
     for (Way way : Way.values()) {
@@ -123,7 +124,7 @@ class PartialStrokeCoverageTest {
     return new MadeUpRun(r, period, r.nextDouble(0.0, 0.3) * period, noise, STEP, transmitter);
   }
 
-  private TestResult result(Unit unit, Optional<Attempt> attempt) {
+  private TestResult result(Unit unit, Optional<Chapter> attempt) {
     return PartialStroke.KIND.judge().of(judged, unit.spec(), attempt).result();
   }
 
@@ -159,7 +160,7 @@ class PartialStrokeCoverageTest {
     return new MadeUpRun(new SplittableRandom(5), 0.1, 0.01, 0.003, STEP, shown);
   }
 
-  private void noResult(Optional<Attempt> attempt, String reason) {
+  private void noResult(Optional<Chapter> attempt, String reason) {
     TestResult result = result(sound(), attempt);
     assertThat(result.measures())
         .hasSize(5)
@@ -168,7 +169,7 @@ class PartialStrokeCoverageTest {
     assertThat(result.orders()).extracting(AsOrdered::word).containsExactly(Word.NO_RESULT);
   }
 
-  private static Optional<Attempt> attempt(DoubleUnaryOperator shown) {
+  private static Optional<Chapter> attempt(DoubleUnaryOperator shown) {
     return attempt(new SplittableRandom(5), quiet(shown), sound());
   }
 
