@@ -212,7 +212,7 @@ class PartialStrokeTest {
   private static Measure measure(JudgedRun run, MeasureKind kind, String place, Truth truth) {
     return run.judgements().stream()
         .map(Judgement::measure)
-        .filter(m -> m.kind() == kind && m.place().equals(place) && m.truth() == truth)
+        .filter(m -> m.kind() == kind && m.place().words().equals(place) && m.truth() == truth)
         .findFirst()
         .orElseThrow();
   }
