@@ -41,7 +41,7 @@ final class PneumaticSections {
     Parts sound = new Parts(sound(unit), unit.control());
     Parts parts = UnitSections.part(root, TABLE, sound, PneumaticSections::parts);
     requireNothingButTheSpring(root, unit.loss(), parts.pneumatic().spring());
-    return unit.withControl(parts.control()).withPneumatic(parts.pneumatic());
+    return unit.with(parts.control()).with(parts.pneumatic());
   }
 
   private static Parts parts(TomlSection s, Parts sound) {

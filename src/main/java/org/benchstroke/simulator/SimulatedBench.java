@@ -199,6 +199,6 @@ public final class SimulatedBench {
             .orElseThrow()
             .complianceVolts()
             .orElse(input.complianceVolts());
-    return parameters.withInput(input.withLoop(volts, input.loopOhms()));
+    return parameters.with(input.withLoop(volts, input.loopOhms()));
   }
 }

@@ -39,8 +39,7 @@ final class SimulatedUnit {
     aheadNanos += Math.round(seconds * 1e9);
     boolean succeeded = model.calibrationSucceeded();
     if (succeeded) {
-      parameters =
-          parameters.withCalibration(parameters.calibration().by(CalibrationParameters.By.UNIT));
+      parameters = parameters.with(parameters.calibration().by(CalibrationParameters.By.UNIT));
     }
     return new SimulatedBench.Calibration(succeeded, seconds);
   }

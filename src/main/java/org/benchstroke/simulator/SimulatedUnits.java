@@ -29,14 +29,14 @@ final class SimulatedUnits {
   /** A sound unit. */
   static ModelParameters sound(UnitType type) {
     ModelParameters base = ModelParameters.baseline();
-    return base.withMotor(motor(base.motor(), type))
-        .withMechanics(mechanics(base.mechanics(), type))
-        .withTransmitter(transmitter(base.transmitter(), type))
-        .withInput(input(base.input(), type))
-        .withControl(control(base.control(), type))
-        .withLoss(loss(base.loss(), type))
-        .withCams(cams(base.cams(), type))
-        .withCalibration(CalibrationParameters.byHand(0.0, type.travelDegrees()));
+    return base.with(motor(base.motor(), type))
+        .with(mechanics(base.mechanics(), type))
+        .with(transmitter(base.transmitter(), type))
+        .with(input(base.input(), type))
+        .with(control(base.control(), type))
+        .with(loss(base.loss(), type))
+        .with(cams(base.cams(), type))
+        .with(CalibrationParameters.byHand(0.0, type.travelDegrees()));
   }
 
   private static MotorParameters motor(MotorParameters base, UnitType type) {

@@ -42,8 +42,8 @@ class HuntingTest {
     return healthy.withUnit(
         healthy
             .parameters()
-            .withControl(c.withThresholds(startPercent, 0.1))
-            .withMotor(m.withBrake(0.1, 20.0)));
+            .with(c.withThresholds(startPercent, 0.1))
+            .with(m.withBrake(0.1, 20.0)));
   }
 
   private static VirtualBench bench(double startPercent, int sampleMillis) {

@@ -355,7 +355,7 @@ class LinkFaultTest {
 
   private static Simulation changed(Simulation s, SensorParameters sensor, double zeroPercent) {
     var transmitter = s.parameters().transmitter().withErrors(zeroPercent, 0.0);
-    return s.withUnit(s.parameters().withSensor(sensor).withTransmitter(transmitter));
+    return s.withUnit(s.parameters().with(sensor).with(transmitter));
   }
 
   private static String random(String kind, String keys) {

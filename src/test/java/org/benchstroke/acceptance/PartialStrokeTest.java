@@ -157,7 +157,7 @@ class PartialStrokeTest {
   void theSupplySagsOnlyWhereItIsRead() {
     Simulation healthy = healthy("");
     ModelParameters parameters = healthy.parameters();
-    Simulation leads = healthy.withUnit(parameters.withSupply(parameters.supply().withLeads(3.0)));
+    Simulation leads = healthy.withUnit(parameters.with(parameters.supply().withLeads(3.0)));
 
     JudgedRun read = judge(leads, EXERCISE + CLOSED);
     assertThat(value(read, MeasureKind.SUPPLY_SAG, "0 to 15 %", Truth.METER)).isGreaterThan(9.5);

@@ -53,9 +53,7 @@ class RampTest {
     Simulation healthy = VirtualBench.simulation("healthy-b");
     Simulation wide =
         healthy.withUnit(
-            healthy
-                .parameters()
-                .withControl(healthy.parameters().control().withThresholds(2.5, 0.4)));
+            healthy.parameters().with(healthy.parameters().control().withThresholds(2.5, 0.4)));
     JudgedRun run = VirtualBench.with(wide).tests(RAMP).unitType(RampTest::limits).judge();
     assertThat(value(run, MeasureKind.RAMP_RESIDUAL, "up")).isGreaterThan(0.9);
     assertThat(run.verdict()).isNotEqualTo(Word.PASS);
@@ -66,7 +64,7 @@ class RampTest {
     Simulation healthy = VirtualBench.simulation("healthy-b");
     Simulation worn =
         healthy.withUnit(
-            healthy.parameters().withSensor(healthy.parameters().sensor().withDeadSpot(62, 64)));
+            healthy.parameters().with(healthy.parameters().sensor().withDeadSpot(62, 64)));
     JudgedRun run = VirtualBench.with(worn).tests(RAMP).unitType(RampTest::limits).judge();
     assertThat(run.passed()).isFalse();
     assertThat(run.verdict()).isEqualTo(Word.NO_RESULT);

@@ -33,7 +33,7 @@ class SupplyTest {
     Simulation healthy = VirtualBench.simulation("healthy-b");
     ModelParameters parameters = healthy.parameters();
     SupplyParameters leads = parameters.supply().withLeads(leadOhms);
-    Simulation unit = healthy.withUnit(parameters.withSupply(leads));
+    Simulation unit = healthy.withUnit(parameters.with(leads));
     return VirtualBench.with(unit, BENCH)
         .tests(TESTS)
         .unitType(

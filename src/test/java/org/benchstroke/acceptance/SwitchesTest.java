@@ -44,7 +44,7 @@ class SwitchesTest {
 
   private static Simulation unit(CamParameters cams, long seed) {
     Simulation healthy = VirtualBench.simulation("healthy-b");
-    return healthy.withSeed(seed).withUnit(healthy.parameters().withCams(cams));
+    return healthy.withSeed(seed).withUnit(healthy.parameters().with(cams));
   }
 
   private static CamParameters cams(double closed, double closedAuxiliary) {

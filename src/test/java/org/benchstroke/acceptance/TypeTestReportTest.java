@@ -144,7 +144,7 @@ class TypeTestReportTest {
     Simulation healthy = VirtualBench.simulation("healthy-b");
     Simulation worn =
         healthy.withUnit(
-            healthy.parameters().withSensor(healthy.parameters().sensor().withDeadSpot(62, 64)));
+            healthy.parameters().with(healthy.parameters().sensor().withDeadSpot(62, 64)));
     JudgedRun jumped =
         VirtualBench.with(worn)
             .tests("[[test]]\ntest = \"step response\"\nat_pct = 50\nsizes_pct = [50]\n")

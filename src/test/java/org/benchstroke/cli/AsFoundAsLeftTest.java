@@ -46,8 +46,7 @@ class AsFoundAsLeftTest {
 
   private static Simulation spanOff(double percent) {
     Simulation s = VirtualBench.simulation("healthy-b");
-    return s.withUnit(
-        s.parameters().withTransmitter(s.parameters().transmitter().withErrors(0.0, percent)));
+    return s.withUnit(s.parameters().with(s.parameters().transmitter().withErrors(0.0, percent)));
   }
 
   @Test

@@ -140,11 +140,11 @@ record TwinUnit(Stops stops, double start, Motion motion) {
     double kept = Math.max(0.0, Math.min(MOST_STOP * start, stop));
     // In the middle of a play twice as wide it has all of the true one before it.
     double gap = move.reverses() ? 2.0 * motion.play() : 0.0;
-    return base.withMotor(stop < 0.0 ? motor(speed, (runsDown - stop) / speed, 0.0) : motor(speed))
-        .withMechanics(mechanics(base.mechanics(), gap, stand))
-        .withSensor(new SensorParameters(0.0, 0.0, 0.0, 0.0))
-        .withTransmitter(transmitter())
-        .withControl(control(kept));
+    return base.with(stop < 0.0 ? motor(speed, (runsDown - stop) / speed, 0.0) : motor(speed))
+        .with(mechanics(base.mechanics(), gap, stand))
+        .with(new SensorParameters(0.0, 0.0, 0.0, 0.0))
+        .with(transmitter())
+        .with(control(kept));
   }
 
   /**

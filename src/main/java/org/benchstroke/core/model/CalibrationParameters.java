@@ -10,7 +10,8 @@ package org.benchstroke.core.model;
  *     0..5
  */
 public record CalibrationParameters(
-    By by, double zeroDegrees, double fullDegrees, double backOffDegrees) {
+    By by, double zeroDegrees, double fullDegrees, double backOffDegrees)
+    implements ModelParameters.Part {
 
   /** Who found the span. */
   public enum By {

@@ -16,7 +16,8 @@ public record CamParameters(
     double closedAuxiliaryDegrees,
     double openAuxiliaryDegrees,
     double differentialDegrees,
-    double bounceSeconds) {
+    double bounceSeconds)
+    implements ModelParameters.Part {
   public CamParameters {
     Require.within("closed switch, °,", closedDegrees, -45, 400);
     Require.within("open switch, °,", openDegrees, -45, 400);

@@ -23,7 +23,8 @@ public record ControlParameters(
     double filterSeconds,
     double relaySeconds,
     double offSeconds,
-    Characteristic characteristic) {
+    Characteristic characteristic)
+    implements ModelParameters.Part {
   public ControlParameters {
     Require.within("start threshold, %,", startPercent, 0.02, 20);
     Require.within("stop threshold, %,", stopPercent, 0, 20);

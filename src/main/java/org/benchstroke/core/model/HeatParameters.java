@@ -18,7 +18,8 @@ public record HeatParameters(
     double ambientCelsius,
     double tripCelsius,
     double resetKelvin,
-    double driftPercentPerKelvin) {
+    double driftPercentPerKelvin)
+    implements ModelParameters.Part {
   public HeatParameters {
     Require.within("thermal time constant, s,", timeConstantSeconds, 10, 7200);
     Require.within("rise by running, K,", runRiseKelvin, 0, 300);

@@ -20,7 +20,8 @@ public record InputParameters(
     double groundMotorMilliamps,
     double humMilliamps,
     double humHertz,
-    double noiseMilliamps) {
+    double noiseMilliamps)
+    implements ModelParameters.Part {
   public InputParameters {
     Require.within("compliance, V,", complianceVolts, 1, 60);
     Require.within("loop resistance, Ω,", loopOhms, 1, 100_000);

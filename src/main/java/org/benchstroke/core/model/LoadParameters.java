@@ -9,7 +9,8 @@ package org.benchstroke.core.model;
  * @param closingShare how much of the load remains when closing, 0..1 (usual 0.7..1)
  */
 public record LoadParameters(
-    double runningTorque, double seatTorque, double seatDegrees, double closingShare) {
+    double runningTorque, double seatTorque, double seatDegrees, double closingShare)
+    implements ModelParameters.Part {
   public LoadParameters {
     Require.within("running torque, × rated,", runningTorque, 0, 5);
     Require.within("seat torque, × rated,", seatTorque, 0, 5);

@@ -18,7 +18,8 @@ public record LossParameters(
     double openMilliamps,
     double delaySeconds,
     Action action,
-    Action openLoopAction) {
+    Action openLoopAction)
+    implements ModelParameters.Part {
 
   /** What a unit does without a signal. */
   public enum Action {

@@ -14,7 +14,8 @@ public record MechanicsParameters(
     PlayParameters play,
     LinkageParameters linkage,
     FrictionParameters friction,
-    double startPercent) {
+    double startPercent)
+    implements ModelParameters.Part {
   public MechanicsParameters {
     Require.within("start, %,", startPercent, 0, 100);
   }

@@ -52,226 +52,40 @@ public record ModelParameters(
         Optional.empty());
   }
 
-  public ModelParameters withMotor(MotorParameters other) {
-    return new ModelParameters(
-        other,
-        supply,
-        load,
-        mechanics,
-        sensor,
-        transmitter,
-        input,
-        control,
-        loss,
-        cams,
-        heat,
-        calibration,
-        pneumatic);
-  }
+  /** One piece of physics with its parameters. */
+  public sealed interface Part
+      permits MotorParameters,
+          SupplyParameters,
+          LoadParameters,
+          MechanicsParameters,
+          SensorParameters,
+          TransmitterParameters,
+          InputParameters,
+          ControlParameters,
+          LossParameters,
+          CamParameters,
+          HeatParameters,
+          CalibrationParameters,
+          PneumaticParameters {}
 
-  public ModelParameters withSupply(SupplyParameters other) {
+  /**
+   * The same with another part in the place of its kind; air in place of its motor, if it is that.
+   */
+  public ModelParameters with(Part other) {
     return new ModelParameters(
-        motor,
-        other,
-        load,
-        mechanics,
-        sensor,
-        transmitter,
-        input,
-        control,
-        loss,
-        cams,
-        heat,
-        calibration,
-        pneumatic);
-  }
-
-  public ModelParameters withLoad(LoadParameters other) {
-    return new ModelParameters(
-        motor,
-        supply,
-        other,
-        mechanics,
-        sensor,
-        transmitter,
-        input,
-        control,
-        loss,
-        cams,
-        heat,
-        calibration,
-        pneumatic);
-  }
-
-  public ModelParameters withMechanics(MechanicsParameters other) {
-    return new ModelParameters(
-        motor,
-        supply,
-        load,
-        other,
-        sensor,
-        transmitter,
-        input,
-        control,
-        loss,
-        cams,
-        heat,
-        calibration,
-        pneumatic);
-  }
-
-  public ModelParameters withSensor(SensorParameters other) {
-    return new ModelParameters(
-        motor,
-        supply,
-        load,
-        mechanics,
-        other,
-        transmitter,
-        input,
-        control,
-        loss,
-        cams,
-        heat,
-        calibration,
-        pneumatic);
-  }
-
-  public ModelParameters withTransmitter(TransmitterParameters other) {
-    return new ModelParameters(
-        motor,
-        supply,
-        load,
-        mechanics,
-        sensor,
-        other,
-        input,
-        control,
-        loss,
-        cams,
-        heat,
-        calibration,
-        pneumatic);
-  }
-
-  public ModelParameters withInput(InputParameters other) {
-    return new ModelParameters(
-        motor,
-        supply,
-        load,
-        mechanics,
-        sensor,
-        transmitter,
-        other,
-        control,
-        loss,
-        cams,
-        heat,
-        calibration,
-        pneumatic);
-  }
-
-  public ModelParameters withControl(ControlParameters other) {
-    return new ModelParameters(
-        motor,
-        supply,
-        load,
-        mechanics,
-        sensor,
-        transmitter,
-        input,
-        other,
-        loss,
-        cams,
-        heat,
-        calibration,
-        pneumatic);
-  }
-
-  public ModelParameters withLoss(LossParameters other) {
-    return new ModelParameters(
-        motor,
-        supply,
-        load,
-        mechanics,
-        sensor,
-        transmitter,
-        input,
-        control,
-        other,
-        cams,
-        heat,
-        calibration,
-        pneumatic);
-  }
-
-  public ModelParameters withCams(CamParameters other) {
-    return new ModelParameters(
-        motor,
-        supply,
-        load,
-        mechanics,
-        sensor,
-        transmitter,
-        input,
-        control,
-        loss,
-        other,
-        heat,
-        calibration,
-        pneumatic);
-  }
-
-  public ModelParameters withHeat(HeatParameters other) {
-    return new ModelParameters(
-        motor,
-        supply,
-        load,
-        mechanics,
-        sensor,
-        transmitter,
-        input,
-        control,
-        loss,
-        cams,
-        other,
-        calibration,
-        pneumatic);
-  }
-
-  public ModelParameters withCalibration(CalibrationParameters other) {
-    return new ModelParameters(
-        motor,
-        supply,
-        load,
-        mechanics,
-        sensor,
-        transmitter,
-        input,
-        control,
-        loss,
-        cams,
-        heat,
-        other,
-        pneumatic);
-  }
-
-  /** Driven by air in place of its motor. */
-  public ModelParameters withPneumatic(PneumaticParameters other) {
-    return new ModelParameters(
-        motor,
-        supply,
-        load,
-        mechanics,
-        sensor,
-        transmitter,
-        input,
-        control,
-        loss,
-        cams,
-        heat,
-        calibration,
-        Optional.of(other));
+        other instanceof MotorParameters p ? p : motor,
+        other instanceof SupplyParameters p ? p : supply,
+        other instanceof LoadParameters p ? p : load,
+        other instanceof MechanicsParameters p ? p : mechanics,
+        other instanceof SensorParameters p ? p : sensor,
+        other instanceof TransmitterParameters p ? p : transmitter,
+        other instanceof InputParameters p ? p : input,
+        other instanceof ControlParameters p ? p : control,
+        other instanceof LossParameters p ? p : loss,
+        other instanceof CamParameters p ? p : cams,
+        other instanceof HeatParameters p ? p : heat,
+        other instanceof CalibrationParameters p ? p : calibration,
+        other instanceof PneumaticParameters p ? Optional.of(p) : pneumatic);
   }
 
   /** The slower of its two full travels, s. */

@@ -24,7 +24,8 @@ public record MotorParameters(
     double slip,
     double stallTorque,
     double voltageRatio,
-    boolean leadsSwapped) {
+    boolean leadsSwapped)
+    implements ModelParameters.Part {
 
   /** What the speed depends on. */
   public enum Kind {

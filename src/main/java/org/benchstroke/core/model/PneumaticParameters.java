@@ -32,7 +32,8 @@ public record PneumaticParameters(
     double stickPercent,
     double slidePercent,
     AirParameters air,
-    PositionerParameters positioner) {
+    PositionerParameters positioner)
+    implements ModelParameters.Part {
 
   /** Where the spring drives it. */
   public enum Spring {

@@ -21,7 +21,8 @@ public record SensorParameters(
     double bowPercent,
     List<DeadSpot> deadSpots,
     double noisePercent,
-    Worn worn) {
+    Worn worn)
+    implements ModelParameters.Part {
 
   /** What the sensor sits on: it can't see what lies beyond. */
   public enum Place {

@@ -11,7 +11,8 @@ package org.benchstroke.core.model;
  *     (usual 2..6)
  */
 public record SupplyParameters(
-    double ratedVolts, double leadOhms, double idleAmperes, double runAmperes, double stallRatio) {
+    double ratedVolts, double leadOhms, double idleAmperes, double runAmperes, double stallRatio)
+    implements ModelParameters.Part {
   public SupplyParameters {
     Require.within("rated voltage, V,", ratedVolts, 5, 500);
     Require.within("lead resistance, Ω,", leadOhms, 0, 50);

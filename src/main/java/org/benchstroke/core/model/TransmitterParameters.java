@@ -22,7 +22,8 @@ public record TransmitterParameters(
     double highestMilliamps,
     double zeroPercent,
     double spanPercent,
-    Bow bow) {
+    Bow bow)
+    implements ModelParameters.Part {
   public TransmitterParameters {
     Require.within("transmitter lag, s,", lagSeconds, 0.001, 10);
     Require.within("transmitter bits", bits, 6, 24);

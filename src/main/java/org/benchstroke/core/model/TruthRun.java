@@ -45,12 +45,12 @@ final class TruthRun {
   /** Without what differs from one run to the next. */
   private static ModelParameters quiet(ModelParameters p) {
     SensorParameters.Worn worn = p.sensor().worn();
-    return p.withSensor(
+    return p.with(
             p.sensor()
                 .withNoise(
                     0.0, new SensorParameters.Worn(worn.fromPercent(), worn.toPercent(), 0.0)))
-        .withInput(p.input().quiet())
-        .withHeat(p.heat().withRise(0.0, 0.0));
+        .with(p.input().quiet())
+        .with(p.heat().withRise(0.0, 0.0));
   }
 
   private UnitModel fresh() {

@@ -69,7 +69,7 @@ public final class UnitModel {
     if (told.by() == CalibrationParameters.By.UNIT) {
       // As somebody let it do before: with a twin, which stays where it then is.
       ModelParameters fresh =
-          parameters.withCalibration(
+          parameters.with(
               new CalibrationParameters(
                   CalibrationParameters.By.HAND, 0.0, spanDegrees, told.backOffDegrees()));
       UnitModel twin = new UnitModel(fresh, seed);

@@ -165,10 +165,10 @@ public final class SettingsDraw {
 
   /** No noise, and no second start however far it overruns. */
   private static ModelParameters quiet(ModelParameters p) {
-    return p.withMechanics(p.mechanics().startingAt(50.0))
-        .withSensor(p.sensor().withNoise(0.0, p.sensor().worn()))
-        .withTransmitter(p.transmitter().withErrors(0.0, 0.0))
-        .withInput(p.input().quiet())
-        .withControl(p.control().withThresholds(6.0, p.control().stopPercent()));
+    return p.with(p.mechanics().startingAt(50.0))
+        .with(p.sensor().withNoise(0.0, p.sensor().worn()))
+        .with(p.transmitter().withErrors(0.0, 0.0))
+        .with(p.input().quiet())
+        .with(p.control().withThresholds(6.0, p.control().stopPercent()));
   }
 }

@@ -91,8 +91,7 @@ class TwinTest {
 
   private static boolean hunts(Simulation s, double start) {
     ModelParameters p = s.parameters();
-    ModelParameters set =
-        p.withControl(p.control().withThresholds(start, p.control().stopPercent()));
+    ModelParameters set = p.with(p.control().withThresholds(start, p.control().stopPercent()));
     Simulation changed = s.withUnit(set);
     JudgedRun run =
         VirtualBench.with(changed)
@@ -108,12 +107,12 @@ class TwinTest {
     Simulation s = VirtualBench.simulation("healthy-b");
     ModelParameters p = s.parameters();
     ModelParameters sticks =
-        p.withSensor(p.sensor().on(SensorParameters.Place.STEM))
-            .withMechanics(p.mechanics().withFriction(1.5, 0.3));
+        p.with(p.sensor().on(SensorParameters.Place.STEM))
+            .with(p.mechanics().withFriction(1.5, 0.3));
     MotorParameters m = p.motor();
     ModelParameters slows =
-        p.withLoad(new LoadParameters(0.2, 1.0, 40.0, 0.8))
-            .withMotor(
+        p.with(new LoadParameters(0.2, 1.0, 40.0, 0.8))
+            .with(
                 new MotorParameters(
                     m.kind(), 15.0, m.runUpSeconds(), m.brakeSeconds(), 60.0, 0.6, 1.3, 1.0));
     for (ModelParameters strange : List.of(sticks, slows)) {

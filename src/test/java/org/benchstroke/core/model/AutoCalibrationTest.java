@@ -12,13 +12,13 @@ class AutoCalibrationTest {
   private static final CamParameters NO_CAMS = new CamParameters(-30, 120, -20, 110, 1, 0);
 
   private static ModelParameters byUnit(ModelParameters parameters) {
-    return parameters.withCalibration(parameters.calibration().by(By.UNIT));
+    return parameters.with(parameters.calibration().by(By.UNIT));
   }
 
   // The stops are at −2 and 92°.
   @Test
   void spanSitsInsideTheStops() {
-    Rig rig = new Rig(byUnit(B.withCams(NO_CAMS)), 1);
+    Rig rig = new Rig(byUnit(B.with(NO_CAMS)), 1);
     assertThat(restingStem(rig, 0.0)).isCloseTo(-1.67, within(0.1));
     assertThat(restingStem(rig, 100.0)).isCloseTo(91.67, within(0.1));
     assertThat(restingStem(rig, 50.0)).isCloseTo(45.0, within(0.1));
@@ -36,21 +36,21 @@ class AutoCalibrationTest {
   @Test
   void itTakesOverTheErrorsOfItsSensor() {
     SensorParameters off = new SensorParameters(3.0, -5.0, 0.0, 0.01);
-    Rig rig = new Rig(byUnit(B.withCams(NO_CAMS).withSensor(off)), 1);
+    Rig rig = new Rig(byUnit(B.with(NO_CAMS).with(off)), 1);
     assertThat(restingStem(rig, 25.0)).isCloseTo(-1.67 + 0.25 * 93.34, within(0.1));
     assertThat(rig.feedbackPercent()).isCloseTo(25.0, within(0.1));
   }
 
   @Test
   void aPersonCanSetTheSpan() {
-    Rig rig = new Rig(B.withCalibration(CalibrationParameters.byHand(2.0, 86.0)), 1);
+    Rig rig = new Rig(B.with(CalibrationParameters.byHand(2.0, 86.0)), 1);
     assertThat(restingStem(rig, 0.0)).isCloseTo(2.0, within(0.1));
     assertThat(restingStem(rig, 100.0)).isCloseTo(86.0, within(0.1));
   }
 
   @Test
   void whileItCalibratesItDoesNotFollowItsSignal() {
-    Rig rig = new Rig(B.withCams(NO_CAMS), 1);
+    Rig rig = new Rig(B.with(NO_CAMS), 1);
     rig.rest(50.0);
     rig.unit.startCalibration();
     rig.run(8.5);
@@ -64,7 +64,7 @@ class AutoCalibrationTest {
 
   @Test
   void whereItFindsNoSpanItKeepsTheFormerOne() {
-    Rig opposed = new Rig(B.withMotor(B.motor().withLeads(true)), 1);
+    Rig opposed = new Rig(B.with(B.motor().withLeads(true)), 1);
     opposed.unit.startCalibration();
     opposed.run(60.0);
     assertThat(opposed.unit.calibrating()).isFalse();

@@ -53,7 +53,7 @@ class HeatTest {
   // Against a stop it draws 4 times its current: 16·80 K. 100 K take −600·ln(1 − 100/1280) s.
   @Test
   void stalledMotorIsCutAndComesBackByItself() {
-    UnitModel unit = new UnitModel(B.withHeat(H).withCams(NO_CAMS), 1);
+    UnitModel unit = new UnitModel(B.with(H).with(NO_CAMS), 1);
     assertThat(unit.celsius()).isEqualTo(20.0);
     unit.motorPower(true);
     unit.command(21.0);
@@ -81,7 +81,7 @@ class HeatTest {
 
   @Test
   void withoutRiseItStaysAtAmbient() {
-    UnitModel unit = new UnitModel(B.withCams(NO_CAMS), 1);
+    UnitModel unit = new UnitModel(B.with(NO_CAMS), 1);
     unit.motorPower(true);
     unit.command(21.0);
     unit.advanceTo(300_000_000_000L);
@@ -92,7 +92,7 @@ class HeatTest {
   // 0.01 %/K: the feedback follows the temperature, the stem does not.
   @Test
   void feedbackDriftsWithTheWarmUp() {
-    Rig rig = new Rig(B.withHeat(new HeatParameters(60, 100, 20, 200, 20, 0.01)), 1);
+    Rig rig = new Rig(B.with(new HeatParameters(60, 100, 20, 200, 20, 0.01)), 1);
     for (int i = 0; i < 10; i++) {
       rig.rest(0.0);
       rig.rest(100.0);

@@ -70,7 +70,7 @@ class MotorPhysicsTest {
   // I = I_idle + I_run·(1 − q + r·q): 0.1 + 0.8·(1 + 3·0.1) with q = 0.2/2; stalled 0.1 + 3.2.
   @Test
   void currentIsIdleRunningAndStalled() {
-    UnitModel unit = new UnitModel(B.withCams(new CamParameters(-30, 120, -20, 110, 1, 0)), 1);
+    UnitModel unit = new UnitModel(B.with(new CamParameters(-30, 120, -20, 110, 1, 0)), 1);
     assertThat(unit.motorAmperes()).isZero();
     assertThat(unit.supplyVolts()).isZero();
     unit.motorPower(true);
@@ -103,8 +103,7 @@ class MotorPhysicsTest {
   @Test
   void leadsDropTheVoltageByTheirCurrent() {
     ModelParameters thin =
-        B.withSupply(B.supply().withLeads(1.0))
-            .withCams(new CamParameters(-30, 120, -20, 110, 1, 0));
+        B.with(B.supply().withLeads(1.0)).with(new CamParameters(-30, 120, -20, 110, 1, 0));
     UnitModel unit = new UnitModel(thin, 1);
     unit.motorPower(true);
     unit.command(21.0);
@@ -121,7 +120,7 @@ class MotorPhysicsTest {
   @CsvSource({"0.0, true", "3.0, false"})
   void longLeadsStallItAtATightSeat(double ohms, boolean leaves) {
     ModelParameters tight =
-        B.withSupply(B.supply().withLeads(ohms)).withLoad(new LoadParameters(0.2, 0.9, 5.0, 0.5));
+        B.with(B.supply().withLeads(ohms)).with(new LoadParameters(0.2, 0.9, 5.0, 0.5));
     Rig rig = new Rig(tight, 1);
     rig.rest(-1.25);
     rig.run(10.0);

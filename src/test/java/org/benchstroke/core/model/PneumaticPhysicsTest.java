@@ -39,7 +39,7 @@ class PneumaticPhysicsTest {
     ControlParameters fast =
         new ControlParameters(
             c.signal(), 0.5, 0.4, 0.001, 0.001, 0.0, 0.0, Characteristic.linear());
-    return base.withSensor(quiet).withControl(fast).withPneumatic(pneumatic);
+    return base.with(quiet).with(fast).with(pneumatic);
   }
 
   private static UnitModel fed(ModelParameters parameters) {
@@ -126,7 +126,7 @@ class PneumaticPhysicsTest {
             base.delaySeconds(),
             LossParameters.Action.STAY,
             LossParameters.Action.STAY);
-    UnitModel unit = fed(unit(BASE).withLoss(stays));
+    UnitModel unit = fed(unit(BASE).with(stays));
     settled(unit, 50.0);
     unit.command(0.0);
     run(unit, base.delaySeconds() + 0.1);
@@ -238,9 +238,7 @@ class PneumaticPhysicsTest {
   @Test
   void itCalibratesItself() {
     ModelParameters by =
-        unit(BASE)
-            .withCalibration(
-                CalibrationParameters.byHand(0.0, 90.0).by(CalibrationParameters.By.UNIT));
+        unit(BASE).with(CalibrationParameters.byHand(0.0, 90.0).by(CalibrationParameters.By.UNIT));
     UnitModel unit = fed(by);
     settled(unit, 100.0);
     // 0.33° inside its stops at −2° and 92°.
@@ -249,7 +247,7 @@ class PneumaticPhysicsTest {
 
   @Test
   void sameSeedSameBits() {
-    ModelParameters noisy = ModelParameters.baseline().withPneumatic(BASE);
+    ModelParameters noisy = ModelParameters.baseline().with(BASE);
     UnitModel one = fed(noisy);
     UnitModel other = fed(noisy);
     command(one, 60.0);

@@ -101,7 +101,7 @@ class TrainPhysicsTest {
 
   @Test
   void aStemMountedOffIsOffByAConstant() {
-    Rig rig = new Rig(B.withMechanics(B.mechanics().withLinkage(0.0, 45.0)), 1);
+    Rig rig = new Rig(B.with(B.mechanics().withLinkage(0.0, 45.0)), 1);
     for (Rig.Point point : rig.travel(0, 50, 100)) {
       assertThat(point.worst()).isLessThan(0.1);
       assertThat(point.upStem() - point.up()).isCloseTo(50.0, within(0.1));
@@ -112,12 +112,11 @@ class TrainPhysicsTest {
   @Test
   void gearPlayDelaysAReversal() {
     double clean = secondsToMove(B, 40.0);
-    double loose = secondsToMove(B.withMechanics(B.mechanics().withPlay(1.0, 0, 0)), 40.0);
+    double loose = secondsToMove(B.with(B.mechanics().withPlay(1.0, 0, 0)), 40.0);
     // 0.9° at 5.94°/s.
     assertThat(loose - clean).isCloseTo(0.9 / 5.94, within(0.03));
     double same =
-        secondsToMove(B.withMechanics(B.mechanics().withPlay(1.0, 0, 0)), 60.0)
-            - secondsToMove(B, 60.0);
+        secondsToMove(B.with(B.mechanics().withPlay(1.0, 0, 0)), 60.0) - secondsToMove(B, 60.0);
     assertThat(same).isCloseTo(0.0, within(0.03));
   }
 
@@ -203,7 +202,7 @@ class TrainPhysicsTest {
     assertThat(loop.inputMilliamps(1.0, true)).isCloseTo(12.17, within(1e-12));
 
     // 0.048 mA is 0.3 %: while it runs it seeks a position 0.3 % higher, either way.
-    ModelParameters follows = B.withInput(new InputParameters(24, 250, 0, 0.048, 0, 50, 0));
+    ModelParameters follows = B.with(new InputParameters(24, 250, 0, 0.048, 0, 50, 0));
     List<Rig.Point> sound = new Rig(B, 1).travel(0, 50, 100);
     List<Rig.Point> shifted = new Rig(follows, 1).travel(0, 50, 100);
     assertThat(shifted.get(1).up() - sound.get(1).up()).isCloseTo(0.3, within(0.12));
@@ -212,7 +211,7 @@ class TrainPhysicsTest {
 
   @Test
   void motorWithSwappedLeadsRunsToTheWrongStopAndStands() {
-    Rig rig = new Rig(B.withMotor(B.motor().withLeads(true)), 1);
+    Rig rig = new Rig(B.with(B.motor().withLeads(true)), 1);
     rig.command(60.0);
     rig.run(20.0);
     assertThat(rig.unit.stemDegrees()).isEqualTo(-2.0);

@@ -29,7 +29,7 @@ class UnitModelTest {
   @ParameterizedTest
   @ValueSource(longs = {1, 2, 3, 4, 5})
   void slackAfterTheSensorShowsAtTheStemOnly(long seed) {
-    ModelParameters slack = B.withMechanics(B.mechanics().withPlay(0.0, 0.0, 1.0));
+    ModelParameters slack = B.with(B.mechanics().withPlay(0.0, 0.0, 1.0));
     List<Rig.Point> points = new Rig(slack, seed).travel(FIVE);
     assertThat(points).allSatisfy(p -> assertThat(p.worst()).isLessThanOrEqualTo(0.10));
     double mean =
@@ -45,7 +45,7 @@ class UnitModelTest {
   @Test
   void complianceCutsTheTopOfTheSignal() {
     UnitModel unit =
-        new UnitModel(B.withInput(new InputParameters(12.0, 700.0, 0.0, 0.0, 0.0, 50.0, 0.0)), 1);
+        new UnitModel(B.with(new InputParameters(12.0, 700.0, 0.0, 0.0, 0.0, 50.0, 0.0)), 1);
     unit.command(20.0);
     assertThat(unit.loopMilliamps()).isCloseTo(17.14, within(0.02));
     unit.command(16.0);
@@ -58,7 +58,7 @@ class UnitModelTest {
   @ValueSource(longs = {1, 2, 3, 4, 5})
   void staircasesGiveTheControllersSettingsBack(long seed) {
     ModelParameters slow =
-        B.withMotor(B.motor().withStroke(30.0)).withControl(B.control().withThresholds(1.0, 0.5));
+        B.with(B.motor().withStroke(30.0)).with(B.control().withThresholds(1.0, 0.5));
     Rig rig = new Rig(slow, seed);
     rig.rest(30.0);
     rig.rest(50.0);
@@ -78,16 +78,16 @@ class UnitModelTest {
   void narrowThresholdsAndAWeakBrakeHunt() {
     MotorParameters m = B.motor();
     ModelParameters weak =
-        B.withMotor(
+        B.with(
             new MotorParameters(
                 m.kind(), 15.0, m.runUpSeconds(), 0.1, 20.0, m.slip(), m.stallTorque(), 1.0));
-    Rig hunting = new Rig(weak.withControl(B.control().withThresholds(0.35, 0.1)), 1);
+    Rig hunting = new Rig(weak.with(B.control().withThresholds(0.35, 0.1)), 1);
     hunting.rest(50.0);
     Cycle cycle = Cycle.watch(hunting, 60.0);
     assertThat(cycle.peakToPeak()).isCloseTo(0.9, within(0.2));
     assertThat(60.0 / cycle.periods()).isCloseTo(0.9, within(0.15));
 
-    Rig quiet = new Rig(weak.withControl(B.control().withThresholds(0.5, 0.1)), 1);
+    Rig quiet = new Rig(weak.with(B.control().withThresholds(0.5, 0.1)), 1);
     quiet.rest(50.0);
     // Right after the approach the noise may start it a few times more; then it stays at rest.
     quiet.run(20.0);
@@ -118,11 +118,10 @@ class UnitModelTest {
     assertThat(opening).isBetween(15.3, 15.9);
     MotorParameters m = B.motor();
     ModelParameters low =
-        B.withMotor(new MotorParameters(m.kind(), 15.0, 0.08, 0.02, 60.0, m.slip(), 2.0, 0.7));
+        B.with(new MotorParameters(m.kind(), 15.0, 0.08, 0.02, 60.0, m.slip(), 2.0, 0.7));
     assertThat(strokeSeconds(low, 1)).isGreaterThan(opening + 0.1);
     ModelParameters dc =
-        B.withMotor(
-            new MotorParameters(MotorParameters.Kind.DC, 15.0, 0.08, 0.02, 60.0, 0.1, 2.0, 0.5));
+        B.with(new MotorParameters(MotorParameters.Kind.DC, 15.0, 0.08, 0.02, 60.0, 0.1, 2.0, 0.5));
     assertThat(strokeSeconds(dc, 1)).isBetween(29.5, 30.8);
   }
 
@@ -143,7 +142,7 @@ class UnitModelTest {
   void tightSeatStallsAnUnderfedMotor() {
     MotorParameters m = B.motor();
     ModelParameters weak =
-        B.withMotor(new MotorParameters(m.kind(), 15.0, 0.08, 0.02, 60.0, 0.1, 2.0, 0.6));
+        B.with(new MotorParameters(m.kind(), 15.0, 0.08, 0.02, 60.0, 0.1, 2.0, 0.6));
     Rig rig = new Rig(weak, 1);
     rig.rest(-1.25);
     rig.run(60.0);
@@ -154,7 +153,7 @@ class UnitModelTest {
 
   @Test
   void endSwitchesCutTheMotorAndResetAfterTheirDifferential() {
-    Rig rig = new Rig(B.withCams(B.cams().withOpen(83.0)), 1);
+    Rig rig = new Rig(B.with(B.cams().withOpen(83.0)), 1);
     rig.rest(100.0);
     assertThat(rig.unit.openMade()).isTrue();
     assertThat(rig.unit.truth().direction()).isZero();
@@ -198,7 +197,7 @@ class UnitModelTest {
 
   @Test
   void stopsHoldAMotorWithoutSwitches() {
-    Rig rig = new Rig(B.withCams(new CamParameters(-30, 120, -20, 110, 1, 0)), 1);
+    Rig rig = new Rig(B.with(new CamParameters(-30, 120, -20, 110, 1, 0)), 1);
     rig.rest(104.0);
     assertThat(rig.unit.stemDegrees()).isEqualTo(92.0);
     assertThat(rig.unit.truth().direction()).isEqualTo(1);
@@ -240,7 +239,7 @@ class UnitModelTest {
 
   @Test
   void openLoopCanHaveAnActionOfItsOwn() {
-    ModelParameters odd = B.withLoss(B.loss().withActions(Action.OPEN, Action.STAY));
+    ModelParameters odd = B.with(B.loss().withActions(Action.OPEN, Action.STAY));
     Rig rig = new Rig(odd, 1);
     rig.rest(50.0);
     rig.unit.command(0.0);
@@ -254,7 +253,7 @@ class UnitModelTest {
 
   @Test
   void reversedActionMirrorsTheSetpoint() {
-    Rig rig = new Rig(B.withControl(B.control().withSignal(SignalRange.of(20.0, 4.0))), 1);
+    Rig rig = new Rig(B.with(B.control().withSignal(SignalRange.of(20.0, 4.0))), 1);
     rig.rest(30.0);
     rig.run(10.0);
     assertThat(rig.feedbackPercent()).isCloseTo(70.0, within(0.15));
@@ -262,9 +261,9 @@ class UnitModelTest {
 
   @Test
   void transmitterErrorsShowAsConstantAndAsSlope() {
-    Rig zero = new Rig(B.withTransmitter(B.transmitter().withErrors(1.5, 0.0)), 1);
+    Rig zero = new Rig(B.with(B.transmitter().withErrors(1.5, 0.0)), 1);
     zero.travel(FIVE).forEach(p -> assertThat(p.up() - p.setpoint()).isCloseTo(1.5, within(0.12)));
-    Rig span = new Rig(B.withTransmitter(B.transmitter().withErrors(0.0, 2.0)), 1);
+    Rig span = new Rig(B.with(B.transmitter().withErrors(0.0, 2.0)), 1);
     span.travel(FIVE)
         .forEach(
             p -> assertThat(p.up() - p.setpoint()).isCloseTo(0.02 * p.setpoint(), within(0.12)));
@@ -274,7 +273,7 @@ class UnitModelTest {
   void feedbackIsClippedAndHasSteps() {
     TransmitterParameters coarse =
         new TransmitterParameters(SignalRange.FOUR_TO_TWENTY, 0.05, 8, 3.8, 20.5, 15.0, 0.0);
-    Rig rig = new Rig(B.withTransmitter(coarse), 1);
+    Rig rig = new Rig(B.with(coarse), 1);
     rig.rest(100.0);
     assertThat(rig.unit.feedbackMilliamps()).isEqualTo(20.5);
     rig.rest(60.0);
@@ -285,7 +284,7 @@ class UnitModelTest {
   // T_s/k is 2 % and T_c/k 1 %: nothing moves within 2 % of twist, and after a slip 1 % is left.
   @Test
   void stuckStemMovesInJumps() {
-    Rig rig = new Rig(B.withMechanics(B.mechanics().withFriction(2.0, 1.0)), 1);
+    Rig rig = new Rig(B.with(B.mechanics().withFriction(2.0, 1.0)), 1);
     rig.rest(50.0);
     double before = rig.unit.truth().stemPercent();
     rig.rest(49.2);
@@ -312,7 +311,7 @@ class UnitModelTest {
   // Source: the project's own simulation, no outside source.
   @Test
   void deadSpotMakesTheFeedbackLie() {
-    Rig rig = new Rig(B.withSensor(B.sensor().withDeadSpot(62.0, 64.0)), 1);
+    Rig rig = new Rig(B.with(B.sensor().withDeadSpot(62.0, 64.0)), 1);
     rig.rest(50.0);
     rig.command(80.0);
     double steepest = 0.0;
@@ -332,7 +331,7 @@ class UnitModelTest {
 
   @Test
   void groundOffsetMovesTheUnitUnseenByTheLoop() {
-    Rig rig = new Rig(B.withInput(new InputParameters(24, 250, 0.16, 0, 0, 50, 0)), 1);
+    Rig rig = new Rig(B.with(new InputParameters(24, 250, 0.16, 0, 0, 50, 0)), 1);
     rig.rest(50.0);
     assertThat(rig.unit.loopMilliamps()).isEqualTo(12.0);
     assertThat(rig.feedbackPercent()).isCloseTo(51.0, within(0.15));

@@ -49,7 +49,7 @@ class UnitTruthTest {
   // 90 % of 90° without seat torque, at 5.94°/s: the time of a stroke is 90/5.94.
   @Test
   void strokeTimeIsTheClosedForm() {
-    ModelParameters even = B.withLoad(new LoadParameters(0.2, 0.0, 5.0, 1.0));
+    ModelParameters even = B.with(new LoadParameters(0.2, 0.0, 5.0, 1.0));
     UnitTruth truth = truth(even);
     assertThat(truth.openingSeconds().orElseThrow()).isCloseTo(90.0 / 5.94, within(0.01));
     assertThat(truth.closingSeconds().orElseThrow()).isCloseTo(90.0 / 5.94, within(0.01));
@@ -59,7 +59,7 @@ class UnitTruthTest {
   @Test
   void staircasesHoldTheControllersSettings() {
     ModelParameters slow =
-        B.withMotor(B.motor().withStroke(30.0)).withControl(B.control().withThresholds(1.0, 0.5));
+        B.with(B.motor().withStroke(30.0)).with(B.control().withThresholds(1.0, 0.5));
     UnitTruth truth = truth(slow);
     double dead = truth.deadBandPercent().orElseThrow();
     double resolution = truth.resolutionPercent().orElseThrow();
@@ -78,7 +78,7 @@ class UnitTruthTest {
     // Until two steps of the reading show: the transmitter lags by 0.05 s, the motor gathers speed.
     assertThat(truth.deadTime().deadSeconds().orElseThrow()).isBetween(first + 0.01, first + 0.2);
     double loose =
-        truth(B.withMechanics(B.mechanics().withPlay(1.0, 0.0, 0.0)))
+        truth(B.with(B.mechanics().withPlay(1.0, 0.0, 0.0)))
             .reversalDeadTime()
             .firstMotionSeconds()
             .orElseThrow();
@@ -89,14 +89,14 @@ class UnitTruthTest {
 
   @Test
   void errorsAreThoseOfTransmitterAndStem() {
-    UnitTruth errors = truth(B.withTransmitter(B.transmitter().withErrors(1.5, 2.0)));
+    UnitTruth errors = truth(B.with(B.transmitter().withErrors(1.5, 2.0)));
     // The end of the output, 20.5 mA, is at 103.1 %, so 103.5 % at the top are clipped.
     assertThat(errors.zeroPercent().orElseThrow()).isCloseTo(1.5, within(0.1));
     assertThat(errors.points().get(5).up().orElseThrow()).isCloseTo(2.5, within(0.1));
     assertThat(errors.points().get(10).up().orElseThrow()).isCloseTo(3.125, within(1e-9));
     assertThat(errors.stemZeroPercent().orElseThrow()).isCloseTo(0.0, within(0.1));
 
-    UnitTruth slack = truth(B.withMechanics(B.mechanics().withPlay(0.0, 0.0, 1.0)));
+    UnitTruth slack = truth(B.with(B.mechanics().withPlay(0.0, 0.0, 1.0)));
     UnitTruth.Point middle = slack.points().get(5);
     double stem = middle.stemDown().orElseThrow() - middle.stemUp().orElseThrow();
     double feedback = middle.down().orElseThrow() - middle.up().orElseThrow();
@@ -106,8 +106,7 @@ class UnitTruthTest {
   @Test
   void aUnitThatNeverRestsHasNoValueThere() {
     ModelParameters hunting =
-        B.withMotor(B.motor().withBrake(0.1, 20.0))
-            .withControl(B.control().withThresholds(0.3, 0.1));
+        B.with(B.motor().withBrake(0.1, 20.0)).with(B.control().withThresholds(0.3, 0.1));
     UnitTruth truth = truth(hunting);
     assertThat(truth.points().get(5).up()).isEqualTo(OptionalDouble.empty());
     assertThat(truth.deadBandPercent()).isEmpty();
@@ -115,7 +114,7 @@ class UnitTruthTest {
 
   @Test
   void aShortCamHasNoStrokeTime() {
-    UnitTruth truth = truth(B.withCams(B.cams().withOpen(82.8)));
+    UnitTruth truth = truth(B.with(B.cams().withOpen(82.8)));
     assertThat(truth.openingSeconds()).isEmpty();
     assertThat(truth.points().get(10).up().orElseThrow()).isCloseTo(-8.0, within(0.2));
   }
