@@ -162,7 +162,7 @@ final class RunScreen implements Spectator {
     print("");
     String again = began.attempt() > 1 ? " (attempt " + began.attempt() + ")" : "";
     print(capital(began.test()) + again);
-    if (began.test().equals("travel error")) {
+    if (plan.tests().get(began.index()).test() instanceof TravelError) {
       print("   setpoint   approached     position       error");
     }
   }
