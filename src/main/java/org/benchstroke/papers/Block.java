@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
 import org.benchstroke.judge.Word;
+import org.benchstroke.papers.plot.Drawing;
 
 /** A piece of a report, already in words; the template only sets it. Immutable. */
 public sealed interface Block {
@@ -145,25 +146,25 @@ public sealed interface Block {
   /**
    * A picture.
    *
-   * @param caption its words
-   * @param svg an SVG element, its own text already escaped
+   * @param caption the words below it
+   * @param drawing what is seen
    */
-  record Picture(String caption, String svg) implements Block {}
+  record Picture(String caption, Drawing drawing) implements Block {}
 
   /**
    * Small pictures side by side, two in a row where there is room.
    *
-   * @param pictures in order; their captions stand within them
+   * @param drawings in order; their titles stand within them
    */
-  record Panels(List<Picture> pictures) implements Block {
+  record Panels(List<Drawing> drawings) implements Block {
     public Panels {
-      pictures = List.copyOf(pictures);
+      drawings = List.copyOf(drawings);
     }
 
     /** Two and two: a row is not broken between pages. */
-    public List<List<Picture>> rows() {
-      return IntStream.range(0, (pictures.size() + 1) / 2)
-          .mapToObj(i -> pictures.subList(2 * i, Math.min(2 * i + 2, pictures.size())))
+    public List<List<Drawing>> rows() {
+      return IntStream.range(0, (drawings.size() + 1) / 2)
+          .mapToObj(i -> drawings.subList(2 * i, Math.min(2 * i + 2, drawings.size())))
           .toList();
     }
   }

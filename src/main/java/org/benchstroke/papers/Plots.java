@@ -14,9 +14,9 @@ import org.benchstroke.judge.Truth;
 import org.benchstroke.papers.plot.Axis;
 import org.benchstroke.papers.plot.Band;
 import org.benchstroke.papers.plot.Branch;
+import org.benchstroke.papers.plot.Caption;
 import org.benchstroke.papers.plot.Marker;
 import org.benchstroke.papers.plot.Stroke;
-import org.benchstroke.papers.plot.TimePlot;
 import org.benchstroke.papers.plot.XyPlot;
 import org.benchstroke.unit.Limit;
 import org.benchstroke.unit.MeasureKind;
@@ -31,7 +31,7 @@ final class Plots {
     List<Block> blocks = new ArrayList<>();
     error(run).ifPresent(blocks::add);
     position(run).ifPresent(blocks::add);
-    time(run).ifPresent(blocks::add);
+    RunTrace.picture(run).ifPresent(blocks::add);
     return blocks.isEmpty() ? Optional.empty() : Optional.of(new Section("Plots", blocks));
   }
 
@@ -55,24 +55,18 @@ final class Plots {
     String title = "Position against setpoint";
     XyPlot plot =
         new XyPlot(
-            "position-plot",
-            title,
-            "Position at rest against setpoint. The readings are in the table of travel.",
-            axis(SETPOINT, xs(branches), 11),
-            axis("position, % of travel", ys(branches), 6),
+            new Caption(
+                "position-plot",
+                title,
+                "Position at rest against setpoint. The readings are in the table of travel."),
+            Axis.travel(SETPOINT, xs(branches), 11),
+            Axis.travel("position, % of travel", ys(branches), 6),
             branches,
             true,
             Optional.empty());
     return Optional.of(
         new Block.Picture(
-            title + ", at rest, approached from below (up) and above (down)", plot.svg()));
-  }
-
-  private static Axis axis(String label, DoubleStream values, int wantedTicks) {
-    double[] all = values.toArray();
-    double low = DoubleStream.of(all).min().orElse(0.0);
-    double high = DoubleStream.of(all).max().orElse(100.0);
-    return Axis.travel(label, low, high, wantedTicks);
+            title + ", at rest, approached from below (up) and above (down)", plot.drawing()));
   }
 
   private static DoubleStream xs(List<Branch> branches) {
@@ -97,17 +91,15 @@ final class Plots {
     String title = "Error against setpoint";
     XyPlot plot =
         new XyPlot(
-            "error-plot",
-            title,
-            description(run, branches),
-            axis(SETPOINT, xs(branches), 11),
+            new Caption("error-plot", title, description(run, branches)),
+            Axis.travel(SETPOINT, xs(branches), 11),
             errorAxis(branches, band),
             branches,
             false,
             band);
     return Optional.of(
         new Block.Picture(
-            title + "; bars are ± U. Points of one setpoint stand side by side.", plot.svg()));
+            title + "; bars are ± U. Points of one setpoint stand side by side.", plot.drawing()));
   }
 
   private static List<List<Branch.Point>> errors(
@@ -184,11 +176,8 @@ final class Plots {
             .flatMapToDouble(p -> DoubleStream.of(p.y() - p.bar(), p.y() + p.bar()));
     DoubleStream limits =
         band.stream().flatMapToDouble(b -> DoubleStream.concat(spread(b.low()), spread(b.high())));
-    double[] all =
-        DoubleStream.concat(DoubleStream.of(0.0), DoubleStream.concat(ends, limits)).toArray();
-    return Axis.covering(
-        "error, % of travel",
-        DoubleStream.of(all).min().orElse(-1.0), DoubleStream.of(all).max().orElse(1.0), 8);
+    DoubleStream zeroAndLimits = DoubleStream.concat(DoubleStream.of(0.0), limits);
+    return Axis.covering("error, % of travel", DoubleStream.concat(zeroAndLimits, ends), 8);
   }
 
   /** A limit and a little beyond it, so that its line doesn't lie on the edge. */
@@ -211,37 +200,5 @@ final class Plots {
         + " % of travel."
         + limit
         + " The values are in the table of travel.";
-  }
-
-  private static Optional<Block> time(JudgedRun run) {
-    RunTrace trace = RunTrace.of(run);
-    if (trace.position().isEmpty() || !(trace.endSeconds() > 0.0)) {
-      return Optional.empty();
-    }
-    String title = "The run against time";
-    TimePlot plot =
-        new TimePlot(
-            "time-plot",
-            title,
-            "Setpoint and position during "
-                + Numbers.fixed(trace.endSeconds(), 0)
-                + " s, with "
-                + trace.tests().size()
-                + " tests and "
-                + trace.disturbances().size()
-                + " disturbances of the signal.",
-            trace.endSeconds(),
-            trace.position(),
-            trace.gapSeconds(),
-            trace.setpoints(),
-            trace.tests(),
-            trace.disturbances());
-    return Optional.of(
-        new Block.Picture(
-            title
-                + "; grey: no reading for more than "
-                + Numbers.fixed(trace.gapSeconds(), 2)
-                + " s, the line is broken there",
-            plot.svg()));
   }
 }

@@ -2,91 +2,108 @@ package org.benchstroke.papers;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Lines;
+import org.benchstroke.judge.Passage;
 import org.benchstroke.judge.Samples;
+import org.benchstroke.papers.plot.Caption;
 import org.benchstroke.papers.plot.Decimation.Sample;
 import org.benchstroke.papers.plot.TimePlot;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.RunRecord;
 
-/**
- * The traces of a run, out of its record, in seconds since the record was opened. Immutable.
- *
- * @param position the position by the unit's feedback, % of travel
- * @param setpoints the setpoints that were in force
- * @param tests where each attempt of a test began
- * @param disturbances when the signal was disturbed
- * @param endSeconds the time of the last entry, s
- * @param gapSeconds samples further apart than this have a gap between them, s
- */
-record RunTrace(
-    List<Sample> position,
-    List<TimePlot.Step> setpoints,
-    List<TimePlot.Mark> tests,
-    List<TimePlot.Disturbance> disturbances,
-    double endSeconds,
-    double gapSeconds) {
-  static RunTrace of(JudgedRun run) {
+/** The picture of a whole run against time, out of its record. Stateless. */
+final class RunTrace {
+  private static final String TITLE = "The run against time";
+
+  private RunTrace() {}
+
+  /** Empty if no position was read. */
+  static Optional<Block> picture(JudgedRun run) {
+    RunRecord record = run.record();
     Samples samples = new Samples(run.bench(), run.unit());
-    List<Sample> position =
-        run.record()
-            .events(Event.Sampled.class)
-            .filter(s -> s.channel().equals("position"))
-            .map(s -> sample(s, samples.percent(s)))
-            .toList();
-    List<Entry> entries = run.record().entries();
-    double end = seconds(entries.get(entries.size() - 1).nanos());
-    Reader reader = new Reader();
-    entries.forEach(reader::take);
-    reader.finish(end);
-    double gap = run.unit().practice().gapPeriods() * run.bench().samplePeriodSeconds();
-    return new RunTrace(position, reader.setpoints, reader.tests, reader.disturbances, end, gap);
+    List<Sample> position = Sample.of(samples.position(Lines.of(record)), 0.0);
+    double end = Samples.seconds(record.entries().get(record.entries().size() - 1).nanos());
+    if (position.isEmpty() || !(end > 0.0)) {
+      return Optional.empty();
+    }
+    List<TimePlot.Step> setpoints = new ArrayList<>();
+    List<TimePlot.Disturbance> disturbances = new ArrayList<>();
+    signals(record, end, setpoints, disturbances);
+    List<TimePlot.Mark> tests = tests(record);
+    String description =
+        "Setpoint and position during "
+            + Numbers.fixed(end, 0)
+            + " s, with "
+            + tests.size()
+            + " tests and "
+            + disturbances.size()
+            + " disturbances of the signal.";
+    double gap = samples.longestPauseSeconds();
+    TimePlot plot =
+        new TimePlot(
+            new Caption("time-plot", TITLE, description),
+            end,
+            position,
+            gap,
+            setpoints,
+            tests,
+            disturbances);
+    String caption =
+        TITLE
+            + "; grey: no reading for more than "
+            + Numbers.fixed(gap, 2)
+            + " s, the line is broken there";
+    return Optional.of(new Block.Picture(caption, plot.drawing()));
   }
 
-  private static Sample sample(Event.Sampled s, double percent) {
-    // the middle of the exchange is the best stamp
-    double at = seconds(s.askedNanos()) / 2.0 + seconds(s.answeredNanos()) / 2.0;
-    return new Sample(at, percent, s.saturated());
+  /** From when to when each signal was in force. */
+  private static void signals(
+      RunRecord record,
+      double end,
+      List<TimePlot.Step> setpoints,
+      List<TimePlot.Disturbance> disturbances) {
+    List<Passage> told =
+        Passage.all(record).stream().filter(p -> inForceSeconds(p).isPresent()).toList();
+    for (int i = 0; i < told.size(); i++) {
+      double from = inForceSeconds(told.get(i)).orElseThrow();
+      double to = i + 1 < told.size() ? inForceSeconds(told.get(i + 1)).orElseThrow() : end;
+      told.get(i)
+          .commanded()
+          .ifPresent(c -> setpoints.add(new TimePlot.Step(from, to, c.setpointPercent())));
+      told.get(i)
+          .disturbed()
+          .ifPresent(d -> disturbances.add(new TimePlot.Disturbance(from, to, d.what())));
+    }
   }
 
-  private static double seconds(long nanos) {
-    return nanos / 1e9;
+  /** From when on the source gave the signal of a passage; empty if it began otherwise. */
+  private static Optional<Double> inForceSeconds(Passage passage) {
+    return passage
+        .commanded()
+        .map(Event.Commanded::answeredNanos)
+        .or(() -> passage.disturbed().map(Event.Disturbed::answeredNanos))
+        .map(Samples::seconds)
+        .or(
+            () ->
+                passage
+                    .change()
+                    .filter(Event.MadeSafe.class::isInstance)
+                    .map(safe -> passage.beganSeconds()));
   }
 
-  /** Follows the record and notes from when to when each signal was in force. */
-  private static final class Reader {
-    final List<TimePlot.Step> setpoints = new ArrayList<>();
-    final List<TimePlot.Mark> tests = new ArrayList<>();
-    final List<TimePlot.Disturbance> disturbances = new ArrayList<>();
-    private Event inForce = new Event.Powered(false, "");
-    private double since;
-
-    void take(Entry entry) {
-      Event event = entry.event();
-      if (event instanceof Event.Commanded commanded) {
-        change(event, seconds(commanded.answeredNanos()));
-      } else if (event instanceof Event.Disturbed disturbed) {
-        change(event, seconds(disturbed.answeredNanos()));
-      } else if (event instanceof Event.MadeSafe) {
-        change(event, seconds(entry.nanos()));
-      } else if (event instanceof Event.TestBegan test) {
+  /** Where each attempt of a test began. */
+  private static List<TimePlot.Mark> tests(RunRecord record) {
+    List<TimePlot.Mark> tests = new ArrayList<>();
+    for (Entry entry : record.entries()) {
+      if (entry.event() instanceof Event.TestBegan test) {
         String again = test.attempt() > 1 ? " (attempt " + test.attempt() + ")" : "";
-        tests.add(new TimePlot.Mark(seconds(entry.nanos()), test.test() + again));
+        tests.add(new TimePlot.Mark(Samples.seconds(entry.nanos()), test.test() + again));
       }
     }
-
-    void finish(double end) {
-      change(inForce, end);
-    }
-
-    private void change(Event next, double at) {
-      if (inForce instanceof Event.Commanded commanded) {
-        setpoints.add(new TimePlot.Step(since, at, commanded.setpointPercent()));
-      } else if (inForce instanceof Event.Disturbed disturbed) {
-        disturbances.add(new TimePlot.Disturbance(since, at, disturbed.what()));
-      }
-      inForce = next;
-      since = at;
-    }
+    return tests;
   }
 }

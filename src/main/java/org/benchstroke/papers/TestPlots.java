@@ -3,8 +3,6 @@ package org.benchstroke.papers;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Optional;
-import java.util.function.Predicate;
 import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 import org.benchstroke.core.analysis.Figure;
@@ -14,25 +12,64 @@ import org.benchstroke.core.analysis.StepResponse;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.TestTrace;
 import org.benchstroke.papers.plot.Axis;
+import org.benchstroke.papers.plot.Caption;
 import org.benchstroke.papers.plot.Decimation;
 import org.benchstroke.papers.plot.Decimation.Sample;
+import org.benchstroke.papers.plot.Drawing;
 import org.benchstroke.papers.plot.Marker;
 import org.benchstroke.papers.plot.Panel;
 import org.benchstroke.papers.plot.Stroke;
 import org.benchstroke.unit.MeasureKind;
 
-/** The pictures of single tests: steps, ramps, staircases and holds. Stateless. */
+/** The pictures of what measures were taken from, each kind of trace in its way. Stateless. */
 final class TestPlots {
   private static final String POSITION = "position, % of travel";
   private static final String STAIRS =
       "How far the unit moved after a change of the signal, both counted from where it came to rest"
           + " on a clean approach. Rings: it stood; squares: it moved. Hatched: it moved between"
           + " these two changes; the result is the middle. Solid: first cycle; dashed: later ones.";
-  private static final int X_TICKS = 6;
+  private static final int TICKS = 6;
   private static final int MOST_MARKS = 12;
-  private static final int Y_TICKS = 6;
+
+  /** What stands under one heading, in the order of a report. */
+  private enum Group {
+    STEPS(
+        "Step responses",
+        "Dashed: the setpoint; solid: the position. Td dead time; T63 and T86 when 63.2 % and"
+            + " 86.5 % of the change were reached; Ts settled, for good within the hatched band."),
+    RAMPS(
+        "Ramps",
+        "Dashed: the setpoint; solid: the position. Beside it, its distance from the setpoint that"
+            + " is late by the lag; the square is the furthest. Beginning and end don't count."),
+    DEAD_BAND("Dead band: where it moved", STAIRS),
+    RESOLUTION("Resolution: where it moved", STAIRS),
+    HOLDS(
+        "Hunting: positions while held",
+        "Dashed: the setpoint; solid: the position. Squares: turning points of motion beyond noise;"
+            + " where there are many, the first of them have a picture of their own. Whether it"
+            + " hunts stands under As ordered.");
+
+    private final String title;
+    private final String words;
+
+    Group(String title, String words) {
+      this.title = title;
+      this.words = words;
+    }
+
+    static Group of(TestTrace trace) {
+      if (trace instanceof TestTrace.OfStairs stairs) {
+        return stairs.kind() == MeasureKind.RESOLUTION ? RESOLUTION : DEAD_BAND;
+      }
+      if (trace instanceof TestTrace.OfHold) {
+        return HOLDS;
+      }
+      return trace instanceof TestTrace.OfStep ? STEPS : RAMPS;
+    }
+  }
 
   private final JudgedRun run;
   private final double gapSeconds;
@@ -40,116 +77,81 @@ final class TestPlots {
 
   private TestPlots(JudgedRun run) {
     this.run = run;
-    this.gapSeconds = run.unit().practice().gapPeriods() * run.bench().samplePeriodSeconds();
+    this.gapSeconds = new Samples(run.bench(), run.unit()).longestPauseSeconds();
   }
 
-  /** One section for each kind of test that was recorded. */
+  /** One section for each kind of trace that there is. */
   static List<Section> sections(JudgedRun run) {
     TestPlots plots = new TestPlots(run);
     List<Section> sections = new ArrayList<>();
-    plots.add(
-        sections,
-        "Step responses",
-        "Dashed: the setpoint; solid: the position. Td dead time; T63 and T86 when 63.2 % and"
-            + " 86.5 % of the change were reached; Ts settled, for good within the hatched band.",
-        trace -> trace instanceof TestTrace.OfStep);
-    plots.add(
-        sections,
-        "Ramps",
-        "Dashed: the setpoint; solid: the position. Beside it, its distance from the setpoint that"
-            + " is late by the lag; the square is the furthest. Beginning and end don't count.",
-        trace -> trace instanceof TestTrace.OfRamp);
-    plots.add(
-        sections,
-        "Dead band: where it moved",
-        STAIRS,
-        trace -> trace instanceof TestTrace.OfStairs s && s.kind() == MeasureKind.DEAD_BAND);
-    plots.add(
-        sections,
-        "Resolution: where it moved",
-        STAIRS,
-        trace -> trace instanceof TestTrace.OfStairs s && s.kind() == MeasureKind.RESOLUTION);
-    plots.add(
-        sections,
-        "Hunting: positions while held",
-        "Dashed: the setpoint; solid: the position. Squares: turning points of motion beyond noise;"
-            + " where there are many, the first of them have a picture of their own. Whether it"
-            + " hunts stands under As ordered.",
-        trace -> trace instanceof TestTrace.OfHold);
+    for (Group group : Group.values()) {
+      List<Drawing> drawings = plots.drawings(group);
+      if (!drawings.isEmpty()) {
+        Block words = new Block.Paragraph(group.words, false);
+        sections.add(new Section(group.title, List.of(words, new Block.Panels(drawings))));
+      }
+    }
     return sections;
   }
 
-  private void add(List<Section> sections, String title, String words, Predicate<TestTrace> which) {
-    List<Block.Picture> panels = new ArrayList<>();
-    run.traces().stream().filter(which).forEach(trace -> panels.addAll(panels(trace)));
-    if (!panels.isEmpty()) {
-      sections.add(
-          new Section(title, List.of(new Block.Paragraph(words, false), new Block.Panels(panels))));
-    }
+  private List<Drawing> drawings(Group group) {
+    return run.traces().stream()
+        .filter(trace -> Group.of(trace) == group)
+        .flatMap(trace -> panels(trace).stream())
+        .map(Panel::drawing)
+        .toList();
   }
 
-  private List<Block.Picture> panels(TestTrace trace) {
+  private List<Panel> panels(TestTrace trace) {
     drawn++;
     if (trace instanceof TestTrace.OfStep step) {
-      return List.of(picture(step(step)));
+      return List.of(step(step));
     }
     if (trace instanceof TestTrace.OfRamp ramp) {
-      List<Block.Picture> pictures = new ArrayList<>();
-      pictures.add(picture(ramp(ramp)));
-      ramp.residual().ifPresent(r -> pictures.add(picture(residual(ramp, r))));
-      return pictures;
+      List<Panel> panels = new ArrayList<>();
+      panels.add(ramp(ramp));
+      ramp.residual().ifPresent(r -> panels.add(residual(ramp, r)));
+      return panels;
     }
     if (trace instanceof TestTrace.OfStairs stairs) {
-      return List.of(picture(stairs(stairs)));
+      return List.of(stairs(stairs));
     }
     return holds((TestTrace.OfHold) trace);
   }
 
-  private static Block.Picture picture(Panel panel) {
-    return new Block.Picture(panel.title(), panel.svg());
-  }
-
   private Panel step(TestTrace.OfStep seen) {
     Step step = seen.step();
-    Optional<StepResponse> response = seen.response();
-    Trace trace = seen.trace();
-    List<Panel.Moment> moments = moments(response);
+    List<Panel.Moment> moments = seen.response().map(TestPlots::moments).orElse(List.of());
     double end = shownSeconds(seen);
     double before = -Math.min(1.0, 0.12 * end);
-    Axis x = Axis.exactly("time since the step, s", before, end, X_TICKS);
-    Trace shown = trace.between(step.seconds() + before, step.seconds() + end);
+    Trace shown = seen.trace().between(step.seconds() + before, step.seconds() + end);
     List<Panel.Zone> zones =
-        response.map(StepResponse::finish).filter(Figure::isPresent).stream()
-            .map(
-                f ->
-                    new Panel.Zone(
-                        f.value() - step.bandPercent(), f.value() + step.bandPercent(), false))
+        seen.response().flatMap(r -> r.finish().estimate()).stream()
+            .map(finish -> band(finish.value(), step.bandPercent()))
             .toList();
-    List<Sample> setpoint =
-        List.of(
-            at(before, step.fromPercent()),
-            at(0.0, step.fromPercent()),
-            at(0.0, step.toPercent()),
-            at(end, step.toPercent()));
-    Axis y =
-        covering(
-            POSITION,
-            shown,
-            DoubleStream.concat(
-                DoubleStream.of(step.fromPercent(), step.toPercent()),
-                zones.stream().flatMapToDouble(z -> DoubleStream.of(z.from(), z.to()))));
+    DoubleStream others =
+        DoubleStream.concat(
+            DoubleStream.of(step.fromPercent(), step.toPercent()),
+            zones.stream().flatMapToDouble(z -> DoubleStream.of(z.from(), z.to())));
+    String place = seen.place().words();
     return new Panel(
-        id("step"),
-        seen.place().words(),
-        "Step of " + seen.place().words() + ": " + told(moments),
-        x,
-        y,
+        caption("step", place, "Step of " + place + ": " + told(moments)),
+        Axis.exactly("time since the step, s", before, end, TICKS),
+        covering(POSITION, shown, others),
         List.of(
-            new Panel.Line(Stroke.SETPOINT, List.of(setpoint), false),
-            new Panel.Line(Stroke.POSITION, runs(shown, step.seconds()), true)),
+            setpoint(
+                at(before, step.fromPercent()),
+                at(0.0, step.fromPercent()),
+                at(0.0, step.toPercent()),
+                at(end, step.toPercent())),
+            line(shown, step.seconds())),
         zones,
         moments,
         List.of());
+  }
+
+  private static Panel.Zone band(double middle, double half) {
+    return new Panel.Zone(middle - half, middle + half, false);
   }
 
   /** A little longer than it took to settle, as far as there are samples. */
@@ -164,18 +166,18 @@ final class TestPlots {
     return Math.max(0.5, Math.min(last, told));
   }
 
-  private static List<Panel.Moment> moments(Optional<StepResponse> response) {
+  private static List<Panel.Moment> moments(StepResponse response) {
     List<Panel.Moment> moments = new ArrayList<>();
-    moment(moments, "Td", response.map(StepResponse::deadTime));
-    moment(moments, "T63", response.map(StepResponse::t63));
-    moment(moments, "T86", response.map(StepResponse::t86));
-    moment(moments, "Ts", response.map(StepResponse::settling));
+    moment(moments, "Td", response.deadTime());
+    moment(moments, "T63", response.t63());
+    moment(moments, "T86", response.t86());
+    moment(moments, "Ts", response.settling());
     moments.sort(Comparator.comparingDouble(Panel.Moment::x));
     return moments;
   }
 
-  private static void moment(List<Panel.Moment> moments, String name, Optional<Figure> figure) {
-    figure.flatMap(Figure::estimate).ifPresent(e -> moments.add(new Panel.Moment(e.value(), name)));
+  private static void moment(List<Panel.Moment> moments, String name, Figure figure) {
+    figure.estimate().ifPresent(e -> moments.add(new Panel.Moment(e.value(), name)));
   }
 
   private static String told(List<Panel.Moment> moments) {
@@ -186,27 +188,19 @@ final class TestPlots {
 
   private Panel ramp(TestTrace.OfRamp seen) {
     RampFollowing.Line line = seen.line();
-    double zero = line.fromSeconds();
-    double end = line.toSeconds() - zero;
-    List<Sample> setpoint = List.of(at(0.0, line.fromPercent()), at(end, line.toPercent()));
+    double end = line.toSeconds() - line.fromSeconds();
     String title = "Ramp " + seen.place().words();
     return new Panel(
-        id("ramp"),
-        title,
-        title + " in " + Numbers.fixed(end, 0) + " s.",
-        Axis.exactly("time since its start, s", 0.0, end, X_TICKS),
+        caption("ramp", title, title + " in " + Numbers.fixed(end, 0) + " s."),
+        Axis.exactly("time since its start, s", 0.0, end, TICKS),
         covering(POSITION, seen.trace(), DoubleStream.of(line.fromPercent(), line.toPercent())),
         List.of(
-            new Panel.Line(Stroke.SETPOINT, List.of(setpoint), false),
-            new Panel.Line(Stroke.POSITION, runs(seen.trace(), zero), true)),
-        List.of(),
-        List.of(),
-        List.of());
+            setpoint(at(0.0, line.fromPercent()), at(end, line.toPercent())),
+            line(seen.trace(), line.fromSeconds())));
   }
 
   private Panel residual(TestTrace.OfRamp seen, Trace residual) {
     double zero = seen.line().fromSeconds();
-    double end = seen.line().toSeconds() - zero;
     int furthest =
         IntStream.range(0, residual.size())
             .boxed()
@@ -215,12 +209,10 @@ final class TestPlots {
     double much = residual.percent(furthest);
     String title = "Ramp " + seen.place().words() + ", residual";
     return new Panel(
-        id("residual"),
-        title,
-        title + ": at most " + Numbers.fixed(Math.abs(much), 2) + " %.",
-        Axis.exactly("time since its start, s", 0.0, end, X_TICKS),
+        caption("residual", title, title + ": at most " + Numbers.fixed(Math.abs(much), 2) + " %."),
+        Axis.exactly("time since its start, s", 0.0, seen.line().toSeconds() - zero, TICKS),
         covering("residual, % of travel", residual, DoubleStream.of(0.0)),
-        List.of(new Panel.Line(Stroke.POSITION, runs(residual, zero), true)),
+        List.of(line(residual, zero)),
         List.of(),
         List.of(),
         List.of(new Panel.Dot(residual.seconds(furthest) - zero, much, Marker.SQUARE)));
@@ -234,29 +226,26 @@ final class TestPlots {
       Stroke stroke = lines.isEmpty() ? Stroke.UP : Stroke.DOWN;
       lines.add(new Panel.Line(stroke, cycle.stream().map(TestPlots::stem).toList(), false));
     }
-    String found =
-        seen.found().isEmpty()
-            ? "no result."
-            : "moved between "
-                + Numbers.plain(seen.found().get(0).lowPercent())
-                + " % and "
-                + Numbers.plain(seen.found().get(0).highPercent())
-                + " % of change.";
     List<Panel.Zone> zones =
         seen.found().stream()
             .map(f -> new Panel.Zone(f.lowPercent(), f.highPercent(), true))
             .distinct()
             .toList();
+    String found =
+        zones.isEmpty()
+            ? "no result."
+            : "moved between "
+                + Numbers.plain(zones.get(0).from())
+                + " % and "
+                + Numbers.plain(zones.get(0).to())
+                + " % of change.";
+    String place = seen.place().words();
+    double widest = dots.stream().mapToDouble(Panel.Dot::x).max().orElse(1.0);
+    DoubleStream moved = dots.stream().mapToDouble(Panel.Dot::y);
     return new Panel(
-        id("stairs"),
-        seen.place().words(),
-        "Staircase at " + seen.place().words() + ": " + found,
-        Axis.exactly(
-            "change of the signal, %",
-            0.0, 1.06 * dots.stream().mapToDouble(Panel.Dot::x).max().orElse(1.0), X_TICKS),
-        around(
-            "moved by, %",
-            DoubleStream.concat(DoubleStream.of(0.0), dots.stream().mapToDouble(Panel.Dot::y))),
+        caption("stairs", place, "Staircase at " + place + ": " + found),
+        Axis.exactly("change of the signal, %", 0.0, 1.06 * widest, TICKS),
+        Axis.around("moved by, %", DoubleStream.concat(DoubleStream.of(0.0), moved), TICKS),
         lines,
         zones,
         List.of(),
@@ -274,90 +263,65 @@ final class TestPlots {
   }
 
   /** Many cycles fill a picture: a second one then shows the first of them with their marks. */
-  private List<Block.Picture> holds(TestTrace.OfHold seen) {
-    Trace trace = seen.trace();
+  private List<Panel> holds(TestTrace.OfHold seen) {
     List<Integer> turning = seen.turning();
+    String place = seen.place().words();
+    Trace trace = seen.trace();
     if (turning.size() <= MOST_MARKS) {
-      return List.of(picture(hold(seen, "hold", seen.place().words(), 0, trace.size())));
+      return List.of(hold(seen, caption("hold", place), trace, turning));
     }
-    int end = Math.min(trace.size(), turning.get(MOST_MARKS) + 1);
-    List<Integer> few = turning.subList(0, MOST_MARKS);
-    TestTrace.OfHold bare = marked(seen, List.of());
+    String few = place + ", the first of " + turning.size() + " turning points";
+    int from = Math.max(0, 2 * turning.get(0) - turning.get(1));
+    int to = Math.min(trace.size(), turning.get(MOST_MARKS) + 1);
     return List.of(
-        picture(hold(bare, "hold", seen.place().words(), 0, trace.size())),
-        picture(
-            hold(
-                marked(seen, few),
-                "cycles",
-                seen.place().words() + ", the first of " + turning.size() + " turning points",
-                Math.max(0, 2 * turning.get(0) - turning.get(1)),
-                end)));
+        hold(seen, caption("hold", place), trace, List.of()),
+        hold(seen, caption("cycles", few), trace.slice(from, to), turning.subList(0, MOST_MARKS)));
   }
 
-  private static TestTrace.OfHold marked(TestTrace.OfHold seen, List<Integer> turning) {
-    return new TestTrace.OfHold(
-        seen.place(), seen.setpointPercent(), seen.trace(), turning, seen.hunting());
+  private Caption caption(String what, String title) {
+    return caption(what, title, "Position while held at " + title + ".");
   }
 
-  private Panel hold(TestTrace.OfHold seen, String id, String title, int from, int to) {
+  private Panel hold(TestTrace.OfHold seen, Caption caption, Trace shown, List<Integer> turning) {
     Trace trace = seen.trace();
     double zero = trace.isEmpty() ? 0.0 : trace.seconds(0);
-    double start = trace.isEmpty() ? 0.0 : trace.seconds(from) - zero;
-    double end = to < 2 ? start + 1.0 : trace.seconds(to - 1) - zero;
-    List<Panel.Dot> dots =
-        seen.turning().stream()
-            .map(i -> new Panel.Dot(trace.seconds(i) - zero, trace.percent(i), Marker.SQUARE))
-            .toList();
+    double start = shown.isEmpty() ? 0.0 : shown.seconds(0) - zero;
+    double end = shown.size() < 2 ? start + 1.0 : shown.seconds(shown.size() - 1) - zero;
+    double held = seen.setpointPercent();
     // at least a few times what counts as motion: noise shall not look like hunting
     double least = Math.max(2.0 * seen.leastPercent(), 0.5);
-    double middle = trace.isEmpty() ? seen.setpointPercent() : trace.spread().mean();
-    List<Sample> setpoint =
-        List.of(at(start, seen.setpointPercent()), at(end, seen.setpointPercent()));
+    double middle = trace.isEmpty() ? held : trace.spread().mean();
     return new Panel(
-        id(id),
-        title,
-        "Position while held at " + title + ".",
-        Axis.exactly("time held, s", start, end, X_TICKS),
-        covering(
-            POSITION,
-            trace,
-            DoubleStream.of(seen.setpointPercent(), middle - least, middle + least)),
-        List.of(
-            new Panel.Line(Stroke.SETPOINT, List.of(setpoint), false),
-            new Panel.Line(Stroke.POSITION, runs(trace.slice(from, to), zero), true)),
+        caption,
+        Axis.exactly("time held, s", start, end, TICKS),
+        covering(POSITION, trace, DoubleStream.of(held, middle - least, middle + least)),
+        List.of(setpoint(at(start, held), at(end, held)), line(shown, zero)),
         List.of(),
         List.of(),
-        dots);
+        turning.stream()
+            .map(i -> new Panel.Dot(trace.seconds(i) - zero, trace.percent(i), Marker.SQUARE))
+            .toList());
   }
 
-  private String id(String what) {
-    return what + "-plot-" + drawn;
+  private Caption caption(String what, String title, String description) {
+    return new Caption(what + "-plot-" + drawn, title, description);
   }
 
   private static Sample at(double x, double y) {
     return new Sample(x, y, false);
   }
 
-  private List<List<Sample>> runs(Trace trace, double zeroSeconds) {
-    List<Sample> samples = new ArrayList<>();
-    for (int i = 0; i < trace.size(); i++) {
-      samples.add(new Sample(trace.seconds(i) - zeroSeconds, trace.percent(i), trace.saturated(i)));
-    }
-    return Decimation.unbroken(samples, gapSeconds);
+  private static Panel.Line setpoint(Sample... points) {
+    return new Panel.Line(Stroke.SETPOINT, List.of(List.of(points)), false);
+  }
+
+  private Panel.Line line(Trace trace, double zeroSeconds) {
+    List<Sample> samples = Sample.of(trace, zeroSeconds);
+    return new Panel.Line(Stroke.POSITION, Decimation.unbroken(samples, gapSeconds), true);
   }
 
   private static Axis covering(String label, Trace trace, DoubleStream others) {
-    return around(
-        label,
-        DoubleStream.concat(IntStream.range(0, trace.size()).mapToDouble(trace::percent), others));
-  }
-
-  /** An axis a little wider than the values. */
-  private static Axis around(String label, DoubleStream values) {
-    double[] all = values.toArray();
-    double low = DoubleStream.of(all).min().orElse(0.0);
-    double high = DoubleStream.of(all).max().orElse(1.0);
-    double margin = Math.max(0.06 * (high - low), 0.005);
-    return Axis.exactly(label, low - margin, high + margin, Y_TICKS);
+    DoubleStream values = IntStream.range(0, trace.size()).mapToDouble(trace::percent);
+    return Axis.around(label, DoubleStream.concat(values, others), TICKS);
   }
 }

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.function.IntToDoubleFunction;
 import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.benchstroke.aids.twin.Curve;
 import org.benchstroke.aids.twin.FittedValue;
 import org.benchstroke.aids.twin.Misfit;
@@ -14,7 +15,9 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.papers.Block.Cell;
 import org.benchstroke.papers.plot.Axis;
+import org.benchstroke.papers.plot.Caption;
 import org.benchstroke.papers.plot.Decimation.Sample;
+import org.benchstroke.papers.plot.Drawing;
 import org.benchstroke.papers.plot.Panel;
 import org.benchstroke.papers.plot.Stroke;
 
@@ -37,7 +40,7 @@ final class TwinSection {
             List.of("Setting", "Value", "± U", "From"),
             twin.parameters().stream().map(TwinSection::row).toList()));
     twin.misfit().ifPresent(m -> blocks.add(new Block.Paragraph(misfit(m), false)));
-    List<Block.Picture> panels = new ArrayList<>();
+    List<Drawing> panels = new ArrayList<>();
     for (int i = 0; i < twin.curves().size(); i++) {
       panels.addAll(panels(twin.curves().get(i), i + 1, twin));
     }
@@ -79,17 +82,11 @@ final class TwinSection {
         + " each the difference; hatched: ± 2 standard deviations of the noise at rest.";
   }
 
-  private static List<Block.Picture> panels(Curve curve, int number, Twin twin) {
-    List<Sample> measured = samples(curve, i -> curve.measured().percent(i));
-    List<Sample> modelled = samples(curve, i -> curve.modelled().get(i));
-    List<Sample> left = samples(curve, i -> curve.measured().percent(i) - curve.modelled().get(i));
+  private static List<Drawing> panels(Curve curve, int number, Twin twin) {
     String title = rounded(curve.fromPercent()) + " % to " + rounded(curve.toPercent()) + " %";
     double band = 2.0 * twin.misfit().map(Misfit::noisePercent).orElse(0.0);
-    Panel both = both(curve, number, title, measured, modelled);
-    Panel difference = difference(number, title, left, band);
     return List.of(
-        new Block.Picture(both.title(), both.svg()),
-        new Block.Picture(difference.title(), difference.svg()));
+        both(curve, number, title).drawing(), difference(curve, number, title, band).drawing());
   }
 
   private static List<Sample> samples(Curve curve, IntToDoubleFunction percent) {
@@ -104,41 +101,40 @@ final class TwinSection {
         .toList();
   }
 
-  private static Panel both(
-      Curve curve, int number, String title, List<Sample> measured, List<Sample> modelled) {
+  private static Panel both(Curve curve, int number, String title) {
+    List<Sample> measured = samples(curve, i -> curve.measured().percent(i));
+    List<Sample> modelled = samples(curve, i -> curve.modelled().get(i));
     List<Sample> setpoint =
         List.of(
             new Sample(0.0, curve.fromPercent(), false),
             new Sample(0.0, curve.toPercent(), false),
             new Sample(end(measured), curve.toPercent(), false));
+    Stream<Sample> all = Stream.of(setpoint, measured, modelled).flatMap(List::stream);
     return new Panel(
-        "twin-plot-" + number,
-        title,
-        "Measured and modelled position after the setpoint changed from " + title + ".",
+        new Caption(
+            "twin-plot-" + number,
+            title,
+            "Measured and modelled position after the setpoint changed from " + title + "."),
         sinceChange(measured),
-        around(
-            "position, % of travel",
-            DoubleStream.concat(
-                DoubleStream.of(curve.fromPercent(), curve.toPercent()),
-                values(measured, modelled))),
+        Axis.around("position, % of travel", all.mapToDouble(Sample::value), TICKS),
         List.of(
             new Panel.Line(Stroke.SETPOINT, List.of(setpoint), false),
             new Panel.Line(Stroke.POSITION, List.of(measured), false),
-            new Panel.Line(Stroke.MODEL, List.of(modelled), false)),
-        List.of(),
-        List.of(),
-        List.of());
+            new Panel.Line(Stroke.MODEL, List.of(modelled), false)));
   }
 
-  private static Panel difference(int number, String title, List<Sample> left, double band) {
+  private static Panel difference(Curve curve, int number, String title, double band) {
+    List<Sample> left = samples(curve, i -> curve.measured().percent(i) - curve.modelled().get(i));
+    DoubleStream bands = DoubleStream.of(-2.0 * band, 2.0 * band);
     return new Panel(
-        "twin-residual-plot-" + number,
-        title + ", measured − modelled",
-        "Measured less modelled position.",
+        new Caption(
+            "twin-residual-plot-" + number,
+            title + ", measured − modelled",
+            "Measured less modelled position."),
         sinceChange(left),
-        around(
+        Axis.around(
             "residual, % of travel",
-            DoubleStream.concat(DoubleStream.of(-2.0 * band, 2.0 * band), values(left, left))),
+            DoubleStream.concat(bands, left.stream().mapToDouble(Sample::value)), TICKS),
         List.of(new Panel.Line(Stroke.POSITION, List.of(left), false)),
         List.of(new Panel.Zone(-band, band, false)),
         List.of(),
@@ -155,18 +151,5 @@ final class TwinSection {
 
   private static String rounded(double percent) {
     return Numbers.plain(Math.rint(percent * 100.0) / 100.0);
-  }
-
-  private static DoubleStream values(List<Sample> one, List<Sample> other) {
-    return DoubleStream.concat(
-        one.stream().mapToDouble(Sample::value), other.stream().mapToDouble(Sample::value));
-  }
-
-  private static Axis around(String label, DoubleStream values) {
-    double[] all = values.toArray();
-    double low = DoubleStream.of(all).min().orElse(0.0);
-    double high = DoubleStream.of(all).max().orElse(1.0);
-    double margin = Math.max(0.06 * (high - low), 0.005);
-    return Axis.exactly(label, low - margin, high + margin, TICKS);
   }
 }

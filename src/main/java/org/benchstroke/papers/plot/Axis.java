@@ -1,7 +1,9 @@
 package org.benchstroke.papers.plot;
 
 import java.util.ArrayList;
+import java.util.DoubleSummaryStatistics;
 import java.util.List;
+import java.util.stream.DoubleStream;
 import org.benchstroke.core.quantity.Numbers;
 
 /**
@@ -19,8 +21,11 @@ public record Axis(String label, double low, double high, double step) {
     }
   }
 
-  /** An axis that covers the values, widened to whole ticks. */
-  public static Axis covering(String label, double low, double high, int wantedTicks) {
+  /** An axis that covers the values, at least one of them, widened to whole ticks. */
+  public static Axis covering(String label, DoubleStream values, int wantedTicks) {
+    DoubleSummaryStatistics all = values.summaryStatistics();
+    double low = all.getMin();
+    double high = all.getMax();
     double margin = high > low ? 0.0 : Math.max(Math.abs(high) * 0.05, 0.05);
     double step = niceStep((high - low + 2.0 * margin) / Math.max(1, wantedTicks));
     double first = Math.floor((low - margin) / step + 1e-9) * step;
@@ -33,9 +38,18 @@ public record Axis(String label, double low, double high, double step) {
     return new Axis(label, low, high, niceStep((high - low) / Math.max(1, wantedTicks)));
   }
 
+  /** An axis a little wider than the values, at least one of them. */
+  public static Axis around(String label, DoubleStream values, int wantedTicks) {
+    DoubleSummaryStatistics all = values.summaryStatistics();
+    double margin = Math.max(0.06 * (all.getMax() - all.getMin()), 0.005);
+    return exactly(label, all.getMin() - margin, all.getMax() + margin, wantedTicks);
+  }
+
   /** An axis for 0..100 % of travel, wider where the values are, with a small margin outside. */
-  public static Axis travel(String label, double low, double high, int wantedTicks) {
-    return exactly(label, Math.min(0.0, low) - 2.0, Math.max(100.0, high) + 2.0, wantedTicks);
+  public static Axis travel(String label, DoubleStream values, int wantedTicks) {
+    DoubleSummaryStatistics all = values.summaryStatistics();
+    double low = Math.min(0.0, all.getMin());
+    return exactly(label, low - 2.0, Math.max(100.0, all.getMax()) + 2.0, wantedTicks);
   }
 
   /** The smallest of 1, 2, 5 × 10ⁿ that isn't below the value. */

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.TreeSet;
+import java.util.stream.IntStream;
+import org.benchstroke.core.analysis.Trace;
 
 /**
  * Thins a long trace to what a picture can show without hiding anything that stands out: of each
@@ -19,7 +21,15 @@ public final class Decimation {
    * @param value its value
    * @param saturated whether it stood at the end of its channel's range
    */
-  public record Sample(double seconds, double value, boolean saturated) {}
+  public record Sample(double seconds, double value, boolean saturated) {
+    /** Those of a trace, counted from an instant on. */
+    public static List<Sample> of(Trace trace, double zeroSeconds) {
+      return IntStream.range(0, trace.size())
+          .mapToObj(
+              i -> new Sample(trace.seconds(i) - zeroSeconds, trace.percent(i), trace.saturated(i)))
+          .toList();
+    }
+  }
 
   /**
    * Splits a trace wherever two samples lie further apart than a gap.

@@ -1,84 +1,74 @@
 package org.benchstroke.papers.plot;
 
+import java.util.ArrayList;
+import java.util.List;
+import org.benchstroke.papers.plot.Shape.Anchor;
+import org.benchstroke.papers.plot.Shape.Box;
+import org.benchstroke.papers.plot.Shape.Face;
+
 /**
  * The drawing area of a plot with its two axes: turns values into pixels and draws grid, ticks and
  * labels.
  *
  * @param x the horizontal axis
  * @param y the vertical axis
- * @param left first pixel of the area
- * @param top its upper edge
- * @param width its width
- * @param height its height
+ * @param box the area
  */
-record Frame(Axis x, Axis y, double left, double top, double width, double height) {
+record Frame(Axis x, Axis y, Box box) {
+  /** Of a picture as wide as a page, px. */
+  static final double WIDTH = 760.0;
+
+  static final double LEFT = 64.0;
+  static final double RIGHT = WIDTH - 18.0;
+
+  /** In a picture as wide as a page. */
+  static Frame wide(Axis x, Axis y, double top, double height) {
+    return new Frame(x, y, new Box(LEFT, top, RIGHT - LEFT, height));
+  }
+
   double px(double value) {
-    return left + x.share(value) * width;
+    return box.left() + x.share(value) * box.width();
   }
 
   double py(double value) {
-    return top + (1.0 - y.share(value)) * height;
+    return box.top() + (1.0 - y.share(value)) * box.height();
   }
 
   /** The same axes, all values drawn some pixels further right. */
   Frame movedRight(double pixels) {
-    return new Frame(x, y, left + pixels, top, width, height);
+    return new Frame(x, y, new Box(box.left() + pixels, box.top(), box.width(), box.height()));
   }
 
-  double right() {
-    return left + width;
+  /** A line across the area. */
+  Shape level(double value, Stroke stroke) {
+    return new Shape.Line(box.left(), py(value), box.right(), py(value), stroke);
   }
 
-  double bottom() {
-    return top + height;
-  }
-
-  void grid(Svg svg) {
+  List<Shape> grid() {
+    List<Shape> grid = new ArrayList<>();
     for (double tick : x.ticks()) {
-      svg.shape(
-          "line", "x1", px(tick), "y1", top, "x2", px(tick), "y2", bottom(), "stroke", Stroke.GRID);
+      grid.add(new Shape.Line(px(tick), box.top(), px(tick), box.bottom(), Stroke.GRID));
     }
-    for (double tick : y.ticks()) {
-      svg.shape(
-          "line", "x1", left, "y1", py(tick), "x2", right(), "y2", py(tick), "stroke", Stroke.GRID);
-    }
+    y.ticks().forEach(tick -> grid.add(level(tick, Stroke.GRID)));
+    return grid;
   }
 
   /** The box, the numbers and the labels; drawn last, so that nothing covers them. */
-  void axes(Svg svg) {
-    svg.shape(
-        "rect",
-        "x",
-        left,
-        "y",
-        top,
-        "width",
-        width,
-        "height",
-        height,
-        "fill",
-        "none",
-        "stroke",
-        Stroke.SOFT);
+  List<Shape> axes() {
+    List<Shape> axes = new ArrayList<>();
+    axes.add(new Shape.Area(box, Shape.Fill.NONE));
+    double below = box.bottom() + 18.0;
     for (double tick : x.ticks()) {
-      svg.text(
-          "text", x.tickText(tick), "x", px(tick), "y", bottom() + 18, "text-anchor", "middle");
+      axes.add(new Shape.Text(x.tickText(tick), px(tick), below, Anchor.MIDDLE, Face.PLAIN));
     }
+    double beside = box.left() - 8.0;
     for (double tick : y.ticks()) {
-      svg.text("text", y.tickText(tick), "x", left - 8, "y", py(tick) + 4.5, "text-anchor", "end");
+      axes.add(new Shape.Text(y.tickText(tick), beside, py(tick) + 4.5, Anchor.END, Face.PLAIN));
     }
-    svg.text("text", x.label(), "x", left + width / 2, "y", bottom() + 40, "text-anchor", "middle");
-    String turn = "rotate(-90 16 " + Svg.number(top + height / 2) + ")";
-    svg.text(
-        "text",
-        y.label(),
-        "x",
-        16,
-        "y",
-        top + height / 2,
-        "text-anchor",
-        "middle",
-        "transform",
-        turn);
+    double middle = box.left() + box.width() / 2;
+    axes.add(new Shape.Text(x.label(), middle, box.bottom() + 40.0, Anchor.MIDDLE, Face.PLAIN));
+    double height = box.top() + box.height() / 2;
+    axes.add(new Shape.Text(y.label(), 16.0, height, Anchor.MIDDLE, Face.UPWARD));
+    return axes;
   }
 }

@@ -2,6 +2,9 @@ package org.benchstroke.papers.plot;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.benchstroke.papers.plot.Shape.Anchor;
+import org.benchstroke.papers.plot.Shape.Box;
+import org.benchstroke.papers.plot.Shape.Face;
 
 /** A legend above the plot, its entries flowing over as many rows as they need. */
 final class Legend {
@@ -10,45 +13,41 @@ final class Legend {
   // a generous mean width of a letter at 13 px: the font may differ from machine to machine
   private static final double LETTER = 7.0;
 
-  /** Draws an entry's sample of 30 × 12 pixels with its left middle at (x, y). */
+  /** An entry's sample of 28 × 12 pixels with its left middle at (x, y). */
   interface Sample {
-    void draw(Svg svg, double x, double y);
+    List<Shape> at(double x, double y);
   }
 
-  private record Entry(String text, Sample sample, double x, int row) {}
-
-  private final List<Entry> entries = new ArrayList<>();
-  private final double left;
-  private final double right;
-  private double nextX;
+  private final List<Shape> shapes = new ArrayList<>();
+  private double nextX = Frame.LEFT;
   private int row;
 
-  Legend(double left, double right) {
-    this.left = left;
-    this.right = right;
-    this.nextX = left;
+  static Sample line(Stroke stroke) {
+    return (x, y) -> List.of(new Shape.Line(x, y, x + 28.0, y, stroke));
+  }
+
+  static Sample area(Shape.Fill fill) {
+    return (x, y) -> List.of(new Shape.Area(new Box(x, y - 6.0, 28.0, 12.0), fill));
   }
 
   Legend add(String text, Sample sample) {
     double wide = SAMPLE + text.length() * LETTER + 14.0;
-    if (nextX > left && nextX + wide > right) {
-      nextX = left;
+    if (nextX > Frame.LEFT && nextX + wide > Frame.RIGHT) {
+      nextX = Frame.LEFT;
       row++;
     }
-    entries.add(new Entry(text, sample, nextX, row));
+    double y = row * ROW + ROW / 2;
+    shapes.addAll(sample.at(nextX, y));
+    shapes.add(new Shape.Text(text, nextX + SAMPLE, y + 4.5, Anchor.START, Face.PLAIN));
     nextX += wide;
     return this;
   }
 
   double height() {
-    return entries.isEmpty() ? 0.0 : (row + 1) * ROW;
+    return shapes.isEmpty() ? 0.0 : (row + 1) * ROW;
   }
 
-  void draw(Svg svg, double top) {
-    for (Entry entry : entries) {
-      double y = top + entry.row * ROW + ROW / 2;
-      entry.sample.draw(svg, entry.x, y);
-      svg.text("text", entry.text, "x", entry.x + SAMPLE, "y", y + 4.5);
-    }
+  List<Shape> shapes() {
+    return shapes;
   }
 }

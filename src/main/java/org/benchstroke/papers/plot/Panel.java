@@ -2,15 +2,17 @@ package org.benchstroke.papers.plot;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.benchstroke.papers.plot.Decimation.Sample;
+import org.benchstroke.papers.plot.Shape.Anchor;
+import org.benchstroke.papers.plot.Shape.Box;
+import org.benchstroke.papers.plot.Shape.Face;
 
 /**
  * A small plot, half a page wide, its title above it. Moments are named in rows between title and
  * area, so that none covers the trace. Immutable.
  *
- * @param id unique within the page, letters, digits and dashes
- * @param title what it shows, in a few words
- * @param description what it tells, in sentences, for those who can't see it
+ * @param caption its words; the title in a few of them
  * @param x the horizontal axis
  * @param y the vertical axis
  * @param lines the lines, the last one on top
@@ -19,9 +21,7 @@ import org.benchstroke.papers.plot.Decimation.Sample;
  * @param dots single points, drawn last
  */
 public record Panel(
-    String id,
-    String title,
-    String description,
+    Caption caption,
     Axis x,
     Axis y,
     List<Line> lines,
@@ -75,8 +75,6 @@ public record Panel(
    */
   public record Dot(double x, double y, Marker marker) {}
 
-  private record Name(Moment moment, double start, int row) {}
-
   public Panel {
     lines = List.copyOf(lines);
     zones = List.copyOf(zones);
@@ -84,112 +82,73 @@ public record Panel(
     dots = List.copyOf(dots);
   }
 
-  /** The picture as an SVG element. */
-  public String svg() {
-    List<Name> names = names(frame(0.0));
-    double rows = names.stream().mapToInt(Name::row).max().orElse(-1) + 1.0;
-    Frame frame = frame(TITLE + rows * ROW + 4.0);
-    Svg svg = Picture.begin(id, title, description, WIDTH, frame.bottom() + 48.0);
-    Picture.hatch(svg, id + "-zone", Stroke.SOFT);
-    svg.text("text", title, "x", LEFT, "y", 13, "font-weight", "bold");
-    frame.grid(svg);
-    zones.forEach(zone -> zone(svg, frame, zone));
-    names.forEach(name -> name(svg, frame, name));
-    clip(svg, frame);
-    svg.open("g", "clip-path", "url(#" + id + "-area)");
-    double column = (x.high() - x.low()) / frame.width();
-    lines.forEach(line -> draw(svg, new TraceLine(frame, frame::px, column), line));
-    svg.close("g");
-    dots.forEach(dot -> dot.marker().draw(svg, frame.px(dot.x()), frame.py(dot.y()), Stroke.INK));
-    frame.axes(svg);
-    return Picture.finish(svg);
+  /** Lines alone. */
+  public Panel(Caption caption, Axis x, Axis y, List<Line> lines) {
+    this(caption, x, y, lines, List.of(), List.of(), List.of());
   }
 
-  private static void draw(Svg svg, TraceLine trace, Line line) {
-    if (line.gaps()) {
-      trace.draw(svg, line.stroke(), line.runs());
-    } else {
-      line.runs().forEach(run -> trace.draw(svg, line.stroke(), List.of(run)));
+  /** The picture. */
+  public Drawing drawing() {
+    NameRows rows = new NameRows(TITLE, ROW);
+    // placed first: how many rows there are says where the area begins
+    List<Shape.Text> names = moments.stream().map(m -> name(rows, m)).toList();
+    Frame frame = frame(rows.bottom() + 4.0);
+    List<Shape> shapes = new ArrayList<>();
+    shapes.add(new Shape.Text(caption.title(), LEFT, 13.0, Anchor.START, Face.BOLD));
+    shapes.addAll(frame.grid());
+    zones.forEach(zone -> zone(frame, zone).ifPresent(shapes::add));
+    for (int i = 0; i < names.size(); i++) {
+      double at = frame.px(moments.get(i).x());
+      double from = names.get(i).y() - 10.0;
+      shapes.add(new Shape.Line(at, from, at, frame.box().bottom(), Stroke.MOMENT));
+      shapes.add(names.get(i));
     }
+    shapes.add(new Shape.Clipped(frame.box(), traces(frame)));
+    for (Dot dot : dots) {
+      shapes.add(new Shape.Mark(frame.px(dot.x()), frame.py(dot.y()), dot.marker(), Ink.BLACK));
+    }
+    shapes.addAll(frame.axes());
+    return new Drawing(caption, WIDTH, frame.box().bottom() + 48.0, shapes);
+  }
+
+  private List<Shape> traces(Frame frame) {
+    TraceLine trace = new TraceLine(frame, frame::px, (x.high() - x.low()) / frame.box().width());
+    List<Shape> shapes = new ArrayList<>();
+    for (Line line : lines) {
+      if (line.gaps()) {
+        shapes.addAll(trace.shapes(line.stroke(), line.runs()));
+      } else {
+        line.runs().forEach(run -> shapes.addAll(trace.shapes(line.stroke(), List.of(run))));
+      }
+    }
+    return shapes;
   }
 
   private Frame frame(double top) {
-    return new Frame(x, y, LEFT, top, RIGHT - LEFT, HEIGHT);
+    return new Frame(x, y, new Box(LEFT, top, RIGHT - LEFT, HEIGHT));
   }
 
-  private void clip(Svg svg, Frame frame) {
-    svg.open("clipPath", "id", id + "-area");
-    svg.shape(
-        "rect",
-        "x",
-        frame.left(),
-        "y",
-        frame.top(),
-        "width",
-        frame.width(),
-        "height",
-        frame.height());
-    svg.close("clipPath");
-  }
-
-  private void zone(Svg svg, Frame frame, Zone zone) {
+  private Optional<Shape> zone(Frame frame, Zone zone) {
     boolean upright = zone.upright();
     Axis axis = upright ? x : y;
     double from = Math.max(axis.low(), zone.from());
     double to = Math.min(axis.high(), zone.to());
     if (from >= to) {
-      return;
+      return Optional.empty();
     }
-    double left = upright ? frame.px(from) : frame.left();
-    double top = upright ? frame.top() : frame.py(to);
-    double width = upright ? frame.px(to) - left : frame.width();
-    double height = upright ? frame.height() : frame.py(from) - top;
-    svg.shape("rect", "x", left, "y", top, "width", width, "height", height, "fill", zoneFill());
+    Box area = frame.box();
+    Box box =
+        upright
+            ? new Box(frame.px(from), area.top(), frame.px(to) - frame.px(from), area.height())
+            : new Box(area.left(), frame.py(to), area.width(), frame.py(from) - frame.py(to));
+    return Optional.of(new Shape.Area(box, Shape.Fill.HATCHED));
   }
 
-  private String zoneFill() {
-    return "url(#" + id + "-zone)";
-  }
-
-  /** Names from left to right, each in the first row where it is free. */
-  private List<Name> names(Frame frame) {
-    List<Name> names = new ArrayList<>();
-    List<Double> ends = new ArrayList<>();
-    for (Moment moment : moments) {
-      double width = moment.label().length() * LETTER;
-      double start = Math.min(frame.px(moment.x()) + 3.0, WIDTH - width);
-      int row = 0;
-      while (row < ends.size() && ends.get(row) > start) {
-        row++;
-      }
-      if (row == ends.size()) {
-        ends.add(0.0);
-      }
-      ends.set(row, start + width + 6.0);
-      names.add(new Name(moment, start, row));
-    }
-    return names;
-  }
-
-  private static void name(Svg svg, Frame frame, Name name) {
-    double at = frame.px(name.moment().x());
-    double base = TITLE + (name.row() + 1) * ROW - 3.0;
-    svg.shape(
-        "line",
-        "x1",
-        at,
-        "y1",
-        base - 10,
-        "x2",
-        at,
-        "y2",
-        frame.bottom(),
-        "stroke",
-        Stroke.INK,
-        "stroke-width",
-        0.9,
-        "stroke-dasharray",
-        "2 2");
-    svg.text("text", name.moment().label(), "x", name.start(), "y", base);
+  /** From left to right, each in the first row where it is free. */
+  private Shape.Text name(NameRows rows, Moment moment) {
+    double width = moment.label().length() * LETTER;
+    double start = Math.min(frame(0.0).px(moment.x()) + 3.0, WIDTH - width);
+    int row = rows.free(start, 0, rows.count());
+    return rows.put(row, moment.label(), start, start + width + 6.0, Face.PLAIN);
   }
 }

@@ -1,67 +1,41 @@
 package org.benchstroke.papers.plot;
 
+import java.util.List;
+
 /**
- * How a line is drawn: told apart by its dashes as well as its colour.
+ * How a line is drawn: told apart by its dashes as well as its colour. Immutable.
  *
- * @param colour a CSS colour
+ * @param ink its colour
  * @param width in pixels of the picture
- * @param dashes an SVG dash pattern; empty for a solid line
+ * @param dashes lengths of dashes and of the spaces between them, in turn, px; empty for a solid
+ *     line
  */
-public record Stroke(String colour, double width, String dashes) {
-  /** Text and axes. */
-  public static final String INK = "#1b1f24";
+public record Stroke(Ink ink, double width, List<Double> dashes) {
+  public static final Stroke UP = of(Ink.BLUE, 1.6);
+  public static final Stroke DOWN = of(Ink.RUST, 1.6, 7.0, 3.0);
+  public static final Stroke STEM_UP = of(Ink.BLUE, 1.3, 2.0, 3.0);
+  public static final Stroke STEM_DOWN = of(Ink.RUST, 1.3, 8.0, 3.0, 2.0, 3.0);
+  public static final Stroke IDEAL = of(Ink.GREY, 1.2, 1.0, 3.0);
+  public static final Stroke LIMIT = of(Ink.BLACK, 1.8);
+  public static final Stroke SETPOINT = of(Ink.RUST, 1.4, 5.0, 3.0);
+  public static final Stroke POSITION = of(Ink.BLUE, 1.5);
+  public static final Stroke MODEL = of(Ink.BLACK, 1.6, 1.0, 3.0);
 
-  /** Secondary text. */
-  public static final String SOFT = "#4d555e";
+  static final Stroke GRID = of(Ink.PALE, 1.0);
+  static final Stroke ZERO = of(Ink.SOFT, 1.0);
+  static final Stroke TEST = of(Ink.BLACK, 0.8, 1.0, 2.0);
+  static final Stroke MOMENT = of(Ink.BLACK, 0.9, 2.0, 2.0);
 
-  static final String GRID = "#d9dde2";
-
-  public static final Stroke UP = new Stroke("#1d4f91", 1.6, "");
-  public static final Stroke DOWN = new Stroke("#a3470b", 1.6, "7 3");
-  public static final Stroke STEM_UP = new Stroke("#1d4f91", 1.3, "2 3");
-  public static final Stroke STEM_DOWN = new Stroke("#a3470b", 1.3, "8 3 2 3");
-  public static final Stroke IDEAL = new Stroke("#7a828b", 1.2, "1 3");
-  public static final Stroke LIMIT = new Stroke(INK, 1.8, "");
-  public static final Stroke SETPOINT = new Stroke("#a3470b", 1.4, "5 3");
-  public static final Stroke POSITION = new Stroke("#1d4f91", 1.5, "");
-
-  public static final Stroke MODEL = new Stroke(INK, 1.6, "1 3");
-
-  void line(Svg svg, double x1, double y1, double x2, double y2) {
-    svg.shape(
-        "line",
-        "x1",
-        x1,
-        "y1",
-        y1,
-        "x2",
-        x2,
-        "y2",
-        y2,
-        "stroke",
-        colour,
-        "stroke-width",
-        width,
-        "stroke-dasharray",
-        dashes.isEmpty() ? "none" : dashes);
+  public Stroke {
+    dashes = List.copyOf(dashes);
   }
 
-  void path(Svg svg, String d) {
-    svg.shape(
-        "path",
-        "d",
-        d,
-        "fill",
-        "none",
-        "stroke",
-        colour,
-        "stroke-width",
-        width,
-        "stroke-linejoin",
-        "round",
-        "stroke-linecap",
-        dashes.isEmpty() ? "round" : "butt",
-        "stroke-dasharray",
-        dashes.isEmpty() ? "none" : dashes);
+  private static Stroke of(Ink ink, double width, Double... dashes) {
+    return new Stroke(ink, width, List.of(dashes));
+  }
+
+  /** Of an error bar beside such a line. */
+  Stroke bar() {
+    return of(ink, 1.2);
   }
 }

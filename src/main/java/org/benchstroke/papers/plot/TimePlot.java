@@ -2,14 +2,16 @@ package org.benchstroke.papers.plot;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.benchstroke.papers.plot.Decimation.Sample;
+import org.benchstroke.papers.plot.Shape.Box;
+import org.benchstroke.papers.plot.Shape.Face;
+import org.benchstroke.papers.plot.Shape.Point;
 
 /**
  * Position and setpoint against time for a whole run. A gap in the samples is left open. Immutable.
  *
- * @param id unique within the page, letters and dashes
- * @param title what it shows
- * @param description what it tells, in sentences
+ * @param caption its words
  * @param endSeconds the end of the run, s from its start, above 0
  * @param position the samples, % of travel, in the order of time
  * @param gapSeconds two samples further apart than this are not joined, s
@@ -18,9 +20,7 @@ import org.benchstroke.papers.plot.Decimation.Sample;
  * @param disturbances when the signal was taken away
  */
 public record TimePlot(
-    String id,
-    String title,
-    String description,
+    Caption caption,
     double endSeconds,
     List<Sample> position,
     double gapSeconds,
@@ -29,6 +29,9 @@ public record TimePlot(
     List<Disturbance> disturbances) {
   private static final double AREA_HEIGHT = 185.0;
   private static final double LABEL_ROW = 17.0;
+  private static final double LETTER = 6.6;
+  private static final int MOST_ROWS = 6;
+  private static final int MOST_BELOW = 3;
   private static final double LONG_RUN_SECONDS = 300.0;
 
   /**
@@ -64,41 +67,67 @@ public record TimePlot(
     disturbances = List.copyOf(disturbances);
   }
 
-  /** The picture as an SVG element. */
-  public String svg() {
+  /** The picture. */
+  public Drawing drawing() {
     Legend legend = legend();
-    // laid out once to learn how many rows of names there are, then drawn below them
-    Names names = new Names(frame(0.0), legend.height());
-    Frame frame = frame(names.bottom() + 6.0);
-    Svg svg = Picture.begin(id, title, description, frame.bottom() + 50.0);
-    Picture.hatch(svg, id + "-lost", Stroke.SOFT);
-    legend.draw(svg, 0.0);
-    frame.grid(svg);
-    disturbances.forEach(d -> zone(svg, frame, d));
-    names.draw(svg, frame);
-    setpoints(svg, frame);
-    List<List<Sample>> runs = Decimation.unbroken(position, gapSeconds);
-    new TraceLine(frame, seconds -> px(frame, seconds), endSeconds / frame.width())
-        .draw(svg, Stroke.POSITION, runs);
-    frame.axes(svg);
-    return Picture.finish(svg);
+    NameRows rows = new NameRows(legend.height(), LABEL_ROW);
+    // placed first: how many rows there are says where the area begins
+    List<Shape.Text> begun = tests.stream().map(t -> test(rows, t)).toList();
+    int below = rows.count();
+    List<Shape.Text> lost =
+        disturbances.stream().flatMap(d -> disturbance(rows, d, below).stream()).toList();
+    Frame frame = frame(rows.bottom() + 6.0);
+    List<Shape> shapes = new ArrayList<>(legend.shapes());
+    shapes.addAll(frame.grid());
+    disturbances.forEach(d -> shapes.add(zone(frame, d)));
+    for (int i = 0; i < begun.size(); i++) {
+      double at = px(frame, tests.get(i).seconds());
+      double from = begun.get(i).y() - 11.0;
+      shapes.add(new Shape.Line(at, from, at, frame.box().bottom(), Stroke.TEST));
+    }
+    shapes.addAll(begun);
+    shapes.addAll(lost);
+    shapes.addAll(setpoints(frame));
+    shapes.addAll(
+        new TraceLine(frame, seconds -> px(frame, seconds), endSeconds / frame.box().width())
+            .shapes(Stroke.POSITION, Decimation.unbroken(position, gapSeconds)));
+    shapes.addAll(frame.axes());
+    return new Drawing(caption, Frame.WIDTH, frame.box().bottom() + 50.0, shapes);
+  }
+
+  private Shape.Text test(NameRows rows, Mark test) {
+    double start = nameStart(test.label(), test.seconds());
+    int row = rows.free(start, 0, MOST_ROWS - 1);
+    return rows.put(row, test.label(), start, nameEnd(test.label(), start), Face.PLAIN);
+  }
+
+  /** Names on top of each other can't be read; the zone is drawn, and the table names it. */
+  private Optional<Shape.Text> disturbance(NameRows rows, Disturbance d, int below) {
+    double start = nameStart(d.label(), d.fromSeconds());
+    int row = rows.free(start, below, below + MOST_BELOW - 1);
+    return rows.isFree(row, start)
+        ? Optional.of(rows.put(row, d.label(), start, nameEnd(d.label(), start), Face.ITALIC))
+        : Optional.empty();
+  }
+
+  private double nameStart(String name, double seconds) {
+    double line = px(frame(0.0), seconds);
+    return Math.min(line + 4.0, Frame.WIDTH - 4.0 - name.length() * LETTER);
+  }
+
+  private static double nameEnd(String name, double start) {
+    return start + name.length() * LETTER + 10.0;
   }
 
   private Frame frame(double top) {
-    double low = position.stream().mapToDouble(Sample::value).min().orElse(0.0);
-    double high = position.stream().mapToDouble(Sample::value).max().orElse(100.0);
-    Axis y = Axis.travel("position, % of travel", low, high, 6);
-    Axis x =
-        Axis.exactly(inMinutes() ? "time, min" : "time, s", 0.0, endSeconds / unitSeconds(), 10);
-    return new Frame(x, y, Picture.LEFT, top, Picture.RIGHT - Picture.LEFT, AREA_HEIGHT);
-  }
-
-  private boolean inMinutes() {
-    return endSeconds > LONG_RUN_SECONDS;
+    boolean minutes = unitSeconds() > 1.0;
+    Axis x = Axis.exactly(minutes ? "time, min" : "time, s", 0.0, endSeconds / unitSeconds(), 10);
+    Axis y = Axis.travel("position, % of travel", position.stream().mapToDouble(Sample::value), 6);
+    return Frame.wide(x, y, top, AREA_HEIGHT);
   }
 
   private double unitSeconds() {
-    return inMinutes() ? 60.0 : 1.0;
+    return endSeconds > LONG_RUN_SECONDS ? 60.0 : 1.0;
   }
 
   private double px(Frame frame, double seconds) {
@@ -106,128 +135,47 @@ public record TimePlot(
   }
 
   private Legend legend() {
-    Legend legend = new Legend(Picture.LEFT, Picture.RIGHT);
-    legend.add("setpoint", (svg, x, y) -> Stroke.SETPOINT.line(svg, x, y, x + 28, y));
-    legend.add("position", (svg, x, y) -> Stroke.POSITION.line(svg, x, y, x + 28, y));
+    Legend legend = new Legend();
+    legend.add("setpoint", Legend.line(Stroke.SETPOINT));
+    legend.add("position", Legend.line(Stroke.POSITION));
     if (!disturbances.isEmpty()) {
-      legend.add(
-          "signal disturbed",
-          (svg, x, y) ->
-              svg.shape("rect", "x", x, "y", y - 6, "width", 28, "height", 12, "fill", lostFill()));
+      legend.add("signal disturbed", Legend.area(Shape.Fill.HATCHED));
     }
     if (Decimation.unbroken(position, gapSeconds).size() > 1) {
-      legend.add("no readings", (svg, x, y) -> TraceLine.gap(svg, x + 8, y - 6, 12, 12));
+      legend.add(
+          "no readings",
+          (x, y) ->
+              List.of(new Shape.Area(new Box(x + 8.0, y - 6.0, 12.0, 12.0), Shape.Fill.GREY)));
     }
     if (position.stream().anyMatch(Sample::saturated)) {
       legend.add(
-          "reading at the end of its range", (svg, x, y) -> TraceLine.saturated(svg, x + 14, y));
+          "reading at the end of its range", (x, y) -> List.of(TraceLine.saturated(x + 14.0, y)));
     }
     return legend;
   }
 
-  private String lostFill() {
-    return "url(#" + id + "-lost)";
-  }
-
-  private void zone(Svg svg, Frame frame, Disturbance d) {
+  private Shape zone(Frame frame, Disturbance d) {
     double from = px(frame, d.fromSeconds());
     double width = Math.max(1.0, px(frame, d.toSeconds()) - from);
-    svg.shape(
-        "rect",
-        "x",
-        from,
-        "y",
-        frame.top(),
-        "width",
-        width,
-        "height",
-        frame.height(),
-        "fill",
-        lostFill());
+    return new Shape.Area(
+        new Box(from, frame.box().top(), width, frame.box().height()), Shape.Fill.HATCHED);
   }
 
-  private void setpoints(Svg svg, Frame frame) {
-    StringBuilder d = new StringBuilder();
-    double last = Double.NaN;
-    for (Step step : setpoints) {
-      String y = Svg.number(frame.py(step.percent()));
-      String from = Svg.number(px(frame, step.fromSeconds()));
-      // joined only where the next setpoint follows at once
-      d.append(step.fromSeconds() == last ? "L" : "M").append(from).append(' ').append(y);
-      d.append('H').append(Svg.number(px(frame, step.toSeconds())));
-      last = step.toSeconds();
-    }
-    if (d.length() > 0) {
-      Stroke.SETPOINT.path(svg, d.toString());
-    }
-  }
-
-  /** The names of tests and disturbances above the area, in as many rows as keep them apart. */
-  private final class Names {
-    private static final int MOST_ROWS = 6;
-    private static final int MOST_BELOW = 3;
-    private static final double LETTER = 6.6;
-
-    private record Name(String text, double line, double start, int row, boolean test) {}
-
-    private final List<Name> names = new ArrayList<>();
-    private final List<Double> ends = new ArrayList<>();
-    private final double top;
-
-    Names(Frame frame, double top) {
-      this.top = top;
-      tests.forEach(test -> place(test.label(), px(frame, test.seconds()), 0, true));
-      int below = ends.size();
-      disturbances.forEach(d -> place(d.label(), px(frame, d.fromSeconds()), below, false));
-    }
-
-    private void place(String text, double line, int firstRow, boolean test) {
-      double width = text.length() * LETTER;
-      double start = Math.min(line + 4.0, Picture.WIDTH - 4.0 - width);
-      int last = test ? MOST_ROWS - 1 : firstRow + MOST_BELOW - 1;
-      int row = firstRow;
-      while (row < ends.size() && row < last && ends.get(row) > start) {
-        row++;
-      }
-      if (!test && row < ends.size() && ends.get(row) > start) {
-        // Names on top of each other can't be read; the zone is drawn, and the table names it.
-        return;
-      }
-      while (ends.size() <= row) {
-        ends.add(0.0);
-      }
-      ends.set(row, start + width + 10.0);
-      names.add(new Name(text, line, start, row, test));
-    }
-
-    double bottom() {
-      return top + ends.size() * LABEL_ROW;
-    }
-
-    void draw(Svg svg, Frame frame) {
-      for (Name name : names) {
-        double y = top + (name.row + 1) * LABEL_ROW - 3.0;
-        if (name.test) {
-          svg.shape(
-              "line",
-              "x1",
-              name.line,
-              "y1",
-              y - 11,
-              "x2",
-              name.line,
-              "y2",
-              frame.bottom(),
-              "stroke",
-              Stroke.INK,
-              "stroke-width",
-              0.8,
-              "stroke-dasharray",
-              "1 2");
-        }
-        String style = name.test ? "normal" : "italic";
-        svg.text("text", name.text, "x", name.start, "y", y, "font-style", style);
+  /** Joined only where the next setpoint follows at once. */
+  private List<Shape> setpoints(Frame frame) {
+    List<Shape> lines = new ArrayList<>();
+    List<Point> line = new ArrayList<>();
+    for (int i = 0; i < setpoints.size(); i++) {
+      Step step = setpoints.get(i);
+      double y = frame.py(step.percent());
+      line.add(new Point(px(frame, step.fromSeconds()), y));
+      line.add(new Point(px(frame, step.toSeconds()), y));
+      boolean last = i + 1 == setpoints.size();
+      if (last || setpoints.get(i + 1).fromSeconds() != step.toSeconds()) {
+        lines.add(new Shape.Curve(line, Stroke.SETPOINT));
+        line.clear();
       }
     }
+    return lines;
   }
 }

@@ -1,14 +1,15 @@
 package org.benchstroke.papers.plot;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.papers.plot.Shape.Box;
+import org.benchstroke.papers.plot.Shape.Point;
 
 /**
  * A plot of branches over a setpoint, with limits where there are some. Immutable.
  *
- * @param id unique within the page, letters and dashes
- * @param title what it shows
- * @param description what it tells, in sentences, for those who can't see it
+ * @param caption its words
  * @param x the horizontal axis
  * @param y the vertical axis
  * @param branches the series
@@ -16,14 +17,7 @@ import java.util.Optional;
  * @param band the limits
  */
 public record XyPlot(
-    String id,
-    String title,
-    String description,
-    Axis x,
-    Axis y,
-    List<Branch> branches,
-    boolean ideal,
-    Optional<Band> band) {
+    Caption caption, Axis x, Axis y, List<Branch> branches, boolean ideal, Optional<Band> band) {
   private static final double AREA_HEIGHT = 215.0;
   // the line y = x tells less than errors do, and three plots shall fit on a page
   private static final double IDEAL_AREA_HEIGHT = 150.0;
@@ -32,112 +26,67 @@ public record XyPlot(
     branches = List.copyOf(branches);
   }
 
-  /** The picture as an SVG element. */
-  public String svg() {
+  /** The picture. */
+  public Drawing drawing() {
     Legend legend = legend();
-    double top = legend.height() + 10.0;
     double height = ideal ? IDEAL_AREA_HEIGHT : AREA_HEIGHT;
-    Frame frame = new Frame(x, y, Picture.LEFT, top, Picture.RIGHT - Picture.LEFT, height);
-    Svg svg = Picture.begin(id, title, description, frame.bottom() + 50.0);
-    Picture.hatch(svg, id + "-guard", Stroke.SOFT);
-    legend.draw(svg, 0.0);
-    band.ifPresent(b -> guard(svg, frame, b));
-    frame.grid(svg);
+    Frame frame = Frame.wide(x, y, legend.height() + 10.0, height);
+    List<Shape> shapes = new ArrayList<>(legend.shapes());
+    band.ifPresent(b -> shapes.addAll(guard(frame, b)));
+    shapes.addAll(frame.grid());
     if (ideal) {
       double from = Math.max(x.low(), y.low());
       double to = Math.min(x.high(), y.high());
-      Stroke.IDEAL.line(svg, frame.px(from), frame.py(from), frame.px(to), frame.py(to));
+      shapes.add(
+          new Shape.Line(frame.px(from), frame.py(from), frame.px(to), frame.py(to), Stroke.IDEAL));
+    } else if (y.low() < 0.0 && y.high() > 0.0) {
+      shapes.add(frame.level(0.0, Stroke.ZERO));
     }
-    zeroLine(svg, frame);
-    band.ifPresent(b -> limits(svg, frame, b));
+    band.ifPresent(
+        b -> {
+          b.high().ifPresent(v -> shapes.add(frame.level(v, Stroke.LIMIT)));
+          b.low().ifPresent(v -> shapes.add(frame.level(v, Stroke.LIMIT)));
+        });
     for (int i = 0; i < branches.size(); i++) {
-      draw(svg, frame.movedRight(aside(i)), branches.get(i));
+      shapes.addAll(branch(frame.movedRight(aside(i)), branches.get(i)));
     }
-    frame.axes(svg);
-    return Picture.finish(svg);
+    shapes.addAll(frame.axes());
+    return new Drawing(caption, Frame.WIDTH, frame.box().bottom() + 50.0, shapes);
   }
 
   private Legend legend() {
-    Legend legend = new Legend(Picture.LEFT, Picture.RIGHT);
+    Legend legend = new Legend();
     for (Branch branch : branches) {
       legend.add(
           branch.label(),
-          (svg, px, py) -> {
-            branch.stroke().line(svg, px, py, px + 28, py);
-            branch.marker().draw(svg, px + 14, py, branch.stroke().colour());
-          });
+          (left, middle) ->
+              List.of(
+                  new Shape.Line(left, middle, left + 28.0, middle, branch.stroke()),
+                  new Shape.Mark(left + 14.0, middle, branch.marker(), branch.stroke().ink())));
     }
     if (ideal) {
-      legend.add(
-          "position = setpoint", (svg, px, py) -> Stroke.IDEAL.line(svg, px, py, px + 28, py));
+      legend.add("position = setpoint", Legend.line(Stroke.IDEAL));
     }
-    band.ifPresent(b -> bandLegend(legend, b));
+    band.ifPresent(b -> legend.add(b.label(), Legend.line(Stroke.LIMIT)));
+    band.filter(b -> b.guard() > 0.0)
+        .ifPresent(b -> legend.add(b.guardLabel(), Legend.area(Shape.Fill.HATCHED)));
     return legend;
   }
 
-  private void bandLegend(Legend legend, Band b) {
-    legend.add(b.label(), (svg, px, py) -> Stroke.LIMIT.line(svg, px, py, px + 28, py));
+  private static List<Shape> guard(Frame frame, Band b) {
+    List<Shape> zones = new ArrayList<>();
     if (b.guard() > 0.0) {
-      legend.add(
-          b.guardLabel(),
-          (svg, px, py) ->
-              svg.shape(
-                  "rect", "x", px, "y", py - 6, "width", 28, "height", 12, "fill", guardFill()));
+      b.high().ifPresent(high -> zones.add(zone(frame, high - b.guard(), high)));
+      b.low().ifPresent(low -> zones.add(zone(frame, low, low + b.guard())));
     }
+    return zones;
   }
 
-  private String guardFill() {
-    return "url(#" + id + "-guard)";
-  }
-
-  private void guard(Svg svg, Frame frame, Band b) {
-    if (b.guard() > 0.0) {
-      b.high().ifPresent(high -> zone(svg, frame, high - b.guard(), high));
-      b.low().ifPresent(low -> zone(svg, frame, low, low + b.guard()));
-    }
-  }
-
-  private void zone(Svg svg, Frame frame, double from, double to) {
-    double upper = Math.max(frame.py(to), frame.top());
-    double lower = Math.min(frame.py(from), frame.bottom());
-    svg.shape(
-        "rect",
-        "x",
-        frame.left(),
-        "y",
-        upper,
-        "width",
-        frame.width(),
-        "height",
-        Math.max(0.0, lower - upper),
-        "fill",
-        guardFill());
-  }
-
-  private static void limits(Svg svg, Frame frame, Band b) {
-    b.high().ifPresent(v -> limitLine(svg, frame, v));
-    b.low().ifPresent(v -> limitLine(svg, frame, v));
-  }
-
-  private static void limitLine(Svg svg, Frame frame, double value) {
-    Stroke.LIMIT.line(svg, frame.left(), frame.py(value), frame.right(), frame.py(value));
-  }
-
-  private void zeroLine(Svg svg, Frame frame) {
-    if (!ideal && y.low() < 0.0 && y.high() > 0.0) {
-      svg.shape(
-          "line",
-          "x1",
-          frame.left(),
-          "y1",
-          frame.py(0.0),
-          "x2",
-          frame.right(),
-          "y2",
-          frame.py(0.0),
-          "stroke",
-          Stroke.SOFT);
-    }
+  private static Shape zone(Frame frame, double from, double to) {
+    Box area = frame.box();
+    double upper = Math.max(frame.py(to), area.top());
+    double height = Math.max(0.0, Math.min(frame.py(from), area.bottom()) - upper);
+    return new Shape.Area(new Box(area.left(), upper, area.width(), height), Shape.Fill.HATCHED);
   }
 
   /** Branches with error bars stand side by side: bars at the same setpoint would cover another. */
@@ -145,38 +94,32 @@ public record XyPlot(
     return ideal ? 0.0 : (index - (branches.size() - 1) / 2.0) * 7.0;
   }
 
-  private static void draw(Svg svg, Frame frame, Branch branch) {
-    branch.runs().forEach(run -> line(svg, frame, branch.stroke(), run));
-    branch.points().forEach(p -> point(svg, frame, branch, p));
+  private static List<Shape> branch(Frame frame, Branch branch) {
+    List<Shape> shapes = new ArrayList<>();
+    for (List<Branch.Point> run : branch.runs()) {
+      if (run.size() > 1) {
+        shapes.add(
+            new Shape.Curve(
+                run.stream().map(p -> new Point(frame.px(p.x()), frame.py(p.y()))).toList(),
+                branch.stroke()));
+      }
+    }
+    branch.points().forEach(p -> shapes.addAll(point(frame, branch, p)));
+    return shapes;
   }
 
-  private static void line(Svg svg, Frame frame, Stroke stroke, List<Branch.Point> run) {
-    StringBuilder d = new StringBuilder();
-    for (Branch.Point p : run) {
-      d.append(d.length() == 0 ? 'M' : 'L');
-      d.append(Svg.number(frame.px(p.x()))).append(' ').append(Svg.number(frame.py(p.y())));
-    }
-    if (run.size() > 1) {
-      stroke.path(svg, d.toString());
-    }
-  }
-
-  private static void point(Svg svg, Frame frame, Branch branch, Branch.Point p) {
-    String colour = branch.stroke().colour();
+  private static List<Shape> point(Frame frame, Branch branch, Branch.Point p) {
+    double x = frame.px(p.x());
+    List<Shape> shapes = new ArrayList<>();
     if (p.bar() > 0.0) {
-      bar(svg, frame, p, colour);
+      double upper = frame.py(p.y() + p.bar());
+      double lower = frame.py(p.y() - p.bar());
+      Stroke bar = branch.stroke().bar();
+      shapes.add(new Shape.Line(x, upper, x, lower, bar));
+      shapes.add(new Shape.Line(x - 4.0, upper, x + 4.0, upper, bar));
+      shapes.add(new Shape.Line(x - 4.0, lower, x + 4.0, lower, bar));
     }
-    branch.marker().draw(svg, frame.px(p.x()), frame.py(p.y()), colour);
-  }
-
-  private static void bar(Svg svg, Frame frame, Branch.Point p, String colour) {
-    double px = frame.px(p.x());
-    double upper = frame.py(p.y() + p.bar());
-    double lower = frame.py(p.y() - p.bar());
-    String d = "M" + Svg.number(px) + " " + Svg.number(upper) + "V" + Svg.number(lower);
-    for (double end : new double[] {upper, lower}) {
-      d += "M" + Svg.number(px - 4) + " " + Svg.number(end) + "h8";
-    }
-    svg.shape("path", "d", d, "fill", "none", "stroke", colour, "stroke-width", 1.2);
+    shapes.add(new Shape.Mark(x, frame.py(p.y()), branch.marker(), branch.stroke().ink()));
+    return shapes;
   }
 }

@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.DoubleStream;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.benchstroke.papers.plot.Decimation.Sample;
 import org.junit.jupiter.api.Test;
@@ -21,7 +22,8 @@ class PlotTest {
 
   @Test
   void thePictureHasARoleATitleAndADescription() throws Exception {
-    Element svg = parse(xy(List.of(branch()), HOSTILE).svg()).getDocumentElement();
+    Element svg =
+        parse(SvgCanvas.svg(xy(List.of(branch()), HOSTILE).drawing())).getDocumentElement();
     assertThat(svg.getAttribute("role")).isEqualTo("img");
     assertThat(svg.getAttribute("aria-labelledby")).isEqualTo("p-title p-desc");
     assertThat(svg.getElementsByTagName("title").item(0).getTextContent())
@@ -32,12 +34,12 @@ class PlotTest {
 
   @Test
   void limitsAndGuardBandsStandWhereTheyBelong() {
-    String svg = xy(List.of(branch()), "errors").svg();
+    String svg = SvgCanvas.svg(xy(List.of(branch()), "errors").drawing());
     // y axis -2..2 over 215 px below a legend of one row: +1 is a quarter down
     double top = 30.0;
-    assertThat(svg).contains("y1=\"" + Svg.number(top + 215.0 * 0.25) + "\"");
-    assertThat(svg).contains("y1=\"" + Svg.number(top + 215.0 * 0.75) + "\"");
-    assertThat(svg).contains("fill=\"url(#p-guard)\"");
+    assertThat(svg).contains("y1=\"" + SvgCanvas.number(top + 215.0 * 0.25) + "\"");
+    assertThat(svg).contains("y1=\"" + SvgCanvas.number(top + 215.0 * 0.75) + "\"");
+    assertThat(svg).contains("fill=\"url(#p-hatch)\"");
     assertThat(svg).doesNotContain(" opacity=");
   }
 
@@ -49,8 +51,8 @@ class PlotTest {
             Marker.TRIANGLE_UP,
             Stroke.UP,
             List.of(List.of(point(0.0), point(25.0)), List.of(point(75.0)), List.of(point(100.0))));
-    String whole = xy(List.of(branch()), "t").svg();
-    String gap = xy(List.of(broken), "t").svg();
+    String whole = SvgCanvas.svg(xy(List.of(branch()), "t").drawing());
+    String gap = SvgCanvas.svg(xy(List.of(broken), "t").drawing());
     assertThat(joins(whole)).isEqualTo(2);
     assertThat(joins(gap)).isEqualTo(1);
   }
@@ -63,22 +65,20 @@ class PlotTest {
     }
     TimePlot plot =
         new TimePlot(
-            "t",
-            "run",
-            "words",
+            new Caption("t", "run", "words"),
             120.0,
             samples,
             3.0,
             List.of(new TimePlot.Step(0.0, 60.0, 40.0)),
             List.of(new TimePlot.Mark(0.0, HOSTILE)),
             List.of(new TimePlot.Disturbance(60.0, 70.0, HOSTILE)));
-    String svg = plot.svg();
+    String svg = SvgCanvas.svg(plot.drawing());
     assertThat(parse(svg).getElementsByTagName("script").getLength()).isZero();
     List<double[]> traces = traces(svg);
     assertThat(traces).hasSize(2);
-    double pixelsPerSecond = (Picture.RIGHT - Picture.LEFT) / 120.0;
-    assertThat(traces.get(0)[1]).isLessThan(Picture.LEFT + 49.5 * pixelsPerSecond);
-    assertThat(traces.get(1)[0]).isGreaterThan(Picture.LEFT + 69.5 * pixelsPerSecond);
+    double pixelsPerSecond = (Frame.RIGHT - Frame.LEFT) / 120.0;
+    assertThat(traces.get(0)[1]).isLessThan(Frame.LEFT + 49.5 * pixelsPerSecond);
+    assertThat(traces.get(1)[0]).isGreaterThan(Frame.LEFT + 69.5 * pixelsPerSecond);
     assertThat(svg).contains("no readings");
   }
 
@@ -86,16 +86,20 @@ class PlotTest {
   void aSampleAloneBetweenGapsIsStillSeen() {
     List<Sample> samples = List.of(new Sample(5.0, 20.0, true), new Sample(50.0, 30.0, false));
     TimePlot plot =
-        new TimePlot("t", "run", "words", 60.0, samples, 1.0, List.of(), List.of(), List.of());
-    assertThat(plot.svg()).contains("h0\"").contains("reading at the end of its range");
+        new TimePlot(
+            new Caption("t", "run", "words"), 60.0, samples, 1.0, List.of(), List.of(), List.of());
+    assertThat(SvgCanvas.svg(plot.drawing()))
+        .contains("h0\"")
+        .contains("reading at the end of its range");
   }
 
   @Test
   void aLongRunIsDrawnInMinutes() {
     List<Sample> samples = List.of(new Sample(0.0, 20.0, false), new Sample(900.0, 30.0, false));
     TimePlot plot =
-        new TimePlot("t", "run", "words", 900.0, samples, 1.0, List.of(), List.of(), List.of());
-    assertThat(plot.svg()).contains("time, min").doesNotContain("time, s");
+        new TimePlot(
+            new Caption("t", "run", "words"), 900.0, samples, 1.0, List.of(), List.of(), List.of());
+    assertThat(SvgCanvas.svg(plot.drawing())).contains("time, min").doesNotContain("time, s");
   }
 
   private static long joins(String svg) {
@@ -131,10 +135,8 @@ class PlotTest {
     Band band =
         new Band("limit", OptionalDouble.of(-1.0), OptionalDouble.of(1.0), 0.1, "guard band");
     return new XyPlot(
-        "p",
-        title,
-        "words",
-        Axis.travel("setpoint, %", 0.0, 100.0, 11),
+        new Caption("p", title, "words"),
+        Axis.travel("setpoint, %", DoubleStream.empty(), 11),
         Axis.exactly("error, %", -2.0, 2.0, 4),
         branches,
         false,
