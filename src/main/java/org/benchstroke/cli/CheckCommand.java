@@ -15,6 +15,7 @@ import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.Mistake;
 import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.papers.Json;
 import org.benchstroke.procedure.CrossCheck;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.tests.ProcedureReader;
@@ -62,7 +63,7 @@ final class CheckCommand implements Callable<Integer> {
     }
     together(kinds, out, mistakes);
     if (json) {
-      out.println(CommandJson.line(mistakes));
+      out.println(Json.line(mistakes));
     } else {
       FileMistakes.lines(mistakes).forEach(out::println);
       if (!mistakes.isEmpty()) {

@@ -6,6 +6,7 @@ import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.io.transport.LinkException;
 import org.benchstroke.io.transport.SerialPorts;
+import org.benchstroke.papers.Json;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -30,7 +31,7 @@ final class PortsCommand implements Callable<Integer> {
     List<SerialPorts.Found> ports = list();
     Shown out = Shown.out(spec);
     if (json) {
-      out.println(CommandJson.line(ports));
+      out.println(Json.line(ports));
     } else {
       PortsTable.print(ports, out);
     }

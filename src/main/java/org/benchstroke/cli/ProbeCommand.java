@@ -20,6 +20,7 @@ import org.benchstroke.commission.RoleVerdict;
 import org.benchstroke.commission.Survey;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.papers.Json;
 import org.benchstroke.run.StopSwitch;
 import org.benchstroke.unit.UnitType;
 import org.benchstroke.unit.UnitTypeReader;
@@ -115,7 +116,7 @@ final class ProbeCommand implements Callable<Integer> {
     List<RoleVerdict> verdicts = survey.verdicts();
     boolean ok = verdicts.stream().allMatch(RoleVerdict::ok);
     if (json) {
-      out.println(CommandJson.line(told(file, survey, verdicts, ok)));
+      out.println(Json.line(told(file, survey, verdicts, ok)));
     } else {
       tell(out, verdicts, ok, tty.width());
     }

@@ -7,6 +7,7 @@ import java.util.Map;
 import org.benchstroke.cli.ServedStations.Served;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.transport.Endpoint;
+import org.benchstroke.papers.Json;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.Simulation;
 
@@ -112,7 +113,7 @@ final class SimulateScreen {
         all.size() == 1
             ? json(all.get(0))
             : Map.of("stations", all.stream().map(SimulateScreen::jsonOfSeveral).toList());
-    out.println(CommandJson.line(told));
+    out.println(Json.line(told));
     out.flush();
   }
 

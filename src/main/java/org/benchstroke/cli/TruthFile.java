@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import org.benchstroke.core.model.UnitTruth;
+import org.benchstroke.papers.Json;
 
 /**
  * The truth of a simulated unit as JSON: one object, names with their unit at the end, {@code null}
@@ -39,7 +40,7 @@ final class TruthFile {
     told.put("reversal_first_motion_s", number(truth.reversalDeadTime().firstMotionSeconds()));
     told.put("points", truth.points().stream().map(TruthFile::point).toList());
     told.put("switches", switches(truth));
-    return CommandJson.page(told);
+    return Json.page(told);
   }
 
   private static Map<String, Object> point(UnitTruth.Point point) {

@@ -1,60 +1,44 @@
 package org.benchstroke.papers;
 
-import com.fasterxml.jackson.core.JsonGenerator;
-import java.io.IOException;
 import java.util.List;
 import java.util.Locale;
 import org.benchstroke.aids.diagnosis.Diagnosis;
 import org.benchstroke.aids.diagnosis.Evidence;
 import org.benchstroke.aids.diagnosis.RankedCause;
 
-/** Writes the likely causes as JSON. Stateless. */
+/** The likely causes for other programs. Stateless. */
 final class DiagnosisJson {
   private static final int SHOWN = 5;
 
   private DiagnosisJson() {}
 
-  static void write(JsonGenerator out, Diagnosis diagnosis) throws IOException {
-    out.writeObjectFieldStart("diagnosis");
-    out.writeStringField("outcome", key(diagnosis.outcome()));
-    out.writeArrayFieldStart("causes");
-    for (RankedCause r : diagnosis.ranked().stream().limit(SHOWN).toList()) {
-      out.writeStartObject();
-      out.writeStringField("cause", key(r.cause()));
-      out.writeStringField("title", r.cause().title());
-      out.writeNumberField("probability", r.probability());
-      evidence(out, "for", r.evidenceFor());
-      evidence(out, "not_seen", r.evidenceAgainst());
-      out.writeEndObject();
-    }
-    out.writeEndArray();
-    out.writeArrayFieldStart("named");
-    for (List<RankedCause> alike : diagnosis.named()) {
-      out.writeStartArray();
-      for (RankedCause r : alike) {
-        out.writeString(key(r.cause()));
-      }
-      out.writeEndArray();
-    }
-    out.writeEndArray();
-    evidence(out, "unexplained", diagnosis.unexplained());
-    if (diagnosis.next().isPresent()) {
-      out.writeStringField("next", diagnosis.next().get());
-    }
-    out.writeStringField("advice", diagnosis.advice());
-    out.writeEndObject();
+  static Fields of(Diagnosis diagnosis) {
+    return new Fields()
+        .with("outcome", key(diagnosis.outcome()))
+        .with("causes", diagnosis.ranked().stream().limit(SHOWN).map(DiagnosisJson::cause).toList())
+        .with("named", diagnosis.named().stream().map(DiagnosisJson::keys).toList())
+        .with("unexplained", evidence(diagnosis.unexplained()))
+        .with("next", diagnosis.next())
+        .with("advice", diagnosis.advice());
   }
 
-  private static void evidence(JsonGenerator out, String name, List<Evidence> some)
-      throws IOException {
-    out.writeArrayFieldStart(name);
-    for (Evidence e : some) {
-      out.writeStartObject();
-      out.writeStringField("sign", key(e.sign()));
-      out.writeStringField("figures", e.figures());
-      out.writeEndObject();
-    }
-    out.writeEndArray();
+  private static Fields cause(RankedCause ranked) {
+    return new Fields()
+        .with("cause", key(ranked.cause()))
+        .with("title", ranked.cause().title())
+        .with("probability", ranked.probability())
+        .with("for", evidence(ranked.evidenceFor()))
+        .with("not_seen", evidence(ranked.evidenceAgainst()));
+  }
+
+  private static List<String> keys(List<RankedCause> alike) {
+    return alike.stream().map(ranked -> key(ranked.cause())).toList();
+  }
+
+  private static List<Fields> evidence(List<Evidence> some) {
+    return some.stream()
+        .map(e -> new Fields().with("sign", key(e.sign())).with("figures", e.figures()))
+        .toList();
   }
 
   private static String key(Enum<?> value) {

@@ -1,54 +1,35 @@
 package org.benchstroke.papers;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.StreamWriteFeature;
-import com.fasterxml.jackson.core.util.DefaultIndenter;
-import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
-import java.io.IOException;
-import java.io.StringWriter;
-import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.stream.Stream;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
+import org.benchstroke.bench.BenchFile.Laboratory;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.bench.Mounting;
 import org.benchstroke.core.analysis.RestReading;
-import org.benchstroke.core.uncertainty.Budget;
-import org.benchstroke.core.uncertainty.Component;
-import org.benchstroke.core.uncertainty.Expanded;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.Adjustment;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.JointRisk;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.LimitRisk;
-import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.TestSummary;
 import org.benchstroke.record.Amendment;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Label;
 import org.benchstroke.record.RecordDigest;
 import org.benchstroke.record.Seal;
-import org.benchstroke.unit.Limit;
 
 /**
- * A judged run as JSON for other programs. The keys have a fixed order, numbers are the shortest
- * that read back as the same double, lines end in a line feed: the same run gives the same bytes on
- * any machine. What does not exist (no value, no limit, infinite ν) has no key. Safe for any
- * thread.
+ * A judged run as JSON for other programs. The keys have a fixed order, lines end in a line feed:
+ * the same run gives the same bytes on any machine. What does not exist (no value, no limit,
+ * infinite ν) has no key. Safe for any thread.
  */
 public final class JsonReport {
   /** Version of the format; raised when a key changes its meaning or goes away. */
   public static final int FORMAT = 1;
-
-  // the fast writer: Double.toString gives other digits before Java 19 (JDK-4511638)
-  private final JsonFactory factory =
-      JsonFactory.builder().enable(StreamWriteFeature.USE_FAST_DOUBLE_WRITER).build();
 
   /** The JSON text; to be stored as UTF-8. */
   public String json(TwinAndCauses aids) {
@@ -57,7 +38,7 @@ public final class JsonReport {
 
   /** The same of a report that someone answers for. */
   public String json(TwinAndCauses aids, Optional<Authorised> authorised) {
-    return text(out -> write(out, aids, authorised));
+    return Json.page(run(aids, authorised));
   }
 
   /** A unit as found and as left, each as a whole judgement with its aids. */
@@ -66,372 +47,202 @@ public final class JsonReport {
       TwinAndCauses asFound,
       TwinAndCauses asLeft,
       Optional<Authorised> authorised) {
-    return text(
-        out -> {
-          out.writeStartObject();
-          out.writeNumberField("format", FORMAT);
-          out.writeStringField("adjusted", adjustment.done());
-          out.writeNumberField("first_passes", adjustment.firstPasses());
-          out.writeNumberField("units", 1);
-          out.writeBooleanField("same_unit_type_file", adjustment.sameUnitTypeFile());
-          if (authorised.isPresent()) {
-            authorised(out, authorised.get());
-          }
-          out.writeFieldName("as_found");
-          write(out, asFound, Optional.empty());
-          out.writeFieldName("as_left");
-          write(out, asLeft, Optional.empty());
-          out.writeEndObject();
-        });
+    return Json.page(
+        new Fields()
+            .with("format", FORMAT)
+            .with("adjusted", adjustment.done())
+            .with("first_passes", adjustment.firstPasses())
+            .with("units", 1)
+            .with("same_unit_type_file", adjustment.sameUnitTypeFile())
+            .with("authorised", authorised.map(JsonReport::authorised))
+            .with("as_found", run(asFound, Optional.empty()))
+            .with("as_left", run(asLeft, Optional.empty())));
   }
 
-  /** Writes a whole value. */
-  private interface Content {
-    void write(JsonGenerator out) throws IOException;
-  }
-
-  private String text(Content content) {
-    StringWriter text = new StringWriter();
-    DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
-    DefaultPrettyPrinter printer = new DefaultPrettyPrinter().withObjectIndenter(indenter);
-    printer.indentArraysWith(indenter);
-    try (JsonGenerator out = factory.createGenerator(text)) {
-      out.setPrettyPrinter(printer);
-      content.write(out);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-    return text.append('\n').toString();
-  }
-
-  private static void authorised(JsonGenerator out, Authorised by) throws IOException {
-    out.writeObjectFieldStart("authorised");
-    out.writeStringField("name", by.name());
-    out.writeStringField("role", by.role());
-    out.writeEndObject();
-  }
-
-  private static void write(JsonGenerator out, TwinAndCauses aids, Optional<Authorised> authorised)
-      throws IOException {
+  private static Fields run(TwinAndCauses aids, Optional<Authorised> authorised) {
     JudgedRun run = aids.run();
-    out.writeStartObject();
-    out.writeNumberField("format", FORMAT);
-    out.writeStringField("report", ReportPages.number(run));
-    out.writeStringField("began_utc", ReportPages.began(run).toString());
-    out.writeStringField("program", run.record().opened().tool());
-    unit(out, run);
-    out.writeStringField("bench", run.bench().name());
-    out.writeStringField("place", run.bench().place());
-    job(out, run);
-    if (authorised.isPresent()) {
-      authorised(out, authorised.get());
+    return heading(run, authorised)
+        .with(verdict(run))
+        .with(record(run))
+        .with("tests", run.tests().stream().map(JsonReport::test).toList())
+        .with("measures", run.judgements().stream().map(MeasureJson::measure).toList())
+        .with("limits", LimitRisk.of(run.judgements()).stream().map(MeasureJson::risk).toList())
+        .with("limits_together", JointRisk.of(run.judgements()).map(MeasureJson::together))
+        .with("orders", run.orders().stream().map(JsonReport::order).toList())
+        .with("feedback", run.feedback().stream().map(JsonReport::reading).toList())
+        .with("stem", run.stem().stream().map(JsonReport::reading).toList())
+        .with(
+            "diagnosis",
+            run.imported().isPresent()
+                ? Optional.empty()
+                : Optional.of(DiagnosisJson.of(aids.diagnosis())))
+        .with("twin", TwinJson.of(aids.twin()))
+        .with(
+            "instruments", run.bench().instruments().stream().map(JsonReport::instrument).toList());
+  }
+
+  private static Fields heading(JudgedRun run, Optional<Authorised> authorised) {
+    Map<String, Double> air = JobFacts.stated(run);
+    return new Fields()
+        .with("format", FORMAT)
+        .with("report", ReportPages.number(run))
+        .with("began_utc", ReportPages.began(run).toString())
+        .with("program", run.record().opened().tool())
+        .with("unit", unit(run))
+        .with("bench", run.bench().name())
+        .with("place", run.bench().place())
+        .with("laboratory", run.bench().laboratory().map(JsonReport::laboratory))
+        .with("customer", JobFacts.customer(run))
+        .with("ambient", Optional.of(ambient(air)).filter(stated -> !air.isEmpty()))
+        .with("authorised", authorised.map(JsonReport::authorised))
+        .with("procedure", run.procedure().name())
+        .with("procedure_version", run.procedure().version());
+  }
+
+  private static Fields unit(JudgedRun run) {
+    return new Fields()
+        .with("serial", run.record().label(Label.SERIAL))
+        .with("type", run.unit().name())
+        .with("order", run.record().label(Label.ORDER))
+        .with("operator", run.record().label(Label.OPERATOR))
+        .with("signal_zero_ma", run.unit().signal().zero().milliamps())
+        .with("signal_full_ma", run.unit().signal().full().milliamps())
+        .with("safe_signal_ma", run.unit().safeSignal().milliamps())
+        .with("on_signal_loss", run.unit().signalLoss().action().key());
+  }
+
+  private static Fields laboratory(Laboratory laboratory) {
+    return new Fields().with("name", laboratory.name()).with("address", laboratory.address());
+  }
+
+  private static Fields ambient(Map<String, Double> air) {
+    Fields fields = new Fields();
+    for (String name : List.of(Event.Job.TEMPERATURE, Event.Job.HUMIDITY)) {
+      fields.with(name, Optional.ofNullable(air.get(name)));
     }
-    out.writeStringField("procedure", run.procedure().name());
-    out.writeStringField("procedure_version", run.procedure().version());
-    out.writeStringField("verdict", run.verdict().text());
-    out.writeStringField("reason", run.reason());
-    out.writeBooleanField("passed", run.passed());
-    out.writeBooleanField("complete", run.complete());
-    out.writeBooleanField("simulated", run.simulated());
-    out.writeBooleanField("stem_proven", run.stemProven());
-    if (run.imported().isPresent()) {
-      imported(out, run.imported().get());
-    }
-    texts(out, "findings", run.sentences());
-    if (run.record().digest().isPresent()) {
-      record(out, run.record().digest().get());
-    }
-    if (run.record().seal().isPresent()) {
-      seal(out, run.record().seal().get());
-      array(out, "amendments", run.record().amendments().all(), JsonReport::amendment);
-    }
-    texts(out, "record_flaws", flaws(run));
-    array(out, "tests", run.tests(), JsonReport::test);
-    array(out, "measures", run.judgements(), JsonReport::measure);
-    array(out, "limits", LimitRisk.of(run.judgements()), JsonReport::risk);
-    if (JointRisk.of(run.judgements()).isPresent()) {
-      together(out, JointRisk.of(run.judgements()).get());
-    }
-    array(out, "orders", run.orders(), JsonReport::order);
-    array(out, "feedback", run.feedback(), JsonReport::reading);
-    array(out, "stem", run.stem(), JsonReport::reading);
-    if (run.imported().isEmpty()) {
-      DiagnosisJson.write(out, aids.diagnosis());
-    }
-    TwinJson.write(out, aids.twin());
-    array(out, "instruments", run.bench().instruments(), JsonReport::instrument);
-    out.writeEndObject();
+    return fields;
   }
 
-  private static void job(JsonGenerator out, JudgedRun run) throws IOException {
-    if (run.bench().laboratory().isPresent()) {
-      out.writeObjectFieldStart("laboratory");
-      out.writeStringField("name", run.bench().laboratory().get().name());
-      out.writeStringField("address", run.bench().laboratory().get().address());
-      out.writeEndObject();
-    }
-    if (JobFacts.customer(run).isPresent()) {
-      out.writeStringField("customer", JobFacts.customer(run).get());
-    }
-    if (!JobFacts.stated(run).isEmpty()) {
-      out.writeObjectFieldStart("ambient");
-      for (String name : List.of(Event.Job.TEMPERATURE, Event.Job.HUMIDITY)) {
-        number(out, name, value(JobFacts.stated(run).get(name)));
-      }
-      out.writeEndObject();
-    }
+  private static Fields authorised(Authorised by) {
+    return new Fields().with("name", by.name()).with("role", by.role());
   }
 
-  private static OptionalDouble value(Double stated) {
-    return stated == null ? OptionalDouble.empty() : OptionalDouble.of(stated);
+  private static Fields verdict(JudgedRun run) {
+    return new Fields()
+        .with("verdict", run.verdict().text())
+        .with("reason", run.reason())
+        .with("passed", run.passed())
+        .with("complete", run.complete())
+        .with("simulated", run.simulated())
+        .with("stem_proven", run.stemProven())
+        .with("recorded_elsewhere", run.imported().map(JsonReport::imported))
+        .with("findings", run.sentences());
   }
 
-  private static void record(JsonGenerator out, RecordDigest digest) throws IOException {
-    out.writeObjectFieldStart("record");
-    out.writeStringField("sha256", digest.sha256());
-    out.writeNumberField("lines", digest.lines());
-    out.writeStringField("last_check", digest.lastCheck());
-    out.writeEndObject();
+  private static Fields imported(Event.Imported imported) {
+    return new Fields()
+        .with("what", imported.what())
+        .with("file", imported.file())
+        .with("sha256", imported.sha256())
+        .with("columns", imported.columns())
+        .with("rows", imported.rows())
+        .with("dated", imported.dated());
   }
 
-  private static void seal(JsonGenerator out, Seal seal) throws IOException {
-    out.writeStringField("seal", seal.state().text());
-    out.writeStringField("seal_detail", seal.detail());
-    if (seal.key().isPresent()) {
-      out.writeStringField("seal_key", seal.key().get().fingerprint());
-    }
+  private static Fields record(JudgedRun run) {
+    Fields fields = new Fields().with("record", run.record().digest().map(JsonReport::digest));
+    run.record()
+        .seal()
+        .ifPresent(
+            seal ->
+                fields
+                    .with(seal(seal))
+                    .with(
+                        "amendments",
+                        run.record().amendments().all().stream()
+                            .map(JsonReport::amendment)
+                            .toList()));
+    return fields.with(
+        "record_flaws",
+        Stream.concat(run.record().flaws().stream(), run.record().doubts().stream()).toList());
   }
 
-  private static void amendment(JsonGenerator out, Amendment amendment) throws IOException {
-    out.writeStringField("field", amendment.label().key());
-    out.writeStringField("was", amendment.was());
-    out.writeStringField("is", amendment.is());
-    out.writeStringField("by", amendment.by());
-    out.writeStringField("reason", amendment.reason());
-    out.writeStringField("utc", amendment.utc().toString());
-    out.writeStringField("key", amendment.key().fingerprint());
+  private static Fields digest(RecordDigest digest) {
+    return new Fields()
+        .with("sha256", digest.sha256())
+        .with("lines", digest.lines())
+        .with("last_check", digest.lastCheck());
   }
 
-  private static List<String> flaws(JudgedRun run) {
-    return Stream.concat(run.record().flaws().stream(), run.record().doubts().stream()).toList();
+  private static Fields seal(Seal seal) {
+    return new Fields()
+        .with("seal", seal.state().text())
+        .with("seal_detail", seal.detail())
+        .with("seal_key", seal.key().map(key -> key.fingerprint()));
   }
 
-  private static void imported(JsonGenerator out, Event.Imported imported) throws IOException {
-    out.writeObjectFieldStart("recorded_elsewhere");
-    out.writeStringField("what", imported.what());
-    out.writeStringField("file", imported.file());
-    out.writeStringField("sha256", imported.sha256());
-    texts(out, "columns", imported.columns());
-    out.writeNumberField("rows", imported.rows());
-    out.writeBooleanField("dated", imported.dated());
-    out.writeEndObject();
+  private static Fields amendment(Amendment amendment) {
+    return new Fields()
+        .with("field", amendment.label().key())
+        .with("was", amendment.was())
+        .with("is", amendment.is())
+        .with("by", amendment.by())
+        .with("reason", amendment.reason())
+        .with("utc", amendment.utc().toString())
+        .with("key", amendment.key().fingerprint());
   }
 
-  private static void unit(JsonGenerator out, JudgedRun run) throws IOException {
-    out.writeObjectFieldStart("unit");
-    out.writeStringField("serial", run.record().label(Label.SERIAL));
-    out.writeStringField("type", run.unit().name());
-    out.writeStringField("order", run.record().label(Label.ORDER));
-    out.writeStringField("operator", run.record().label(Label.OPERATOR));
-    out.writeNumberField("signal_zero_ma", run.unit().signal().zero().milliamps());
-    out.writeNumberField("signal_full_ma", run.unit().signal().full().milliamps());
-    out.writeNumberField("safe_signal_ma", run.unit().safeSignal().milliamps());
-    out.writeStringField("on_signal_loss", run.unit().signalLoss().action().key());
-    out.writeEndObject();
+  private static Fields test(TestSummary test) {
+    return new Fields()
+        .with("name", test.name())
+        .with("outcome", test.outcome())
+        .with("attempts", test.attempts())
+        .with("reason", test.reason());
   }
 
-  private static void test(JsonGenerator out, TestSummary test) throws IOException {
-    out.writeStringField("name", test.name());
-    out.writeStringField("outcome", test.outcome());
-    out.writeNumberField("attempts", test.attempts());
-    out.writeStringField("reason", test.reason());
+  private static Fields order(AsOrdered order) {
+    return new Fields()
+        .with("what", order.what())
+        .with("ordered", order.ordered())
+        .with("found", order.found())
+        .with("word", order.word().text())
+        .with("method", order.method());
   }
 
-  private static void measure(JsonGenerator out, Judgement judgement) throws IOException {
-    Measure measure = judgement.measure();
-    out.writeStringField("kind", measure.kind().key());
-    out.writeStringField("title", measure.kind().title());
-    out.writeStringField("place", measure.place().words());
-    out.writeStringField("truth", measure.truth().text());
-    number(out, "value", optional(measure));
-    out.writeStringField("unit", measure.kind().unit());
-    if (measure.budget().isPresent()) {
-      uncertainty(out, measure.budget().get().expand(Figures.COVERAGE));
-      out.writeStringField("k_basis", basis(measure.budget().get()));
-      number(out, "accuracy_ratio", judgement.accuracyRatio());
-    }
-    if (judgement.limit().isPresent()) {
-      limit(out, judgement.limit().get());
-    }
-    if (judgement.word().isPresent()) {
-      out.writeStringField("word", judgement.word().get().text());
-    }
-    number(out, "probability", judgement.probability());
-    out.writeStringField("speaks_of", measure.scope().key());
-    out.writeStringField("method", measure.method());
-    out.writeStringField("note", measure.note());
-    if (measure.budget().isPresent()) {
-      Budget budget = measure.budget().get();
-      array(out, "budget", budget.components(), (o, c) -> component(o, budget, c));
-    }
+  private static Fields reading(RestReading reading) {
+    return new Fields()
+        .with("setpoint_pct", reading.setpointPercent())
+        .with("asked_pct", reading.askedPercent())
+        .with("direction", reading.direction().text())
+        .with("cycle", reading.cycle())
+        .with("mean_pct", reading.meanPercent())
+        .with("deviation_pct", reading.deviationPercent())
+        .with("samples", reading.samples());
   }
 
-  private static String basis(Budget budget) {
-    return switch (budget.basis()) {
-      case DRAWS -> "draws";
-      case SHAPE -> "shape of the sum";
-      case STUDENT -> "Student's t";
-      case NORMAL -> "normal";
-    };
+  private static Fields instrument(InstrumentSpec instrument) {
+    InstrumentSpec.Calibration calibration = instrument.calibration();
+    return new Fields()
+        .with("name", instrument.name())
+        .with("roles", instrument.roles().stream().map(Role::key).toList())
+        .with("maker", instrument.maker())
+        .with("model", instrument.model())
+        .with("serial", instrument.serial())
+        .with("certificate", calibration.certificate())
+        .with("calibrated", calibration.calibrated().toString())
+        .with("due", calibration.due().toString())
+        .with(
+            "calibrated_by", Optional.of(calibration.laboratory()).filter(name -> !name.isEmpty()))
+        .with("calibrated_at_c", calibration.celsius())
+        .with("error_by", ErrorSources.keys(instrument))
+        .with("mounting", instrument.mounting().map(JsonReport::mounting));
   }
 
-  private static void component(JsonGenerator out, Budget budget, Component c) throws IOException {
-    out.writeStringField("source", c.source());
-    out.writeStringField("evaluation", evaluation(c));
-    number(out, "known", OptionalDouble.of(c.known()));
-    out.writeStringField("unit", c.unit().isEmpty() ? budget.unit() : c.unit());
-    number(out, "divisor", OptionalDouble.of(c.divisor()));
-    number(out, "standard", OptionalDouble.of(c.standard()));
-    number(out, "sensitivity", OptionalDouble.of(c.sensitivity()));
-    number(out, "contribution", OptionalDouble.of(c.contribution()));
-    number(out, "nu", OptionalDouble.of(c.degreesOfFreedom()));
-  }
-
-  private static String evaluation(Component component) {
-    return switch (component.evaluation()) {
-      case TYPE_A -> "A";
-      case TYPE_B_RECTANGULAR -> "B rectangular";
-      case TYPE_B_NORMAL -> "B normal";
-    };
-  }
-
-  private static void risk(JsonGenerator out, LimitRisk risk) throws IOException {
-    out.writeStringField("kind", risk.limit().measure().key());
-    limit(out, risk.limit());
-    out.writeStringField("widest_at", risk.widest().measure().place().words());
-    out.writeStringField("speaks_of", risk.widest().measure().scope().key());
-    number(out, "u", OptionalDouble.of(risk.half()));
-    number(out, "accuracy_ratio", OptionalDouble.of(risk.ratio()));
-    number(out, "guard_band", OptionalDouble.of(risk.guard()));
-    number(out, "false_accept", risk.falseAccept());
-    number(out, "false_reject", OptionalDouble.of(risk.falseReject()));
-    if (risk.all().isPresent()) {
-      number(out, "assumed_conforming", OptionalDouble.of(LimitRisk.ASSUMED_CONFORMING));
-      number(out, "accepted_wrongly", OptionalDouble.of(risk.all().get().consumer()));
-      number(out, "not_accepted_wrongly", OptionalDouble.of(risk.all().get().producer()));
-    }
-  }
-
-  private static void together(JsonGenerator out, JointRisk joint) throws IOException {
-    out.writeObjectFieldStart("limits_together");
-    out.writeNumberField("values", joint.values());
-    out.writeNumberField("limits", joint.limits());
-    out.writeNumberField("passes", joint.passes());
-    number(out, "all_conform_at_least", OptionalDouble.of(joint.allAtLeast()));
-    number(out, "all_conform_at_most", OptionalDouble.of(joint.allAtMost()));
-    number(out, "all_conform_if_independent", OptionalDouble.of(joint.allIfIndependent()));
-    number(out, "wrong_pass_at_most", OptionalDouble.of(joint.wrongPassAtMost()));
-    number(out, "wrong_pass_if_independent", OptionalDouble.of(joint.wrongPassIfIndependent()));
-    number(out, "wrong_pass_worst", joint.wrongPassWorst());
-    out.writeEndObject();
-  }
-
-  private static OptionalDouble optional(Measure measure) {
-    return measure.value().map(OptionalDouble::of).orElse(OptionalDouble.empty());
-  }
-
-  private static void uncertainty(JsonGenerator out, Expanded expanded) throws IOException {
-    number(out, "u", OptionalDouble.of(expanded.half()));
-    number(out, "k", OptionalDouble.of(expanded.k()));
-    number(out, "nu", OptionalDouble.of(expanded.degreesOfFreedom()));
-    number(out, "coverage", OptionalDouble.of(expanded.coverage()));
-  }
-
-  private static void limit(JsonGenerator out, Limit limit) throws IOException {
-    number(out, "limit_low", limit.low());
-    number(out, "limit_high", limit.high());
-    out.writeNumberField("guard_factor", limit.rule().guardFactor());
-  }
-
-  private static void order(JsonGenerator out, AsOrdered order) throws IOException {
-    out.writeStringField("what", order.what());
-    out.writeStringField("ordered", order.ordered());
-    out.writeStringField("found", order.found());
-    out.writeStringField("word", order.word().text());
-    out.writeStringField("method", order.method());
-  }
-
-  private static void reading(JsonGenerator out, RestReading reading) throws IOException {
-    number(out, "setpoint_pct", OptionalDouble.of(reading.setpointPercent()));
-    number(out, "asked_pct", OptionalDouble.of(reading.askedPercent()));
-    out.writeStringField("direction", reading.direction().text());
-    out.writeNumberField("cycle", reading.cycle());
-    number(out, "mean_pct", OptionalDouble.of(reading.meanPercent()));
-    number(out, "deviation_pct", OptionalDouble.of(reading.deviationPercent()));
-    out.writeNumberField("samples", reading.samples());
-  }
-
-  private static void instrument(JsonGenerator out, InstrumentSpec instrument) throws IOException {
-    out.writeStringField("name", instrument.name());
-    texts(out, "roles", instrument.roles().stream().map(Role::key).toList());
-    out.writeStringField("maker", instrument.maker());
-    out.writeStringField("model", instrument.model());
-    out.writeStringField("serial", instrument.serial());
-    out.writeStringField("certificate", instrument.calibration().certificate());
-    out.writeStringField("calibrated", instrument.calibration().calibrated().toString());
-    out.writeStringField("due", instrument.calibration().due().toString());
-    if (!instrument.calibration().laboratory().isEmpty()) {
-      out.writeStringField("calibrated_by", instrument.calibration().laboratory());
-    }
-    number(out, "calibrated_at_c", instrument.calibration().celsius());
-    out.writeObjectFieldStart("error_by");
-    for (Map.Entry<String, String> each : ErrorSources.keys(instrument).entrySet()) {
-      out.writeStringField(each.getKey(), each.getValue());
-    }
-    out.writeEndObject();
-    if (instrument.mounting().isPresent()) {
-      mounting(out, instrument.mounting().get());
-    }
-  }
-
-  private static void mounting(JsonGenerator out, Mounting mounting) throws IOException {
-    out.writeObjectFieldStart("mounting");
-    out.writeNumberField("eccentricity_mm", mounting.eccentricityMillimetres());
-    out.writeNumberField("radius_mm", mounting.radiusMillimetres());
-    out.writeNumberField("zero_deg", mounting.zeroDegrees());
-    out.writeNumberField("coupling_deg", mounting.couplingDegrees());
-    out.writeEndObject();
-  }
-
-  /** JSON has no infinity and no NaN: what isn't a finite number has no key. */
-  private static void number(JsonGenerator out, String key, OptionalDouble value)
-      throws IOException {
-    if (value.isPresent() && Double.isFinite(value.getAsDouble())) {
-      out.writeNumberField(key, value.getAsDouble());
-    }
-  }
-
-  private static void texts(JsonGenerator out, String key, List<String> texts) throws IOException {
-    out.writeArrayFieldStart(key);
-    for (String text : texts) {
-      out.writeString(text);
-    }
-    out.writeEndArray();
-  }
-
-  private static <T> void array(JsonGenerator out, String key, List<T> items, Fields<T> fields)
-      throws IOException {
-    out.writeArrayFieldStart(key);
-    for (T item : items) {
-      out.writeStartObject();
-      fields.write(out, item);
-      out.writeEndObject();
-    }
-    out.writeEndArray();
-  }
-
-  /** Writes the fields of one object. */
-  private interface Fields<T> {
-    void write(JsonGenerator out, T item) throws IOException;
+  private static Fields mounting(Mounting mounting) {
+    return new Fields()
+        .with("eccentricity_mm", mounting.eccentricityMillimetres())
+        .with("radius_mm", mounting.radiusMillimetres())
+        .with("zero_deg", mounting.zeroDegrees())
+        .with("coupling_deg", mounting.couplingDegrees());
   }
 }
