@@ -7,9 +7,9 @@ import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.core.files.WholeFile;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.papers.Authorised;
 import org.benchstroke.papers.HtmlReport;
 import org.benchstroke.papers.JsonReport;
+import org.benchstroke.papers.Signatory;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.tests.RecordedRun;
 
@@ -22,7 +22,7 @@ public final class Reports {
     return RecordedRun.judge(RecordReader.read(record));
   }
 
-  public static String html(TwinAndCauses aids, Path record, Optional<Authorised> authorised) {
+  public static String html(TwinAndCauses aids, Path record, Optional<Signatory> authorised) {
     return new HtmlReport().html(aids, Optional.of(record.getFileName().toString()), authorised);
   }
 

@@ -9,9 +9,9 @@ import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.Adjustment;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.papers.Authorised;
 import org.benchstroke.papers.HtmlReport;
 import org.benchstroke.papers.JsonReport;
+import org.benchstroke.papers.Signatory;
 import org.benchstroke.record.RecordReader;
 
 /** A unit as found and as left, from its two records, in one report. */
@@ -47,12 +47,12 @@ final class AdjustedReport {
     return adjustment.asLeft();
   }
 
-  String html(Optional<Authorised> authorised) {
+  String html(Optional<Signatory> authorised) {
     return new HtmlReport()
         .html(adjustment, file(foundAids, found), file(leftAids, left), authorised);
   }
 
-  String json(Optional<Authorised> authorised) {
+  String json(Optional<Signatory> authorised) {
     return new JsonReport().json(adjustment, foundAids, leftAids, authorised);
   }
 

@@ -13,9 +13,9 @@ import org.benchstroke.app.Reports;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.papers.Authorised;
 import org.benchstroke.papers.JsonReport;
 import org.benchstroke.papers.SamplesCsv;
+import org.benchstroke.papers.Signatory;
 import org.benchstroke.record.RecordReader;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -108,7 +108,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     return asFound.isEmpty() ? one(places) : both(asFound.get(), places);
   }
 
-  private Optional<Authorised> authorised() throws WrongRequest {
+  private Optional<Signatory> authorised() throws WrongRequest {
     if (authorisedBy.isPresent() != role.isPresent()) {
       throw new WrongRequest("--authorised-by and --role belong together: give both, or neither");
     }
@@ -117,7 +117,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     }
     WrongRequest.requireWords("--authorised-by", authorisedBy.get());
     WrongRequest.requireWords("--role", role.get());
-    return Optional.of(new Authorised(authorisedBy.get().strip(), role.get().strip()));
+    return Optional.of(new Signatory(authorisedBy.get().strip(), role.get().strip()));
   }
 
   /** A report of both stands beside that of the record alone. */
@@ -134,7 +134,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
   private int one(Places places) throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     JudgedRun run = Reports.judge(record);
     TwinAndCauses aids = new TwinAndCauses(run);
-    Optional<Authorised> by = authorised();
+    Optional<Signatory> by = authorised();
     write("Report:  ", places.report(), Reports.html(aids, record, by));
     write("JSON:    ", places.json(), () -> new JsonReport().json(aids, by));
     write("Samples: ", places.samples(), () -> SamplesCsv.text(run.record()));
@@ -146,7 +146,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     AdjustedReport report =
         new AdjustedReport(found, record, adjusted == null ? "" : adjusted.strip());
     Shown.out(spec).println(report.summary());
-    Optional<Authorised> by = authorised();
+    Optional<Signatory> by = authorised();
     write("Report:  ", places.report(), report.html(by));
     write("JSON:    ", places.json(), () -> report.json(by));
     write("Samples: ", places.samples(), () -> SamplesCsv.text(report.asLeft().record()));

@@ -28,7 +28,7 @@ final class AdjustmentPage {
       Adjustment adjustment,
       HtmlReport.RecordFile foundFile,
       HtmlReport.RecordFile leftFile,
-      Optional<Authorised> authorised,
+      Optional<Signatory> authorised,
       String style) {
     JudgedRun found = adjustment.asFound();
     JudgedRun left = adjustment.asLeft();
@@ -40,7 +40,7 @@ final class AdjustmentPage {
         named(LEFT, ReportPages.sections(leftFile.aids(), Optional.of(leftFile.name()))));
     sections.addAll(
         named(FOUND, ReportPages.sections(foundFile.aids(), Optional.of(foundFile.name()))));
-    sections.add(Authorised.section(left, authorised));
+    sections.add(Signatory.section(left, authorised));
     return new ReportPage(
         ReportPages.number(left) + "-with-as-found",
         orDash(left.record().label(Label.SERIAL)),
@@ -129,16 +129,12 @@ final class AdjustmentPage {
 
   private static Optional<Section> measures(Adjustment adjustment) {
     List<List<Cell>> rows = adjustment.measures().stream().map(AdjustmentPage::measure).toList();
-    return rows.isEmpty()
-        ? Optional.empty()
-        : Optional.of(
-            new Section(
-                "Measures, as found and as left",
-                List.of(
-                    new Block.Grid(
-                        "What has a limit; U is the expanded uncertainty of the value beside it.",
-                        List.of("Measure", FOUND, "Value", "± U", LEFT, "Value", "± U", "Limit"),
-                        rows))));
+    return Section.of(
+        "Measures, as found and as left",
+        new Block.Grid(
+            "What has a limit; U is the expanded uncertainty of the value beside it.",
+            List.of("Measure", FOUND, "Value", "± U", LEFT, "Value", "± U", "Limit"),
+            rows));
   }
 
   private static List<Cell> measure(Pair<Judgement> pair) {
@@ -175,16 +171,12 @@ final class AdjustmentPage {
 
   private static Optional<Section> orders(Adjustment adjustment) {
     List<List<Cell>> rows = adjustment.orders().stream().map(AdjustmentPage::order).toList();
-    return rows.isEmpty()
-        ? Optional.empty()
-        : Optional.of(
-            new Section(
-                "As ordered, as found and as left",
-                List.of(
-                    new Block.Grid(
-                        "What the order states against what was seen",
-                        List.of("What", "Ordered", FOUND, LEFT),
-                        rows))));
+    return Section.of(
+        "As ordered, as found and as left",
+        new Block.Grid(
+            "What the order states against what was seen",
+            List.of("What", "Ordered", FOUND, LEFT),
+            rows));
   }
 
   private static List<Cell> order(Pair<AsOrdered> pair) {

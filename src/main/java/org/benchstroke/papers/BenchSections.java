@@ -135,12 +135,11 @@ final class BenchSections {
                         c.outcome().equals("ok") ? Cell.text("ok") : Cell.alarm(c.outcome()),
                         Cell.text(orDash(c.detail()))))
             .toList();
-    Block block =
-        rows.isEmpty()
-            ? new Block.Paragraph("No check was recorded.", true)
-            : new Block.Grid(
-                "Checks before anything was moved", List.of("Check", "Outcome", "Detail"), rows);
-    return new Section("Preflight", List.of(block));
+    return Section.of(
+        "Preflight",
+        new Block.Grid(
+            "Checks before anything was moved", List.of("Check", "Outcome", "Detail"), rows),
+        new Block.Paragraph("No check was recorded.", true));
   }
 
   static Section basis(JudgedRun run) {

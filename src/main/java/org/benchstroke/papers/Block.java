@@ -15,7 +15,11 @@ public sealed interface Block {
    * @param text the words
    * @param strong whether it must be seen
    */
-  record Paragraph(String text, boolean strong) implements Block {}
+  record Paragraph(String text, boolean strong) implements Block {
+    Paragraph(String text) {
+      this(text, false);
+    }
+  }
 
   /**
    * Sentences, most important first.

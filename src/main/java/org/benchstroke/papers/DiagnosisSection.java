@@ -30,8 +30,7 @@ final class DiagnosisSection {
     List<Block> blocks = new ArrayList<>();
     blocks.add(
         new Block.Paragraph(
-            "An aid, no part of the verdict. The percentages were counted on simulated units.",
-            false));
+            "An aid, no part of the verdict. The percentages were counted on simulated units."));
     boolean causes = diagnosis.outcome().namesCauses();
     if (causes && diagnosis.passed()) {
       blocks.add(

@@ -8,8 +8,8 @@ import java.util.OptionalDouble;
 
 /**
  * An object of JSON: its keys in the order in which they were given. What does not exist has no
- * key, nor has what JSON has no number for: infinity and NaN. No record of Java: a measure has up
- * to twenty-five keys, many are there at times only, and one is called "for". For one thread.
+ * key, nor has what JSON has no number for: infinity and NaN. No record of Java: a measure has some
+ * twenty keys, many are there at times only, and one is called "for". For one thread.
  */
 final class Fields {
   private final Map<String, Object> all = new LinkedHashMap<>();

@@ -38,7 +38,7 @@ public final class HtmlReport {
    * @param authorised who, if it is known
    */
   public String html(
-      TwinAndCauses aids, Optional<String> recordFile, Optional<Authorised> authorised) {
+      TwinAndCauses aids, Optional<String> recordFile, Optional<Signatory> authorised) {
     TemplateOutput output = new StringOutput();
     engine.render("papers/page.jte", ReportPages.of(aids, recordFile, authorised, style()), output);
     return Visible.of(output.toString());
@@ -62,7 +62,7 @@ public final class HtmlReport {
       Adjustment adjustment,
       RecordFile asFound,
       RecordFile asLeft,
-      Optional<Authorised> authorised) {
+      Optional<Signatory> authorised) {
     TemplateOutput output = new StringOutput();
     ReportPage page = AdjustmentPage.of(adjustment, asFound, asLeft, authorised, style());
     engine.render("papers/page.jte", page, output);

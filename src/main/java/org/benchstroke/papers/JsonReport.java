@@ -37,7 +37,7 @@ public final class JsonReport {
   }
 
   /** The same of a report that someone answers for. */
-  public String json(TwinAndCauses aids, Optional<Authorised> authorised) {
+  public String json(TwinAndCauses aids, Optional<Signatory> authorised) {
     return Json.page(run(aids, authorised));
   }
 
@@ -46,7 +46,7 @@ public final class JsonReport {
       Adjustment adjustment,
       TwinAndCauses asFound,
       TwinAndCauses asLeft,
-      Optional<Authorised> authorised) {
+      Optional<Signatory> authorised) {
     return Json.page(
         new Fields()
             .with("format", FORMAT)
@@ -59,7 +59,7 @@ public final class JsonReport {
             .with("as_left", run(asLeft, Optional.empty())));
   }
 
-  private static Fields run(TwinAndCauses aids, Optional<Authorised> authorised) {
+  private static Fields run(TwinAndCauses aids, Optional<Signatory> authorised) {
     JudgedRun run = aids.run();
     return heading(run, authorised)
         .with(verdict(run))
@@ -81,7 +81,7 @@ public final class JsonReport {
             "instruments", run.bench().instruments().stream().map(JsonReport::instrument).toList());
   }
 
-  private static Fields heading(JudgedRun run, Optional<Authorised> authorised) {
+  private static Fields heading(JudgedRun run, Optional<Signatory> authorised) {
     Map<String, Double> air = JobFacts.stated(run);
     return new Fields()
         .with("format", FORMAT)
@@ -123,7 +123,7 @@ public final class JsonReport {
     return fields;
   }
 
-  private static Fields authorised(Authorised by) {
+  private static Fields authorised(Signatory by) {
     return new Fields().with("name", by.name()).with("role", by.role());
   }
 

@@ -93,17 +93,16 @@ public final class Methods {
     run.orders().forEach(o -> used(used, o.method()).add(o.what()));
     List<List<Cell>> rows = new ArrayList<>();
     used.forEach((id, what) -> rows.add(row(id, what)));
-    Block block =
-        rows.isEmpty()
-            ? new Block.Paragraph("No method was used.", false)
-            : new Block.Grid(
-                "Each is described in "
-                    + DOCUMENT
-                    + " of the program; the number behind the stroke is its edition. No standard is"
-                    + " claimed to be followed as a whole.",
-                List.of("Method", "Used for", "Section", "Standard"),
-                rows);
-    return new Section("Methods", List.of(block));
+    return Section.of(
+        "Methods",
+        new Block.Grid(
+            "Each is described in "
+                + DOCUMENT
+                + " of the program; the number behind the stroke is its edition. No standard is"
+                + " claimed to be followed as a whole.",
+            List.of("Method", "Used for", "Section", "Standard"),
+            rows),
+        new Block.Paragraph("No method was used."));
   }
 
   private static Set<String> used(Map<String, Set<String>> used, String id) {

@@ -32,7 +32,7 @@ final class Plots {
     error(run).ifPresent(blocks::add);
     position(run).ifPresent(blocks::add);
     RunTrace.picture(run).ifPresent(blocks::add);
-    return blocks.isEmpty() ? Optional.empty() : Optional.of(new Section("Plots", blocks));
+    return Optional.of(new Section("Plots", blocks)).filter(s -> !blocks.isEmpty());
   }
 
   private static Optional<Block> position(JudgedRun run) {

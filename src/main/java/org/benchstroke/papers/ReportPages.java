@@ -26,11 +26,11 @@ final class ReportPages {
   static ReportPage of(
       TwinAndCauses aids,
       Optional<String> recordFile,
-      Optional<Authorised> authorised,
+      Optional<Signatory> authorised,
       String style) {
     JudgedRun run = aids.run();
     List<Section> sections = sections(aids, recordFile);
-    sections.add(Authorised.section(run, authorised));
+    sections.add(Signatory.section(run, authorised));
     return new ReportPage(
         number(run),
         orDash(run.record().label(Label.SERIAL)),
@@ -103,7 +103,11 @@ final class ReportPages {
   /** When the run began, as far as anyone knows. */
   static String date(JudgedRun run) {
     boolean known = run.imported().map(Event.Imported::dated).orElse(true);
-    return known ? SHOWN.format(began(run)) : "not in the file";
+    return known ? minute(began(run)) : "not in the file";
+  }
+
+  static String minute(Instant utc) {
+    return SHOWN.format(utc);
   }
 
   static String orDash(String text) {
@@ -133,7 +137,7 @@ final class ReportPages {
     if (!run.record().flaws().isEmpty()) {
       notices.add("DAMAGED RECORD: " + String.join("; ", run.record().flaws()) + ".");
     }
-    notices.addAll(Attested.notices(run.record()));
+    notices.addAll(SealWords.notices(run.record()));
     notices.addAll(BenchSections.notices(run));
     if (!run.stemProven()) {
       notices.add(

@@ -29,29 +29,28 @@ final class ResultSections {
             .filter(judgement -> judgement.limit().isPresent())
             .map(judgement -> judged(judgement, run.unit().practice()))
             .toList();
-    Block block =
-        rows.isEmpty()
-            ? new Block.Paragraph("Nothing was judged: no limit was agreed.", true)
-            : new Block.Grid(
-                "U is the expanded uncertainty, k its coverage factor, Ratio the accuracy ratio"
-                    + " (tolerance ÷ U), P the probability that the true value is within the"
-                    + " limit. "
-                    + Figures.READINGS_MARK
-                    + " "
-                    + Figures.OF_READINGS,
-                List.of(
-                    "Measure",
-                    "Result",
-                    "Value",
-                    "± U",
-                    "k",
-                    "Limit",
-                    "Ratio",
-                    "P",
-                    "Known by",
-                    "Method"),
-                rows);
-    return new Section("Measures", List.of(block));
+    return Section.of(
+        "Measures",
+        new Block.Grid(
+            "U is the expanded uncertainty, k its coverage factor, Ratio the accuracy ratio"
+                + " (tolerance ÷ U), P the probability that the true value is within the"
+                + " limit. "
+                + Figures.READINGS_MARK
+                + " "
+                + Figures.OF_READINGS,
+            List.of(
+                "Measure",
+                "Result",
+                "Value",
+                "± U",
+                "k",
+                "Limit",
+                "Ratio",
+                "P",
+                "Known by",
+                "Method"),
+            rows),
+        new Block.Paragraph("Nothing was judged: no limit was agreed.", true));
   }
 
   /** What was measured without a limit: much, and no part of the verdict, so it stands late. */
@@ -61,19 +60,12 @@ final class ResultSections {
             .filter(judgement -> judgement.limit().isEmpty())
             .map(ResultSections::unjudged)
             .toList();
-    return rows.isEmpty()
-        ? Optional.empty()
-        : Optional.of(
-            new Section(
-                "Measured and not judged",
-                List.of(
-                    new Block.Grid(
-                        "No limit was agreed for these. "
-                            + Figures.READINGS_MARK
-                            + " "
-                            + Figures.OF_READINGS,
-                        List.of("Measure", "Result", "Value", "± U", "k", "Known by", "Method"),
-                        rows))));
+    return Section.of(
+        "Measured and not judged",
+        new Block.Grid(
+            "No limit was agreed for these. " + Figures.READINGS_MARK + " " + Figures.OF_READINGS,
+            List.of("Measure", "Result", "Value", "± U", "k", "Known by", "Method"),
+            rows));
   }
 
   private static List<Cell> unjudged(Judgement judgement) {

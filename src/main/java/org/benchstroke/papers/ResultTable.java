@@ -69,7 +69,7 @@ public final class ResultTable {
     run.sentences().forEach(finding -> wrap("- " + finding));
     JobFacts.customer(run).ifPresent(customer -> wrap("For " + customer + "."));
     JobFacts.statedAir(run).ifPresent(air -> wrap("At the bench: " + air + "."));
-    Attested.lines(run.record()).forEach(this::wrap);
+    SealWords.lines(run.record()).forEach(this::wrap);
     out.append('\n');
     verdict();
     return out.toString();
@@ -111,7 +111,7 @@ public final class ResultTable {
     if (run.imported().isPresent()) {
       wrap("! recorded elsewhere, not by this program: " + run.imported().get().file());
     }
-    Attested.warnings(run.record()).forEach(warning -> wrap("! " + warning));
+    SealWords.warnings(run.record()).forEach(warning -> wrap("! " + warning));
     if (!run.complete()) {
       wrap("! incomplete: the run is not whole and valid");
     }

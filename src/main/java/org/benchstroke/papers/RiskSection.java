@@ -39,16 +39,15 @@ final class RiskSection {
                 + " is beyond the limit, a fail if it is within. The figures are the worst case: a"
                 + " value that only just earned its word, at the widest uncertainty of its limit."
                 + " Any other value risks less. A conditional word can be wrong in up to 50 % of"
-                + " cases.",
-            false));
+                + " cases."));
     if (risks.stream().map(LimitRisk::widest).anyMatch(Figures::ofReadings)) {
-      blocks.add(new Block.Paragraph(Figures.READINGS_MARK + " " + Figures.OF_READINGS, false));
+      blocks.add(new Block.Paragraph(Figures.READINGS_MARK + " " + Figures.OF_READINGS));
     }
     warning(risks, run.unit().practice())
         .ifPresent(words -> blocks.add(new Block.Paragraph(words, true)));
     blocks.add(grid(risks));
     JointRisk.of(run.judgements())
-        .ifPresent(joint -> blocks.add(new Block.Paragraph(together(joint), false)));
+        .ifPresent(joint -> blocks.add(new Block.Paragraph(together(joint))));
     return Optional.of(new Section("How sure the verdict is", blocks));
   }
 

@@ -9,6 +9,7 @@ import java.util.stream.Collectors;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.TestSummary;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.papers.Block.Cell;
@@ -56,7 +57,7 @@ final class RunSections {
     run.imported().ifPresent(i -> facts.addAll(source(i)));
     recordFile.ifPresent(file -> facts.add(new Fact("Record", file)));
     run.record().digest().ifPresent(digest -> facts.addAll(record(digest)));
-    facts.addAll(Attested.facts(run.record()));
+    facts.addAll(SealWords.facts(run.record()));
     return new Section("Unit and test", List.of(new Block.Facts(facts)));
   }
 
@@ -125,7 +126,7 @@ final class RunSections {
   static Section findings(JudgedRun run) {
     Block block =
         run.findings().isEmpty()
-            ? new Block.Paragraph("Nothing stood out.", false)
+            ? new Block.Paragraph("Nothing stood out.")
             : new Block.Bullets(run.sentences());
     return new Section("Findings", List.of(block));
   }
@@ -142,14 +143,13 @@ final class RunSections {
               Cell.number(Integer.toString(test.attempts())),
               Cell.noted(orDash(test.reason()), earlierAttempts(run, i, test))));
     }
-    Block block =
-        rows.isEmpty()
-            ? new Block.Paragraph("No test was done.", true)
-            : new Block.Grid(
-                "Every test of the procedure; figures of a void test don't count.",
-                List.of("Test", "Outcome", "Attempts", "Reason"),
-                rows);
-    return new Section("Tests", List.of(block));
+    return Section.of(
+        "Tests",
+        new Block.Grid(
+            "Every test of the procedure; figures of a void test don't count.",
+            List.of("Test", "Outcome", "Attempts", "Reason"),
+            rows),
+        new Block.Paragraph("No test was done.", true));
   }
 
   /** Attempts before the last one that were not complete: none is hidden. */
@@ -168,20 +168,19 @@ final class RunSections {
       if (entry.event() instanceof Event.Faulted fault) {
         rows.add(
             List.of(
-                Cell.number(Numbers.fixed(entry.nanos() / 1e9, 1) + " s"),
+                Cell.number(Numbers.fixed(Samples.seconds(entry.nanos()), 1) + " s"),
                 Cell.text(fault.fault()),
                 Cell.text(orDash(fault.instrument())),
                 Cell.text(fault.detail())));
       }
     }
-    Block block =
-        rows.isEmpty()
-            ? new Block.Paragraph("No fault was recorded.", false)
-            : new Block.Grid(
-                "Faults, with the time since the run began",
-                List.of("Time", "Fault", "Instrument", "What happened"),
-                rows);
-    return new Section("Faults recorded", List.of(block));
+    return Section.of(
+        "Faults recorded",
+        new Block.Grid(
+            "Faults, with the time since the run began",
+            List.of("Time", "Fault", "Instrument", "What happened"),
+            rows),
+        new Block.Paragraph("No fault was recorded."));
   }
 
   static Section safeSignal(JudgedRun run) {
@@ -190,7 +189,7 @@ final class RunSections {
           "Safe signal at the end",
           List.of(
               new Block.Paragraph(
-                  "Recorded elsewhere: the file doesn't say how the signal was left.", false)));
+                  "Recorded elsewhere: the file doesn't say how the signal was left.")));
     }
     Optional<Event.MadeSafe> last =
         run.record().events(Event.MadeSafe.class).reduce((first, next) -> next);
@@ -207,7 +206,7 @@ final class RunSections {
     String signal = Numbers.plain(safe.signalMilliamps()) + " mA";
     String detail = safe.detail().isBlank() ? "" : " – " + safe.detail();
     return safe.confirmed()
-        ? new Block.Paragraph(signal + ", confirmed by the source" + detail, false)
+        ? new Block.Paragraph(signal + ", confirmed by the source" + detail)
         : new Block.Paragraph(signal + " commanded, NOT CONFIRMED" + detail, true);
   }
 
@@ -217,11 +216,9 @@ final class RunSections {
             .events(Event.Cautioned.class)
             .map(c -> List.of(Cell.text(c.text()), Cell.text(c.answer())))
             .toList();
-    Block block =
-        rows.isEmpty()
-            ? new Block.Paragraph("No caution was shown.", false)
-            : new Block.Grid(
-                "Cautions as they were shown", List.of("Caution", "Acknowledged"), rows);
-    return new Section("Cautions acknowledged", List.of(block));
+    return Section.of(
+        "Cautions acknowledged",
+        new Block.Grid("Cautions as they were shown", List.of("Caution", "Acknowledged"), rows),
+        new Block.Paragraph("No caution was shown."));
   }
 }

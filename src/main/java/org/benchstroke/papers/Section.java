@@ -1,6 +1,7 @@
 package org.benchstroke.papers;
 
 import java.util.List;
+import java.util.Optional;
 
 /**
  * A part of a report under its own heading. Immutable.
@@ -11,5 +12,15 @@ import java.util.List;
 public record Section(String title, List<Block> blocks) {
   public Section {
     blocks = List.copyOf(blocks);
+  }
+
+  /** One of a table; of a few words instead if it has no rows. */
+  static Section of(String title, Block.Grid grid, Block.Paragraph without) {
+    return new Section(title, List.of(grid.rows().isEmpty() ? without : grid));
+  }
+
+  /** One of a table; none if it has no rows. */
+  static Optional<Section> of(String title, Block.Grid grid) {
+    return Optional.of(new Section(title, List.of(grid))).filter(s -> !grid.rows().isEmpty());
   }
 }

@@ -87,7 +87,7 @@ final class TestPlots {
     for (Group group : Group.values()) {
       List<Drawing> drawings = plots.drawings(group);
       if (!drawings.isEmpty()) {
-        Block words = new Block.Paragraph(group.words, false);
+        Block words = new Block.Paragraph(group.words);
         sections.add(new Section(group.title, List.of(words, new Block.Panels(drawings))));
       }
     }

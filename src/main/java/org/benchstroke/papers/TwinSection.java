@@ -30,7 +30,7 @@ final class TwinSection {
 
   static Section of(Twin twin) {
     List<Block> blocks = new ArrayList<>();
-    twin.words().forEach(words -> blocks.add(new Block.Paragraph(words, false)));
+    twin.words().forEach(words -> blocks.add(new Block.Paragraph(words)));
     if (!twin.fitted()) {
       return new Section(TITLE, blocks);
     }
@@ -39,7 +39,7 @@ final class TwinSection {
             "Settings of the model with which it repeats the run best; U at 95 %.",
             List.of("Setting", "Value", "± U", "From"),
             twin.parameters().stream().map(TwinSection::row).toList()));
-    twin.misfit().ifPresent(m -> blocks.add(new Block.Paragraph(misfit(m), false)));
+    twin.misfit().ifPresent(m -> blocks.add(new Block.Paragraph(misfit(m))));
     List<Drawing> panels = new ArrayList<>();
     for (int i = 0; i < twin.curves().size(); i++) {
       panels.addAll(panels(twin.curves().get(i), i + 1, twin));

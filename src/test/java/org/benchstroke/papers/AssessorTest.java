@@ -54,7 +54,7 @@ class AssessorTest {
         run.complete());
   }
 
-  private static String text(JudgedRun run, Optional<Authorised> authorised) {
+  private static String text(JudgedRun run, Optional<Signatory> authorised) {
     return new HtmlReport()
         .html(new TwinAndCauses(run), Optional.empty(), authorised)
         .replaceAll("<style>[\\s\\S]*?</style>", "")
@@ -64,14 +64,14 @@ class AssessorTest {
 
   @Test
   void whatWasStatedIsThere() {
-    String page = text(stated(), Optional.of(new Authorised("B. Example", "head of the shop")));
+    String page = text(stated(), Optional.of(new Signatory("B. Example", "head of the shop")));
     assertThat(page)
         .contains("Laboratory Invented Shop, 1 Nowhere Street")
         .contains("Customer Invented Pumps")
         .contains("Ambient conditions 22.5 °C, 41 % relative humidity")
         .contains("Report authorised by B. Example, head of the shop")
         .contains("Signature ____");
-    Authorised by = new Authorised("B. Example", "head of the shop");
+    Signatory by = new Signatory("B. Example", "head of the shop");
     String json = new JsonReport().json(new TwinAndCauses(stated()), Optional.of(by));
     assertThat(json.replaceAll("\\s+", " "))
         .contains("\"authorised\" : { \"name\" : \"B. Example\", \"role\" : \"head of the shop\" }")
@@ -104,7 +104,7 @@ class AssessorTest {
   void whoTestedAndAlsoAnswersIsSaidSo() {
     JudgedRun run = SampleRuns.cleanPass();
     String operator = run.record().opened().operator();
-    assertThat(text(run, Optional.of(new Authorised(operator, "owner"))))
+    assertThat(text(run, Optional.of(new Signatory(operator, "owner"))))
         .contains(operator + ", owner (who also ran the test)");
   }
 

@@ -102,6 +102,57 @@ class PlotTest {
     assertThat(SvgCanvas.svg(plot.drawing())).contains("time, min").doesNotContain("time, s");
   }
 
+  @Test
+  void anotherCanvasDrawsThePictureAndNothingBesideIt() {
+    Drawing drawing = xy(List.of(branch()), "errors").drawing();
+    List<String> words = new ArrayList<>();
+    List<Shape.Point> places = new ArrayList<>();
+    Canvas canvas =
+        new Canvas() {
+          @Override
+          public void line(Shape.Line line) {
+            places.add(new Shape.Point(line.x1(), line.y1()));
+            places.add(new Shape.Point(line.x2(), line.y2()));
+          }
+
+          @Override
+          public void curve(Shape.Curve curve) {
+            places.addAll(curve.points());
+          }
+
+          @Override
+          public void area(Shape.Area area) {
+            places.add(new Shape.Point(area.box().left(), area.box().top()));
+            places.add(new Shape.Point(area.box().right(), area.box().bottom()));
+          }
+
+          @Override
+          public void mark(Shape.Mark mark) {
+            places.addAll(mark.marker().corners(mark.x(), mark.y()));
+          }
+
+          @Override
+          public void text(Shape.Text text) {
+            words.add(text.words());
+            places.add(new Shape.Point(text.x(), text.y()));
+          }
+
+          @Override
+          public void clipped(Shape.Clipped clipped) {
+            clipped.shapes().forEach(shape -> shape.on(this));
+          }
+        };
+    drawing.shapes().forEach(shape -> shape.on(canvas));
+    assertThat(words).contains("limit", "guard band", "up", "setpoint, %", "error, %", "-2", "100");
+    assertThat(places)
+        .hasSizeGreaterThan(50)
+        .allSatisfy(
+            at -> {
+              assertThat(at.x()).isBetween(0.0, drawing.width());
+              assertThat(at.y()).isBetween(0.0, drawing.height());
+            });
+  }
+
   private static long joins(String svg) {
     return Pattern.compile("d=\"M[^\"ZVh]*L[^\"ZVh]*\"").matcher(svg).results().count();
   }

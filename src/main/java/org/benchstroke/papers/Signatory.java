@@ -15,11 +15,11 @@ import org.benchstroke.record.Label;
  * @param name who
  * @param role in which role: "head of the test shop"
  */
-public record Authorised(String name, String role) {
+public record Signatory(String name, String role) {
   private static final String LINE = "_".repeat(22);
 
   /** Where a report says who answers for it, and where that one signs. */
-  static Section section(JudgedRun run, Optional<Authorised> by) {
+  static Section section(JudgedRun run, Optional<Signatory> by) {
     List<Fact> facts = new ArrayList<>();
     facts.add(
         new Fact(

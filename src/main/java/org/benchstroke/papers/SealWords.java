@@ -1,24 +1,18 @@
 package org.benchstroke.papers;
 
-import java.time.ZoneOffset;
-import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import org.benchstroke.papers.Block.Fact;
 import org.benchstroke.record.Amendment;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.record.Seal;
 
 /** Whether a record is as it was written, and what was amended beside it, in words. Stateless. */
-final class Attested {
-  private static final DateTimeFormatter DAY =
-      DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm 'UTC'", Locale.ROOT).withZone(ZoneOffset.UTC);
-
+final class SealWords {
   /** Enough to tell keys apart at a glance; the whole is in the report. */
   private static final int SHORT = 16;
 
-  private Attested() {}
+  private SealWords() {}
 
   static List<Fact> facts(RunRecord record) {
     List<Fact> facts = new ArrayList<>();
@@ -85,7 +79,7 @@ final class Attested {
         + "; by "
         + amendment.by()
         + ", "
-        + DAY.format(amendment.utc())
+        + ReportPages.minute(amendment.utc())
         + ": "
         + amendment.reason()
         + (other ? " (sealed by another key than the record)" : "");
