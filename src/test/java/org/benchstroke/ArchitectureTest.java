@@ -68,6 +68,16 @@ class ArchitectureTest {
           .dependOnClassesThat()
           .resideInAPackage(ROOT + "tests..");
 
+  /** Each is found in files of others by what its folder says of it. */
+  @ArchTest
+  static final ArchRule whatTakesFilesOfOthersNamesNoTestAndJudgesNothing =
+      noClasses()
+          .that()
+          .resideInAPackage(ROOT + "imported..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage(ROOT + "tests..", ROOT + "judge..");
+
   @ArchTest
   static final ArchRule proceduresKnowNoJudge =
       noClasses()

@@ -11,10 +11,10 @@ import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
-import org.benchstroke.imported.CsvImport;
 import org.benchstroke.imported.ImportSetup;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.tests.Catalogue;
 import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.unit.UnitType;
 import org.benchstroke.unit.UnitTypeReader;
@@ -120,7 +120,7 @@ final class CsvGiven {
             day(),
             Version.text(),
             job.job());
-    return CsvImport.record(file, columns, given);
+    return Catalogue.imports().record(file, columns, given);
   }
 
   private static String words(String option, Optional<String> text) throws WrongRequest {

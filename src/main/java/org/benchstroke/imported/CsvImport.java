@@ -6,9 +6,17 @@ import java.util.Map;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.record.RunRecord;
 
-/** Makes a record of a file of comma-separated values that others wrote. Stateless. */
+/**
+ * Makes a record of a file of comma-separated values that others wrote. It knows no test: each is
+ * found by what its kind says of itself. Immutable, safe for any thread.
+ */
 public final class CsvImport {
-  private CsvImport() {}
+  private final TestsInFile tests;
+
+  /** With the kinds of test that a file can show, in the order in which they are looked for. */
+  public CsvImport(List<TestInFile<?>> kinds) {
+    this.tests = new TestsInFile(kinds);
+  }
 
   /**
    * Reads a trace (time, setpoint, position and more) or typed readings (setpoint, direction,
@@ -19,8 +27,7 @@ public final class CsvImport {
    * @param given what it is judged with
    * @throws FileMistakes with file, line and column of what can't be taken
    */
-  public static RunRecord record(Path file, List<String> columns, ImportSetup given)
-      throws FileMistakes {
+  public RunRecord record(Path file, List<String> columns, ImportSetup given) throws FileMistakes {
     CsvSheet sheet = CsvSheet.read(file);
     Map<String, Column> found = Columns.of(sheet, columns);
     Cells.require(sheet, found);
@@ -31,7 +38,7 @@ public final class CsvImport {
       throw Columns.unknown(sheet);
     }
     return readings && !found.containsKey("time")
-        ? TypedImport.record(sheet, found, given)
-        : TraceImport.record(sheet, found, given);
+        ? TypedImport.record(sheet, found, given, tests)
+        : TraceImport.record(sheet, found, given, tests);
   }
 }

@@ -158,9 +158,4 @@ final class ImportJournal {
         found.text(),
         Map.of(CheckNames.RATIO, ratio, CheckNames.U_PERCENT, found.uncertaintyPercent()));
   }
-
-  /** The procedure's file: the given one, or one made of what the file shows. */
-  static Event.SourceFile procedureFile(ImportSetup given, Procedure found, String name) {
-    return given.procedureFile().orElseGet(() -> ProcedureText.file(found, name));
-  }
 }

@@ -20,6 +20,10 @@ record Plateau(double percent, double milliamps, List<TraceRows.Row> rows) {
     return rows.get(0).seconds();
   }
 
+  double toSeconds() {
+    return rows.get(rows.size() - 1).seconds();
+  }
+
   /**
    * Parts a trace where the setpoint changes by more than what the source's accuracy and the file's
    * rounding explain.

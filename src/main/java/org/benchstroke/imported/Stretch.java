@@ -16,7 +16,7 @@ import org.benchstroke.record.Leg;
  * @param ramps where the setpoint moves evenly
  * @param note what is missing of it; empty if nothing
  */
-record Stretch(
+public record Stretch(
     int from,
     int to,
     Map<Integer, Stretch.Wait> waits,
@@ -32,8 +32,9 @@ record Stretch(
    * @param direction "up", "down" or "none"
    * @param cycle from 1, or 0
    */
-  record Wait(Aim aim, int stair, String direction, int cycle) {
-    Wait(Aim aim, String direction, int cycle) {
+  public record Wait(Aim aim, int stair, String direction, int cycle) {
+    /** An arrival. */
+    public Wait(Aim aim, String direction, int cycle) {
       this(aim, 0, direction, cycle);
     }
 
@@ -47,16 +48,16 @@ record Stretch(
   }
 
   /** What a watch is for, and how long it takes, s. */
-  record Watch(Aim aim, double seconds) {}
+  public record Watch(Aim aim, double seconds) {}
 
   /** What a ramp is for, its first plateau and its last. */
-  record Ramp(Aim aim, int from, int to) {
+  public record Ramp(Aim aim, int from, int to) {
     boolean holds(int index) {
       return index >= from && index <= to;
     }
   }
 
-  Stretch {
+  public Stretch {
     waits = Map.copyOf(waits);
     watches = Map.copyOf(watches);
     losses = Map.copyOf(losses);
@@ -64,11 +65,12 @@ record Stretch(
   }
 
   /** One of rests alone. */
-  Stretch(int from, int to, Map<Integer, Wait> waits, String note) {
+  public Stretch(int from, int to, Map<Integer, Wait> waits, String note) {
     this(from, to, waits, Map.of(), Map.of(), List.of(), note);
   }
 
-  static Stretch none(String why) {
+  /** None, and why. */
+  public static Stretch none(String why) {
     return new Stretch(0, 0, Map.of(), why);
   }
 

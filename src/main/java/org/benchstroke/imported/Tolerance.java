@@ -11,8 +11,6 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.io.instrument.Channel;
 import org.benchstroke.io.instrument.Role;
-import org.benchstroke.procedure.Procedure;
-import org.benchstroke.tests.travel.TravelError;
 import org.benchstroke.unit.UnitType;
 
 /**
@@ -49,16 +47,6 @@ final class Tolerance {
   /** Without what the arithmetic of a last bit adds. */
   static double clean(double value) {
     return BigDecimal.valueOf(value).setScale(9, RoundingMode.HALF_EVEN).doubleValue();
-  }
-
-  /** The points of a procedure's travel error tests, %. */
-  static List<Double> asked(Optional<Procedure> procedure) {
-    return procedure.map(Procedure::tests).orElse(List.of()).stream()
-        .filter(TravelError.class::isInstance)
-        .flatMap(test -> ((TravelError) test).points().stream())
-        .map(Position::percent)
-        .distinct()
-        .toList();
   }
 
   /** ± % of travel at a setpoint. */

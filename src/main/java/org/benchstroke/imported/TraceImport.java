@@ -4,10 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
-import java.util.TreeSet;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.procedure.Procedure;
@@ -22,7 +19,8 @@ import org.benchstroke.record.RunRecord;
 final class TraceImport {
   private TraceImport() {}
 
-  static RunRecord record(CsvSheet sheet, Map<String, Column> columns, ImportSetup given)
+  static RunRecord record(
+      CsvSheet sheet, Map<String, Column> columns, ImportSetup given, TestsInFile tests)
       throws FileMistakes {
     Columns.require(sheet, columns, "time", "setpoint", "position");
     Columns.requireInstruments(sheet, columns, given.bench());
@@ -32,37 +30,33 @@ final class TraceImport {
     List<Plateau> plateaus = Plateau.of(trace.rows(), tolerance::at);
     Positions positions = new Positions(given.bench(), given.unit(), columns);
     RestFinder finder = new RestFinder(given.bench(), given.unit(), positions, plateaus.get(0));
-    List<Double> setpoints = points(plateaus, given.procedure(), tolerance);
-    List<RestFinder.Found> rests = new ArrayList<>();
-    for (int i = 0; i < plateaus.size(); i++) {
-      double from =
-          i == 0
-              ? seen(plateaus.get(0), positions).findFirst().orElse(setpoints.get(0))
-              : from(plateaus, setpoints, positions, i - 1);
-      rests.add(finder.find(plateaus.get(i), setpoints.get(i), from, direction(setpoints, i)));
-    }
-    TestFinder placing =
-        new TestFinder(
-            setpoints, rests, new Sequences(plateaus, setpoints, given.unit(), tolerance));
-    Procedure procedure =
-        given
-            .procedure()
-            .orElseGet(() -> InferredProcedure.of(sheet.name(), setpoints, rests, placing));
+    List<Double> points = tests.points(given.procedure());
+    Plateaus file =
+        Plateaus.of(
+            plateaus,
+            points,
+            given.procedure().isPresent(),
+            given.unit(),
+            tolerance,
+            positions,
+            finder);
+    AskedProcedure asked = AskedProcedure.of(given, () -> tests.inferred(file), sheet.name());
+    Procedure procedure = asked.procedure();
     if (procedure.tests().isEmpty()) {
       throw CsvSheet.mistake(
           sheet.file(),
           0,
           "",
           "shows neither full strokes nor rests at setpoints; its setpoints are "
-              + some(setpoints)
+              + some(file.points())
               + " % of travel");
     }
     ImportJournal journal = new ImportJournal(given, trace.first());
     Optional<String> rounded = DigitsCheck.tooCoarsely(sheet, columns, positions, given.bench());
-    List<String> notes = notes(sheet, columns, given, procedure);
-    notes.addAll(tolerance.near(setpoints, Tolerance.asked(given.procedure())));
+    List<String> notes = notes(sheet, columns, asked);
+    notes.addAll(tolerance.near(file.points(), points));
     journal.open(
-        ImportJournal.procedureFile(given, procedure, sheet.name()),
+        asked.file(),
         new Event.Imported(
             "trace",
             sheet.name(),
@@ -71,7 +65,7 @@ final class TraceImport {
             sheet.rows().size(),
             journal.dated(),
             given.procedure().isPresent(),
-            tolerance.halfDigit(plateaus.stream().map(Plateau::percent).toList(), setpoints),
+            tolerance.halfDigit(file.written(), file.points()),
             tolerance.unit(),
             tolerance.measured(),
             notes));
@@ -82,52 +76,10 @@ final class TraceImport {
         noise,
         Map.of(CheckNames.DEVIATION_PERCENT, finder.noisePercent()));
     CompletenessCheck.tell(journal, sheet, columns, given);
-    new TraceWriter(
-            journal, given, columns, trace, plateaus, setpoints, rests, finder, placing, rounded)
+    FoundTests found = FoundTests.of(tests.finders(procedure, file));
+    new TraceWriter(journal, given, columns, trace, file, finder.limitPercent(), found, rounded)
         .tell(procedure);
     return journal.close();
-  }
-
-  /** Where a unit sets out: at the setpoint before; where that is none, where it was last seen. */
-  private static double from(
-      List<Plateau> plateaus, List<Double> setpoints, Positions positions, int before) {
-    double setpoint = setpoints.get(before);
-    boolean none = setpoint < 0.0 || setpoint > 100.0;
-    return none
-        ? seen(plateaus.get(before), positions).reduce((first, last) -> last).orElse(setpoint)
-        : setpoint;
-  }
-
-  private static Stream<Double> seen(Plateau plateau, Positions positions) {
-    return plateau.rows().stream().filter(TraceRows.Row::positioned).map(positions::percent);
-  }
-
-  static String direction(List<Double> setpoints, int index) {
-    if (index == 0) {
-      return "none";
-    }
-    return setpoints.get(index) > setpoints.get(index - 1) ? "up" : "down";
-  }
-
-  /** The point that each plateau's setpoint stands for; where it is none, the setpoint itself. */
-  private static List<Double> points(
-      List<Plateau> plateaus, Optional<Procedure> procedure, Tolerance tolerance) {
-    TreeSet<Double> ordered = new TreeSet<>(List.of(0.0, 100.0));
-    ordered.addAll(Tolerance.asked(procedure));
-    List<Double> of = List.copyOf(ordered);
-    List<Double> others =
-        plateaus.stream()
-            .map(Plateau::percent)
-            .filter(p -> procedure.isEmpty() && tolerance.point(p, of).isEmpty())
-            .toList();
-    List<Double> found = tolerance.points(others);
-    List<Double> points = new ArrayList<>();
-    for (Plateau plateau : plateaus) {
-      OptionalDouble point = tolerance.point(plateau.percent(), of);
-      OptionalDouble shared = point.isPresent() ? point : tolerance.point(plateau.percent(), found);
-      points.add(shared.orElse(plateau.percent()));
-    }
-    return points;
   }
 
   private static String some(List<Double> setpoints) {
@@ -137,11 +89,8 @@ final class TraceImport {
   }
 
   private static List<String> notes(
-      CsvSheet sheet, Map<String, Column> columns, ImportSetup given, Procedure procedure) {
-    List<String> notes = new ArrayList<>();
-    if (given.procedure().isEmpty()) {
-      notes.add(InferredProcedure.words(procedure));
-    }
+      CsvSheet sheet, Map<String, Column> columns, AskedProcedure asked) {
+    List<String> notes = new ArrayList<>(asked.note().stream().toList());
     boolean onChange = columns.get("setpoint").onChange(sheet);
     if (onChange) {
       notes.add("The setpoint stands only where it changes; each holds until the next.");

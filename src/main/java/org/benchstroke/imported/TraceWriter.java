@@ -28,11 +28,9 @@ final class TraceWriter {
   private final ImportSetup given;
   private final Map<String, Column> columns;
   private final TraceRows trace;
-  private final List<Plateau> plateaus;
-  private final List<Double> setpoints;
-  private final List<RestFinder.Found> rests;
-  private final RestFinder finder;
-  private final TestFinder placing;
+  private final Plateaus file;
+  private final double restLimitPercent;
+  private final FoundTests found;
   private final Positions positions;
   private final List<Event.Faulted> throughout;
   private double lastPosition = Double.NaN;
@@ -45,21 +43,17 @@ final class TraceWriter {
       ImportSetup given,
       Map<String, Column> columns,
       TraceRows trace,
-      List<Plateau> plateaus,
-      List<Double> setpoints,
-      List<RestFinder.Found> rests,
-      RestFinder finder,
-      TestFinder placing,
+      Plateaus file,
+      double restLimitPercent,
+      FoundTests found,
       Optional<String> rounded) {
     this.journal = journal;
     this.given = given;
     this.columns = columns;
     this.trace = trace;
-    this.plateaus = plateaus;
-    this.setpoints = setpoints;
-    this.rests = rests;
-    this.finder = finder;
-    this.placing = placing;
+    this.file = file;
+    this.restLimitPercent = restLimitPercent;
+    this.found = found;
     this.positions = new Positions(given.bench(), given.unit(), columns);
     this.throughout =
         Stream.of(
@@ -73,11 +67,10 @@ final class TraceWriter {
   void tell(Procedure procedure) {
     journal.plan(procedure);
     throughout.forEach(journal::write);
-    List<Stretch> stretches = placing.all(procedure);
     int next = 0;
     for (int index = 0; index < procedure.tests().size(); index++) {
       TestSpec test = procedure.tests().get(index);
-      Stretch stretch = stretches.get(index);
+      Stretch stretch = found.stretches().get(index);
       if (!stretch.found()) {
         journal.notDone(index, test.name(), stretch.note());
         continue;
@@ -85,10 +78,10 @@ final class TraceWriter {
       for (int i = next; i < stretch.from(); i++) {
         plateau(index, i, BETWEEN);
       }
-      test(index, test.name(), stretch, next, more(test, stretches));
+      test(index, test.name(), stretch, next, more(index));
       next = stretch.to();
     }
-    for (int i = next; i < plateaus.size(); i++) {
+    for (int i = next; i < file.count(); i++) {
       plateau(0, i, BETWEEN);
     }
     if (waits > 0) {
@@ -101,22 +94,29 @@ final class TraceWriter {
   }
 
   /** What nobody looks at: without an order nothing passes, and there is nothing to hold it to. */
-  private Optional<String> more(TestSpec test, List<Stretch> stretches) {
-    List<Integer> more =
-        given.procedure().isPresent() ? placing.more(test, stretches) : List.<Integer>of();
-    if (more.isEmpty()) {
+  private Optional<String> more(int test) {
+    return found
+        .finders()
+        .get(test)
+        .more()
+        .filter(more -> given.procedure().isPresent())
+        .flatMap(this::more);
+  }
+
+  private Optional<String> more(TraceFinder.More more) {
+    List<Integer> where = found.more(more, file.count());
+    if (where.isEmpty()) {
       return Optional.empty();
     }
-    double first = plateaus.get(more.get(0)).fromSeconds();
     return Optional.of(
         "the file holds "
-            + more.size()
+            + where.size()
             + " more "
-            + TestFinder.what(test, more.size())
+            + (where.size() == 1 ? more.one() : more.many())
             + " than the procedure asks for, the first at "
-            + Numbers.fixed(first, 1)
+            + Numbers.fixed(file.get(where.get(0)).fromSeconds(), 1)
             + " s, that nobody judged; "
-            + TestFinder.remedy(test)
+            + more.remedy()
             + ", or cut the trace");
   }
 
@@ -143,9 +143,9 @@ final class TraceWriter {
   }
 
   private void commanded(int index) {
-    Plateau plateau = plateaus.get(index);
-    if (placing.unsignalled(index)) {
-      disturbed(index, placing.open(index));
+    Plateau plateau = file.get(index);
+    if (file.unsignalled(index)) {
+      disturbed(index, file.open(index));
       return;
     }
     journal.write(
@@ -159,16 +159,12 @@ final class TraceWriter {
 
   /** The last row before a plateau: the signal changed after it. */
   private double asked(int index) {
-    return index == 0 ? plateaus.get(0).fromSeconds() : end(plateaus.get(index - 1));
-  }
-
-  private static double end(Plateau plateau) {
-    return plateau.rows().get(plateau.rows().size() - 1).seconds();
+    return index == 0 ? file.get(0).fromSeconds() : file.get(index - 1).toSeconds();
   }
 
   /** One of the many small steps of a ramp: nothing comes to rest on it. */
   private void step(int index) {
-    Plateau plateau = plateaus.get(index);
+    Plateau plateau = file.get(index);
     TraceRows.Row first = plateau.rows().get(0);
     journal.at(first.seconds());
     journal.write(
@@ -176,7 +172,7 @@ final class TraceWriter {
             first.setpointPercent(),
             first.milliamps(),
             first.milliamps(),
-            ImportJournal.nanos(end(plateaus.get(index - 1))),
+            ImportJournal.nanos(file.get(index - 1).toSeconds()),
             ImportJournal.nanos(first.seconds())));
     for (TraceRows.Row row : plateau.rows()) {
       journal.at(row.seconds());
@@ -186,7 +182,7 @@ final class TraceWriter {
 
   /** What ends with a plateau: a hold, or a ramp whose last step it is. */
   private void watched(int test, int index, Stretch stretch) {
-    double end = end(plateaus.get(index));
+    double end = file.get(index).toSeconds();
     Optional.ofNullable(stretch.watches().get(index))
         .ifPresent(w -> watched(test, w.aim(), index, end - w.seconds(), end));
     stretch.ramps().stream()
@@ -194,8 +190,8 @@ final class TraceWriter {
         .forEach(
             r -> {
               // The last step stands on after the ramp, until the unit has come there.
-              double from = end(plateaus.get(r.from() - 1));
-              watched(test, r.aim(), index, from, plateaus.get(index).fromSeconds());
+              double from = file.get(r.from() - 1).toSeconds();
+              watched(test, r.aim(), index, from, file.get(index).fromSeconds());
             });
   }
 
@@ -204,7 +200,7 @@ final class TraceWriter {
     journal.write(
         new Event.Watched(
             aim.words(),
-            plateaus.get(index).percent(),
+            file.get(index).percent(),
             true,
             "",
             ImportJournal.nanos(from),
@@ -212,7 +208,7 @@ final class TraceWriter {
   }
 
   private void disturbed(int index, boolean open) {
-    Plateau plateau = plateaus.get(index);
+    Plateau plateau = file.get(index);
     double milliamps = open ? 0.0 : plateau.milliamps();
     journal.write(
         new Event.Disturbed(
@@ -225,7 +221,7 @@ final class TraceWriter {
 
   private void plateau(int test, int index, Stretch stretch) {
     Optional<Stretch.Wait> wait = Optional.ofNullable(stretch.waits().get(index));
-    Plateau plateau = plateaus.get(index);
+    Plateau plateau = file.get(index);
     wait.ifPresentOrElse(w -> journal.begin(test, w.aim(), w.leg()), journal::endStep);
     journal.at(plateau.fromSeconds());
     if (stretch.losses().containsKey(index)) {
@@ -233,7 +229,7 @@ final class TraceWriter {
     } else {
       commanded(index);
     }
-    RestFinder.Found rest = rests.get(index);
+    RestFinder.Found rest = file.rest(index);
     boolean told = false;
     for (TraceRows.Row row : plateau.rows()) {
       if (!told && row.seconds() > rest.toSeconds()) {
@@ -252,19 +248,19 @@ final class TraceWriter {
   }
 
   private void rested(int index, Optional<Stretch.Wait> wait) {
-    RestFinder.Found rest = rests.get(index);
+    RestFinder.Found rest = file.rest(index);
     journal.write(
         new Event.Rested(
             wait.map(Stretch.Wait::label).orElse("between"),
             wait.map(Stretch.Wait::leg).orElse(Leg.LEAD_IN),
-            plateaus.get(index).percent(),
-            wait.map(Stretch.Wait::direction).orElse(TraceImport.direction(setpoints, index)),
+            file.get(index).percent(),
+            wait.map(Stretch.Wait::direction).orElse(file.direction(index)),
             wait.map(Stretch.Wait::cycle).orElse(0),
             rest.settled(),
             rest.clean(),
             ImportJournal.nanos(rest.fromSeconds()),
             ImportJournal.nanos(rest.toSeconds()),
-            finder.limitPercent()));
+            restLimitPercent));
   }
 
   private void row(TraceRows.Row row) {

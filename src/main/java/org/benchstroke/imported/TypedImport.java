@@ -16,12 +16,12 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.io.instrument.Role;
+import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
 import org.benchstroke.record.RunRecord;
-import org.benchstroke.tests.travel.TravelError;
 
 /**
  * Makes a record of readings that a person wrote down: setpoint, direction, cycle, reading. How the
@@ -31,6 +31,9 @@ final class TypedImport {
   private static final int MOST_CYCLES = 10;
 
   private TypedImport() {}
+
+  /** What each reading is of; there is one of each. */
+  private record Place(double point, Direction from, int cycle) {}
 
   /** One reading; its setpoint as it was written, and the point that it stands for, % of travel. */
   private record Reading(
@@ -43,9 +46,9 @@ final class TypedImport {
       int cycle,
       double value,
       OptionalDouble stem) {
-    TravelError.Place place() {
+    Place place() {
       Direction from = direction.equals(Direction.UP.text()) ? Direction.UP : Direction.DOWN;
-      return new TravelError.Place(point, from, cycle);
+      return new Place(point, from, cycle);
     }
 
     Reading at(double other) {
@@ -53,7 +56,8 @@ final class TypedImport {
     }
   }
 
-  static RunRecord record(CsvSheet sheet, Map<String, Column> columns, ImportSetup given)
+  static RunRecord record(
+      CsvSheet sheet, Map<String, Column> columns, ImportSetup given, TestsInFile tests)
       throws FileMistakes {
     Columns.require(sheet, columns, "setpoint", "direction", "reading");
     requireByEye(sheet, given.bench());
@@ -64,18 +68,18 @@ final class TypedImport {
     Columns.requireInstruments(sheet, columns, given.bench());
     Tolerance tolerance =
         new Tolerance(given.bench(), given.unit(), columns.get("setpoint"), sheet);
-    List<Reading> readings = readings(sheet, columns, given, tolerance);
-    Procedure procedure = given.procedure().orElseGet(() -> found(sheet, readings));
+    List<Double> points = tests.points(given.procedure());
+    List<Reading> readings = readings(sheet, columns, given, points, tolerance);
+    AskedProcedure asked = AskedProcedure.of(given, () -> inferred(tests, readings), sheet.name());
+    Procedure procedure = asked.procedure();
     if (procedure.tests().isEmpty()) {
       throw CsvSheet.mistake(
           sheet.file(), 0, "", "a travel error needs two setpoints or more, within 0 to 100 %");
     }
-    List<String> near =
-        tolerance.near(
-            readings.stream().map(Reading::setpoint).toList(), Tolerance.asked(given.procedure()));
+    List<String> near = tolerance.near(readings.stream().map(Reading::setpoint).toList(), points);
     ImportJournal journal = new ImportJournal(given, Optional.empty());
     journal.open(
-        ImportJournal.procedureFile(given, procedure, sheet.name()),
+        asked.file(),
         new Event.Imported(
             "readings",
             sheet.name(),
@@ -89,15 +93,16 @@ final class TypedImport {
                 readings.stream().map(Reading::point).toList()),
             tolerance.unit(),
             tolerance.measured(),
-            notes(sheet, columns, given, procedure, near)));
+            notes(sheet, columns, asked, near)));
     CompletenessCheck.tell(journal, sheet, columns, given);
     boolean told = false;
     for (int index = 0; index < procedure.tests().size(); index++) {
       TestSpec test = procedure.tests().get(index);
-      if (test instanceof TravelError && !told) {
+      Optional<TestInFile.Readings> kind = tests.readings(test);
+      if (kind.isPresent() && !told) {
         journal.write(new Event.TestBegan(index, test.name(), 1));
         journal.plan(procedure);
-        tell(journal, index, readings, columns, given);
+        tell(journal, index, kind.get(), readings, columns, given);
         Optional<String> rounded =
             DigitsCheck.tooCoarsely(
                 sheet, columns, new Positions(given.bench(), given.unit(), columns), given.bench());
@@ -113,15 +118,9 @@ final class TypedImport {
   }
 
   private static List<String> notes(
-      CsvSheet sheet,
-      Map<String, Column> columns,
-      ImportSetup given,
-      Procedure procedure,
-      List<String> near) {
+      CsvSheet sheet, Map<String, Column> columns, AskedProcedure asked, List<String> near) {
     List<String> notes = new ArrayList<>(near);
-    if (given.procedure().isEmpty()) {
-      notes.add(InferredProcedure.words(procedure));
-    }
+    asked.note().ifPresent(notes::add);
     Columns.unread(sheet, columns).ifPresent(notes::add);
     return notes;
   }
@@ -141,13 +140,18 @@ final class TypedImport {
 
   /** All of them, each at its point. */
   private static List<Reading> readings(
-      CsvSheet sheet, Map<String, Column> columns, ImportSetup given, Tolerance tolerance)
+      CsvSheet sheet,
+      Map<String, Column> columns,
+      ImportSetup given,
+      List<Double> asked,
+      Tolerance tolerance)
       throws FileMistakes {
     List<Reading> written = new ArrayList<>();
     for (CsvSheet.Row row : sheet.rows()) {
       written.add(reading(sheet, columns, row, given));
     }
-    List<Double> ordered = points(given);
+    List<Double> ordered = new ArrayList<>(List.of(0.0, 100.0));
+    ordered.addAll(asked);
     List<Double> found =
         tolerance.points(
             written.stream()
@@ -155,7 +159,7 @@ final class TypedImport {
                 .filter(s -> tolerance.point(s, ordered).isEmpty())
                 .toList());
     List<Reading> readings = new ArrayList<>();
-    Map<TravelError.Place, Integer> lines = new HashMap<>();
+    Map<Place, Integer> lines = new HashMap<>();
     for (Reading each : written) {
       OptionalDouble point = tolerance.point(each.setpoint(), ordered);
       Reading reading =
@@ -216,12 +220,6 @@ final class TypedImport {
     return new Reading(row.line(), row, exact, exact, milliamps, direction, cycle, value, stem);
   }
 
-  private static List<Double> points(ImportSetup given) {
-    List<Double> points = new ArrayList<>(List.of(0.0, 100.0));
-    points.addAll(Tolerance.asked(given.procedure()));
-    return points;
-  }
-
   private static double needed(CsvSheet sheet, Column column, CsvSheet.Row row)
       throws FileMistakes {
     OptionalDouble number = column.number(sheet, row);
@@ -243,21 +241,17 @@ final class TypedImport {
     return (int) number;
   }
 
-  /** All setpoints as points, from the first reading's side; a hole then has no result. */
-  private static Procedure found(CsvSheet sheet, List<Reading> readings) {
+  private static List<Inferred> inferred(TestsInFile tests, List<Reading> readings) {
     TreeSet<Double> points = new TreeSet<>();
     readings.forEach(r -> points.add(r.point()));
     int cycles = readings.stream().mapToInt(Reading::cycle).max().orElseThrow();
-    List<TestSpec> tests = new ArrayList<>();
-    if (points.size() > 1 && points.first() >= 0.0 && points.last() <= 100.0) {
-      tests.add(new TravelError(points.stream().map(Position::ofPercent).toList(), cycles));
-    }
-    return new Procedure(ProcedureText.name(sheet.name()), "1", tests);
+    return tests.inferred(points, cycles);
   }
 
   private static void tell(
       ImportJournal journal,
       int test,
+      TestInFile.Readings kind,
       List<Reading> readings,
       Map<String, Column> columns,
       ImportSetup given) {
@@ -266,12 +260,13 @@ final class TypedImport {
       Reading r = readings.get(i);
       long at = ImportJournal.nanos(i + 1.0);
       journal.at(i + 1.0);
-      journal.begin(test, r.place(), Leg.ARRIVAL);
+      Aim aim = kind.aim(r.place().point(), r.place().from(), r.place().cycle());
+      journal.begin(test, aim, Leg.ARRIVAL);
       journal.write(new Event.Commanded(r.setpoint(), r.milliamps(), r.milliamps(), at, at));
       journal.write(sampled("position", columns.get("reading"), r, r.value(), positions, at));
       journal.write(
           new Event.Rested(
-              r.place().words(),
+              aim.words(),
               Leg.ARRIVAL,
               r.setpoint(),
               r.direction(),

@@ -1,6 +1,7 @@
 package org.benchstroke.tests;
 
 import java.util.List;
+import org.benchstroke.imported.CsvImport;
 import org.benchstroke.judge.Relation;
 import org.benchstroke.judge.RunJudge;
 import org.benchstroke.judge.TestKind;
@@ -44,6 +45,21 @@ public final class Catalogue {
           Endurance.KIND,
           ByHand.KIND);
 
+  /** Those that files of others can show, in the order in which they are looked for. */
+  private static final CsvImport IMPORTS =
+      new CsvImport(
+          List.of(
+              Exercise.IN_FILE,
+              StrokeTime.IN_FILE,
+              TravelError.IN_FILE,
+              DeadBand.IN_FILE,
+              Resolution.IN_FILE,
+              Steps.IN_FILE,
+              SlowRamp.IN_FILE,
+              Holds.IN_FILE,
+              SignalLoss.IN_FILE,
+              Endurance.IN_FILE));
+
   private static final List<Relation> RELATIONS = List.of(new StairRelation());
 
   private static final RunJudge JUDGE = new RunJudge(KINDS, RELATIONS);
@@ -53,5 +69,10 @@ public final class Catalogue {
   /** The judge of records of all these tests. */
   public static RunJudge judge() {
     return JUDGE;
+  }
+
+  /** What makes records of files of others that show some of these tests. */
+  public static CsvImport imports() {
+    return IMPORTS;
   }
 }

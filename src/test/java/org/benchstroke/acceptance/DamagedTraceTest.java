@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.function.UnaryOperator;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.core.toml.FileMistakes;
-import org.benchstroke.imported.CsvImport;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Word;
 import org.benchstroke.papers.Elsewhere;
@@ -19,6 +18,7 @@ import org.benchstroke.papers.JsonReport;
 import org.benchstroke.papers.SamplesCsv;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.tests.Catalogue;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -54,7 +54,7 @@ class DamagedTraceTest {
   private JudgedRun judged(List<String> text, String... columns) throws IOException, FileMistakes {
     Path file = Files.writeString(folder.resolve("trace.csv"), String.join("\n", text));
     return VirtualBench.judge(
-        CsvImport.record(file, List.of(columns), RoundTripTest.given(record, true)));
+        Catalogue.imports().record(file, List.of(columns), RoundTripTest.given(record, true)));
   }
 
   private static List<String> with(int at, UnaryOperator<String> change) {

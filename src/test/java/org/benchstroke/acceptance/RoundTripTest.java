@@ -11,7 +11,6 @@ import java.util.Optional;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
-import org.benchstroke.imported.CsvImport;
 import org.benchstroke.imported.ImportSetup;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
@@ -20,6 +19,7 @@ import org.benchstroke.judge.Word;
 import org.benchstroke.papers.SamplesCsv;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.tests.Catalogue;
 import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.unit.MeasureKind;
 import org.benchstroke.unit.UnitTypeReader;
@@ -75,7 +75,8 @@ class RoundTripTest {
 
   private JudgedRun again(RunRecord record, boolean procedure) throws IOException, FileMistakes {
     Path file = Files.writeString(folder.resolve("trace.csv"), SamplesCsv.text(record));
-    return VirtualBench.judge(CsvImport.record(file, List.of(), given(record, procedure)));
+    return VirtualBench.judge(
+        Catalogue.imports().record(file, List.of(), given(record, procedure)));
   }
 
   @ParameterizedTest

@@ -12,6 +12,7 @@ import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.record.Event;
+import org.benchstroke.tests.Catalogue;
 import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.tests.RecordedRun;
 import org.benchstroke.unit.UnitTypeReader;
@@ -107,7 +108,7 @@ final class Foreign {
   JudgedRun judge(String text) throws FileMistakes {
     try {
       Path file = Files.writeString(folder.resolve("foreign.csv"), text);
-      return RecordedRun.judge(CsvImport.record(file, columns, given()));
+      return RecordedRun.judge(Catalogue.imports().record(file, columns, given()));
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

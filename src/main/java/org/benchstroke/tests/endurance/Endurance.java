@@ -2,6 +2,10 @@ package org.benchstroke.tests.endurance;
 
 import java.util.List;
 import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.imported.FullStrokes;
+import org.benchstroke.imported.Plateaus;
+import org.benchstroke.imported.TestInFile;
+import org.benchstroke.imported.TraceFinder;
 import org.benchstroke.judge.TestKind;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Moves;
@@ -19,8 +23,18 @@ public record Endurance(int cycles) implements TestSpec {
   public static final TestKind<Endurance> KIND =
       new TestKind<>(NAME, Endurance.class, Endurance::read, EnduranceMeasures::new);
 
+  /** How it is found in files of others. */
+  public static final TestInFile<Endurance> IN_FILE =
+      TestInFile.of(Endurance.class, Endurance::finder);
+
   static Endurance read(TomlSection section) {
     return new Endurance(section.integer("cycles", 10, 100_000));
+  }
+
+  private static TraceFinder finder(Endurance test, Plateaus file) {
+    FullStrokes strokes = new FullStrokes(file);
+    return new TraceFinder(
+        from -> strokes.find(NAME, test.cycles(), false, from), strokes.more("raise its cycles"));
   }
 
   @Override

@@ -2,6 +2,10 @@ package org.benchstroke.tests.exercise;
 
 import java.util.List;
 import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.imported.FullStrokes;
+import org.benchstroke.imported.Plateaus;
+import org.benchstroke.imported.TestInFile;
+import org.benchstroke.imported.TraceFinder;
 import org.benchstroke.judge.TestKind;
 import org.benchstroke.judge.TestResult;
 import org.benchstroke.procedure.Action;
@@ -21,8 +25,18 @@ public record Exercise(int strokes) implements TestSpec {
       new TestKind<>(
           NAME, Exercise.class, Exercise::read, (judged, spec, attempt) -> TestResult::nothing);
 
+  /** How it is found in files of others. */
+  public static final TestInFile<Exercise> IN_FILE =
+      TestInFile.of(Exercise.class, Exercise::finder);
+
   static Exercise read(TomlSection section) {
     return new Exercise(section.integer("strokes", 1, 100));
+  }
+
+  /** It measures nothing: more strokes in a file say nothing against it. */
+  private static TraceFinder finder(Exercise test, Plateaus file) {
+    FullStrokes strokes = new FullStrokes(file);
+    return new TraceFinder(from -> strokes.find(NAME, test.strokes(), true, from));
   }
 
   @Override

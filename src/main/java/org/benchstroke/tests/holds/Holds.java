@@ -5,6 +5,7 @@ import java.util.List;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.imported.TestInFile;
 import org.benchstroke.judge.TestKind;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Aim;
@@ -23,6 +24,9 @@ public record Holds(List<Position> points, double seconds) implements TestSpec {
   /** Its line in the catalogue. */
   public static final TestKind<Holds> KIND =
       new TestKind<>(NAME, Holds.class, Holds::read, HuntingMeasures::new);
+
+  /** How it is found in files of others. */
+  public static final TestInFile<Holds> IN_FILE = TestInFile.of(Holds.class, HoldsInFile::finder);
 
   public Holds {
     points = List.copyOf(points);

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.imported.TestInFile;
 import org.benchstroke.judge.TestKind;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Aim;
@@ -29,6 +30,10 @@ public record SignalLoss(Position at, List<LossWay> ways) implements TestSpec {
   /** Its line in the catalogue. */
   public static final TestKind<SignalLoss> KIND =
       new TestKind<>(NAME, SignalLoss.class, SignalLoss::read, LossMeasures::new);
+
+  /** How it is found in files of others. */
+  public static final TestInFile<SignalLoss> IN_FILE =
+      TestInFile.of(SignalLoss.class, LossInFile::finder);
 
   public SignalLoss {
     ways = List.copyOf(ways);

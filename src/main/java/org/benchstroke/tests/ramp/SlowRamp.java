@@ -3,6 +3,7 @@ package org.benchstroke.tests.ramp;
 import java.util.List;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.imported.TestInFile;
 import org.benchstroke.judge.TestKind;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Aim;
@@ -22,6 +23,10 @@ public record SlowRamp(Position from, Position to, double strokeTimes) implement
   /** Its line in the catalogue. */
   public static final TestKind<SlowRamp> KIND =
       new TestKind<>(NAME, SlowRamp.class, SlowRamp::read, RampMeasures::new);
+
+  /** How it is found in files of others. */
+  public static final TestInFile<SlowRamp> IN_FILE =
+      TestInFile.of(SlowRamp.class, RampInFile::finder);
 
   /** Its two halves. */
   public enum Way implements Aim {

@@ -2,6 +2,7 @@ package org.benchstroke.tests.stairs;
 
 import java.util.List;
 import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.imported.TestInFile;
 import org.benchstroke.judge.TestKind;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Moves;
@@ -18,6 +19,11 @@ public record DeadBand(StairPlan plan) implements TestSpec {
   /** Its line in the catalogue. */
   public static final TestKind<DeadBand> KIND =
       new TestKind<>(NAME, DeadBand.class, DeadBand::read, StairMeasures::ofDeadBand);
+
+  /** How it is found in files of others. */
+  public static final TestInFile<DeadBand> IN_FILE =
+      TestInFile.of(
+          DeadBand.class, (test, file) -> new StairsInFile(NAME, test.plan(), true, file).finder());
 
   static DeadBand read(TomlSection section) {
     return new DeadBand(StairPlan.read(section));

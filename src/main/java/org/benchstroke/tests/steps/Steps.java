@@ -7,6 +7,7 @@ import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.imported.TestInFile;
 import org.benchstroke.judge.Location;
 import org.benchstroke.judge.TestKind;
 import org.benchstroke.procedure.Action;
@@ -28,6 +29,9 @@ public record Steps(Position at, List<Double> sizes, OptionalDouble band) implem
   /** Its line in the catalogue. */
   public static final TestKind<Steps> KIND =
       new TestKind<>(NAME, Steps.class, Steps::read, StepMeasures::new);
+
+  /** How it is found in files of others. */
+  public static final TestInFile<Steps> IN_FILE = TestInFile.of(Steps.class, StepsInFile::finder);
 
   /** The approach to where the steps begin comes from this much further off, % of travel. */
   private static final double RUN_UP_PERCENT = 10.0;

@@ -2,6 +2,7 @@ package org.benchstroke.tests.stroke;
 
 import java.util.List;
 import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.imported.TestInFile;
 import org.benchstroke.judge.TestKind;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Moves;
@@ -18,6 +19,9 @@ public record StrokeTime(int repeats) implements TestSpec {
   /** Its line in the catalogue. */
   public static final TestKind<StrokeTime> KIND =
       new TestKind<>(NAME, StrokeTime.class, StrokeTime::read, StrokeMeasures::new);
+
+  /** How it is found in files of others. */
+  public static final TestInFile<StrokeTime> IN_FILE = new StrokesInFile();
 
   static StrokeTime read(TomlSection section) {
     return new StrokeTime(section.integer("repeats", 1, 100));

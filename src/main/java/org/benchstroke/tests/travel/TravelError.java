@@ -11,6 +11,7 @@ import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.imported.TestInFile;
 import org.benchstroke.judge.TestKind;
 import org.benchstroke.procedure.Action;
 import org.benchstroke.procedure.Aim;
@@ -41,6 +42,9 @@ public record TravelError(
   /** Its line in the catalogue. */
   public static final TestKind<TravelError> KIND =
       new TestKind<>(NAME, TravelError.class, TravelError::read, TravelJudge::new);
+
+  /** How it is found in files of others. */
+  public static final TestInFile<TravelError> IN_FILE = new TravelInFile();
 
   /** Repeated approaches come from so far off, % of travel. */
   private static final double APPROACH_PERCENT = 10.0;
