@@ -29,14 +29,14 @@ final class Audience implements Spectator {
   private static final int FEW = 50;
 
   private static final long MOMENT_NANOS = 100_000_000L;
-  private static final String LATE = "it took too long over what it was shown";
+  private static final String LATE = "it fell too far behind";
 
   private final List<Seat> seats;
 
   /**
    * Begins to show.
    *
-   * @param patienceNanos who takes nothing for so long is left out, ns of the wall
+   * @param patienceNanos who takes nothing for so long is left out, ns of wall time
    * @param timeStands whether the bench's time stands while this waits: then nobody who is merely
    *     slower than a run on a virtual clock is left out
    */

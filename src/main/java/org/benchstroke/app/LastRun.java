@@ -132,11 +132,10 @@ public final class LastRun {
                             : ": this run ended without its safe signal confirmed.")
                         + " It was the last one with this source. The new run makes the source"
                         + " safe before it asks any other instrument. Once you have seen to that"
-                        + " unit, say so with --seen-to and this record: it is not told again."));
-    unreadable.stream().limit(MOST_TOLD).forEach(each -> told.add("WARNING: passed over: " + each));
+                        + " unit, say so with --seen-to and this record: then this warning ends."));
+    unreadable.stream().limit(MOST_TOLD).forEach(each -> told.add("WARNING: skipped: " + each));
     if (unreadable.size() > MOST_TOLD) {
-      told.add(
-          "WARNING: passed over: " + (unreadable.size() - MOST_TOLD) + " more files like that");
+      told.add("WARNING: skipped: " + (unreadable.size() - MOST_TOLD) + " more files like that");
     }
     return told;
   }

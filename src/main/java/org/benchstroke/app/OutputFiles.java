@@ -149,13 +149,13 @@ public final class OutputFiles {
       throw new WrongRequest(file + ": is write-protected" + another);
     }
     if (kind == Kind.RECORD) {
-      throw new WrongRequest(file + ": is there, and a record is never replaced" + another);
+      throw new WrongRequest(file + ": exists, and a record is never replaced" + another);
     }
     if (!force && !kind.isKnownBy(beginning(file)) && Files.size(file) > 0) {
       String forced = option.isEmpty() ? "" : ", or add --force to replace it";
       throw new WrongRequest(
           file
-              + ": is there, and is no older "
+              + ": exists, and is not an earlier "
               + kind.word
               + " of this program"
               + another

@@ -21,7 +21,7 @@ final class Pace implements LongConsumer {
   /**
    * Begins now.
    *
-   * @param scale bench seconds per second of the wall
+   * @param scale bench seconds per second of real time
    */
   Pace(double scale, StopSwitch stop) {
     this.wall = SystemClock.scaled(scale);

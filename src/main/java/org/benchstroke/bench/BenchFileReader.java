@@ -77,7 +77,7 @@ public final class BenchFileReader {
 
   private static BenchFile.Simulation simulation(TomlSection section) {
     String shows = section.text("shows");
-    double scale = section.number("time_scale", 0.1, 1000, "bench seconds per wall second");
+    double scale = section.number("time_scale", 0.1, 1000, "bench seconds per second of real time");
     section.noOtherKeys();
     return new BenchFile.Simulation(shows, scale);
   }
@@ -117,7 +117,7 @@ public final class BenchFileReader {
       if (other != null) {
         section.mistake(
             "roles",
-            "\"" + role.key() + "\" is already played by \"" + other + "\"; one of them only");
+            "\"" + role.key() + "\" is already played by \"" + other + "\"; only one may play it");
       }
     }
   }

@@ -85,7 +85,7 @@ final class BenchLines {
       return AddressReader.own(instrument);
     }
     if (instrument.has("address")) {
-      instrument.mistake("line", "stands beside an address; leave one of them out");
+      instrument.mistake("line", "is given as well as an address; leave one of them out");
     }
     String name = instrument.optionalText("line").orElse("");
     Line line = lines.get(name);

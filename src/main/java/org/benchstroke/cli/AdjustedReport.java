@@ -59,9 +59,9 @@ final class AdjustedReport {
   /** What a terminal shows of it. */
   String summary() {
     return "As found: "
-        + adjustment.asFound().verdict().text()
+        + adjustment.asFound().verdict().ofUnit()
         + "\nAs left: "
-        + adjustment.asLeft().verdict().text()
+        + adjustment.asLeft().verdict().ofUnit()
         + "\nFirst-pass yield: "
         + adjustment.firstPasses()
         + " of 1";

@@ -31,8 +31,8 @@ import picocli.CommandLine.Spec;
     name = "check",
     description = {
       "Lists every mistake in bench, unit type, procedure and simulation files.",
-      "Each is told with its file, line, key, what was found and what is allowed.",
-      "A bench and a unit type, with a procedure or without, are also checked together."
+      "Each is shown with its file, line and key, what was found and what is allowed.",
+      "A bench and a unit type, with or without a procedure, are also checked together."
     },
     mixinStandardHelpOptions = true)
 final class CheckCommand implements Callable<Integer> {

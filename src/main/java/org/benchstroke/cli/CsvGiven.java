@@ -41,7 +41,7 @@ final class CsvGiven {
   @Option(
       names = "--procedure",
       paramLabel = "FILE",
-      description = "For a .csv file: what it must show (default: what it shows is judged).")
+      description = "For a .csv file: the tests it must show (default: any that it shows).")
   private Path procedure;
 
   @Option(
@@ -98,7 +98,7 @@ final class CsvGiven {
   RunRecord record(Path file) throws WrongRequest, FileMistakes {
     if (bench == null || unitType == null) {
       throw new WrongRequest(
-          file + ": is judged with --bench FILE and --unit-type FILE; a record needs neither");
+          file + ": give --bench FILE and --unit-type FILE with it; only a record needs neither");
     }
     GivenFiles files = new GivenFiles();
     GivenFiles.Given<BenchFile> b = files.read(bench, BenchFileReader::read);

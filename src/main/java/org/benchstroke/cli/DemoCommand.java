@@ -49,14 +49,14 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
       names = "--time-scale",
       paramLabel = "N",
       description =
-          "Bench seconds per second of the wall, 0.1 to 100 (default: 20; 5 over sockets).")
+          "Bench seconds per second of real time, 0.1 to 100 (default: 20; 5 over sockets).")
   private Double timeScale;
 
   @Option(
       names = "--over-sockets",
       description =
-          "Serves the bench on sockets of this machine, by a process of its own, as instruments on"
-              + " a network would be.")
+          "Serves the bench on sockets of this machine, from a process of its own, like"
+              + " instruments on a network.")
   private boolean overSockets;
 
   @Mixin private RecordsOption records;
@@ -127,7 +127,7 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
   /** Copies the demo's files into the folder, and tells of those that differ. */
   static void unpack(Path folder, Shown out) throws WrongRequest {
     for (Path kept : DemoFiles.unpack(folder)) {
-      out.println(kept + " is not as it came with this program, and stays; delete it to get that.");
+      out.println(kept + " was edited, so it is kept; delete it to get the original back.");
     }
   }
 
@@ -159,7 +159,7 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
     out.println();
     out.println("Try next:");
     out.println("  open the report in a browser and print it");
-    out.println("  a unit with a fault, or another one of that folder:");
+    out.println("  a unit with a fault, or any other in that folder:");
     out.println("    " + program + " demo " + folder.resolve("simulators/slack-after-sensor.toml"));
     out.println("  " + program + " --help");
     out.flush();

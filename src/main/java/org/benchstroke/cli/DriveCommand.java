@@ -29,10 +29,11 @@ import picocli.CommandLine.Spec;
     description = {
       "Sets a current by hand, with loop, position and switches read back live.",
       "",
-      "The unit moves. Cautions are shown first and want a yes. Never outside the unit's signal",
-      "range with the currents of its signal loss, nor outside the source's own range. Every way",
-      "out puts the unit's safe signal on its input and the motor power relay off; it is not an",
-      "emergency stop. No figures are taken and no record is written: a test is a run.",
+      "The unit moves. Cautions are shown first and need a yes. The current stays within the"
+          + " unit's",
+      "signal range and the currents of its signal loss, and within the source's own range. Every",
+      "way out puts the unit's safe signal on its input and switches the motor power relay off; it",
+      "is not an emergency stop. No figures are taken and no record is written: use run to test.",
       ""
     },
     mixinStandardHelpOptions = true,
@@ -56,7 +57,7 @@ final class DriveCommand implements Callable<Integer>, LeavesMore {
       names = "--step",
       paramLabel = "SIZE",
       defaultValue = "1%",
-      description = "What + and - change: mA, or %% of travel (default: 1 %% of travel).")
+      description = "The step of + and -, in mA or in %% of travel (default: 1 %% of travel).")
   private String step;
 
   @Mixin private CaptureFolder capture;

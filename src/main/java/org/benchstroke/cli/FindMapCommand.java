@@ -203,14 +203,14 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
       out.println("Nothing that was read explains the known values. Registers that were read:");
       tellReadings(out, question);
       out.println(
-          "Check that the unit really went there (probe, drive), and the address in the manual.");
+          "Check that the unit really went there (probe, drive); check the address in the manual.");
       return ExitCode.NOT_COMPLETED;
     }
     MapCandidate best = findings.best().get();
     String instrument = file.value().playing(wanted).orElseThrow().name();
     tell(out, findings);
     if (best.sameAs(question.inFile()) && question.inFile().table() == tableInFile(file, wanted)) {
-      out.println("The bench file already reads it so: nothing to change.");
+      out.println("The bench file already reads it this way: nothing to change.");
       return ExitCode.PASSED;
     }
     MapProposal proposal = new MapProposal(instrument, wanted, question, findings);
@@ -252,12 +252,12 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
     out.println("Explains every known value: " + best.text());
     if (best.scaleKind() == MapCandidate.ScaleKind.POINTS_ONLY) {
       out.println(
-          "  CAUTION: its scale is no usual one, it only fits these points. Compare it with the"
+          "  CAUTION: its scale is an unusual one; it only fits these points. Compare it with the"
               + " manual, and try more points (--at 25,50,75,40).");
     }
     findings
         .ties()
-        .forEach(tie -> out.println("  As well, these points don't decide: " + tie.text()));
+        .forEach(tie -> out.println("  Fits as well, these points can't decide: " + tie.text()));
     findings.others().stream()
         .limit(MOST_OTHERS)
         .forEach(other -> out.println("  Less likely: " + other.text()));

@@ -8,8 +8,8 @@ final class ForceOption {
   @Option(
       names = "--force",
       description =
-          "Replaces a file that is there and is no older one of the same kind; never one that was"
-              + " given, nor a record.")
+          "Replaces an existing file even if it is not an earlier one of the same kind; never an"
+              + " input file or a record.")
   private boolean force;
 
   OutputFiles outputs() {

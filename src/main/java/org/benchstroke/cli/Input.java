@@ -57,8 +57,8 @@ final class Input {
   void requirePerson(boolean simulated) throws WrongRequest {
     if (!canAnswer()) {
       throw new WrongRequest(
-          "Nobody can answer the cautions: standard input is no terminal, and a file or a pipe"
-              + " answers none. Start it at a terminal"
+          "Nobody can answer the cautions: standard input is not a terminal, and a file or a pipe"
+              + " can't answer them. Start it at a terminal"
               + (simulated ? ", or with --unattended, since this bench is simulated." : "."));
     }
   }

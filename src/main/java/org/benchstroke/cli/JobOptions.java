@@ -23,13 +23,14 @@ final class JobOptions {
   @Option(
       names = "--ambient-c",
       paramLabel = "NUMBER",
-      description = "How warm it is at the bench, °C; without it the report says \"not stated\".")
+      description = "Temperature at the bench, °C; without it the report says \"not stated\".")
   private Double celsius;
 
   @Option(
       names = "--humidity-pct",
       paramLabel = "NUMBER",
-      description = "The relative humidity there, %%; without it the report says \"not stated\".")
+      description =
+          "Relative humidity at the bench, %%; without it the report says \"not stated\".")
   private Double humidity;
 
   /** Whether any of them was given. */

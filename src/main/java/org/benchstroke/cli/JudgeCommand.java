@@ -58,8 +58,7 @@ final class JudgeCommand implements Callable<Integer> {
   @Option(
       names = "--record",
       paramLabel = "FILE",
-      description =
-          "For a .csv file: writes the record that it becomes; a file that is there stays.")
+      description = "For a .csv file: writes the record made from it; never over an existing file.")
   private Optional<Path> record;
 
   @Mixin private ForceOption force;

@@ -50,7 +50,7 @@ final class KeyCommand implements Callable<Integer> {
   private void change(BenchKeys keys) throws NoKey, WrongRequest {
     Input in = Input.of(spec);
     if (!in.canAnswer()) {
-      throw new WrongRequest("--passphrase: nobody can type one, for there is no terminal");
+      throw new WrongRequest("--passphrase: there is no terminal to type it at");
     }
     Optional<String> before = in.secret("Passphrase until now (Enter: none): ");
     Optional<String> next = in.secret("New passphrase (Enter: none): ");

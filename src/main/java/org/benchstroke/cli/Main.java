@@ -147,13 +147,12 @@ public final class Main implements Runnable {
   /** An error of Java itself, in a line: left alone it would end with 1, as a judged run does. */
   static String overcome(Error e) {
     if (e instanceof OutOfMemoryError) {
-      return "The memory did not suffice: give Java more of it (java -Xmx4g -jar ...), or a smaller"
-          + " file.";
+      return "Out of memory: give Java more of it (java -Xmx4g -jar ...), or a smaller file.";
     }
     String what = e instanceof StackOverflowError ? "something is nested too deep" : e.toString();
     return "benchstroke failed: "
         + what.lines().findFirst().orElse("")
-        + ". This is a fault of the program; please report it with the command you gave.";
+        + ". This is a fault in the program; please report it with the command you gave.";
   }
 
   /** All commands, as they are parsed; writes to the standard streams unless told otherwise. */
@@ -176,7 +175,7 @@ public final class Main implements Runnable {
         .get("generate-completion")
         .getCommandSpec()
         .usageMessage()
-        .description("Prints a script by which bash and zsh complete commands and options.");
+        .description("Prints a script that lets bash and zsh complete commands and options.");
     return line;
   }
 
@@ -260,7 +259,7 @@ public final class Main implements Runnable {
       return ExitCode.NOT_COMPLETED;
     }
     err.println("benchstroke failed: " + e);
-    err.println("This is a fault of the program; please report it with the command you gave.");
+    err.println("This is a fault in the program; please report it with the command you gave.");
     return ExitCode.NOT_COMPLETED;
   }
 

@@ -78,7 +78,7 @@ final class Outlet extends OutputStream {
   /**
    * Waits until all has been taken, or nothing can be any more.
    *
-   * @param millis the longest wait, ms of the wall
+   * @param millis the longest wait, ms of wall time
    * @return whether nothing is left
    */
   boolean drain(long millis) throws InterruptedException {

@@ -26,7 +26,7 @@ import picocli.CommandLine.Spec;
     description = {
       "A simulated unit with something wrong, or nothing: run tests, then name the cause.",
       "Everything is simulated, and no test takes longer than a moment; what it would take on a"
-          + " bench counts against the score. Type a number, or what is in front of the word."
+          + " bench counts against the score. Type a number, or the letter in front of the words."
     },
     mixinStandardHelpOptions = true,
     sortOptions = false,
@@ -70,7 +70,7 @@ final class PractiseCommand implements Callable<Integer> {
       offer();
       Optional<String> answer = answer();
       if (answer.isEmpty()) {
-        out.println("Nothing was named. It was: " + unit.hidden().title() + ".");
+        out.println("You named no cause. It was: " + unit.hidden().title() + ".");
         out.flush();
         return 1;
       }
@@ -141,9 +141,9 @@ final class PractiseCommand implements Callable<Integer> {
     out.println("Bench time: " + minutes(unit) + " min.");
     out.println();
     if (!score.right()) {
-      out.println("You said: " + named.title() + ". To tell it: " + named.apart() + ".");
+      out.println("You said: " + named.title() + ". How to tell: " + named.apart() + ".");
     }
-    out.println("To tell it: " + unit.hidden().apart() + ".");
+    out.println("How to tell: " + unit.hidden().apart() + ".");
     out.println("What the procedure \"Fault finding\" shows:");
     unit.explained().lines().forEach(line -> out.println("  " + line));
     Path file = folder.resolve("simulators/unit-" + chosen + ".toml");

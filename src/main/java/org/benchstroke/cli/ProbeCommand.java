@@ -65,7 +65,7 @@ final class ProbeCommand implements Callable<Integer> {
       names = "--seconds",
       paramLabel = "N",
       defaultValue = "5",
-      description = "For how long (default: ${DEFAULT-VALUE} s).")
+      description = "How long to read (default: ${DEFAULT-VALUE} s).")
   private double seconds;
 
   @Option(names = "--json", description = "Prints states and verdicts as JSON, and nothing else.")

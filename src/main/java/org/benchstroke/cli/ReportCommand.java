@@ -29,7 +29,7 @@ import picocli.CommandLine.Spec;
     name = "report",
     description = {
       "Writes the report of a record again.",
-      "The report is one HTML page that needs nothing beside itself. The exit code is that of the"
+      "The report is one HTML page that needs no other file. The exit code is that of the"
           + " judgement. With --as-found it is one report of two records of a unit: as found,"
           + " and as left after an adjustment, whose exit code it is."
     },
@@ -96,7 +96,8 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
   @Override
   public Integer call() throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     if (adjusted != null && asFound.isEmpty()) {
-      throw new WrongRequest("--adjusted: of what? name the record before it with --as-found");
+      throw new WrongRequest(
+          "--adjusted: needs --as-found with the record from before the adjustment");
     }
     OutputFiles outputs = force.outputs();
     records().forEach(given -> outputs.given("record", given));

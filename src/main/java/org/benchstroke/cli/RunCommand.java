@@ -22,7 +22,7 @@ import picocli.CommandLine.Spec;
       "With --simulation nothing is connected: a simulated unit is tested in this program, in"
           + " seconds, and the record says so.",
       "",
-      "The unit moves. Cautions are shown first and want a yes. Ctrl-C stops the run and puts the"
+      "The unit moves. Cautions are shown first and need a yes. Ctrl-C stops the run and puts the"
           + " unit's safe signal on its input; it is not an emergency stop.",
       ""
     },
@@ -42,7 +42,7 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
       names = "--bench",
       paramLabel = "FILE",
       description =
-          "The bench file; with --simulation the one whose instruments are played (default there: a"
+          "The bench file; with --simulation, the one whose instruments are played (default then: a"
               + " built-in bench).")
   private Optional<Path> bench;
 
@@ -63,8 +63,8 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
       names = "--time-scale",
       paramLabel = "N",
       description =
-          "With --simulation: shows it at so many bench seconds per second of the wall, 0.1 to 100"
-              + " (default: as fast as it goes).")
+          "With --simulation: shows it at this many bench seconds per second of real time, 0.1 to"
+              + " 100 (default: as fast as it goes).")
   private Double timeScale;
 
   @Option(
@@ -103,8 +103,8 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
       names = "--seen-to",
       paramLabel = "RECORD",
       description =
-          "Says that you saw to the unit of an interrupted run: noted beside its record, and not"
-              + " told again.")
+          "Says that you have seen to the unit of an interrupted run: this is noted beside its"
+              + " record, and the warning is not repeated.")
   private Optional<Path> seenTo;
 
   @Option(

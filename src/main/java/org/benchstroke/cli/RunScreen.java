@@ -23,7 +23,7 @@ import org.benchstroke.tests.travel.TravelError;
 
 /**
  * Shows a run at the terminal: a line for what is done, and one live line where there is a screen.
- * What a terminal that stands still does not take is left out, and that is told.
+ * What a terminal that falls behind does not take is left out, and the screen says so.
  */
 final class RunScreen implements Spectator {
   private static final int BAR_COLUMNS = 14;
@@ -49,7 +49,7 @@ final class RunScreen implements Spectator {
    * Shows nothing yet.
    *
    * @param live whether there is a screen for a live line
-   * @param timeScale bench seconds per second of the wall
+   * @param timeScale bench seconds per second of real time
    * @param columns of the screen
    */
   RunScreen(Shown out, boolean live, double timeScale, IntSupplier columns) {
@@ -194,7 +194,7 @@ final class RunScreen implements Spectator {
               rested.direction(),
               Numbers.fixed(percent, 2),
               Numbers.signed(percent - rested.setpointPercent(), 2),
-              rested.clean() ? "" : "   came back; again"));
+              rested.clean() ? "" : "   overran; taken again"));
     } else if (!rested.direction().equals("none") || lost(aim)) {
       print(
           String.format(
@@ -253,7 +253,7 @@ final class RunScreen implements Spectator {
     if (leftOut > 0) {
       out.println();
       out.println(
-          "  … " + leftOut + " lines left out: the terminal stood still. The record has it all.");
+          "  … " + leftOut + " lines left out: the terminal fell behind. The record has them.");
       leftOut = 0;
     }
   }

@@ -92,7 +92,7 @@ final class ScanCommand implements Callable<Integer> {
       names = "--timeout-ms",
       paramLabel = "N",
       defaultValue = "300",
-      description = "How long each may take, 10 to 60000 (default: ${DEFAULT-VALUE} ms).")
+      description = "How long each reply may take, 10 to 60000 (default: ${DEFAULT-VALUE} ms).")
   private int timeoutMillis;
 
   @Mixin private CaptureFolder capture;

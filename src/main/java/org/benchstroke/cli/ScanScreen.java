@@ -68,8 +68,8 @@ final class ScanScreen {
     out.println(devices + " of " + all.size() + " unit ids answered");
     if (devices > 0) {
       out.println(
-          "  what they are a scan can't tell: a signal source among them may be live, and is left"
-              + " as it stands; hands clear, and probe with a bench file says what it stands at");
+          "  a scan can't tell what they are: a signal source among them may be live, and is left"
+              + " as it is; keep hands clear; probe, with a bench file, says what it is set to");
     }
     if (gateway > 0) {
       out.println(
@@ -78,8 +78,7 @@ final class ScanScreen {
               + " a gateway answered that nobody is there; its exception proves no device");
     }
     if (unsound > 0) {
-      out.println(
-          "  unsound replies: two devices with one unit id, wrong settings of the line, or noise");
+      out.println("  unsound replies: two devices with one unit id, wrong line settings, or noise");
     }
     if (devices == all.size() && all.size() > 2) {
       out.println(
@@ -87,7 +86,7 @@ final class ScanScreen {
               ? "  every unit id answered: this is one device that takes any unit id, as many on"
                   + " Modbus TCP do"
               : "  every unit id that was asked answered: that many devices, or one that takes any"
-                  + " unit id, as many on Modbus TCP do; ask more of them (--to) to tell");
+                  + " unit id, as many on Modbus TCP do; ask more of them (--to) to find out");
     }
     if (devices == 0 && gateway == 0) {
       out.println(

@@ -117,7 +117,7 @@ final class Sealing {
     } catch (ExecutionException e) {
       return String.valueOf(e.getCause().getMessage());
     } catch (TimeoutException e) {
-      return "the disk took nothing for 10 s";
+      return "the disk took no data for 10 s";
     }
   }
 }

@@ -91,7 +91,7 @@ final class SerialOption {
     throw new WrongRequest(
         "--serial: found \""
             + text
-            + "\", which is one adapter; with several stations allowed are names that a number can"
-            + " end: \"far\" for far-1, far-2 and so on");
+            + "\", which is one adapter; with several stations allowed are names that can take a"
+            + " number: \"far\" for far-1, far-2 and so on");
   }
 }

@@ -33,9 +33,9 @@ import picocli.CommandLine.Spec;
     description = {
       "Serves a simulated bench until Ctrl-C, or several at once.",
       "Its instruments speak SCPI and Modbus TCP on this machine; the bench file that fits them is"
-          + " written first: of one given with --bench, only the addresses and the [simulation]"
-          + " table differ.",
-      "Of several, each has its own unit, clock and link faults, and its own bench file:"
+          + " written first. One given with --bench is copied, with only its addresses and its"
+          + " [simulation] table changed.",
+      "With several, each has its own unit, clock and link faults, and its own bench file:"
           + " simulated-bench-1.toml, -2, and so on."
     },
     mixinStandardHelpOptions = true,
@@ -60,8 +60,8 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
       paramLabel = "FILE",
       arity = "0..*",
       description =
-          "A simulation file, see simulators/; with --list a folder of them. Several files are as"
-              + " many stations. A file that comes again gets the next seed: another unit of its"
+          "A simulation file, see simulators/; with --list a folder of them. Several files make"
+              + " several stations. A file named again gets the next seed: another unit of its"
               + " kind, with other noise and other instruments.")
   private List<Path> files = List.of();
 
@@ -74,7 +74,7 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
       names = "--stations",
       paramLabel = "N",
       defaultValue = "1",
-      description = "Serves each FILE as so many stations, 1 to 100, each on the next seed.")
+      description = "Serves each FILE as this many stations, 1 to 100, each on the next seed.")
   private int repeats;
 
   @Option(
@@ -89,7 +89,7 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
       names = "--time-scale",
       paramLabel = "N",
       defaultValue = "1",
-      description = "Bench seconds per second of the wall, 0.1 to 100 (default: 1, real time).")
+      description = "Bench seconds per second of real time, 0.1 to 100 (default: 1, real time).")
   private double timeScale;
 
   @Option(
@@ -119,7 +119,7 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
         "PORT is the simulator's end, such as one of a pair of pseudo-terminals; NEAR is the other"
             + " one, which the written bench file then names (default: what BENCHFILE names)."
             + " Repeatable.",
-        "Several stations each have ports of their own: -1, -2 and so on are put behind PORT and"
+        "Several stations each have ports of their own: -1, -2 and so on are added to PORT and"
             + " NEAR, and NEAR is needed."
       })
   private List<String> serial = List.of();
@@ -137,8 +137,8 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
       paramLabel = "FILE",
       description =
           "Writes what a perfect test of the unit would report, as JSON: errors, dead band,"
-              + " resolution, times, switch angles (default: not written). Numbered as the bench"
-              + " files.")
+              + " resolution, times, switch angles (default: not written). Numbered like the"
+              + " bench files.")
   private Optional<Path> truth;
 
   @Option(
@@ -223,7 +223,7 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
     }
   }
 
-  /** Of a simulated bench, bench seconds per second of the wall. */
+  /** Of a simulated bench, bench seconds per second of real time. */
   static void requireTimeScale(double scale) throws WrongRequest {
     if (!(scale >= 0.1 && scale <= 100.0)) {
       throw new WrongRequest(

@@ -103,7 +103,7 @@ final class SimulateScreen {
     String time = Numbers.fixed(calibrated.seconds(), 1) + " s";
     return calibrated.succeeded()
         ? "found its span in " + time
-        : "found no span in " + time + " and keeps its former one";
+        : "found no span in " + time + " and keeps its old one";
   }
 
   /** As JSON in one line, for scripts: a station, or an object with a list of them. */

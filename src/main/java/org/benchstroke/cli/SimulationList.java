@@ -38,7 +38,8 @@ final class SimulationList {
    */
   void tell(Path folder) throws WrongRequest, IOException, FileMistakes {
     if (!Files.isDirectory(folder)) {
-      throw new WrongRequest(folder + ": is no folder of simulation files; name one with --list");
+      throw new WrongRequest(
+          folder + ": is not a folder of simulation files; name one with --list");
     }
     List<Path> files;
     try (Stream<Path> found = Files.list(folder)) {

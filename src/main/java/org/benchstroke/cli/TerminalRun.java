@@ -73,7 +73,7 @@ final class TerminalRun {
       hook.lastly(tty::close);
       if (seenTo.isPresent()) {
         Path noted = session.note(seenTo.get(), ground.clock().utc());
-        err.println("That you saw to that unit is noted in " + noted);
+        err.println("Noted that you have seen to that unit: " + noted);
       }
       session.warnings().forEach(err::println);
       Outcome outcome = run(session, ground, stop, tty, sealing);
@@ -144,8 +144,8 @@ final class TerminalRun {
     err.println("The run was ended: " + outcome.result().reason() + ".");
     err.println("Safe signal: " + outcome.result().safe().detail());
     err.println(
-        "Mend that, or name another place with --records, and run again."
-            + (Files.exists(record) ? " What was written until then is in " + record + "." : ""));
+        "Put that right, or name another place with --records, and run again."
+            + (Files.exists(record) ? " What was written before that is in " + record + "." : ""));
     return ExitCode.NOT_COMPLETED;
   }
 

@@ -25,7 +25,7 @@ final class VerdictScreen {
     out.print(ResultTable.text(run, columns));
     if (run.imported().isEmpty()) {
       out.println();
-      out.println("Likely cause (an aid, no part of the verdict)");
+      out.println("Likely cause (an aid, not part of the verdict)");
       aids.diagnosis().linesBeside(run.findings()).forEach(this::tellBelow);
     }
   }

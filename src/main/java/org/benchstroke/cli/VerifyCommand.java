@@ -30,7 +30,7 @@ import picocli.CommandLine.Spec;
       "Tells whether records are byte for byte what was sealed.",
       "Names the first line that is not, and the key. A key proves the bench only to whoever has"
           + " its public half from the bench itself: give that with --key. Needs nothing but the"
-          + " record, what stands beside it and the public half."
+          + " record, the files beside it and the public half."
     },
     mixinStandardHelpOptions = true,
     footer = {

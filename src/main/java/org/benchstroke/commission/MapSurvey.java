@@ -171,7 +171,7 @@ public final class MapSurvey {
       if (Math.abs(loop.minus(set).milliamps()) > allowed) {
         throw new HandEnded(
             HandResult.How.FAULT,
-            "the loop carries " + loop + ", set was " + set + ": mend the loop first");
+            "the loop carries " + loop + ", but " + set + " was set: put the loop right first");
       }
     } catch (InstrumentException e) {
       throw hands.lost(e);

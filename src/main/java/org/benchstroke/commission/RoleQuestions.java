@@ -77,10 +77,10 @@ final class RoleQuestions {
     long asked = clock.nanos();
     Optional<SignalSource.State> held = bench.source().held(deadline);
     if (held.isEmpty()) {
-      return identity(instrument, "answers; what it stands at can't be read", deadline);
+      return identity(instrument, "answers; its setting can't be read", deadline);
     }
     boolean live = held.get().output() && Math.abs(held.get().setting().milliamps()) >= NOTHING;
-    Shown shown = new Shown("stands at " + held.get(), OptionalDouble.empty(), !live);
+    Shown shown = new Shown("set to " + held.get(), OptionalDouble.empty(), !live);
     return Optional.of(
         new Reading<>(shown, Doubt.NONE, held.get().toString(), asked, clock.nanos()));
   }

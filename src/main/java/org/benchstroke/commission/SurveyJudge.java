@@ -59,7 +59,7 @@ final class SurveyJudge {
     identity
         .filter(i -> i.outcome() == Identification.Outcome.ANOTHER)
         .ifPresent(
-            i -> faults.add(i.words() + "; put the right instrument there, or mend the file"));
+            i -> faults.add(i.words() + "; put the right instrument there, or correct the file"));
     if (state.errors() > 0) {
       int asked = state.errors() + state.replies();
       faults.add(state.errors() + " of " + asked + " exchanges failed: " + state.lastError());
@@ -68,7 +68,7 @@ final class SurveyJudge {
     }
     if (role.saturated() && !nothing(role, state)) {
       faults.add(
-          "a value stood at the end of the channel's range: check wire, polarity and the range in"
+          "a value was at the end of the channel's range: check wire, polarity and the range in"
               + " the bench file");
     }
     if (state.percent().isPresent()) {
@@ -76,7 +76,7 @@ final class SurveyJudge {
       if (percent < -OUTSIDE_PERCENT || percent > 100.0 + OUTSIDE_PERCENT) {
         faults.add(
             Numbers.fixed(percent, 1)
-                + " % is no position: a dead wire, wrong polarity, or a wrong register map"
+                + " % is not a position: a dead wire, wrong polarity, or a wrong register map"
                 + " (find-map works one out)");
       }
     }
@@ -99,7 +99,7 @@ final class SurveyJudge {
 
   private static String sound(WatchedRole role, RoleState state) {
     if (role.mute()) {
-      return "opened; it has no question that would not act";
+      return "opened; nothing can be asked of it that would not act";
     }
     return state.replies()
         + " exchanges without an error, the longest took "
@@ -117,12 +117,12 @@ final class SurveyJudge {
     boolean sources = role.role() == Role.SIGNAL_SOURCE;
     if (measures && !sources && state.replies() >= MANY && state.differentReplies() == 1) {
       notes.add(
-          "all replies were the same: right at rest, else frozen; move the unit (drive) and probe"
-              + " again");
+          "all replies were the same: right for a unit at rest, otherwise frozen; move it (drive)"
+              + " and probe again");
     }
     if (sources && role.flowed()) {
       notes.add(
-          "LIVE: it "
+          "LIVE: "
               + state.value()
               + ", and is left so; the unit may move as soon as its motor supply is on: hands"
               + " clear; switch its output off at its panel, or start drive or a run, which set the"
@@ -131,7 +131,7 @@ final class SurveyJudge {
     if (nothing(role, state)) {
       notes.add(
           role.role() == Role.LOOP_METER
-              ? "no current flows: right while nothing is sourced; the preflight tells whether the"
+              ? "no current flows: right while nothing is sourced; the preflight shows whether the"
                   + " loop is sound"
               : "no voltage: right while the supply is off");
     }

@@ -36,7 +36,9 @@ record UsualScale(double scale, double offset, boolean plain, String words) {
     List<UsualScale> all = new ArrayList<>();
     for (int power = SMALLEST_POWER; power <= LARGEST_POWER; power++) {
       double scale = Double.parseDouble("1e" + power);
-      all.add(new UsualScale(scale, 0.0, true, "one is " + Numbers.plain(scale) + unit(question)));
+      all.add(
+          new UsualScale(
+              scale, 0.0, true, "one count is " + Numbers.plain(scale) + unit(question)));
     }
     for (double[] range : ranges(question)) {
       all.add(counts(question, 0.0, 1.0, range));

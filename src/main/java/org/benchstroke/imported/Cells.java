@@ -65,7 +65,9 @@ final class Cells {
       throws FileMistakes {
     if (at.isPresent() && Math.abs(at.getAsDouble() - zero.getAsDouble()) > LONGEST_SECONDS) {
       throw sheet.mistake(
-          row, column.index(), "lies years from the first row's time; mend it, or leave it empty");
+          row,
+          column.index(),
+          "lies years from the first row's time; correct it, or leave it empty");
     }
   }
 
@@ -78,7 +80,7 @@ final class Cells {
           column.index(),
           "\""
               + Numbers.plain(value.getAsDouble())
-              + "\" is no reading; allowed is up to ±"
+              + "\" is not a reading; allowed is up to ±"
               + Numbers.plain(largest)
               + " "
               + column.unit()

@@ -67,7 +67,7 @@ record Column(
           row,
           index,
           CsvSheet.shown(text.get())
-              + " is no number; allowed are numbers with a decimal "
+              + " is not a number; allowed are numbers with a decimal "
               + (comma ? "comma" : "point")
               + " and nothing between thousands, or an empty cell");
     }
@@ -114,7 +114,7 @@ record Column(
           row,
           index,
           CsvSheet.shown(text.get())
-              + " is no time; allowed is 2026-06-01T08:00:00.25, with an offset or"
+              + " is not a time; allowed is 2026-06-01T08:00:00.25, with an offset or"
               + " Z behind it");
     }
     return instant;

@@ -174,7 +174,7 @@ record CsvSheet(
     int at = text.indexOf('\0');
     if (at >= 0) {
       int line = 1 + (int) text.substring(0, at).chars().filter(c -> c == '\n').count();
-      throw mistake(file, line, "", "holds a zero byte; that is no text: export the file anew");
+      throw mistake(file, line, "", "holds a zero byte; that is not text: export the file again");
     }
   }
 

@@ -53,7 +53,7 @@ final class ImportJournal {
     seconds = now;
   }
 
-  /** The procedure that the file is held against, expanded. */
+  /** The procedure by which the file is judged, expanded. */
   void plan(Procedure procedure) {
     plan = Expansion.of(procedure, given.unit(), given.bench().samplePeriodSeconds());
   }

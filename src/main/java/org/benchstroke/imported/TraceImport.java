@@ -93,7 +93,7 @@ final class TraceImport {
     List<String> notes = new ArrayList<>(asked.note().stream().toList());
     boolean onChange = columns.get("setpoint").onChange(sheet);
     if (onChange) {
-      notes.add("The setpoint stands only where it changes; each holds until the next.");
+      notes.add("The setpoint is written only where it changes; each holds until the next.");
     }
     String empty =
         columns.values().stream()

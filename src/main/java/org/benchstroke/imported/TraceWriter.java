@@ -115,7 +115,7 @@ final class TraceWriter {
             + (where.size() == 1 ? more.one() : more.many())
             + " than the procedure asks for, the first at "
             + Numbers.fixed(file.get(where.get(0)).fromSeconds(), 1)
-            + " s, that nobody judged; "
+            + " s, that were not judged; "
             + more.remedy()
             + ", or cut the trace");
   }

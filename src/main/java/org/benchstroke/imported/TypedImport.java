@@ -209,7 +209,7 @@ final class TypedImport {
     String direction = sheet.cell(row, where.index()).orElse("").toLowerCase(Locale.ROOT);
     if (!direction.equals("up") && !direction.equals("down")) {
       throw sheet.mistake(
-          row, where.index(), "\"" + direction + "\" is no direction; allowed are up, down");
+          row, where.index(), "\"" + direction + "\" is not a direction; allowed are up, down");
     }
     int cycle = columns.containsKey("cycle") ? cycle(sheet, columns.get("cycle"), row) : 1;
     double value = needed(sheet, columns.get("reading"), row);
@@ -236,7 +236,7 @@ final class TypedImport {
       throw sheet.mistake(
           row,
           column.index(),
-          "\"" + Numbers.plain(number) + "\" is no cycle; allowed are 1 to " + MOST_CYCLES);
+          "\"" + Numbers.plain(number) + "\" is not a cycle; allowed are 1 to " + MOST_CYCLES);
     }
     return (int) number;
   }

@@ -81,7 +81,7 @@ public record Adjustment(JudgedRun asFound, JudgedRun asLeft, String done) {
     }
     return run.imported().map(Event.Imported::dated).orElse(true)
         ? Optional.empty()
-        : Optional.of(which + ": nobody knows when it was recorded");
+        : Optional.of(which + ": it does not say when it was recorded");
   }
 
   private static Instant began(JudgedRun run) {
@@ -98,7 +98,7 @@ public record Adjustment(JudgedRun asFound, JudgedRun asLeft, String done) {
     return asFound.passed() ? 1 : 0;
   }
 
-  /** Whether both were held against the same unit type file, limits included. */
+  /** Whether both were judged by the same unit type file, limits included. */
   public boolean sameUnitTypeFile() {
     return unitTypeText(asFound).equals(unitTypeText(asLeft));
   }

@@ -56,7 +56,7 @@ final class Ambient {
                       + Numbers.plain(stated.get())
                       + " °C at the bench, "
                       + Numbers.fixed(outside, 1)
-                      + " K outside of where the error of "
+                      + " K outside the range in which the error of "
                       + spec.name()
                       + " ("
                       + each.getKey().key()

@@ -4,7 +4,7 @@ import org.benchstroke.core.uncertainty.ErrorDistribution;
 import org.benchstroke.unit.Limit;
 
 /**
- * A value held against a limit by the agreed rule (ILAC-G8:09/2019 4.2). Immutable.
+ * A value compared with a limit by the agreed rule (ILAC-G8:09/2019 4.2). Immutable.
  *
  * @param word pass, conditional pass, conditional fail or fail; no result if the value or its
  *     uncertainty is no number

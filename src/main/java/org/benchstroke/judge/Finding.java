@@ -25,7 +25,7 @@ public record Finding(Kind kind, String sentence) {
     SIGNAL_LOSS,
     /** A limit cycle. */
     HUNTING,
-    /** Moves to and fro without a steady period. */
+    /** Moves back and forth without a steady period. */
     RESTLESS,
     /** Where a rest ends is not known. */
     CREEP,

@@ -115,12 +115,12 @@ final class Findings {
     String every = Numbers.significant(seconds, 2) + " s";
     return "The position input gets a new value only every "
         + every
-        + ", more seldom than it is read: what it shows may be that much older, and U of every time"
+        + ", less often than it is read: what it shows may be that much older, and U of every time"
         + " allows for it. "
         + (judged.logged() ? "Have it logged every " : "Read it every ")
         + every
         + (judged.logged() ? "" : " (sample_period_ms in the bench file)")
-        + ", or take an input that converts more often.";
+        + ", or use an input that converts more often.";
   }
 
   private void recordedElsewhere() {
@@ -135,7 +135,8 @@ final class Findings {
                       + imported.file()
                       + " (SHA-256 "
                       + imported.sha256()
-                      + "). Who set what, and with which instruments, rests on who recorded it.");
+                      + "). Who set what, and with which instruments, rests on the word of whoever"
+                      + " recorded it.");
               imported.notes().forEach(note -> add(Kind.RECORDED_ELSEWHERE, note));
             });
   }

@@ -56,13 +56,13 @@ public record FrozenReading(
   }
 
   public String words() {
-    return "the position kept all its digits from "
+    return "the position did not change by a digit from "
         + Numbers.fixed(fromSeconds, 1)
         + " to "
         + Numbers.fixed(toSeconds, 1)
         + " s, though elsewhere at rest it scatters by "
         + Numbers.significant(noisePercent, 2)
-        + " %: the input stopped, which shows no unit that stands still; check the logger and its"
-        + " wiring, and record it again";
+        + " %: the input stopped, which does not show that the unit stood still; check the logger"
+        + " and its wiring, and record it again";
   }
 }

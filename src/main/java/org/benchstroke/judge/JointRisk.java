@@ -5,15 +5,15 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
- * What many limits risk together. Each value that was held against a limit has its own probability
+ * What many limits risk together. Each value that was compared with a limit has its own probability
  * P that the true value conforms (JCGM 106:2012 clause 7); together they are less sure than any one
  * of them. How their errors go together nobody knows, for they share instruments: so the bounds are
  * those that hold whatever they share (Boole 1854 and Bonferroni 1936; Fréchet 1935). For errors
  * that share nothing, probabilities multiply (Kuselman and others, IUPAC/CITAC Guide 2021 on
  * conformity of objects with several components, from memory). Immutable.
  *
- * @param values how many values were held against a limit
- * @param limits how many limits they were held against
+ * @param values how many values were compared with a limit
+ * @param limits how many limits they were compared with
  * @param allAtLeast the probability that all true values conform is not less: 1 − Σ(1 − P), or 0
  * @param allAtMost it is not more: the least P
  * @param allIfIndependent what it is if no errors are shared: ΠP
@@ -35,7 +35,7 @@ public record JointRisk(
     double wrongPassIfIndependent,
     OptionalDouble wrongPassWorst) {
 
-  /** Of all values that were held against a limit; empty if none was. */
+  /** Of all values that were compared with a limit; empty if none was. */
   public static Optional<JointRisk> of(List<Judgement> judgements) {
     List<Judgement> judged = judgements.stream().filter(j -> j.probability().isPresent()).toList();
     if (judged.isEmpty()) {

@@ -5,7 +5,7 @@ import java.util.OptionalDouble;
 import org.benchstroke.unit.Limit;
 
 /**
- * A measure held against its limit.
+ * A measure compared with its limit.
  *
  * @param measure the measure
  * @param limit the limit; empty means <em>no limit</em>, which is never a pass

@@ -37,7 +37,7 @@ public record LimitRisk(
   /** Taken for the share of conforming units where nobody knows it; our choice. */
   public static final double ASSUMED_CONFORMING = 0.95;
 
-  /** One for each limit that a value was held against, in the order of the judgements. */
+  /** One for each limit that a value was compared with, in the order of the judgements. */
   public static List<LimitRisk> of(List<Judgement> judgements) {
     List<LimitRisk> risks = new ArrayList<>();
     for (Limit limit : limits(judgements)) {

@@ -12,6 +12,11 @@ public sealed interface Location {
   /** For people: "50 % up"; empty for the whole unit. */
   String words();
 
+  /** The same behind the name of a measure: " at 50 % up"; empty for the whole unit. */
+  default String at() {
+    return words().isEmpty() ? "" : " at " + words();
+  }
+
   /** Of the whole unit. */
   record Whole() implements Location {
     @Override
@@ -174,6 +179,11 @@ public sealed interface Location {
     @Override
     public String words() {
       return key;
+    }
+
+    @Override
+    public String at() {
+      return key.startsWith("at ") ? " " + key : ", " + key;
     }
   }
 }

@@ -161,7 +161,7 @@ public final class RunJudge {
     return word.stream().anyMatch(w -> w == Word.PASS || w == Word.CONDITIONAL_PASS);
   }
 
-  /** A measure held against its limit. */
+  /** A measure compared with its limit. */
   static Judgement judgement(UnitType unit, Measure measure, Optional<Limit> limit) {
     if (limit.isEmpty()) {
       return new Judgement(measure, limit, Optional.empty(), OptionalDouble.empty());

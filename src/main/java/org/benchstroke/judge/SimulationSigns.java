@@ -42,7 +42,7 @@ final class SimulationSigns {
           "its opening line says that the unit is simulated, its bench file has no [simulation]");
     }
     return inFile.isEmpty() && otherClock()
-        ? Optional.of("its clock ran at another speed than the wall's, and nothing is simulated")
+        ? Optional.of("its clock did not run at real time, though nothing is simulated")
         : Optional.empty();
   }
 

@@ -86,14 +86,14 @@ final class UnaskedMotion {
         return Optional.of(
             "was "
                 + Numbers.fixed(outside, 1)
-                + " % from where its moving setpoint can have it, at "
+                + " % away from where its moving setpoint allows it to be, at "
                 + Numbers.fixed(trace.seconds(i), 1)
                 + " s; no test asked for that: add the test to the procedure, or cut the trace");
       }
     }
     return TraceGuards.impossibleSlew(
             trace, samples.fastestPercentPerSecond(), noise, samples.resolutionPercent())
-        .map(slew -> "can't be told: " + slew);
+        .map(slew -> "can't be determined: " + slew);
   }
 
   private double outside(double seconds, double at) {

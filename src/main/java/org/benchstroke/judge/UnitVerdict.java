@@ -45,7 +45,7 @@ record UnitVerdict(Word word, String reason, boolean complete) {
     List<String> missing = named(Word.NO_RESULT, judgements, orders);
     boolean complete = lacking.isEmpty();
     if (!failed.isEmpty()) {
-      String also = lacking.map(l -> " Moreover, " + l + ".").orElse("");
+      String also = lacking.map(l -> " In addition, " + l + ".").orElse("");
       String without = missing.isEmpty() ? "" : " No result: " + list(missing) + ".";
       return new UnitVerdict(Word.FAIL, "Failed: " + list(failed) + "." + also + without, complete);
     }
@@ -77,7 +77,8 @@ record UnitVerdict(Word word, String reason, boolean complete) {
     String reason =
         lost
             ? "Every limit and every order is met."
-            : "Every limit and every order that was tested is met; loss of the signal was not.";
+            : "Every limit and every order that was tested is met; loss of the signal was not"
+                + " tested.";
     return new UnitVerdict(Word.PASS, reason, true);
   }
 
@@ -120,7 +121,7 @@ record UnitVerdict(Word word, String reason, boolean complete) {
     Event.Closed closed = record.closed().get();
     if (!closed.how().equals("complete")) {
       String reason = closed.reason().isEmpty() ? "" : ": " + closed.reason();
-      return Optional.of("the run ended by \"" + closed.how() + "\"" + reason);
+      return Optional.of("the run ended early, \"" + closed.how() + "\"" + reason);
     }
     return blocked(record).or(() -> notComplete(tests));
   }
@@ -160,14 +161,14 @@ record UnitVerdict(Word word, String reason, boolean complete) {
 
   /** What has this word: each measure once, with its first places. */
   private static List<String> named(Word word, List<Judgement> judgements, List<AsOrdered> orders) {
-    Map<String, List<String>> places = new LinkedHashMap<>();
+    Map<String, List<Location>> places = new LinkedHashMap<>();
     for (Judgement judgement : judgements) {
       if (judgement.word().equals(Optional.of(word))) {
         Measure measure = judgement.measure();
         String stem = measure.truth() == Truth.STEM ? " of the stem" : "";
         places
             .computeIfAbsent(measure.kind().title() + stem, title -> new ArrayList<>())
-            .add(measure.place().words());
+            .add(measure.place());
       }
     }
     List<String> names = new ArrayList<>();
@@ -176,12 +177,10 @@ record UnitVerdict(Word word, String reason, boolean complete) {
     return names;
   }
 
-  private static String at(List<String> places) {
-    if (places.get(0).isEmpty()) {
-      return "";
-    }
-    String first = " at " + String.join(", ", places.subList(0, Math.min(2, places.size())));
-    return places.size() > 2 ? first + " and " + (places.size() - 2) + " more" : first;
+  private static String at(List<Location> places) {
+    String first = places.get(0).at();
+    String two = places.size() > 1 ? first + ", " + places.get(1).words() : first;
+    return places.size() > 2 ? two + " and " + (places.size() - 2) + " more" : two;
   }
 
   private static String list(List<String> names) {

@@ -9,7 +9,7 @@ public enum Word {
   CONDITIONAL_PASS("conditional pass"),
   CONDITIONAL_FAIL("conditional fail"),
   FAIL("fail"),
-  /** A limit is stated, but there is no valid value to hold against it. */
+  /** A limit is stated, but there is no valid value to compare with it. */
   NO_RESULT("no result");
 
   private final String text;
@@ -18,7 +18,17 @@ public enum Word {
     this.text = text;
   }
 
+  /** Of a measure or an order, and in files. */
   public String text() {
     return text;
+  }
+
+  /** Of a whole unit, for people: "passed" and "failed", the others as they are. */
+  public String ofUnit() {
+    return switch (this) {
+      case PASS -> "passed";
+      case FAIL -> "failed";
+      default -> text;
+    };
   }
 }

@@ -45,7 +45,7 @@ final class AdjustmentPage {
         ReportPages.number(left) + "-with-as-found",
         orDash(left.record().label(Label.SERIAL)),
         ReportPages.shown(left),
-        left.reason() + " As found: " + ReportPages.shown(found).text() + ".",
+        left.reason() + " As found: " + ReportPages.shown(found).ofUnit() + ".",
         notices(adjustment),
         left.simulated() || found.simulated(),
         sections,
@@ -61,7 +61,7 @@ final class AdjustmentPage {
     List<String> notices = new ArrayList<>();
     notices.add(
         "AS LEFT, after an adjustment. As found: "
-            + ReportPages.shown(adjustment.asFound()).text()
+            + ReportPages.shown(adjustment.asFound()).ofUnit()
             + ". "
             + adjustment.asFound().reason());
     if (!adjustment.sameUnitTypeFile()) {
@@ -98,7 +98,7 @@ final class AdjustmentPage {
     List<Fact> facts =
         List.of(
             new Fact(
-                "Adjusted, in the words of who did it",
+                "Adjusted, in the words of whoever did it",
                 adjustment.done().isBlank() ? "not stated" : adjustment.done()),
             new Fact("First-pass yield", passes + " of 1"),
             new Fact("SHA-256 of the record, as found", digest(found)),
@@ -151,11 +151,10 @@ final class AdjustmentPage {
   }
 
   private static String place(Pair<Judgement> pair) {
-    String found = of(pair.asFound(), j -> j.measure().place().words());
-    String left = of(pair.asLeft(), j -> j.measure().place().words());
+    String found = of(pair.asFound(), j -> j.measure().place().at());
+    String left = of(pair.asLeft(), j -> j.measure().place().at());
     boolean one = found.equals(left) || pair.asFound().isEmpty() || pair.asLeft().isEmpty();
-    String place = one ? pair.any().measure().place().words() : found + ", then " + left;
-    return place.isEmpty() ? "" : " at " + place;
+    return one ? pair.any().measure().place().at() : found + ", then" + left;
   }
 
   private static String limits(Pair<Judgement> pair) {

@@ -47,9 +47,8 @@ final class BudgetLines {
 
   /** "travel error at 50 % up, feedback: +0.03 %". */
   static String title(Measure measure) {
-    String place = measure.place().words().isEmpty() ? "" : " at " + measure.place().words();
     return measure.kind().title()
-        + place
+        + measure.place().at()
         + ", "
         + measure.truth().text()
         + ": "
@@ -81,12 +80,12 @@ final class BudgetLines {
   private static String basis(Budget budget, Expanded expanded) {
     return switch (budget.basis()) {
       case DRAWS ->
-          "from draws of all inputs, for the measure is no straight function of them (JCGM 101; to"
+          "from draws of all inputs, as the measure is not a linear function of them (JCGM 101; to"
               + " the first order k = "
               + Numbers.fixed(budget.firstOrder(Figures.COVERAGE).k(), 2)
               + ")";
       case SHAPE ->
-          "from the shape of the sum of these inputs (JCGM 100 G.4, which takes the sum for normal:"
+          "from the shape of the sum of these inputs (JCGM 100 G.4, which takes the sum as normal:"
               + " k = "
               + Numbers.fixed(budget.firstOrder(Figures.COVERAGE).k(), 2)
               + ")";

@@ -30,12 +30,12 @@ final class DiagnosisSection {
     List<Block> blocks = new ArrayList<>();
     blocks.add(
         new Block.Paragraph(
-            "An aid, no part of the verdict. The percentages were counted on simulated units."));
+            "An aid, not part of the verdict. The percentages were counted on simulated units."));
     boolean causes = diagnosis.outcome().namesCauses();
     if (causes && diagnosis.passed()) {
       blocks.add(
           new Block.Paragraph(
-              "The unit passed every limit that was agreed, and yet something stands out.", true));
+              "The unit passed every limit that was agreed, and yet something looks wrong.", true));
     }
     if (causes) {
       blocks.add(table(diagnosis, new EvidenceWords(findings)));
@@ -43,7 +43,7 @@ final class DiagnosisSection {
       facts.add(new Block.Fact("Named", diagnosis.namedInWords()));
       diagnosis
           .rest(new EvidenceWords(findings))
-          .ifPresent(words -> facts.add(new Block.Fact("Beside that", words)));
+          .ifPresent(words -> facts.add(new Block.Fact("Also", words)));
       diagnosis.next().ifPresent(n -> facts.add(new Block.Fact("To be sure", n + ".")));
       facts.add(
           new Block.Fact("Advice", diagnosis.advice() + "; the unit's own manual comes first."));

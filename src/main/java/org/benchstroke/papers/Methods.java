@@ -98,7 +98,7 @@ public final class Methods {
         new Block.Grid(
             "Each is described in "
                 + DOCUMENT
-                + " of the program; the number behind the stroke is its edition. No standard is"
+                + " of the program; the number after the slash is its edition. No standard is"
                 + " claimed to be followed as a whole.",
             List.of("Method", "Used for", "Section", "Standard"),
             rows),

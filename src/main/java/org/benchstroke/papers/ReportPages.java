@@ -141,7 +141,7 @@ final class ReportPages {
     notices.addAll(BenchSections.notices(run));
     if (!run.stemProven()) {
       notices.add(
-          "STEM NOT PROVEN: no independent reference has seen the stem. The unit's own feedback"
+          "STEM NOT PROVEN: no independent reference has measured the stem. The unit's own feedback"
               + " proves its controller, not the valve.");
     }
     return notices;

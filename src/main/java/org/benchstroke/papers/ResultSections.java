@@ -81,7 +81,7 @@ final class ResultSections {
   }
 
   private static Cell name(Measure measure) {
-    String place = measure.place().words().isEmpty() ? "" : " at " + measure.place().words();
+    String place = measure.place().at();
     return Cell.name(measure.kind().title() + place.replace(" %", NO_BREAK + "%"), measure.note());
   }
 

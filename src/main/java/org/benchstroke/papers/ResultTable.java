@@ -119,7 +119,7 @@ public final class ResultTable {
       wrap("! stem not proven: feedback proves the controller, not the valve");
     }
     Word shown = ReportPages.shown(run);
-    String word = run.passed() ? "PASSED" : shown.text().toUpperCase(Locale.ROOT);
+    String word = shown.ofUnit().toUpperCase(Locale.ROOT);
     wrap(symbol(Optional.of(shown)) + " " + word + " – " + run.reason());
   }
 

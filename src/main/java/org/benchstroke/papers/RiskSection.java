@@ -20,10 +20,10 @@ final class RiskSection {
           "Widest U",
           "Ratio",
           "Guard band w",
-          "Pass wrong, at most",
-          "Fail wrong, at most",
-          "Pass wrongly, of all",
-          "Miss their pass, of all");
+          "Wrong pass, at most",
+          "Wrong fail, at most",
+          "Wrong passes, of all",
+          "Missed passes, of all");
 
   private RiskSection() {}
 
@@ -37,8 +37,8 @@ final class RiskSection {
         new Block.Paragraph(
             "No measurement is exact, so a verdict can be wrong. A pass is wrong if the true value"
                 + " is beyond the limit, a fail if it is within. The figures are the worst case: a"
-                + " value that only just earned its word, at the widest uncertainty of its limit."
-                + " Any other value risks less. A conditional word can be wrong in up to 50 % of"
+                + " value that only just earned its result, at the widest uncertainty of its limit."
+                + " Any other value risks less. A conditional result can be wrong in up to 50 % of"
                 + " cases."));
     if (risks.stream().map(LimitRisk::widest).anyMatch(Figures::ofReadings)) {
       blocks.add(new Block.Paragraph(Figures.READINGS_MARK + " " + Figures.OF_READINGS));
@@ -54,7 +54,7 @@ final class RiskSection {
   /** What many limits risk together, in sentences. */
   static String together(JointRisk joint) {
     if (joint.values() == 1) {
-      return "One value was held against a limit.";
+      return "One value was compared with a limit.";
     }
     String bound =
         joint.allAtLeast() > 0.0
@@ -63,11 +63,11 @@ final class RiskSection {
     String all =
         "All limits together: "
             + joint.values()
-            + " values were held against "
+            + " values were compared with "
             + (joint.limits() == 1 ? "one limit" : joint.limits() + " limits")
-            + ". The probability that all of them conform in truth is "
+            + ". The probability that all of them truly conform is "
             + bound
-            + "; with errors that have nothing in common it is "
+            + "; with independent errors it is "
             + inWords(joint.allIfIndependent())
             + ".";
     return joint.passes() == 0 ? all : all + wrongPass(joint);
@@ -115,14 +115,14 @@ final class RiskSection {
                 + Numbers.plain(100.0 * LimitRisk.ASSUMED_CONFORMING)
                 + " % of all units conform, which is assumed and not known: how many of them all"
                 + " pass wrongly, and how many good ones miss their pass."
-            : "For each limit, at the widest U with which a value was held against it.";
+            : "For each limit, at the widest U of a value compared with it.";
     return new Block.Grid(
         words,
         HEADINGS.subList(0, columns),
         risks.stream().map(risk -> cells(risk).subList(0, columns)).toList());
   }
 
-  /** Which limits are held against an uncertainty that is wide for them. */
+  /** Which limits have an uncertainty that is wide for them. */
   private static Optional<String> warning(List<LimitRisk> risks, Practice practice) {
     List<String> low = new ArrayList<>();
     boolean refused = false;
@@ -151,7 +151,7 @@ final class RiskSection {
 
   private static List<Cell> cells(LimitRisk risk) {
     Measure measure = risk.widest().measure();
-    String place = measure.place().words().isEmpty() ? "" : "at " + measure.place().words();
+    String place = measure.place().at().strip();
     String unit = " " + measure.kind().unit();
     String guard =
         risk.guard() > 0.0

@@ -126,7 +126,7 @@ final class RunSections {
   static Section findings(JudgedRun run) {
     Block block =
         run.findings().isEmpty()
-            ? new Block.Paragraph("Nothing stood out.")
+            ? new Block.Paragraph("No findings.")
             : new Block.Bullets(run.sentences());
     return new Section("Findings", List.of(block));
   }

@@ -42,15 +42,15 @@ final class TestPlots {
             + " 86.5 % of the change were reached; Ts settled, for good within the hatched band."),
     RAMPS(
         "Ramps",
-        "Dashed: the setpoint; solid: the position. Beside it, its distance from the setpoint that"
-            + " is late by the lag; the square is the furthest. Beginning and end don't count."),
+        "Dashed: the setpoint; solid: the position. Second plot: its distance from the setpoint"
+            + " delayed by the lag; square: the largest. Beginning and end don't count."),
     DEAD_BAND("Dead band: where it moved", STAIRS),
     RESOLUTION("Resolution: where it moved", STAIRS),
     HOLDS(
         "Hunting: positions while held",
         "Dashed: the setpoint; solid: the position. Squares: turning points of motion beyond noise;"
             + " where there are many, the first of them have a picture of their own. Whether it"
-            + " hunts stands under As ordered.");
+            + " hunts is stated under As ordered.");
 
     private final String title;
     private final String words;

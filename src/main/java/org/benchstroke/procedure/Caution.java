@@ -15,32 +15,32 @@ public enum Caution {
       "mating",
       "Mate and wire with the power off and locked. The valve bore cuts. Power and signal run in"
           + " separate cables. Behind covers there may be live terminals: competent persons only."
-          + " Then keep clear: currents will be put on its input, and should its supply not be off,"
-          + " it moves.",
+          + " Then keep clear: currents will be put on the unit's input, and if its supply is not"
+          + " off, it will move.",
       false),
   POWER_OFF(
       "power off",
-      "Switch the motor power of the unit off and lock it. The checks that come now put 4 to 20 mA"
+      "Switch the motor power of the unit off and lock it. The checks that follow put 4 to 20 mA"
           + " on its input.",
       false),
   MOTION(
       "motion",
-      "THE UNIT WILL MOVE. Hands clear of valve, lever and hand wheel. With motor power off until"
-          + " now, switch it on when you are clear.",
+      "THE UNIT WILL MOVE. Hands clear of valve, lever and hand wheel. If its motor power has been"
+          + " off until now, switch it on once you are clear.",
       true),
   END_STOPS(
       "end stops",
-      "The unit creeps into both ends of its travel now. Recheck stops and cams before it goes"
-          + " there under power: an end switch must trip before its stop is met. Hands clear.",
+      "The unit will now creep into both ends of its travel. Recheck stops and cams before it goes"
+          + " there under power: an end switch must trip before its stop is reached. Hands clear.",
       true),
   SIGNAL_LOSS(
       "signal loss",
-      "The signal is taken away now. The unit may move suddenly, either way, and again when the"
-          + " signal returns. Hands clear.",
+      "The signal will now be taken away. The unit may move suddenly, either way, and again when"
+          + " the signal returns. Hands clear.",
       true),
   POWER_LOSS(
       "power loss",
-      "The motor power is taken away now and given back. The unit may move when it is lost and"
+      "The motor power will now be taken away and given back. The unit may move when it is lost and"
           + " starts by itself when it returns. Hands clear.",
       true),
   LINK_LOST(

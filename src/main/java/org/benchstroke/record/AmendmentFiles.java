@@ -189,7 +189,7 @@ public final class AmendmentFiles {
     try {
       return EventJson.read(signed.object(), Stated.class);
     } catch (JsonProcessingException e) {
-      throw new Unfit("is no amendment");
+      throw new Unfit("is not an amendment");
     }
   }
 

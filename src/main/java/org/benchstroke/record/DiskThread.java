@@ -135,7 +135,7 @@ final class DiskThread implements AutoCloseable {
       }
     }
     if (failure.isEmpty() && !done.met()) {
-      fail(new IOException("the disk took nothing for " + hungNanos / 1_000_000_000L + " s"));
+      fail(new IOException("the disk took no data for " + hungNanos / 1_000_000_000L + " s"));
     }
     throwFailure();
   }

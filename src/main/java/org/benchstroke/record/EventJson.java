@@ -116,7 +116,7 @@ final class EventJson {
 
   private static StepId step(String text) {
     return StepId.of(text)
-        .orElseThrow(() -> new IllegalArgumentException("\"" + text + "\" is no step"));
+        .orElseThrow(() -> new IllegalArgumentException("\"" + text + "\" is not a step"));
   }
 
   /** The format is looked at before anything else of a record: in another, all may be otherwise. */

@@ -44,7 +44,7 @@ public record RecordHeading(
    */
   public static RecordHeading read(Path file) throws RecordReader.NotARecord {
     if (!Files.isRegularFile(file)) {
-      throw new RecordReader.NotARecord(file + ": is no ordinary file");
+      throw new RecordReader.NotARecord(file + ": is not an ordinary file");
     }
     try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ)) {
       Entry first = new RecordLines().read(firstLine(channel));
@@ -57,7 +57,7 @@ public record RecordHeading(
     } catch (RecordLines.OtherFormat e) {
       throw new RecordReader.NotARecord(file + ": can't be read: " + e.getMessage());
     } catch (RecordLines.BadLine e) {
-      throw new RecordReader.NotARecord(file + ": its first line is none of a record");
+      throw new RecordReader.NotARecord(file + ": its first line is not that of a record");
     } catch (IOException e) {
       throw new RecordReader.NotARecord(file + ": can't be read: " + e.getMessage());
     }

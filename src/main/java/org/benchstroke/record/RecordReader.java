@@ -66,7 +66,9 @@ public final class RecordReader {
       throw new NotARecord(
           file
               + ": is not a record of this program: "
-              + (entries.isEmpty() && flaws.isEmpty() ? "it is empty" : "its first line is none")
+              + (entries.isEmpty() && flaws.isEmpty()
+                  ? "it is empty"
+                  : "its first line is not that of one")
               + "; name a run's .jsonl file");
     }
     RecordDigest digest = new RecordDigest(sha256, lines.number(), lines.lastCheck());
@@ -85,7 +87,7 @@ public final class RecordReader {
           ? written
           : new RunRecord(entries, flaws, of, seal, amendments);
     } catch (IOException e) {
-      throw new NotARecord(file + ": what stands beside it can't be read: " + e.getMessage());
+      throw new NotARecord(file + ": a file beside it can't be read: " + e.getMessage());
     }
   }
 

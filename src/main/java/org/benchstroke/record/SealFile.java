@@ -145,7 +145,7 @@ public final class SealFile {
       stated = EventJson.read(signed.object(), Stated.class);
     } catch (JsonProcessingException e) {
       return Seal.broken(
-          "what stands in the place of its seal is another signed text",
+          "the file in the place of its seal is another signed text",
           OptionalLong.empty(),
           Optional.of(signed.key()));
     }

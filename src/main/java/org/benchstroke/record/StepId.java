@@ -35,7 +35,7 @@ public record StepId(int test, int attempt, int step, int take) {
         : Optional.empty();
   }
 
-  /** The same step, begun for the so-manieth time. */
+  /** The same step, begun once more. */
   public StepId take(int number) {
     return new StepId(test, attempt, step, number);
   }

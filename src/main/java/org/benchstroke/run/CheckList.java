@@ -36,7 +36,7 @@ final class CheckList {
     if (!blocks.isEmpty()) {
       int others = blocks.size() - 1;
       String more =
-          others == 0 ? "" : "; and " + others + (others == 1 ? " check" : " checks") + " more";
+          others == 0 ? "" : "; and " + others + " more " + (others == 1 ? "check" : "checks");
       throw new RunEnded(RunEnded.How.PREFLIGHT_FAILED, blocks.get(0) + more);
     }
   }

@@ -45,7 +45,7 @@ public record Identification(
       return new Identification(Outcome.CANNOT_TELL, expected, found, false, words);
     }
     if (!same) {
-      String words = "found " + found + ", the bench file says " + expected + ": another one";
+      String words = "found " + found + ", the bench file says " + expected + ": a different one";
       return new Identification(Outcome.ANOTHER, expected, found, false, words);
     }
     if (simulator && bench.simulation().isEmpty()) {

@@ -72,11 +72,11 @@ final class LoopCheck {
       return "more than was set: look for a second source or an earth fault in the loop";
     }
     if (found.milliamps() < NOTHING_MILLIAMPS) {
-      return "hardly anything flows: the loop is open or its polarity is wrong";
+      return "hardly any current flows: the loop is open or its polarity is wrong";
     }
     if (found.milliamps() < LOW_MILLIAMPS && -off < NEARLY * found.milliamps()) {
-      return "no loop resistance does that so far down: source and loop meter disagree; put a check"
-          + " standard on the bench, one of the two may be out of calibration";
+      return "no loop resistance explains that at so low a current: source and loop meter disagree;"
+          + " put a check standard on the bench, one of the two may be out of calibration";
     }
     if (volts.isEmpty()) {
       return "the loop resistance may be too high: measure it";

@@ -22,7 +22,7 @@ public interface Operator {
   /**
    * Says what must be done again and again while a person is waited for: instruments with a
    * watchdog would stop. Whoever waits longer than a moment does it at least every quarter of a
-   * second of the wall.
+   * second of wall time.
    *
    * @param task quick; on the thread that asks
    */

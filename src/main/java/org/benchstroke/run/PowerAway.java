@@ -102,7 +102,7 @@ final class PowerAway {
     while (show("moving") < cut.at().percent()) {
       if (seconds(since) > cut.timeoutSeconds()) {
         throw new TestVoid(
-            "the unit did not come past "
+            "the unit did not pass "
                 + cut.at()
                 + " in "
                 + Math.round(cut.timeoutSeconds())

@@ -300,7 +300,7 @@ final class Preflight {
     boolean nonsense = Math.abs(percent) > NONSENSE_PERCENT;
     return "the feedback reads "
         + (nonsense ? "nonsense" : Numbers.fixed(percent, 1) + " %")
-        + ": a dead wire, wrong polarity, or another scale or word order in the instrument than in"
+        + ": a dead wire, wrong polarity, or a scale or word order that is not the one in"
         + " the bench file";
   }
 

@@ -40,7 +40,7 @@ public sealed interface Question
   /**
    * Something that a person has to do, and then to say yes. It is asked also while a run is asked
    * to stop: a source that is set by hand must still be brought to the safe signal. Then no answer
-   * may be waited for any longer than a few seconds of the wall.
+   * may be waited for any longer than a few seconds of wall time.
    *
    * @param request what, in words: "Set \"loop calibrator\" to 12.000 mA"
    */

@@ -302,7 +302,7 @@ public final class Runner {
     if (last) {
       throw new RunEnded(
           RunEnded.How.FAULT,
-          "the test was begun as often as allowed and stayed void: "
+          "the test was begun as often as allowed and was void each time: "
               + cause.getMessage()
               + (safe.confirmed() ? "" : "; " + safe.detail()));
     }

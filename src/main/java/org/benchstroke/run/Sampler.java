@@ -279,7 +279,7 @@ final class Sampler {
             + Numbers.fixed(seconds, 2)
             + " s, where one every "
             + Numbers.plain(periodNanos / 1e9)
-            + " s is due; what spans the gap does not count";
+            + " s is due; no figure is taken across the gap";
     log.write(new Event.Faulted(FaultNames.GAP, "", detail));
     if (measuring) {
       throw new TestVoid(FaultNames.GAP + ": " + detail + hurried(clock.scale()));
@@ -360,7 +360,7 @@ final class Sampler {
         + " s; at most "
         + Numbers.fixed(mostPercent(before, now), 2)
         + " % is possible: suspect the position sensor or its wiring"
-        + (same < STOOD ? "" : ", or the link: the " + same + " readings before were alike");
+        + (same < STOOD ? "" : ", or the link: the " + same + " readings before it were the same");
   }
 
   /** How much longer than between two readings the unit may have moved unseen, s. */

@@ -100,7 +100,7 @@ final class Settling implements Rest {
     boolean sent = Math.abs(wait.targetPercent() - window.meanPercent()) > SENT_PERCENT;
     if ((noise.lively() && rule.frozen()) || (noise.flickers() && sent && unchanged(seen))) {
       String detail =
-          "the position did not change by a single step, though it did at rest before; check the"
+          "the position did not change by a single step, though it did so at rest before; check the"
               + " link and the transmitter";
       log.write(new Event.Faulted(FaultNames.FROZEN_VALUE, "", detail));
       throw new TestVoid(FaultNames.FROZEN_VALUE + ": " + detail);

@@ -173,13 +173,14 @@ final class Signal {
     String carries = "the loop carries " + found + " where " + wanted + " was set";
     if (agrees(again, wanted)) {
       throw same
-          ? fault("late reply", carries + ", as before it, and " + again + " when asked once more")
-          : fault("loop current", carries + ", and " + again + " when asked once more");
+          ? fault(
+              "late reply", carries + ", the same as before, and " + again + " when asked again")
+          : fault("loop current", carries + ", and " + again + " when asked again");
     }
     throw same && again.equals(found)
         ? fault(
             FaultNames.FROZEN_VALUE,
-            carries + "; check the loop's wiring and the meter: its value did not change by a step")
+            carries + "; check the loop's wiring and the meter: its value did not change at all")
         : fault("loop current", carries + "; check the loop's wiring");
   }
 
@@ -209,9 +210,9 @@ final class Signal {
               + now.get()
               + ", where "
               + set
-              + " was set; it was reset or somebody touched it, so what the unit did since is not"
-              + " the unit's doing; check the source's supply, its watchdog and who else talks to"
-              + " it");
+              + " was set; it was reset or somebody touched it, so what the unit has done since"
+              + " then is not its own doing; check the source's supply, its watchdog and who else"
+              + " talks to it");
     }
   }
 

@@ -63,8 +63,8 @@ final class Watching {
       if (seconds(from) > LONGEST_REST * due + BESIDES_SECONDS) {
         throw new RunEnded(
             RunEnded.How.FAULT,
-            "the unit does not stand still where it is held, so that its motor can't cool as its"
-                + " duty asks");
+            "the unit does not stand still where it is held, so its motor can't cool as its duty"
+                + " requires");
       }
     }
     return seconds(from);

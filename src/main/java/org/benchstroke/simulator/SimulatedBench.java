@@ -161,7 +161,7 @@ public final class SimulatedBench {
   }
 
   /**
-   * How long the instruments at an address want the line silent before they act, ns of the wall.
+   * How long the instruments at an address want the line silent before they act, ns of wall time.
    */
   long silenceNanos(Endpoint.Serial written) {
     return instruments.speakRtu(written) ? PacedWire.silenceNanos(written.settings()) : 0;

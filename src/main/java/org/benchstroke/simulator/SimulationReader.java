@@ -111,7 +111,7 @@ public final class SimulationReader {
           .filter(t -> !t.isEmpty())
           .map(t -> simulation.resolveSibling(t).normalize());
     } catch (InvalidPathException e) {
-      root.mistake("unit_type", "is no file's name: " + e.getReason());
+      root.mistake("unit_type", "is not the name of a file: " + e.getReason());
       return Optional.empty();
     }
   }

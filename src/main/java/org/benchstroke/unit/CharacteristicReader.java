@@ -68,8 +68,8 @@ final class CharacteristicReader {
     if (at.size() != travel.size() || !Table.sound(points)) {
       signal.mistake(
           "table_signal_pct",
-          "and table_travel_pct need as many numbers each, two or more, both rising, and the signal"
-              + " from 0 to 100");
+          "and table_travel_pct need the same count of numbers, two or more, both rising, and the"
+              + " signal from 0 to 100");
       return Characteristic.linear();
     }
     return new Table(points);

@@ -4,7 +4,7 @@ import java.util.OptionalDouble;
 import org.benchstroke.core.quantity.Numbers;
 
 /**
- * How a measured value is held against a limit, agreed beforehand (ISO/IEC 17025:2017 7.1.3): a
+ * How a measured value is compared with a limit, agreed beforehand (ISO/IEC 17025:2017 7.1.3): a
  * guard band of {@code guardFactor}·U, or of a width that was stated, inside the limit.
  *
  * @param guardFactor r in w = r·U; 1 is ILAC-G8:09/2019 4.2.2 with w = U, 0 is simple acceptance

@@ -38,7 +38,7 @@ public enum MeasureKind {
   STROKE_ASYMMETRY("stroke_asymmetry_pct", "stroke time asymmetry", "%", true, KnownBy.CLOCK),
   FEEDBACK_NOISE(
       "feedback_noise_pct", "noise of the feedback in motion", "%", false, KnownBy.POSITION),
-  SEAT_LAG("seat_lag_pct", "stem trails at the seat", "%", false, KnownBy.POSITION),
+  SEAT_LAG("seat_lag_pct", "stem lag at the seat", "%", false, KnownBy.POSITION),
   SUPPLY_AT_REST("supply_at_rest_V", "supply at rest", "V", false, KnownBy.METER),
   SUPPLY_LOWEST("supply_lowest_V", "lowest supply in motion", "V", false, KnownBy.METER),
   SUPPLY_SAG("supply_sag_pct", "sag of the supply", "%", false, KnownBy.METER),
@@ -71,8 +71,8 @@ public enum MeasureKind {
   HUNTING_REVERSALS(
       "hunting_reversals_per_min", "hunting, reversals", "/min", false, KnownBy.POSITION),
   STARTS("starts_per_hour", "motor starts while held", "/h", false, KnownBy.POSITION),
-  DUTY_STARTS("duty_starts_per_hour", "starts of its duty", "/h", false, KnownBy.POSITION),
-  DUTY_ON_RATIO("duty_on_ratio_pct", "on-ratio of its duty", "%", false, KnownBy.POSITION),
+  DUTY_STARTS("duty_starts_per_hour", "duty, motor starts", "/h", false, KnownBy.POSITION),
+  DUTY_ON_RATIO("duty_on_ratio_pct", "duty, on-ratio", "%", false, KnownBy.POSITION),
   STROKE_TIME_DRIFT(
       "stroke_time_drift_s", "stroke time drift per 100 cycles", "s", true, KnownBy.CLOCK),
   END_POSITION_DRIFT(

@@ -126,7 +126,7 @@ public final class UnitTypeReader {
     if (!root.has("safe_signal_mA")) {
       root.mistake(
           "safe_signal_mA",
-          "HOLD: is missing, and there is no default; ask what signal leaves this unit safe"
+          "HOLD: is missing, and there is no default; find out what signal leaves this unit safe"
               + " and write it in mA");
       return Current.ofMilliamps(0);
     }
@@ -142,7 +142,7 @@ public final class UnitTypeReader {
     if (found.isEmpty() || !found.get().has("action")) {
       root.mistake(
           "signal_loss",
-          "HOLD: the fail action is missing, and there is no default; ask the order and write"
+          "HOLD: the fail action is missing, and there is no default; see the order and write"
               + " action = \"close\", \"open\" or \"stay\" under [signal_loss]");
       return new UnitType.SignalLoss(FailAction.STAY, 0, signal.zero(), signal.zero());
     }

@@ -52,7 +52,7 @@ class DiagnosisTest {
     Diagnosis diagnosis = Diagnosis.of(bench.tests(tests()).judge());
     assertThat(diagnosis.outcome()).isEqualTo(Diagnosis.Outcome.NOTHING_STANDS_OUT);
     assertThat(diagnosis.first().cause()).isEqualTo(Cause.HEALTHY);
-    assertThat(diagnosis.lines().get(0)).startsWith("Nothing stands out");
+    assertThat(diagnosis.lines().get(0)).startsWith("Nothing wrong seen");
   }
 
   /** Slack hides behind a clean feedback where nobody looks at the stem: no evidence, no guess. */

@@ -79,7 +79,7 @@ class HuntingTest {
     JudgedRun run = VirtualBench.with("hum-on-the-signal").tests(HOLD).judge();
     assertThat(order(run).word()).isEqualTo(Word.FAIL);
     assertThat(run.sentences())
-        .anyMatch(f -> f.contains("hum of the wiring") || f.contains("noise on the signal"));
+        .anyMatch(f -> f.contains("hum from the wiring") || f.contains("noise on the signal"));
   }
 
   @Test

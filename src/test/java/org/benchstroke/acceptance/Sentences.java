@@ -19,7 +19,7 @@ public final class Sentences {
       Pattern.compile("a sample every ([\\d.]+) s can't .* read at least every ([\\d.]+) s");
   private static final Pattern FAR = Pattern.compile("\\(([-\\d.]+) % instead of ([-\\d.]+) %\\)");
   private static final Pattern NOTHING_AND_PART =
-      Pattern.compile("(bytes|a part of a line) came.*nothing came|nothing came.*a part of a line");
+      Pattern.compile("(bytes|part of a line) came.*nothing came|nothing came.*part of a line");
 
   private Sentences() {}
 

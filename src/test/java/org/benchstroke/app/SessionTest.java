@@ -148,8 +148,7 @@ class SessionTest {
     assertThat(text(watched)).isEqualTo(text(alone));
     assertThat(watched.result().safe().confirmed()).isTrue();
     assertThat(watched.leftOut())
-        .containsExactly(
-            "watcher 0 did not see all of the run: it took too long over what it was shown");
+        .containsExactly("watcher 0 did not see all of the run: it fell too far behind");
     assertThat(seen).isEqualTo(read(watched).entries());
     never.countDown();
   }

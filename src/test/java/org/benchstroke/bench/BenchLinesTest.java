@@ -157,7 +157,8 @@ class BenchLinesTest {
             mistakes(
                 port, instrument("line = \"a\"\naddress = \"tcp://192.0.2.9:1\"", "scpi"), OWN))
         .containsExactly(
-            "bench.toml:13: instrument[1].line: stands beside an address; leave one of them out");
+            "bench.toml:13: instrument[1].line: is given as well as an address; leave one of them"
+                + " out");
     assertThat(mistakes("", instrument("", "scpi"), OWN))
         .containsExactly(
             "bench.toml:6: instrument[1].address: is missing; write address ="

@@ -25,7 +25,7 @@ class LineMistakesTest {
       value = {
         "send_end = \"\\r\" |send_end = \"\" |allowed is 1 to 4 characters",
         "pause_ms = 20 |pause_ms = -1 |0 to 60000 ms",
-        "'^\\?']|'^(\\?']|no regular expression: Unclosed group at character 5",
+        "'^\\?']|'^(\\?']|not a regular expression: Unclosed group at character 5",
         "at_opening = [\"REMOTE\"]|¶|no command at_opening that it could answer",
         "reply = '(?<maker>[^,]+),(?<model>[^,]+),(?<serial>[^,]+),(?<firmware>.+)'"
             + "|reply = '.+'|none of the groups maker, model, serial, firmware",
@@ -41,11 +41,11 @@ class LineMistakesTest {
         "scale = 0.001 |scale = 0 |every reading would be the same",
         "checksum = \"xor8\" |checksum = \"xor9\" |\"lrc8\"",
         "checksum_skip = 1 |checksum_skip = 1¶checksum_mark2 = 1 |is not known here",
-        "(?<open>[01])|(?<opened>[01])|the group \"opened\" is no switch; known: closed, open",
+        "(?<open>[01])|(?<opened>[01])|the group \"opened\" is not a switch; known: closed, open",
         "not_made = \"0\"|not_made = \"1\"|is the same as made",
         "¶off = \"#R 0\"|¶off = \"#R 1\"|the same command as on",
         "reply_off = \"#R 0\"|reply_off = \"#R 1\"|the same pattern as reply_on",
-        "ask = \"#D\"|ask = \"#Dä\"|no printable ASCII",
+        "ask = \"#D\"|ask = \"#Dä\"|not printable ASCII",
       })
   void oneMistakeOneMessage(String sound, String wrong, String message) throws FileMistakes {
     String text = TomlDocument.textOf(BENCH);

@@ -113,14 +113,16 @@ class CheckCommandTest {
   void aHeldUnitTypeSaysHold() {
     assertThat(Command.run("check", FILES.resolve("unit-type-held.toml")).out())
         .contains("HOLD: the fail action is missing")
-        .contains("HOLD: is missing, and there is no default; ask what signal leaves this unit")
+        .contains(
+            "HOLD: is missing, and there is no default; find out what signal leaves this unit")
         .contains("did you mean \"travel_error_pct\"");
   }
 
   @Test
   void aNameThatIsNoNameIsAMistake() {
     Command check = Command.run("check", FILES.resolve("simulation-odd-path.toml"));
-    assertThat(check.out()).contains("simulation-odd-path.toml:5: unit_type: is no file's name");
+    assertThat(check.out())
+        .contains("simulation-odd-path.toml:5: unit_type: is not the name of a file");
     assertThat(check.code()).isEqualTo(2);
   }
 

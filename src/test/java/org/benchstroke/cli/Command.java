@@ -76,7 +76,7 @@ record Command(int code, String out, String err) {
         .doesNotContain("Exception")
         .doesNotContain("\tat ")
         .doesNotContain("java.")
-        .doesNotContain("fault of the program");
+        .doesNotContain("fault in the program");
     return command;
   }
 

@@ -110,7 +110,7 @@ class HandCommandsTest {
         Command piped =
             Command.typed("y\ny\nmove\n", command, "--bench", bench, "--unit-type", UNIT);
         assertThat(piped.code()).isEqualTo(2);
-        assertThat(piped.err()).contains("standard input is no terminal", "--unattended");
+        assertThat(piped.err()).contains("standard input is not a terminal", "--unattended");
         assertThat(piped.out()).isEmpty();
       }
     }

@@ -222,7 +222,7 @@ class JudgeCsvTest {
     Command sideways = judge(bad, unit);
     assertThat(sideways.code()).isEqualTo(2);
     assertThat(sideways.err().lines()).hasSize(1);
-    assertThat(sideways.err()).contains("\"sideways\" is no direction; allowed are up, down");
+    assertThat(sideways.err()).contains("\"sideways\" is not a direction; allowed are up, down");
     Files.writeString(bad, text + "50,down,1,50.3\n");
     assertThat(judge(bad, unit).err())
         .contains("is the same setpoint, direction and cycle as line");

@@ -113,7 +113,7 @@ class LeftLiveTest {
       Command probe =
           Command.run("probe", "--bench", bench, "--unit-type", ShortRun.TYPE, "--seconds", "0.1");
       assertThat(probe.out().replaceAll("\\s+", " "))
-          .contains("LIVE: it stands at 20.000 mA, and is left so", "hands clear");
+          .contains("LIVE: set to 20.000 mA, and is left so", "hands clear");
       assertThat(setting(server)).isEqualTo(0.02);
       assertThat(said(server, "OUTP?")).isEqualTo("1");
     }

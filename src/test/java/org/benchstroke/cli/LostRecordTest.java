@@ -80,7 +80,7 @@ class LostRecordTest {
       }
       String err = Files.readString(folder.resolve("err.txt"), StandardCharsets.UTF_8);
       assertEnded(server, run.exitValue(), err, ShortRun.recordIn(records).toString());
-      assertThat(err).contains("File too large").contains("What was written until then is in ");
+      assertThat(err).contains("File too large").contains("What was written before that is in ");
       assertThat(Files.size(ShortRun.recordIn(records))).isLessThanOrEqualTo(200 * 512);
     }
   }

@@ -74,7 +74,7 @@ class OutputFilesTest {
     Command told = writing(option, target);
     assertThat(told.code()).isEqualTo(2);
     assertThat(told.err())
-        .startsWith(target + ": is there, and ")
+        .startsWith(target + ": exists, and ")
         .contains("name another file with " + option)
         .hasLineCount(1);
     assertThat(target).hasContent(PRECIOUS);
@@ -143,7 +143,7 @@ class OutputFilesTest {
       assertThat(judge("--report", folder.resolve("r.html")).code()).isNotEqualTo(2);
     }
     Command other = writing("--out", folder.resolve("r.json"));
-    assertThat(other.err()).contains("is no older report of this program");
+    assertThat(other.err()).contains("is not an earlier report of this program");
   }
 
   /** Of the simulator; nothing is served, since what is asked for is refused before. */
@@ -154,7 +154,7 @@ class OutputFilesTest {
     String sound = Files.readString(unit);
     for (String option : List.of("--bench-file", "--truth")) {
       assertThat(Command.run("simulate", unit, option, bench).err())
-          .contains("bench.toml: is there, and is no older ");
+          .contains("bench.toml: exists, and is not an earlier ");
       assertThat(Command.run("simulate", unit, option, unit, "--force").err())
           .contains("is the simulation file itself");
       assertThat(Command.run("simulate", unit, option, UNIT, "--force").err())

@@ -42,7 +42,7 @@ class PractiseCommandTest {
   void givingUpIsNoPassEither() {
     Command done = typed("q\n");
     assertThat(done.code()).isEqualTo(1);
-    assertThat(done.out()).contains("Nothing was named. It was: ");
+    assertThat(done.out()).contains("You named no cause. It was: ");
   }
 
   @Test

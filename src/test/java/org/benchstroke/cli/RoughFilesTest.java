@@ -76,7 +76,7 @@ class RoughFilesTest {
     assertThat(told.err())
         .contains("r.csv:2: column \"setpoint [%]\": \"7S\"")
         .contains("r.csv:3: column \"reading [%]\"")
-        .contains("r.csv:4: column \"setpoint [%]\": \"setpoint [%]\" is no number");
+        .contains("r.csv:4: column \"setpoint [%]\": \"setpoint [%]\" is not a number");
     String many = HEAD + "x,up,1,0.1\n".repeat(5000);
     assertThat(readings(many).err()).hasLineCount(51).contains("and 4950 more");
   }
@@ -115,7 +115,7 @@ class RoughFilesTest {
         .contains("r.csv:1: has a name of more than 200 characters")
         .hasLineCount(1);
     assertThat(readings(HEAD + "0,up,1,\"" + "9".repeat(1_000_000) + "\"\n").err())
-        .contains("is no number")
+        .contains("is not a number")
         .hasLineCount(1)
         .satisfies(line -> assertThat(line.length()).isLessThan(300));
   }
@@ -162,8 +162,8 @@ class RoughFilesTest {
     assertBounded(kind + "a = " + "{a=".repeat(20_000) + "1" + "}".repeat(20_000), "too deep");
     assertBounded(kind + "a" + ".a".repeat(100_000) + " = 1\n", "too deep");
     assertBounded(kind + "[[instrument]]\nname = \"a\"\n".repeat(8000), "holds 8000, allowed");
-    assertBounded(kind + "k1 = 1\n".repeat(1) + keys(15_000), "more; mend these first");
-    assertBounded(kind + "@@@\n".repeat(50_000), "more; mend these first");
+    assertBounded(kind + "k1 = 1\n".repeat(1) + keys(15_000), "more; correct these first");
+    assertBounded(kind + "@@@\n".repeat(50_000), "more; correct these first");
     assertBounded(kind + "a".repeat(200_000) + " = 1\n", "is not known here");
     assertBounded(kind + "name = \"" + "x".repeat(200_000) + "\"\n", "longer than 2000 char");
     assertBounded(kind + "x = \"" + "a\\n".repeat(200_000), "is larger than 250 kB");
@@ -250,7 +250,7 @@ class RoughFilesTest {
     assertThat(Main.overcome(new StackOverflowError())).hasLineCount(1).contains("too deep");
     assertThat(Main.overcome(new OutOfMemoryError("Java heap space")))
         .hasLineCount(1)
-        .contains("The memory did not suffice");
+        .contains("Out of memory");
     assertThat(Main.overcome(new NoClassDefFoundError("a\nb"))).hasLineCount(1);
   }
 

@@ -40,7 +40,7 @@ class SimulationListTest {
   @Test
   void whatCannotBeListedIsOneLine() throws IOException {
     assertThat(Command.run("simulate", "--list", folder.resolve("none")).err())
-        .contains("is no folder of simulation files");
+        .contains("is not a folder of simulation files");
     assertThat(Command.run("simulate", "--list", folder).err()).contains("holds no simulation");
     assertThat(Command.run("simulate").err()).contains("simulate --list shows them");
     Files.writeString(folder.resolve("bad.toml"), "kind = \"simulation\"\n");

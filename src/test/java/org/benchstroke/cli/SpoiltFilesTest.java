@@ -177,7 +177,7 @@ class SpoiltFilesTest {
       Command command = Command.run(request);
       assertThat(codes).contains(command.code());
       assertThat(command.err().lines().count()).isLessThan(60);
-      assertThat(command.out() + command.err()).doesNotContain("\tat ", "fault of the program");
+      assertThat(command.out() + command.err()).doesNotContain("\tat ", "fault in the program");
       assertThat(command.code() == 2 && (command.out() + command.err()).isBlank()).isFalse();
       long took = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime() - before;
       assertThat(took).as("ns of the processor").isLessThan(MOST_NANOS);

@@ -318,7 +318,7 @@ class MoreInTheFileTest {
     for (MadeUpTrace.Row row : rows.subList(rows.size() - 320, rows.size() - 20)) {
       row.position = 49.95;
     }
-    noResult(judge(LIMIT, HOLD, trace), "kept all its digits", "the input stopped");
+    noResult(judge(LIMIT, HOLD, trace), "did not change by a digit", "the input stopped");
   }
 
   /** With a period of 1 s the swing comes back to the same place whenever the input renews. */

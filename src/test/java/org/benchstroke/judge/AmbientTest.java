@@ -48,8 +48,8 @@ class AmbientTest {
         .anyMatch(
             f ->
                 f.startsWith(
-                    "It was 31.5 °C at the bench, 3.5 K outside of where the error of source"
-                        + " (signal source) is known"));
+                    "It was 31.5 °C at the bench, 3.5 K outside the range in which the error of"
+                        + " source (signal source) is known"));
   }
 
   /** A record of before the line was known is judged as it was. */

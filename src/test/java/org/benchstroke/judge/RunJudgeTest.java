@@ -235,11 +235,11 @@ class RunJudgeTest {
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
     assertThat(run.reason()).isEqualTo("Failed: signal loss: open loop.");
     assertThat(order(run, "signal loss: low").word()).isEqualTo(Word.PASS);
-    assertThat(order(run, "signal loss: low").found()).contains("look the same");
+    assertThat(order(run, "signal loss: low").found()).contains("would do the same");
     assertThat(order(run, "signal loss: lost").word()).isEqualTo(Word.PASS);
     assertThat(order(run, "signal loss: open loop").found()).contains("did not move");
     assertThat(run.sentences().get(0))
-        .startsWith("Wrong on signal loss, open loop alone: from 50.0 %");
+        .startsWith("Not as ordered on signal loss (open loop only): from 50.0 %");
   }
 
   @Test

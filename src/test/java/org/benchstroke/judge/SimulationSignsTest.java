@@ -67,7 +67,7 @@ class SimulationSignsTest {
     }
     JudgedRun fast = judged("", 20.0, false);
     assertThat(fast.simulated()).isTrue();
-    assertThat(fast.reason()).contains("its clock ran at another speed");
+    assertThat(fast.reason()).contains("its clock did not run at real time");
   }
 
   @Test

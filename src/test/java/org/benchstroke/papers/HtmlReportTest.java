@@ -26,7 +26,7 @@ class HtmlReportTest {
     assertThat(html).startsWith("<!DOCTYPE html>\n<html lang=\"en\">");
     assertThat(html).contains("<meta charset=\"UTF-8\">");
     assertThat(html.indexOf("class=\"verdict fail\"")).isBetween(0, html.indexOf("<h2>"));
-    assertThat(html).contains("href=\"#mark-fail\"").contains("<p class=\"word\">fail</p>");
+    assertThat(html).contains("href=\"#mark-fail\"").contains("<p class=\"word\">failed</p>");
     assertThat(html).contains("Travel error at 100 % up is +1.62 % ± 0.13 %, beyond the limit");
     assertThat(html).doesNotContain("STEM NOT PROVEN").doesNotContain("watermark\" aria");
   }

@@ -17,9 +17,9 @@ class RiskWordsTest {
   void ofASureRun() {
     assertThat(RiskSection.together(risk(0.9996, 0.99999, 0.9996, 12)))
         .isEqualTo(
-            "All limits together: 12 values were held against 4 limits. The probability that all"
-                + " of them conform in truth is more than 99.9 %, whatever their errors have in"
-                + " common (Bonferroni); with errors that have nothing in common it is more than"
+            "All limits together: 12 values were compared with 4 limits. The probability that all"
+                + " of them truly conform is more than 99.9 %, whatever their errors have in"
+                + " common (Bonferroni); with independent errors it is more than"
                 + " 99.9 %. The risk that at least one of the 12 passes is wrong is less than 0.1"
                 + " %. Had each only just passed, it could be up to 30.0 %.");
   }

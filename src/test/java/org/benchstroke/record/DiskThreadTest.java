@@ -107,7 +107,7 @@ class DiskThreadTest {
         journal(new DiskThread(disk, 0, TimeUnit.MILLISECONDS.toNanos(100)))) {
       assertThatThrownBy(() -> journal.write(SAMPLE))
           .isInstanceOf(IOException.class)
-          .hasMessageContaining("records/one.jsonl: the disk took nothing for");
+          .hasMessageContaining("records/one.jsonl: the disk took no data for");
       disk.mayGoOn.countDown();
     }
   }

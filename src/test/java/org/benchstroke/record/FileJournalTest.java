@@ -115,7 +115,8 @@ class FileJournalTest {
           .isInstanceOf(RecordReader.NotARecord.class)
           .hasMessageContaining(file.getFileName().toString())
           .hasMessageContaining("is not a record")
-          .hasMessageContaining(file.equals(empty) ? "it is empty" : "its first line is none");
+          .hasMessageContaining(
+              file.equals(empty) ? "it is empty" : "its first line is not that of one");
       assertThatThrownBy(() -> RecordHeading.read(file))
           .isInstanceOf(RecordReader.NotARecord.class)
           .hasMessageContaining(file.getFileName().toString());

@@ -114,7 +114,7 @@ class RecordFormatTest {
     List<String> step = changed(1, "\"2.1.17.3\"", "\"travel 50 up\"");
     read = RecordReader.read(Files.write(folder.resolve("step.jsonl"), step));
     assertThat(read.entries()).hasSize(1);
-    assertThat(read.flaws().get(0)).contains("line 2").contains("\"travel 50 up\" is no step");
+    assertThat(read.flaws().get(0)).contains("line 2").contains("\"travel 50 up\" is not a step");
   }
 
   /** The lines of a record with one changed and its check value made anew. */

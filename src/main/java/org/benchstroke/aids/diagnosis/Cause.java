@@ -5,7 +5,7 @@ package org.benchstroke.aids.diagnosis;
  * it in general (common practice, no source; the unit's manual comes first).
  */
 public enum Cause {
-  HEALTHY("nothing stands out", "none is needed", "nothing to adjust"),
+  HEALTHY("nothing wrong", "none is needed", "nothing to adjust"),
   BACKLASH_BEFORE_SENSOR(
       "backlash before the sensor",
       "a filter delays both ways alike, backlash the reversal only",
@@ -49,7 +49,7 @@ public enum Cause {
       "unmate, close both, mate again"),
   AUXILIARY_TRAILS(
       "auxiliary trails end",
-      "creep to the end again at half the speed: if slow polling is behind it, it gets less",
+      "creep to the end again at half the speed: if slow polling is the cause, it shrinks",
       "set the cam of the auxiliary earlier"),
   DEAD_BAND_TOO_SMALL(
       "dead band too small",
@@ -58,7 +58,7 @@ public enum Cause {
   LONG_COAST(
       "long coast",
       "going up it rests above and coming down below; a zero has one sign",
-      "look at the brake; until it is mended, widen the dead band"),
+      "look at the brake; until it is repaired, widen the dead band"),
   NOISE_ON_SIGNAL(
       "noise on the signal",
       "put a battery source on the input: noise of the wiring goes, hunting stays",
@@ -86,7 +86,7 @@ public enum Cause {
   UNDERVOLTAGE(
       "undervoltage",
       "measure at the terminals while it runs: with a tight valve the voltage is normal",
-      "mend the supply: shorter or thicker leads, the right voltage"),
+      "put the supply right: shorter or thicker leads, the right voltage"),
   WRONG_FAIL_ACTION(
       "wrong fail action",
       "sweep the current slowly down: a wrong threshold acts at another current, a wrong action"

@@ -52,11 +52,11 @@ public record Diagnosis(
     NOTHING_STANDS_OUT,
     /** It did not pass, but showed no sign that is much likelier with a fault. */
     UNKNOWN,
-    /** It ended early, or else too much of it is missing to part one cause from the others. */
+    /** It ended early, or too much of it is missing to tell one cause from the others. */
     CANT_TELL,
     /** It passed; something was seen, but no fault is much likelier than a sound unit. */
     TOO_LITTLE,
-    /** One cause stands out. */
+    /** One cause is likelier than the others. */
     ONE_CAUSE,
     /** Two causes or more are too close to call: one of them is there. */
     TWO_CAUSES,
@@ -116,7 +116,7 @@ public record Diagnosis(
         advice(named, new Advice(run, signs, twin)));
   }
 
-  /** Of those that are not told apart none is adjusted before they are. */
+  /** Of causes that can't be told apart none is adjusted before they can. */
   private static String advice(List<List<RankedCause>> named, Advice advice) {
     List<String> lines = new ArrayList<>();
     for (List<RankedCause> alike : named) {
@@ -225,32 +225,34 @@ public record Diagnosis(
     return linesBeside(List.of());
   }
 
-  /** The same for who has read these findings: what they tell is not told again. */
+  /** The same for a reader of these findings: what they say is not repeated. */
   public List<String> linesBeside(List<Finding> findings) {
     EvidenceWords words = new EvidenceWords(findings);
     return switch (outcome) {
       case NOT_CLOSED ->
-          List.of("The record is not closed: no advice before what was found is on record.");
+          List.of("The record is not closed: no advice until what was found is on record.");
       case NOT_COUNTED ->
           List.of(
-              "None is named: causes were counted on motorised units, and this one is pneumatic.");
+              "No cause is named: they were counted on motorised units, and this one is"
+                  + " pneumatic.");
       case NO_FIGURES ->
           List.of("Not distinguishable: the run holds no figures that could tell causes apart.");
       case NOTHING_STANDS_OUT ->
-          List.of("Nothing stands out, of " + evidence.size() + " signs that the run can show.");
+          List.of(
+              "Nothing wrong seen: none of " + evidence.size() + " signs that the run can show.");
       case UNKNOWN ->
           List.of(
-              "The run did not pass, and what it shows speaks for none of the causes that are"
-                  + " looked for"
+              "The run did not pass, and what it shows fits none of the causes that are looked"
+                  + " for"
                   + (seen().isEmpty() ? "." : "; seen: " + words.words(seen()) + "."));
       case CANT_TELL ->
           List.of(
-              "This run can't tell: it holds too little to part one cause from the others"
+              "This run can't tell: it holds too little to tell one cause from the others"
                   + (seen().isEmpty() ? "." : "; seen: " + words.words(seen()) + "."),
               "  Run next: " + next.orElseThrow() + ".");
       case TOO_LITTLE ->
           List.of(
-              "No cause is much likelier than a sound unit; seen: " + words.words(seen()) + ".");
+              "No cause is much more likely than a sound unit; seen: " + words.words(seen()) + ".");
       case ONE_CAUSE, TWO_CAUSES, BOTH_CAUSES -> causes(words);
     };
   }
@@ -266,7 +268,7 @@ public record Diagnosis(
         lines.addAll(cause(r, r.equals(alike.get(0)) ? start : "or: ", words));
       }
       if (alike.size() > 1) {
-        lines.add("  These " + COUNTED.get(alike.size()) + " are not told apart by this run.");
+        lines.add("  This run can't tell these " + COUNTED.get(alike.size()) + " apart.");
       }
     }
     rest(words).ifPresent(more -> lines.add("  " + more));

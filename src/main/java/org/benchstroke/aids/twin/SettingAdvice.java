@@ -32,14 +32,14 @@ record SettingAdvice(
             + Numbers.within(is.value(), is.half(), decimals, "% of travel")
             + ".");
     words.add(recommended());
-    words.add("An aid, no part of the verdict; the unit's own manual comes first.");
+    words.add("An aid, not part of the verdict; the unit's own manual comes first.");
     return words;
   }
 
   private String recommended() {
     if (onset <= 0.0) {
-      return "Coasting makes it hunt at no start threshold: it stops before its setpoint by more"
-          + " than its stops scatter.";
+      return "Coasting can't make it hunt, whatever its start threshold: it stops before its"
+          + " setpoint by more than its stops scatter.";
     }
     return now() >= onset
         ? "Clear of hunting: its start threshold (dead band setting) of "

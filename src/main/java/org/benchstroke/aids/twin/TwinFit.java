@@ -123,13 +123,13 @@ final class TwinFit {
     long stood = moves.stream().filter(m -> !m.moved()).count();
     return "of "
         + moves.size()
-        + " moves "
+        + " changes of the setpoint "
         + stood
         + " did not move it, "
         + (moves.size() - stood - clean - corrected)
         + " were shorter than the "
         + Numbers.fixed(least, 1)
-        + " % of travel in which its motor comes to its speed, "
+        + " % of travel in which its motor comes up to speed, "
         + corrected
         + " took more than one motion, and "
         + clean
@@ -162,8 +162,8 @@ final class TwinFit {
         List.of(
             words,
             "Taken from its limit cycle alone: with the new setting, run the dead band and the"
-                + " hunting test again. An aid, no part of the verdict; the unit's own manual comes"
-                + " first."));
+                + " hunting test again. An aid, not part of the verdict; the unit's own manual"
+                + " comes first."));
   }
 
   /** Of the feedback in the rests after these moves, at least that of its steps, %. */
@@ -250,11 +250,11 @@ final class TwinFit {
   private static Optional<String> strange(TwinUnit.Motion guess, Stops stops) {
     if (Math.max(guess.up(), guess.down()) > FASTEST
         || Math.min(guess.up(), guess.down()) < SLOWEST) {
-      return Optional.of("its speed is none that the model is made for");
+      return Optional.of("its speed is outside what the model is made for");
     }
     double most = Math.max(Math.abs(stops.offset(0.0)), Math.abs(stops.offset(100.0)));
     return most > MOST_OFFSET
-        ? Optional.of("feedback and signal are too far apart: mend zero and span first")
+        ? Optional.of("feedback and signal are too far apart: set zero and span first")
         : Optional.empty();
   }
 

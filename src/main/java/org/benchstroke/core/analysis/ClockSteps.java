@@ -59,7 +59,7 @@ public final class ClockSteps {
                 + Numbers.fixed(trace.seconds(i), 3)
                 + " s, where "
                 + Numbers.fixed(usual, 3)
-                + " s is usual and the position tells of no more");
+                + " s is usual, and the position went no further than usual");
       }
     }
     return Optional.empty();

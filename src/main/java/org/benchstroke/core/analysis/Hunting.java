@@ -9,9 +9,9 @@ import org.benchstroke.core.analysis.Estimate.Part;
 import org.benchstroke.core.quantity.Numbers;
 
 /**
- * What a position does while the setpoint is held: whether it goes to and fro. A turn is a change
- * of direction of more than a threshold that noise can't reach; the turning points between are the
- * extremes. Immutable.
+ * What a position does while the setpoint is held: whether it goes back and forth. A turn is a
+ * change of direction of more than a threshold that noise can't reach; the turning points between
+ * are the extremes. Immutable.
  *
  * @param turns changes of direction
  * @param peakToPeak the distance of the upper turning points from the lower ones, each in the mean,

@@ -85,7 +85,8 @@ public final class Staircase {
   /** What to do next; the same until something is told. */
   public Next next() {
     if (unsound > retakes) {
-      return new Next.Nothing("no clean approach, or no clear answer, in " + comings + " comings");
+      return new Next.Nothing(
+          "no clean approach, or no clear answer, in " + comings + " approaches");
     }
     if (high - low <= finest * (1.0 + ROUNDING)) {
       return new Next.Found(low, high);

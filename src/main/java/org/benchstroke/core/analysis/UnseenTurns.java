@@ -77,18 +77,18 @@ record UnseenTurns(
     boolean few = turns >= 2 && timed.size() < FEWEST && swing <= CLEAR * threshold;
     if (few || passedOver() > FEW * turns) {
       return Optional.of(
-          "it goes to and fro by hardly more than the "
+          "it goes back and forth by hardly more than the "
               + Numbers.significant(threshold, 2)
-              + " % that noise may be: how often can't be told");
+              + " % that noise may be: how often can't be determined");
     }
     double moves = turns < 2 ? beyondNoise() : 0.0;
     return moves > leastPercent
         ? Optional.of(
-            "it may go to and fro by "
+            "it may go back and forth by "
                 + Numbers.significant(moves, 2)
                 + " %, less than the "
                 + Numbers.significant(threshold, 2)
-                + " % from which on a turn can be told from noise")
+                + " % that it takes to tell a turn from noise")
         : Optional.empty();
   }
 

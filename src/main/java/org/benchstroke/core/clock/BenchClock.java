@@ -31,7 +31,7 @@ public interface BenchClock {
   }
 
   /**
-   * Waits nanoseconds of the wall, for what is no faster where a simulated bench runs faster: a
+   * Waits nanoseconds of wall time, for what is no faster where a simulated bench runs faster: a
    * link that is to come back.
    *
    * @throws InterruptedException if the waiting thread is interrupted

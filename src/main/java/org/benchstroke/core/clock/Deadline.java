@@ -13,14 +13,14 @@ public record Deadline(BenchClock clock, long atNanos) {
   }
 
   /**
-   * A deadline for a link: the time-out of an instrument is a time of the wall, also where a
-   * simulated bench runs faster.
+   * A deadline for a link: the time-out of an instrument is a wall time, also where a simulated
+   * bench runs faster.
    */
   public static Deadline inWall(BenchClock clock, long wallNanos) {
     return in(clock, (long) (wallNanos * clock.scale()));
   }
 
-  /** Nanoseconds of the wall left; zero or less once it has passed. */
+  /** Nanoseconds of wall time left; zero or less once it has passed. */
   public long remainingWallNanos() {
     return (long) (remainingNanos() / clock.scale());
   }

@@ -3,9 +3,9 @@ package org.benchstroke.core.clock;
 import java.util.concurrent.locks.LockSupport;
 
 /**
- * Waiting for something that can only be asked for again and again, in time of the wall. At first
- * it asks at once, then it sleeps a share of the time that it has waited: an answer is noticed 6 %
- * late or 0.5 ms, whichever is less, and a long wait costs little of the processor.
+ * Waiting for something that can only be asked for again and again, in wall time. At first it asks
+ * at once, then it sleeps a share of the time that it has waited: an answer is noticed 6 % late or
+ * 0.5 ms, whichever is less, and a long wait costs little of the processor.
  *
  * <p>An interrupt neither ends the wait nor makes it busy; it is passed on by {@link #end()}. One
  * thread.
@@ -29,7 +29,7 @@ public final class Patience {
   }
 
   /**
-   * Waits a little, but no longer than the given nanoseconds of the wall.
+   * Waits a little, but no longer than the given nanoseconds of wall time.
    *
    * <p>Nothing relies on the yield: it only lets others have the processor while this asks.
    */

@@ -53,7 +53,7 @@ public final class GivenFile {
     try (InputStream in = open(path)) {
       byte[] bytes = in.readNBytes(most + 1);
       if (bytes.length > most) {
-        throw new Unreadable("is larger than " + size(most) + "; that is no file of this kind");
+        throw new Unreadable("is larger than " + size(most) + "; no file of this kind is so large");
       }
       return bytes;
     } catch (IOException e) {

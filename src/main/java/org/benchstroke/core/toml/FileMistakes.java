@@ -26,7 +26,7 @@ public final class FileMistakes extends Exception {
     List<String> lines =
         new ArrayList<>(mistakes.stream().limit(MOST_TOLD).map(Mistake::text).toList());
     if (mistakes.size() > MOST_TOLD) {
-      lines.add("and " + (mistakes.size() - MOST_TOLD) + " more; mend these first");
+      lines.add("and " + (mistakes.size() - MOST_TOLD) + " more; correct these first");
     }
     return lines;
   }

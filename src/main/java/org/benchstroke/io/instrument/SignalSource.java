@@ -50,7 +50,7 @@ public interface SignalSource {
     return found.compareTo(wanted) < 0
         ? failure.remediedBy(
             "the source is at the end of its range or of its voltage, or the loop's resistance is"
-                + " too high: check these first, and at last that the bench file describes this"
+                + " too high: check these first, then that the bench file describes this"
                 + " instrument")
         : failure;
   }

@@ -180,7 +180,7 @@ public final class TextLine {
           throw bad(
               "late reply: "
                   + stale
-                  + " bytes that nobody had asked for were waiting; this message was not sent");
+                  + " bytes that were not asked for were waiting; this message was not sent");
         }
         long sent = clock.nanos();
         byte[] bytes = (message + manner.sendEnd()).getBytes(StandardCharsets.ISO_8859_1);
@@ -237,7 +237,7 @@ public final class TextLine {
         return line(end);
       } catch (LinkException e) {
         boolean cut = count > 0 && e.kind() == LinkException.Kind.NO_REPLY;
-        String part = count == 0 ? "" : "cut reply: a part of a line came, but not its end";
+        String part = count == 0 ? "" : "cut reply: part of a line came, without its end";
         String more = count == 0 ? "" : "; " + part;
         // "Nothing came" is no longer true then.
         LinkException told = new LinkException(e.kind(), cut ? part : e.getMessage() + more, e);
@@ -251,7 +251,7 @@ public final class TextLine {
       for (int i = 0; i < length; i++) {
         boolean printable = came[i] >= ' ' && came[i] < 0x7F;
         if (!printable && controls.indexOf(came[i]) < 0) {
-          throw bad("garbage: the reply holds bytes that are no printable ASCII");
+          throw bad("garbage: the reply holds bytes that are not printable ASCII");
         }
       }
     }

@@ -42,7 +42,8 @@ final class LineTalkReader {
     if (none) {
       for (String key : List.of("checksum_mark", "checksum_skip")) {
         if (table.has(key)) {
-          table.mistake(key, "there is no checksum that it could belong to; name one or leave it");
+          table.mistake(
+              key, "there is no checksum that it could belong to; name one or leave this out");
         }
       }
     }

@@ -69,7 +69,7 @@ final class LineVoice {
       String late =
           before
               .filter(earlier -> earlier.pattern().matcher(reply.text()).matches())
-              .map(earlier -> "late reply: it answers the question before, " + earlier.question())
+              .map(earlier -> "late reply: it answers the previous question, " + earlier.question())
               .map(words -> words + "; ")
               .orElse("");
       throw bad(question, reply, late + "the reply does not match " + pattern.pattern());
@@ -83,7 +83,7 @@ final class LineVoice {
     Optional<String> text =
         Optional.ofNullable(matched(question, pattern, reply).group("value")).map(String::strip);
     if (text.isEmpty() || !NUMBER.matcher(text.get()).matches()) {
-      throw bad(question, reply, "\"" + text.orElse("") + "\" is no number");
+      throw bad(question, reply, "\"" + text.orElse("") + "\" is not a number");
     }
     return Double.parseDouble(text.get());
   }

@@ -136,7 +136,7 @@ final class LineWordsReader {
     if (zero.isEmpty() || full.isEmpty() || zero.getAsDouble() == full.getAsDouble()) {
       table.mistake(
           word.equals(PERCENT) ? "unit" : "set",
-          "with a share in % write what 0 and 100 % are: zero_mA and full_mA, not the same");
+          "for a value in % write what 0 and 100 % are: zero_mA and full_mA, not equal");
       return Scale.ONE;
     }
     return new Scale((full.getAsDouble() - zero.getAsDouble()) / 100.0, zero.getAsDouble());
@@ -226,7 +226,7 @@ final class LineWordsReader {
             "reply",
             "the group \""
                 + group
-                + "\" is no switch; known: "
+                + "\" is not a switch; known: "
                 + String.join(", ", known.keySet()));
       }
     }
@@ -236,7 +236,8 @@ final class LineWordsReader {
     String made = table.text("made");
     String notMade = table.text("not_made");
     if (made.equals(notMade) && !made.isEmpty()) {
-      table.mistake("not_made", "is the same as made; write what the reply says when it is not");
+      table.mistake(
+          "not_made", "is the same as made; write what the reply says when it is not made");
     }
     table.noOtherKeys();
     return new LineWords.Switches(question, groups, made, notMade);

@@ -33,7 +33,7 @@ final class Patterns {
           key,
           "\""
               + text
-              + "\" is no regular expression: "
+              + "\" is not a regular expression: "
               + e.getDescription()
               + (e.getIndex() >= 0 ? " at character " + (e.getIndex() + 1) : ""));
       return ANYTHING;
@@ -60,14 +60,13 @@ final class Patterns {
   static void requireCommand(TomlSection table, String key, String text) {
     requirePrintable(table, key, text);
     if (PLACE.matcher(text).find()) {
-      table.mistake(key, "takes no value, but has a place for one; only set does");
+      table.mistake(key, "takes no value, but has a place for one; only set takes one");
     }
   }
 
   static void requirePrintable(TomlSection table, String key, String text) {
     if (text.chars().anyMatch(c -> c < ' ' || c > '~')) {
-      table.mistake(
-          key, "holds what is no printable ASCII; what ends a message is send_end's affair");
+      table.mistake(key, "holds characters that are not printable ASCII; send_end ends a message");
     }
   }
 }

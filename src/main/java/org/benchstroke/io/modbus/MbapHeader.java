@@ -54,8 +54,7 @@ record MbapHeader(int transaction, int protocol, int length, int unit) {
       return Optional.of(otherTransaction(askedTransaction));
     }
     if (unit != askedUnit) {
-      return Optional.of(
-          "wrong address: the reply is from unit id " + unit + ", asked was " + askedUnit);
+      return Optional.of("wrong address: the reply is from unit id " + unit + ", not " + askedUnit);
     }
     return Optional.empty();
   }
@@ -64,12 +63,10 @@ record MbapHeader(int transaction, int protocol, int length, int unit) {
     int behind = (asked - transaction) & 0xFFFF;
     String what =
         behind < 0x8000
-            ? "late reply: a late reply to transaction "
+            ? "late reply: it answers transaction " + transaction + ", an earlier question"
+            : "wrong transaction number: it answers transaction "
                 + transaction
-                + ", an earlier question, came"
-            : "wrong transaction number: a reply to transaction "
-                + transaction
-                + ", which was never asked, came";
+                + ", which was never asked";
     return what + "; this is transaction " + asked;
   }
 

@@ -167,7 +167,7 @@ public final class ModbusRequest {
       return Optional.of(
           "wrong function: the reply is for function "
               + Hex.of(got)
-              + ", asked was "
+              + ", not "
               + Hex.of(function()));
     }
     return writes() ? echoFault(frame, from, to) : countFault(frame, from, to);

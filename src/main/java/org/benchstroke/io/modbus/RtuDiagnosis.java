@@ -78,7 +78,7 @@ final class RtuDiagnosis {
     int bytes = end - RtuFrame.AROUND;
     int from = came[0] & 0xFF;
     if (from != unit) {
-      return "wrong address: the reply is from unit id " + from + ", asked was " + unit;
+      return "wrong address: the reply is from unit id " + from + ", not " + unit;
     }
     Optional<ModbusRequest> earlier = earlier(end);
     if (earlier.isPresent()) {

@@ -50,7 +50,7 @@ final class ScpiNumber {
       return new Fault(
           text.contains(",") || text.contains(";")
               ? "more than one value came"
-              : "this is no number");
+              : "this is not a number");
     }
     double number = Double.parseDouble(form.group(1));
     if (number == NOT_A_NUMBER) {

@@ -125,10 +125,10 @@ final class ScpiTalk {
       return line.badReply(
           name,
           exchange + "; " + exchange(EVENTS, events),
-          "the status byte tells of an error event, the event register of none;" + OTHERWISE);
+          "the status byte reports an error event, the event register none;" + OTHERWISE);
     }
     return line.badReply(
-        name, exchange, "the status byte tells of an error, the error queue of none;" + OTHERWISE);
+        name, exchange, "the status byte reports an error, the error queue none;" + OTHERWISE);
   }
 
   /** Or the next command would be blamed for what stands in the event register. */

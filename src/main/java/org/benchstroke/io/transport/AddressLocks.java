@@ -132,7 +132,7 @@ public final class AddressLocks implements AutoCloseable {
       }
     } catch (FileAlreadyExistsException e) {
       if (!Files.isDirectory(folder, LinkOption.NOFOLLOW_LINKS)) {
-        throw new IOException(folder + " is no folder", e);
+        throw new IOException(folder + " is not a folder", e);
       }
     }
   }

@@ -43,6 +43,6 @@ final class SerialFault {
           + "; check these against the port's manual (a pseudo-terminal knows 8 data bits without"
           + " parity)";
     }
-    return number == NO_TERMINAL ? "it is no serial port" : "the system's error " + number;
+    return number == NO_TERMINAL ? "it is not a serial port" : "the system's error " + number;
   }
 }

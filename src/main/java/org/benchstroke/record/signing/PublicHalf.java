@@ -44,7 +44,7 @@ public record PublicHalf(String base64) {
       fits = bytes[i] == HEAD[i];
     }
     if (!fits) {
-      throw new IllegalArgumentException("it is no public key of Ed25519");
+      throw new IllegalArgumentException("it is not a public key of Ed25519");
     }
     return bytes;
   }

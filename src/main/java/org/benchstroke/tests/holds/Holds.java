@@ -58,7 +58,7 @@ public record Holds(List<Position> points, double seconds) implements TestSpec {
     return actions;
   }
 
-  /** The so-manieth hold, from 0: a point may come twice. */
+  /** A hold by its number, from 0: a point may come twice. */
   public Stay stay(int number) {
     return new Stay(number, points.get(number));
   }

@@ -14,10 +14,10 @@ import org.benchstroke.judge.Finding;
  */
 final class HuntingFindings {
   private static final String CYCLE =
-      "Either the dead band is too small for how far the unit coasts, or hum of the wiring is in"
+      "Either the dead band is too small for how far the unit coasts, or hum from the wiring is in"
           + " step with its controller: a battery source on the input tells them apart";
   private static final String NO_CYCLE =
-      "Without a steady period that is no limit cycle: look for noise on the signal or the sensor";
+      "Without a steady period it is not a limit cycle: look for noise on the signal or the sensor";
 
   private final Map<Finding.Kind, List<AsOrdered>> failed = new EnumMap<>(Finding.Kind.class);
 

@@ -281,7 +281,7 @@ final class HuntingMeasures implements TestJudge {
             ? ", period " + Numbers.significant(hunting.periodSeconds().getAsDouble(), 2) + " s"
             : "";
     String restless =
-        "moves to and fro, "
+        "moves back and forth, "
             + (hunting.regular() ? "within its dead band, by " : "irregularly, by ");
     return (cycles(hunting) ? "limit cycle of " : restless)
         + Numbers.significant(hunting.peakToPeakPercent(), 2)

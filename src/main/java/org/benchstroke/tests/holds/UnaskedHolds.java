@@ -31,7 +31,7 @@ final class UnaskedHolds {
     this.watches = judged.record().events(Event.Watched.class).toList();
   }
 
-  /** When and how it first moved to and fro, or away, in words; empty if it did not. */
+  /** When and how it first moved back and forth, or away, in words; empty if it did not. */
   static Optional<String> moved(JudgedBench judged) {
     return judged.logged() ? new UnaskedHolds(judged).first() : Optional.empty();
   }
@@ -118,7 +118,7 @@ final class UnaskedHolds {
             + Numbers.fixed(part.seconds(part.size() - 1), 1)
             + " s at a setpoint of "
             + Numbers.fixed(setpoint.percent(), 1)
-            + " %, which no hold of the procedure looked at; make hold_s longer, add the setpoint"
+            + " %, which no hold of the procedure covers; make hold_s longer, add the setpoint"
             + " to points_pct, or cut the trace");
   }
 }

@@ -71,14 +71,14 @@ final class LossMeasures implements TestJudge {
 
   private static List<Finding> findings(List<AsOrdered> losses) {
     List<AsOrdered> wrong = losses.stream().filter(o -> o.word() == Word.FAIL).toList();
-    String only = wrong.size() == 1 && losses.size() > 1 ? " alone" : "";
+    String only = wrong.size() == 1 && losses.size() > 1 ? " only" : "";
     return wrong.stream()
         .map(
             o ->
-                "Wrong on signal loss, "
+                "Not as ordered on signal loss ("
                     + o.which()
                     + only
-                    + ": "
+                    + "): "
                     + o.found()
                     + "; ordered: "
                     + o.ordered()
@@ -181,7 +181,7 @@ final class LossMeasures implements TestJudge {
         end,
         unit.signalLoss().delaySeconds(),
         "follows " + milliamps + " to the " + end(end) + ", does not take it for lost",
-        alike ? "; following and failing look the same here" : "");
+        alike ? "; a unit that takes it for lost would do the same" : "");
   }
 
   private Duty fail() {
@@ -223,7 +223,7 @@ final class LossMeasures implements TestJudge {
       return Optional.of("too few position samples around the loss");
     }
     if (Double.isNaN(watched.untilSeconds())) {
-      return Optional.of("the record does not say until when it was watched");
+      return Optional.of("the record does not say how long it was watched");
     }
     double off = Math.abs(watched.startPercent() - spec.at().percent());
     if (off > practice.lossEndPercent()) {
@@ -233,7 +233,7 @@ final class LossMeasures implements TestJudge {
               + Numbers.fixed(watched.startPercent(), 1)
               + " %, not at "
               + Numbers.fixed(spec.at().percent(), 1)
-              + " %, when the signal went");
+              + " %, when the signal was lost");
     }
     // The exchange that took the signal away lies between two samples and is no gap.
     return TraceGuards.gapWithin(
@@ -281,7 +281,8 @@ final class LossMeasures implements TestJudge {
   }
 
   /**
-   * The signal went somewhen between the request and its answer: what that leaves open is no pass.
+   * The signal went at some instant between the request and its answer: what that leaves open is no
+   * pass.
    */
   private AsOrdered reached(
       LossWay way, Duty duty, Motion motion, Watched watched, double seconds, double allowed) {

@@ -57,7 +57,7 @@ public final class StairRelation implements Relation {
               MeasureKind.STOP_LEAD,
               pair,
               -0.5,
-              "(D − R)/2: stops so far before the setpoint, less its coasting; an on/off"
+              "(D − R)/2: how far before the setpoint it stops, less its coasting; an on/off"
                   + " controller"));
     }
     return derived;
@@ -165,7 +165,8 @@ public final class StairRelation implements Relation {
     double half = lead.get().budget().orElseThrow().expand().half();
     double onset = half - lead.get().value().orElseThrow();
     if (onset <= 0.0) {
-      return " It stops before its setpoint: coasting makes it hunt at no start threshold.";
+      return " It stops before its setpoint: coasting can't make it hunt, whatever its start"
+          + " threshold.";
     }
     double least = BEYOND_ONSET * onset;
     return startsWider(band.place(), measures, least)

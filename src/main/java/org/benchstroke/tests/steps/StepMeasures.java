@@ -198,7 +198,7 @@ final class StepMeasures implements TestJudge {
     boolean open =
         settling.estimate().map(Estimate::parts).orElse(List.of()).stream()
             .anyMatch(part -> part.source().equals(StepResponse.WHICH_SWING));
-    return open ? "; it passes the band's edge within the noise: U holds all that may be" : "";
+    return open ? "; it crosses the edge of the band within the noise: U covers that" : "";
   }
 
   private static String shape(Trace trace, Step step, StepResponse response) {

@@ -100,6 +100,6 @@ final class UnaskedSteps {
                     + Numbers.significant(m.value().orElseThrow(), 3)
                     + " "
                     + m.kind().unit()
-                    + ", that nobody judged; add its size to sizes_pct, or cut the trace");
+                    + ", that was not judged; add its size to sizes_pct, or cut the trace");
   }
 }

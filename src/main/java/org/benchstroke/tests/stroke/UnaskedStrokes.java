@@ -86,7 +86,7 @@ final class UnaskedStrokes {
                 + Numbers.fixed(Samples.seconds(told.commanded().orElseThrow().answeredNanos()), 1)
                 + " s, as fast as a full stroke in "
                 + Numbers.fixed(seconds, 1)
-                + " s, that nobody judged; record full strokes there and raise repeats, or cut the"
+                + " s, that was not judged; record full strokes there and raise repeats, or cut the"
                 + " trace")
         : Optional.empty();
   }

@@ -68,7 +68,7 @@ final class AllRests {
             measure.place(),
             measure.truth(),
             measure.method(),
-            "with the readings that nobody asked for it is "
+            "with the extra readings of the file it is "
                 + Numbers.fixed(more, 2)
                 + " % more: ask for the points and cycles that were written");
   }

@@ -316,7 +316,7 @@ final class RecordReadings {
   private Outcome reading(TravelError.Place place, Wait wait, Trace used) {
     Spread spread = used.spread();
     if (!Double.isFinite(spread.mean())) {
-      return Outcome.none("a sample is no number");
+      return Outcome.none("a sample is not a number");
     }
     return new Outcome(
         Optional.of(

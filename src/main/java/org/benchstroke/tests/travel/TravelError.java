@@ -76,7 +76,7 @@ public record TravelError(
    *
    * @param setpointPercent where, % of travel
    * @param direction from which side it is approached
-   * @param cycle in which cycle, from 1; of repeated approaches, the so-manieth
+   * @param cycle in which cycle, from 1; of repeated approaches, its number
    * @param repeated whether it belongs to the approaches that are repeated after the cycles
    */
   public record Place(double setpointPercent, Direction direction, int cycle, boolean repeated)

@@ -56,7 +56,7 @@ final class UnaskedRests {
     return new AllRests(taken).heldAgainst(unit, held);
   }
 
-  /** The same as a sentence for who reads the verdict. */
+  /** The same as a sentence for the reader of the verdict. */
   static Optional<String> finding(JudgedBench judged, TravelReadings taken) {
     String by = taken.truth() == Truth.STEM ? "By the stem, " : "By the feedback, ";
     return contradiction(judged, taken)
@@ -64,8 +64,8 @@ final class UnaskedRests {
             off ->
                 by
                     + off.words(taken)
-                    + ". What was made of the readings asked for alone and could be judged"
-                    + " otherwise with that one has no result.");
+                    + ". A measure of the readings asked for that this one could change has no"
+                    + " result.");
   }
 
   private static Optional<Off> contradiction(JudgedBench judged, TravelReadings taken) {
@@ -109,7 +109,7 @@ final class UnaskedRests {
           + other.direction().text()
           + " is "
           + Numbers.fixed(Math.abs(percent), 2)
-          + " % off what the readings asked for say of that place (more than "
+          + " % off what the readings asked for show at that place (more than "
           + Numbers.fixed(half, 2)
           + " %): ask for "
           + (point ? "as many cycles as were written" : "that point");

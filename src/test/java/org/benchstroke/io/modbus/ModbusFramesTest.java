@@ -159,7 +159,7 @@ class ModbusFramesTest {
   @CsvSource(
       delimiter = '|',
       value = {
-        "00 00 00 00 00 07 11 04 04 42 48 00 00 | a late reply to transaction 0",
+        "00 00 00 00 00 07 11 04 04 42 48 00 00 | late reply: it answers transaction 0",
         "00 02 00 00 00 07 11 04 04 42 48 00 00 | which was never asked",
         "00 01 00 01 00 07 11 04 04 42 48 00 00 | the protocol id is 1, not 0",
         "00 01 00 00 00 07 12 04 04 42 48 00 00 | the reply is from unit id 18, asked was 17",

@@ -67,7 +67,7 @@ class ModbusTranscriptTest {
           InstrumentException late = failure(() -> transmitter.read(replay.inMillis(100)));
           assertThat(late.kind()).isEqualTo(Kind.BAD_REPLY);
           assertThat(late)
-              .hasMessageContaining("a late reply to transaction 1, an earlier question, came")
+              .hasMessageContaining("late reply: it answers transaction 1, an earlier question")
               .hasMessageContaining("this is transaction 2");
           assertThat(transmitter.read(replay.inMillis(100)).raw()).endsWith("= 50.0");
         });

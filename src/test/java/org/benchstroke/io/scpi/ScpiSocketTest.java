@@ -142,7 +142,7 @@ class ScpiSocketTest {
       // 14 bytes, 50 ms apart, would take 700 ms; the margin is for a busy machine.
       assertThat(clock.nanos() - start).isBetween(190 * MILLI, 500 * MILLI);
       assertThat(failure.kind()).isEqualTo(Kind.NO_REPLY);
-      assertThat(failure).hasMessageContaining("a part of a line came, but not its end");
+      assertThat(failure).hasMessageContaining("part of a line came, without its end");
     }
   }
 

@@ -128,8 +128,8 @@ class ScpiTranscriptTest {
       delimiter = '|',
       value = {
         "scpi-status-event | REFUSED | OUTPut OFF; *ESR? -> 16",
-        "scpi-status-event-unnamed | BAD_REPLY | the event register of none",
-        "scpi-status-queue-empty | BAD_REPLY | the error queue of none",
+        "scpi-status-event-unnamed | BAD_REPLY | the event register none",
+        "scpi-status-queue-empty | BAD_REPLY | the error queue none",
         "scpi-status-one-answer | BAD_REPLY | write check = \"error queue\"",
         "scpi-status-three-answers | BAD_REPLY | write check = \"error queue\"",
         "scpi-status-open-quote | BAD_REPLY | write check = \"error queue\"",
@@ -276,7 +276,7 @@ class ScpiTranscriptTest {
           replay.passMillis(10);
           InstrumentException failure = failure(() -> meter.read(replay.inMillis(500)));
           assertThat(failure.kind()).isEqualTo(Kind.BAD_REPLY);
-          assertThat(failure).hasMessageContaining("11 bytes that nobody had asked for");
+          assertThat(failure).hasMessageContaining("11 bytes that were not asked for");
           assertThat(meter.read(replay.inMillis(500)).value().milliamps())
               .isCloseTo(12.005, within(1e-9));
         });
@@ -284,11 +284,11 @@ class ScpiTranscriptTest {
 
   @ParameterizedTest
   @CsvSource({
-    "scpi-garbage, BAD_REPLY, no printable ASCII",
+    "scpi-garbage, BAD_REPLY, not printable ASCII",
     "scpi-overrange, BAD_REPLY, overrange",
     "scpi-empty-line, BAD_REPLY, empty line",
-    "scpi-half-line-then-gone, PORT_GONE, a part of a line came",
-    "scpi-slow-drip, NO_REPLY, a part of a line came",
+    "scpi-half-line-then-gone, PORT_GONE, part of a line came",
+    "scpi-slow-drip, NO_REPLY, part of a line came",
   })
   void whatIsNoReadingIsAnErrorOfItsKind(String transcript, Kind kind, String words)
       throws InstrumentException {

@@ -99,7 +99,7 @@ class AddressLocksTest {
     assertThat(Files.isDirectory(locks(), LinkOption.NOFOLLOW_LINKS)).isFalse();
     assertThatThrownBy(() -> take("one", tcp("127.0.0.1", 5025)))
         .isInstanceOf(IOException.class)
-        .hasMessageContaining("is no folder");
+        .hasMessageContaining("is not a folder");
     assertThat(elsewhere).isEmptyDirectory();
   }
 

@@ -159,7 +159,7 @@ class SerialLinkTest extends ByteLinkContract {
   void aFileIsNoSerialPort(@TempDir Path other) throws IOException {
     Path file = Files.createFile(other.resolve("notes.txt"));
     assertThat(refusal(named(file.toString(), PtyPair.SETTINGS)))
-        .hasMessageContaining("it is no serial port");
+        .hasMessageContaining("it is not a serial port");
   }
 
   @Test

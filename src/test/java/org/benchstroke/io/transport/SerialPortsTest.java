@@ -98,7 +98,7 @@ class SerialPortsTest {
     "5, true, in use by another program",
     "5, false, does not answer",
     "22, false, 'does not take 19200 baud, 8 data bits, even parity, 1 stop bit'",
-    "25, false, is no serial port",
+    "25, false, is not a serial port",
     "99, false, error 99",
   })
   void whatTheSystemsNumberMeans(int number, boolean windows, String words) {

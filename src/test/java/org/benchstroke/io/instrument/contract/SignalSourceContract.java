@@ -77,7 +77,7 @@ public interface SignalSourceContract extends RoleContract {
     // Each of these sources holds 4 mA where 12 mA was set: it may not be able to.
     assertThat(less.getMessage())
         .contains("; the source is at the end of its range or of its voltage, or the loop's")
-        .endsWith("at last that the bench file describes this instrument");
+        .endsWith("then that the bench file describes this instrument");
     InstrumentException more =
         catchThrowableOfType(
             InstrumentException.class, () -> role().apply(role().lowest(), soon()));
