@@ -52,13 +52,22 @@ final class CsvGiven {
               + " doesn't explain.")
   private List<String> columns = List.of();
 
-  @Option(names = "--serial", description = "For a .csv file: serial number of the unit.")
+  @Option(
+      names = "--serial",
+      paramLabel = "TEXT",
+      description = "For a .csv file: serial number of the unit.")
   private Optional<String> serial = Optional.empty();
 
-  @Option(names = "--operator", description = "For a .csv file: who recorded it.")
+  @Option(
+      names = "--operator",
+      paramLabel = "NAME",
+      description = "For a .csv file: who recorded it.")
   private Optional<String> operator = Optional.empty();
 
-  @Option(names = "--order", description = "For a .csv file: the customer's order.")
+  @Option(
+      names = "--order",
+      paramLabel = "TEXT",
+      description = "For a .csv file: the customer's order.")
   private Optional<String> order = Optional.empty();
 
   @Mixin private JobOptions job;

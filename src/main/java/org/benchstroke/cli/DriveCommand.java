@@ -29,11 +29,11 @@ import picocli.CommandLine.Spec;
     description = {
       "Sets a current by hand, with loop, position and switches read back live.",
       "",
-      "The unit moves. Cautions are shown first and need a yes. The current stays within the"
-          + " unit's",
-      "signal range and the currents of its signal loss, and within the source's own range. Every",
-      "way out puts the unit's safe signal on its input and switches the motor power relay off; it",
-      "is not an emergency stop. No figures are taken and no record is written: use run to test.",
+      "The unit moves. Cautions are shown first and need a yes. The current stays within the unit's"
+          + " signal range and the currents of its signal loss, and within the source's own range."
+          + " Every way out puts the unit's safe signal on its input and switches the motor power"
+          + " relay off; it is not an emergency stop. No figures are taken and no record is"
+          + " written: to test, use run.",
       ""
     },
     mixinStandardHelpOptions = true,
@@ -44,8 +44,8 @@ import picocli.CommandLine.Spec;
       "                 + -     a step of the current step 1%%      the size of a step",
       "                 safe    the safe signal       q       the end",
       "",
-      "Exit codes: 0 ended as asked, with the safe signal confirmed; 2 a mistake in a file, or the",
-      "            bench is in use; 3 anything else.",
+      "Exit codes: 0 ended as asked, with the safe signal confirmed;",
+      "            2 a mistake in a file, or the bench is in use; 3 anything else.",
       "",
       "Example:",
       "  benchstroke drive --bench bench.toml --unit-type unit.toml --step 0.1"

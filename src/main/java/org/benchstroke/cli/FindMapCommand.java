@@ -51,7 +51,8 @@ import picocli.CommandLine.Spec;
     sortOptions = false,
     footer = {
       "",
-      "Exit codes: 0 the bench file is right, or a new one was written; 2 the request was wrong;",
+      "Exit codes: 0 the bench file is right, or a new one was written;",
+      "            2 the request was wrong;",
       "            3 nothing was found, it was stopped, or the answer was not yes.",
       "",
       "Example:",

@@ -43,8 +43,8 @@ import picocli.CommandLine.Spec;
     sortOptions = false,
     footer = {
       "",
-      "Exit codes: 0 every role answers soundly, 2 a mistake in a file, or the bench is in use,",
-      "            3 a role does not.",
+      "Exit codes: 0 every role answers soundly;",
+      "            2 a mistake in a file, or the bench is in use; 3 a role does not.",
       "",
       "Example:",
       "  benchstroke probe --bench bench.toml --unit-type unit.toml"

@@ -59,10 +59,9 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
   @Option(
       names = "--as-found",
       paramLabel = "RECORD",
-      description = {
-        "The record of the same unit before it was adjusted; RECORD is then as left, and the",
-        "report has both."
-      })
+      description =
+          "The record of the same unit before it was adjusted; RECORD is then as left, and the"
+              + " report has both.")
   private Optional<Path> asFound;
 
   @Option(

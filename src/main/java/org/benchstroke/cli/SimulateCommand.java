@@ -48,8 +48,8 @@ import picocli.CommandLine.Spec;
       "  benchstroke simulate simulators/healthy-b.toml simulators/span-error.toml",
       "  benchstroke simulate simulators/healthy-b.toml --stations 8 --port 6001",
       "  benchstroke simulate simulators/healthy-b.toml --bench my-bench.toml",
-      "  benchstroke simulate simulators/healthy-b.toml --bench my-bench.toml --serial"
-          + " rs485=far,near"
+      "  benchstroke simulate simulators/healthy-b.toml --bench my-bench.toml \\",
+      "      --serial rs485=far,near"
     })
 final class SimulateCommand implements Callable<Integer>, LeavesMore {
   private static final Path COLLECTION = Path.of("simulators");

@@ -35,8 +35,9 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     footer = {
       "",
-      "Exit codes:  0 all are sealed and whole, 1 one is not sealed, changed, renamed or sealed by",
-      "             another key than --key, 2 the request was wrong"
+      "Exit codes:  0 all are sealed and whole,",
+      "             1 one is not sealed, changed, renamed or sealed by another key,",
+      "             2 the request was wrong"
     })
 final class VerifyCommand implements Callable<Integer> {
   private static final int MOST_KEY_BYTES = 100_000;

@@ -47,7 +47,8 @@ record UnitVerdict(Word word, String reason, boolean complete) {
     if (!failed.isEmpty()) {
       String also = lacking.map(l -> " In addition, " + l + ".").orElse("");
       String without = missing.isEmpty() ? "" : " No result: " + list(missing) + ".";
-      return new UnitVerdict(Word.FAIL, "Failed: " + list(failed) + "." + also + without, complete);
+      return new UnitVerdict(
+          Word.FAIL, "Not met: " + list(failed) + "." + also + without, complete);
     }
     if (lacking.isPresent()) {
       return new UnitVerdict(Word.NO_RESULT, "Not judged: " + lacking.get() + ".", false);

@@ -124,7 +124,7 @@ class LastRunTest {
 
     assertThat(said).hasSize(4).allMatch(line -> line.startsWith("WARNING: skipped: "));
     assertThat(said.get(0)).contains(pipe + ": is not an ordinary file");
-    assertThat(said.get(1)).contains("huge").contains("its first line is not that of one");
+    assertThat(said.get(1)).contains("huge").contains("its first line is not that of a record");
     assertThat(said.get(3)).contains("3 more");
   }
 

@@ -57,7 +57,7 @@ class JudgeCommandTest {
   @Test
   void aFailingRunExitsWithOne() {
     Command judge = Command.run("judge", failing);
-    assertThat(judge.out()).contains("FAIL – Failed: ").doesNotContain("PASSED");
+    assertThat(judge.out()).contains("FAILED – Not met: ").doesNotContain("PASSED");
     assertThat(judge.code()).isEqualTo(1);
   }
 

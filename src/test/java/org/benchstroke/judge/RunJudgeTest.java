@@ -233,7 +233,7 @@ class RunJudgeTest {
     fixture.onLoss.put(LossWay.OPEN_LOOP, p -> p);
     JudgedRun run = fixture.wholeRun().judge();
     assertThat(run.verdict()).isEqualTo(Word.FAIL);
-    assertThat(run.reason()).isEqualTo("Failed: signal loss: open loop.");
+    assertThat(run.reason()).isEqualTo("Not met: signal loss: open loop.");
     assertThat(order(run, "signal loss: low").word()).isEqualTo(Word.PASS);
     assertThat(order(run, "signal loss: low").found()).contains("would do the same");
     assertThat(order(run, "signal loss: lost").word()).isEqualTo(Word.PASS);
@@ -307,7 +307,7 @@ class RunJudgeTest {
     zero.feedback = (p, side) -> p + 1.5;
     JudgedRun shifted = zero.wholeRun().judge();
     assertThat(shifted.verdict()).isEqualTo(Word.FAIL);
-    assertThat(shifted.reason()).isEqualTo("Failed: travel error at 25 % up, 50 % up and 6 more.");
+    assertThat(shifted.reason()).isEqualTo("Not met: travel error at 25 % up, 50 % up and 6 more.");
     assertThat(shifted.sentences().get(0))
         .isEqualTo("Every point reads high by +1.5 %: the zero is shifted.");
     assertThat(judgement(shifted, MeasureKind.ZERO_ERROR, Truth.FEEDBACK).measure().value())
@@ -334,7 +334,7 @@ class RunJudgeTest {
                 + " the end of travel.");
     assertThat(judgement(run, MeasureKind.STROKE_TIME_OPENING, Truth.CLOCK).measure().note())
         .isEqualTo("position never reached 95 % of the stroke");
-    assertThat(run.reason()).contains("Failed:").contains("No result: stroke time, opening");
+    assertThat(run.reason()).contains("Not met:").contains("No result: stroke time, opening");
   }
 
   @Test

@@ -22,7 +22,7 @@ class ResultTableTest {
         .contains(" ✗  fail              < 0.1 %")
         .doesNotContain("stem not proven")
         .doesNotContain("\u001b");
-    assertThat(verdict(text)).startsWith("✗ FAIL – Travel error at 100 % up is +1.62 % ± 0.13 %");
+    assertThat(verdict(text)).startsWith("✗ FAILED – Travel error at 100 % up is +1.62 % ± 0.13 %");
     List<String> rows = text.lines().filter(line -> line.contains("travel error,")).toList();
     assertThat(rows.stream().map(line -> line.indexOf('±')).distinct()).hasSize(1);
     assertThat(rows.stream().map(String::length).distinct()).hasSize(1);
