@@ -7,7 +7,9 @@ import org.benchstroke.io.instrument.LimitSwitch;
 /** Where a measure was taken. Two of one place are equal; the words are for people. Immutable. */
 public sealed interface Location {
   /** Of the whole unit, at no place of its own. */
-  Location WHOLE = new Whole();
+  static Location whole() {
+    return new Whole();
+  }
 
   /** For people: "50 % up"; empty for the whole unit. */
   String words();

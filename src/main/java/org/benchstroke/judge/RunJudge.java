@@ -146,7 +146,7 @@ public final class RunJudge {
         Measure none =
             Measures.none(
                 limit.measure(),
-                Location.WHOLE,
+                Location.whole(),
                 Truth.of(limit.measure()),
                 "none",
                 "no test of the procedure measures it");

@@ -57,13 +57,13 @@ public final class TraverseMeasures {
     InstrumentBudget meter = judged.budget(Truth.FEEDBACK).instruments();
     Optional<String> why = lacking(meter);
     if (why.isPresent()) {
-      return Measures.none(kind, Location.WHOLE, Truth.FEEDBACK, NOISE_METHOD, why.get());
+      return Measures.none(kind, Location.whole(), Truth.FEEDBACK, NOISE_METHOD, why.get());
     }
     Trace position = judged.samples().position(lines);
     Strides even = Strides.of(position, position, judged.unit().percentPerSecond());
     if (!even.possible()) {
       String few = "too few samples at full speed in every 5 % of the travel";
-      return Measures.none(kind, Location.WHOLE, Truth.FEEDBACK, NOISE_METHOD, few);
+      return Measures.none(kind, Location.whole(), Truth.FEEDBACK, NOISE_METHOD, few);
     }
     String note =
         "standard deviation of a reading at "
@@ -77,7 +77,7 @@ public final class TraverseMeasures {
     components.add(scatter(even));
     Measure measure =
         Measures.value(
-            kind, Location.WHOLE, Truth.FEEDBACK, even.worst(), components, NOISE_METHOD, note);
+            kind, Location.whole(), Truth.FEEDBACK, even.worst(), components, NOISE_METHOD, note);
     double ofOthers = others.stream().mapToDouble(Component::contribution).reduce(0.0, Math::hypot);
     return Measures.drawn(measure, Math.hypot(even.halfWidth(Budget.COVERAGE), 2.0 * ofOthers));
   }
@@ -99,12 +99,12 @@ public final class TraverseMeasures {
     }
     if (why.isPresent()) {
       return Measures.none(
-          MeasureKind.SEAT_LAG, Location.WHOLE, Truth.STEM, SEAT_METHOD, why.get());
+          MeasureKind.SEAT_LAG, Location.whole(), Truth.STEM, SEAT_METHOD, why.get());
     }
     Beside most = all.stream().max(Comparator.comparingDouble(Beside::lag)).orElseThrow();
     return Measures.value(
         MeasureKind.SEAT_LAG,
-        Location.WHOLE,
+        Location.whole(),
         Truth.STEM,
         most.lag(),
         components(most, reference),

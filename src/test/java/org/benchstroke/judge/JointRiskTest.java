@@ -124,7 +124,7 @@ class JointRiskTest {
     Measure measure =
         new Measure(
             LIMIT.measure(),
-            Location.WHOLE,
+            Location.whole(),
             Truth.FEEDBACK,
             Optional.of(value),
             Optional.of(new Budget("%", List.of(stated))),

@@ -59,7 +59,7 @@ class LimitRiskTest {
   void whatHasNoValueOrNoLimitIsLeftOut() {
     Limit limit = both(DecisionRule.GUARD_BAND_U);
     Measure none =
-        Measures.none(limit.measure(), Location.WHOLE, Truth.FEEDBACK, "m/1", "no value");
+        Measures.none(limit.measure(), Location.whole(), Truth.FEEDBACK, "m/1", "no value");
     Judgement missing =
         new Judgement(
             none, Optional.of(limit), Optional.of(Word.NO_RESULT), OptionalDouble.empty());

@@ -14,7 +14,7 @@ public final class Locations {
   public static Location of(String words) {
     Matcher at = AT.matcher(words);
     if (words.isEmpty()) {
-      return Location.WHOLE;
+      return Location.whole();
     }
     if (!at.matches()) {
       return new Location.Case(words);

@@ -132,7 +132,7 @@ public final class DutyMeasures implements TestJudge {
   private static Measure starts(MotionMeter meter, double period, String note) {
     if (meter.starts() < LEAST_STARTS) {
       String why = "only " + meter.starts() + " starts, at least " + LEAST_STARTS;
-      return Measures.none(MeasureKind.DUTY_STARTS, Location.WHOLE, Truth.FEEDBACK, METHOD, why);
+      return Measures.none(MeasureKind.DUTY_STARTS, Location.whole(), Truth.FEEDBACK, METHOD, why);
     }
     double span = meter.lastStartSeconds() - meter.secondStartSeconds();
     double rate = (meter.starts() - 2) / span * SECONDS_PER_HOUR;
@@ -163,13 +163,13 @@ public final class DutyMeasures implements TestJudge {
 
   private static Measure value(
       MeasureKind kind, double value, List<Component> components, String note) {
-    return Measures.value(kind, Location.WHOLE, Truth.FEEDBACK, value, components, METHOD, note);
+    return Measures.value(kind, Location.whole(), Truth.FEEDBACK, value, components, METHOD, note);
   }
 
   private static List<Measure> none(String reason) {
     List<Measure> measures = new ArrayList<>();
     for (MeasureKind kind : List.of(MeasureKind.DUTY_STARTS, MeasureKind.DUTY_ON_RATIO)) {
-      measures.add(Measures.none(kind, Location.WHOLE, Truth.FEEDBACK, METHOD, reason));
+      measures.add(Measures.none(kind, Location.whole(), Truth.FEEDBACK, METHOD, reason));
     }
     return measures;
   }

@@ -63,25 +63,26 @@ public final class StrokeMeasures implements TestJudge {
   private Measure time(MeasureKind kind, boolean opening) {
     String method = "stroke-time/3";
     if (attempt.isEmpty()) {
-      return Measures.none(kind, Location.WHOLE, Truth.CLOCK, method, "the test was not completed");
+      return Measures.none(
+          kind, Location.whole(), Truth.CLOCK, method, "the test was not completed");
     }
     if (budget.instruments().lacking().isPresent()) {
       return Measures.none(
-          kind, Location.WHOLE, Truth.CLOCK, method, budget.instruments().lacking().get());
+          kind, Location.whole(), Truth.CLOCK, method, budget.instruments().lacking().get());
     }
     List<StrokeTiming.Outcome> outcomes = new Strokes(judged).of(attempt.get(), opening);
     Optional<String> failed =
         outcomes.stream().map(StrokeTiming.Outcome::reason).filter(r -> !r.isEmpty()).findFirst();
     if (failed.isPresent() || outcomes.size() < spec.repeats()) {
       String counted = outcomes.size() + " of " + spec.repeats() + " strokes in the record";
-      return Measures.none(kind, Location.WHOLE, Truth.CLOCK, method, failed.orElse(counted));
+      return Measures.none(kind, Location.whole(), Truth.CLOCK, method, failed.orElse(counted));
     }
     List<Timed> timed = outcomes.stream().map(o -> o.timed().orElseThrow()).toList();
     Spread spread = Spread.of(timed.stream().map(Timed::seconds).toList());
     String note = "n = " + spread.count() + ", 5 % to 95 % of the stroke ÷ 0.90" + switches();
     Measure mean =
         Measures.value(
-            kind, Location.WHOLE, Truth.CLOCK, spread.mean(), components(timed), method, note);
+            kind, Location.whole(), Truth.CLOCK, spread.mean(), components(timed), method, note);
     return spread.count() > 1 ? mean.of(Scope.UNIT) : mean;
   }
 
@@ -162,7 +163,7 @@ public final class StrokeMeasures implements TestJudge {
     String method = "stroke-asymmetry/2";
     if (opening.value().isEmpty() || closing.value().isEmpty()) {
       String why = opening.value().isEmpty() ? opening.note() : closing.note();
-      return Measures.none(kind, Location.WHOLE, Truth.CLOCK, method, why);
+      return Measures.none(kind, Location.whole(), Truth.CLOCK, method, why);
     }
     double to = opening.value().get();
     double tc = closing.value().get();
@@ -175,7 +176,7 @@ public final class StrokeMeasures implements TestJudge {
     components.addAll(scaled(closing, "closing", -sign * 100.0 / mean - shared));
     return Measures.value(
             kind,
-            Location.WHOLE,
+            Location.whole(),
             Truth.CLOCK,
             value,
             components,

@@ -32,7 +32,7 @@ public record SupplyVoltage(int starts) implements TestSpec {
           SupplyVoltage::read,
           (judged, spec, attempt) -> {
             SupplyReadings readings =
-                new SupplyReadings(judged, attempt, Watch.AT_REST, Location.WHOLE);
+                new SupplyReadings(judged, attempt, Watch.AT_REST, Location.whole());
             return () -> TestResult.measures(readings.all());
           });
 

@@ -68,7 +68,7 @@ final class SwitchMeasures implements TestJudge {
     }
     if (measures.isEmpty()) {
       measures.add(
-          none(MeasureKind.SWITCH_ERROR, Location.WHOLE, "the unit type states no switches_deg"));
+          none(MeasureKind.SWITCH_ERROR, Location.whole(), "the unit type states no switches_deg"));
     }
     return TestResult.measures(measures).andOrders(orders).found(findings(orders));
   }

@@ -71,7 +71,7 @@ final class HysteresisMeasure {
       }
     }
     if (found.isEmpty()) {
-      return none(Location.WHOLE, "dead band not tested at any point of the travel error test");
+      return none(Location.whole(), "dead band not tested at any point of the travel error test");
     }
     for (Left left : found) {
       // The two ways don't differ by the dead band then: it is not contained and can't be taken

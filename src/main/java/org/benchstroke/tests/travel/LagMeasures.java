@@ -73,7 +73,7 @@ final class LagMeasures {
     Optional<String> why = budget.instruments().lacking().or(taken::anyLacking);
     Optional<Lag> lag = characteristic.hysteresisPlusDeadBand(pairing);
     if (why.isPresent() || lag.isEmpty()) {
-      return none(pairing, Location.WHOLE, why.orElse("no point was approached from both sides"));
+      return none(pairing, Location.whole(), why.orElse("no point was approached from both sides"));
     }
     Measure largest = at(lag.get().setpointPercent(), pairing);
     List<DrawnLag.Place> places =

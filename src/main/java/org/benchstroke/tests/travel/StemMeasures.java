@@ -248,6 +248,6 @@ final class StemMeasures {
   }
 
   private static Measure none(MeasureKind kind, String method, String reason) {
-    return Measures.none(kind, Location.WHOLE, Truth.STEM, method, reason);
+    return Measures.none(kind, Location.whole(), Truth.STEM, method, reason);
   }
 }

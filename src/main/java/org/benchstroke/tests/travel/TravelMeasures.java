@@ -136,7 +136,7 @@ final class TravelMeasures {
   private Measure zero() {
     Optional<String> elsewhere = notAnEnd(taken.lowest(), CLOSED);
     if (elsewhere.isPresent()) {
-      return none(MeasureKind.ZERO_ERROR, Location.WHOLE, ZERO, elsewhere.get());
+      return none(MeasureKind.ZERO_ERROR, Location.whole(), ZERO, elsewhere.get());
     }
     return single(
         MeasureKind.ZERO_ERROR,
@@ -171,7 +171,7 @@ final class TravelMeasures {
             .or(() -> taken.lacking(taken.highest(), Direction.UP))
             .or(() -> taken.lacking(taken.lowest(), Direction.DOWN));
     if (why.isPresent() || top.isEmpty() || bottom.isEmpty()) {
-      return none(MeasureKind.SPAN_ERROR, Location.WHOLE, method, why.orElse("not measured"));
+      return none(MeasureKind.SPAN_ERROR, Location.whole(), method, why.orElse("not measured"));
     }
     List<Component> components = new ArrayList<>();
     components.addAll(
@@ -179,7 +179,7 @@ final class TravelMeasures {
     components.addAll(
         PositionBudget.placed(budget.error(bottom.get()), percent(taken.lowest()), -1.0));
     double value = characteristic.spanError().orElseThrow();
-    return value(MeasureKind.SPAN_ERROR, Location.WHOLE, value, components, method, note);
+    return value(MeasureKind.SPAN_ERROR, Location.whole(), value, components, method, note);
   }
 
   /**
@@ -189,7 +189,8 @@ final class TravelMeasures {
   private Measure linearity(MeasureKind kind, String method) {
     Optional<String> why = budget.instruments().lacking().or(taken::anyLacking);
     if (why.isPresent() || characteristic.setpoints().size() < 3) {
-      return none(kind, Location.WHOLE, method, why.orElse("linearity needs three points or more"));
+      return none(
+          kind, Location.whole(), method, why.orElse("linearity needs three points or more"));
     }
     Linearity.Deviation deviation = DrawnTravel.deviation(kind, characteristic.averageCurve());
     Map<Double, Double> weights = new TreeMap<>();
