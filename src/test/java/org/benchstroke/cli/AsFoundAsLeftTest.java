@@ -69,7 +69,7 @@ class AsFoundAsLeftTest {
             json);
     assertThat(report.code()).as(report.err()).isZero();
     assertThat(report.out())
-        .contains("As found: fail\nAs left: pass\nFirst-pass yield: 0 of 1\n")
+        .contains("As found: failed\nAs left: passed\nFirst-pass yield: 0 of 1\n")
         .contains("Report:  " + page)
         .contains("JSON:    " + json);
     String text = words(page);

@@ -126,7 +126,7 @@ class HandCommandsTest {
       assertThat(alone.err()).contains("for simulated benches only");
       Command piped = Command.typed("y\n", command, "--bench", real, "--unit-type", UNIT);
       assertThat(piped.code()).isEqualTo(2);
-      assertThat(piped.err()).contains("no terminal").doesNotContain("--unattended");
+      assertThat(piped.err()).contains("not a terminal").doesNotContain("--unattended");
     }
   }
 

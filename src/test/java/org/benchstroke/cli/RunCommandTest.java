@@ -69,7 +69,7 @@ class RunCommandTest {
     Command run = Command.run(Command.runArguments(benchNobodyServes(), UNIT, folder));
     // Nobody serves that bench; the run began all the same.
     assertThat(run.code()).isEqualTo(3);
-    assertThat(run.err()).contains("passed over").contains("short.jsonl");
+    assertThat(run.err()).contains("skipped").contains("short.jsonl");
   }
 
   private Path benchNobodyServes() throws IOException {

@@ -55,8 +55,8 @@ class ModbusRtuTranscriptTest {
       delimiter = '|',
       value = {
         "bad-crc | bad CRC: the frame says",
-        "wrong-address | wrong address: the reply is from unit id 18, asked was 17",
-        "wrong-function | wrong function: the reply is for function 03, asked was 04",
+        "wrong-address | wrong address: the reply is from unit id 18, not 17",
+        "wrong-function | wrong function: the reply is for function 03, not 04",
         "wrong-length | wrong length: 4 bytes of data were asked for",
         "garbage-before | garbage before the reply: 2 bytes",
         "noise | bad CRC",

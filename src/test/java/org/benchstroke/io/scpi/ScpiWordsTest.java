@@ -46,13 +46,13 @@ class ScpiWordsTest {
         "1.2E-2 V | the unit is V, not A",
         "1.2,1.3 | more than one value",
         "1,2 | more than one value",
-        "NAN | no number",
-        "INF | no number",
-        "1.2.3 | no number",
+        "NAN | not a number",
+        "INF | not a number",
+        "1.2.3 | not a number",
         "1E | the unit is E, not A",
-        "0x10 | no number",
-        "OFF | no number",
-        "-- | no number",
+        "0x10 | not a number",
+        "OFF | not a number",
+        "-- | not a number",
       })
   void whatIsNoNumberIsAFault(String text, String words) {
     ScpiNumber.Result result = ScpiNumber.parse(text, "A");
