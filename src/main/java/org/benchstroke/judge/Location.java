@@ -14,9 +14,13 @@ public sealed interface Location {
   /** For people: "50 % up"; empty for the whole unit. */
   String words();
 
-  /** The same behind the name of a measure: " at 50 % up"; empty for the whole unit. */
-  default String at() {
-    return words().isEmpty() ? "" : " at " + words();
+  /** Its words behind the name of a measure: " at 50 % up"; empty for the whole unit. */
+  static String at(Location place) {
+    String words = place.words();
+    if (words.isEmpty() || words.startsWith("at ")) {
+      return words.isEmpty() ? "" : " " + words;
+    }
+    return (place instanceof Case ? ", " : " at ") + words;
   }
 
   /** Of the whole unit. */
@@ -181,11 +185,6 @@ public sealed interface Location {
     @Override
     public String words() {
       return key;
-    }
-
-    @Override
-    public String at() {
-      return key.startsWith("at ") ? " " + key : ", " + key;
     }
   }
 }

@@ -11,6 +11,7 @@ import org.benchstroke.judge.Adjustment.Pair;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.papers.Block.Cell;
 import org.benchstroke.papers.Block.Fact;
@@ -151,10 +152,10 @@ final class AdjustmentPage {
   }
 
   private static String place(Pair<Judgement> pair) {
-    String found = of(pair.asFound(), j -> j.measure().place().at());
-    String left = of(pair.asLeft(), j -> j.measure().place().at());
+    String found = of(pair.asFound(), j -> Location.at(j.measure().place()));
+    String left = of(pair.asLeft(), j -> Location.at(j.measure().place()));
     boolean one = found.equals(left) || pair.asFound().isEmpty() || pair.asLeft().isEmpty();
-    return one ? pair.any().measure().place().at() : found + ", then" + left;
+    return one ? Location.at(pair.any().measure().place()) : found + ", then" + left;
   }
 
   private static String limits(Pair<Judgement> pair) {

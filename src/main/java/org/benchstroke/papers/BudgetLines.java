@@ -6,6 +6,7 @@ import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.Expanded;
 import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.unit.Practice;
 
@@ -48,7 +49,7 @@ final class BudgetLines {
   /** "travel error at 50 % up, feedback: +0.03 %". */
   static String title(Measure measure) {
     return measure.kind().title()
-        + measure.place().at()
+        + Location.at(measure.place())
         + ", "
         + measure.truth().text()
         + ": "

@@ -9,6 +9,7 @@ import java.util.stream.Stream;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.papers.Block.Cell;
@@ -81,7 +82,7 @@ final class ResultSections {
   }
 
   private static Cell name(Measure measure) {
-    String place = measure.place().at();
+    String place = Location.at(measure.place());
     return Cell.name(measure.kind().title() + place.replace(" %", NO_BREAK + "%"), measure.note());
   }
 

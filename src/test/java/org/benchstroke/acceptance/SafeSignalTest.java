@@ -267,7 +267,7 @@ class SafeSignalTest {
     JudgedRun run = bench.judge();
 
     assertThat(bench.result().how()).isEqualTo(RunEnded.How.PREFLIGHT_FAILED);
-    assertThat(bench.result().reason()).contains("another one").contains("123456");
+    assertThat(bench.result().reason()).contains("a different one").contains("123456");
     assertThat(run.passed()).isFalse();
     assertThat(told).isNotEmpty();
     if (serial.equals("900101")) {

@@ -130,7 +130,7 @@ class HandDriveTest {
     rig.benchText = text -> text.replace("serial = \"900101\"", "serial = \"900102\"");
     HandResult result = drive("12", "q");
     assertThat(result.how()).isEqualTo(HandResult.How.NOT_PROVEN);
-    assertThat(result.reason()).contains("another one");
+    assertThat(result.reason()).contains("a different one");
     assertThat(result.safe().detail()).contains("not proven");
     assertThat(currents()).isEmpty();
     assertThat(rig.sent).noneMatch(request -> request.contains("050000"));

@@ -62,7 +62,7 @@ class SurveyTest {
     rig.benchText = text -> text.replace("serial = \"900202\"", "serial = \"900203\"");
     RoleVerdict meter = of(survey(true), Role.LOOP_METER);
     assertThat(meter.ok()).isFalse();
-    assertThat(meter.words()).contains("another one");
+    assertThat(meter.words()).contains("a different one");
   }
 
   @Test
