@@ -108,9 +108,10 @@ final class JudgeSpeed {
     }
   }
 
-  /** All but which file it is of. */
+  /** All but which file it is of, and what is sealed of that. */
   private static JsonNode judgement(String json) throws IOException {
-    return ((ObjectNode) new ObjectMapper().readTree(json)).without("record");
+    return ((ObjectNode) new ObjectMapper().readTree(json))
+        .without(List.of("record", "seal", "seal_detail", "seal_key", "amendments"));
   }
 
   /** As users meet it: a process of its own. Gives what it prints. */

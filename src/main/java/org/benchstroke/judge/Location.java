@@ -14,6 +14,11 @@ public sealed interface Location {
   /** For people: "50 % up"; empty for the whole unit. */
   String words();
 
+  /** A place that nobody asked for may lie anywhere. */
+  private static String upTo(double percent) {
+    return Numbers.upTo(percent, 3);
+  }
+
   /** Its words behind the name of a measure: " at 50 % up"; empty for the whole unit. */
   static String at(Location place) {
     String words = place.words();
@@ -39,7 +44,7 @@ public sealed interface Location {
   record Point(double percent) implements Location {
     @Override
     public String words() {
-      return Numbers.plain(percent) + " %";
+      return upTo(percent) + " %";
     }
   }
 
@@ -52,7 +57,7 @@ public sealed interface Location {
   record Side(double percent, Direction direction) implements Location {
     @Override
     public String words() {
-      return Numbers.plain(percent) + " % " + direction.text();
+      return upTo(percent) + " % " + direction.text();
     }
   }
 
@@ -84,7 +89,7 @@ public sealed interface Location {
   record StepOf(double sizePercent, Direction direction) implements Location {
     @Override
     public String words() {
-      return Numbers.plain(sizePercent) + " % " + direction.text();
+      return upTo(sizePercent) + " % " + direction.text();
     }
   }
 
@@ -134,7 +139,7 @@ public sealed interface Location {
   record Between(double from, double to, int cycle) implements Location {
     @Override
     public String words() {
-      String way = Numbers.plain(from) + " to " + Numbers.plain(to) + " %";
+      String way = upTo(from) + " to " + upTo(to) + " %";
       return way + (cycle > 0 ? ", cycle " + cycle : "");
     }
   }
@@ -160,7 +165,7 @@ public sealed interface Location {
   record Held(double percent, int time) implements Location {
     @Override
     public String words() {
-      return Numbers.plain(percent) + " %" + (time > 1 ? ", time " + time : "");
+      return upTo(percent) + " %" + (time > 1 ? ", time " + time : "");
     }
   }
 

@@ -299,7 +299,8 @@ class ScenariosOverLinksTest {
     Command report =
         Command.run("report", left.record(), "--as-found", found.record(), "--out", page);
     assertThat(report.code()).as(report.out() + report.err()).isZero();
-    assertThat(report.out()).contains("As found: fail\nAs left: pass\nFirst-pass yield: 0 of 1\n");
+    assertThat(report.out())
+        .contains("As found: failed\nAs left: passed\nFirst-pass yield: 0 of 1\n");
     assertThat(Files.readString(page)).contains("As found: Measures", "As left: Measures");
   }
 }

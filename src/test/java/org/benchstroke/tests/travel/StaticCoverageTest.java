@@ -134,7 +134,8 @@ class StaticCoverageTest {
               feedback.taken(Truth.FEEDBACK, spec),
               Optional.of(stem.taken(Truth.STEM, spec)));
       JudgedBench judged =
-          judged(scatter, known).knowing(List.of(LagMeasuresTest.scattering(test.feedback())));
+          judged(scatter, known)
+              .knowing(test.all().stream().map(LagMeasuresTest::scattering).toList());
       // One of the eight errors, to save time.
       String one = place(spec.places().get(random.nextInt(8)));
       PositionBudget budget = judged.budget(Truth.FEEDBACK);
