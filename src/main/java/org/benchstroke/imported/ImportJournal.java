@@ -92,6 +92,7 @@ final class ImportJournal {
             given.serial(),
             given.operator(),
             given.order(),
+            ZoneOffset.UTC.getId(),
             List.of(given.benchFile(), given.unitFile(), procedureFile)));
     write(imported);
     given.job().ifPresent(this::write);

@@ -20,6 +20,8 @@ import org.benchstroke.unit.UnitType;
  * @param complete whether the run was whole and valid
  */
 record UnitVerdict(Word word, String reason, boolean complete) {
+  private static final int MOST_NAMED = 3;
+
   private static final String READINGS =
       " Of the readings taken: each point was met once, so how the unit scatters is not in U.";
 
@@ -45,8 +47,8 @@ record UnitVerdict(Word word, String reason, boolean complete) {
     List<String> missing = named(Word.NO_RESULT, judgements, orders);
     boolean complete = lacking.isEmpty();
     if (!failed.isEmpty()) {
-      String also = lacking.map(l -> " In addition, " + l + ".").orElse("");
-      String without = missing.isEmpty() ? "" : " No result: " + list(missing) + ".";
+      String also = complete ? "" : " The run is not whole and valid besides.";
+      String without = missing.isEmpty() ? "" : " " + withoutResult(missing);
       return new UnitVerdict(
           Word.FAIL, "Not met: " + list(failed) + "." + also + without, complete);
     }
@@ -57,7 +59,7 @@ record UnitVerdict(Word word, String reason, boolean complete) {
       return new UnitVerdict(Word.NO_RESULT, "Not judged: the unit type states no limits.", true);
     }
     if (!missing.isEmpty()) {
-      return new UnitVerdict(Word.NO_RESULT, "No result: " + list(missing) + ".", true);
+      return new UnitVerdict(Word.NO_RESULT, "Could not be judged: " + list(missing) + ".", true);
     }
     UnitVerdict whole = passedOrConditional(judgements, orders);
     return scope == Scope.UNIT
@@ -67,12 +69,15 @@ record UnitVerdict(Word word, String reason, boolean complete) {
 
   private static UnitVerdict passedOrConditional(
       List<Judgement> judgements, List<AsOrdered> orders) {
-    for (Word word : List.of(Word.CONDITIONAL_FAIL, Word.CONDITIONAL_PASS)) {
-      List<String> named = named(word, judgements, orders);
-      if (!named.isEmpty()) {
-        String text = Character.toUpperCase(word.text().charAt(0)) + word.text().substring(1);
-        return new UnitVerdict(word, text + ": " + list(named) + ".", true);
-      }
+    List<String> beyond = named(Word.CONDITIONAL_FAIL, judgements, orders);
+    if (!beyond.isEmpty()) {
+      String reason = "Beyond the limit, but by less than the guard band: " + list(beyond) + ".";
+      return new UnitVerdict(Word.CONDITIONAL_FAIL, reason, true);
+    }
+    List<String> within = named(Word.CONDITIONAL_PASS, judgements, orders);
+    if (!within.isEmpty()) {
+      String reason = "Within the limit, but by less than the guard band: " + list(within) + ".";
+      return new UnitVerdict(Word.CONDITIONAL_PASS, reason, true);
     }
     boolean lost = orders.stream().anyMatch(o -> o.isOf(Subject.SIGNAL_LOSS));
     String reason =
@@ -149,7 +154,7 @@ record UnitVerdict(Word word, String reason, boolean complete) {
       return Optional.of("the procedure has no tests");
     }
     return tests.stream()
-        .filter(t -> !t.outcome().equals(Chapter.COMPLETE))
+        .filter(t -> !t.complete())
         .map(
             t ->
                 "test \""
@@ -184,7 +189,17 @@ record UnitVerdict(Word word, String reason, boolean complete) {
     return places.size() > 2 ? two + " and " + (places.size() - 2) + " more" : two;
   }
 
+  private static String withoutResult(List<String> missing) {
+    return missing.size() == 1
+        ? missing.get(0) + " could not be judged."
+        : missing.size() + " others could not be judged.";
+  }
+
+  /** The first few: the rest stands in the tables, and a headline is read at a glance. */
   private static String list(List<String> names) {
-    return String.join("; ", names);
+    int more = names.size() - MOST_NAMED;
+    return more <= 1
+        ? String.join("; ", names)
+        : String.join("; ", names.subList(0, MOST_NAMED)) + "; and " + more + " more";
   }
 }

@@ -135,11 +135,15 @@ final class BenchSections {
                         c.outcome().equals("ok") ? Cell.text("ok") : Cell.alarm(c.outcome()),
                         Cell.text(orDash(c.detail()))))
             .toList();
-    return Section.of(
-        "Preflight",
-        new Block.Grid(
-            "Checks before anything was moved", List.of("Check", "Outcome", "Detail"), rows),
-        new Block.Paragraph("No check was recorded.", true));
+    Section all =
+        Section.of(
+            "Preflight",
+            new Block.Grid(
+                "Checks before anything was moved", List.of("Check", "Outcome", "Detail"), rows),
+            new Block.Paragraph("No check was recorded.", true));
+    boolean sound =
+        run.record().events(Event.Checked.class).allMatch(c -> c.outcome().equals("ok"));
+    return sound && !rows.isEmpty() ? all.askedFor() : all;
   }
 
   static Section basis(JudgedRun run) {

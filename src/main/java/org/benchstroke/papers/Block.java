@@ -38,8 +38,17 @@ public sealed interface Block {
    * @param pairs in order
    */
   record Facts(List<Fact> pairs) implements Block {
+    private static final int SHORT = 90;
+    private static final int FEW = 6;
+
     public Facts {
       pairs = List.copyOf(pairs);
+    }
+
+    /** Two in a row, but for those that hold sentences. */
+    public String style() {
+      boolean sentences = pairs.stream().anyMatch(pair -> pair.value().length() > SHORT);
+      return sentences && pairs.size() <= FEW ? "long" : "pairs";
     }
   }
 

@@ -34,8 +34,8 @@ final class BudgetSection {
         new Block.Paragraph(
             "u is a standard uncertainty in the unit of its source, c what the result changes by"
                 + " per unit of it, |c|·u what it adds, ν its degrees of freedom, share its part of"
-                + " the variance. Of each judged kind the widest is spelled out on paper; the"
-                + " others, and the widest of each kind without a limit, open on the screen."));
+                + " the variance. Of each judged kind the widest is spelled out; the others,"
+                + " and the widest of each kind without a limit, open on request."));
     if (run.bench().sourceReadsItself()) {
       blocks.add(new Block.Paragraph(BudgetTable.ONE_BOX, true));
     }

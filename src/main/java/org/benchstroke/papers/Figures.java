@@ -8,8 +8,10 @@ import java.util.OptionalDouble;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Expanded;
 import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Scope;
+import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
 import org.benchstroke.unit.MeasureKind;
 
@@ -32,6 +34,12 @@ final class Figures {
 
   private static final int DECIMALS_WITHOUT_UNCERTAINTY = 2;
 
+  /** Finer than that nobody adjusts a unit, though its readings may agree better. */
+  private static final int MOST_DECIMALS = 2;
+
+  /** What is smaller shows a single digit then. */
+  private static final BigDecimal TWO_DIGITS = new BigDecimal("0.1");
+
   private Figures() {}
 
   static Optional<Expanded> expanded(Measure measure) {
@@ -44,12 +52,41 @@ final class Figures {
       return DECIMALS_WITHOUT_UNCERTAINTY;
     }
     // rounded first: 0.0996 becomes 0.10, not 0.100
-    return Math.max(
-        0, BigDecimal.valueOf(half).round(new MathContext(2, RoundingMode.HALF_UP)).scale());
+    int two = BigDecimal.valueOf(half).round(new MathContext(2, RoundingMode.HALF_UP)).scale();
+    return Math.max(0, Math.min(two, MOST_DECIMALS));
+  }
+
+  /**
+   * An uncertainty; rounded up where a single digit of it is left, so that it is not understated.
+   */
+  static String half(double half) {
+    int decimals = decimals(half);
+    BigDecimal exact = BigDecimal.valueOf(half).round(new MathContext(6, RoundingMode.HALF_UP));
+    boolean oneDigit = exact.compareTo(TWO_DIGITS) < 0 && decimals == MOST_DECIMALS;
+    return exact
+        .setScale(decimals, oneDigit ? RoundingMode.UP : RoundingMode.HALF_UP)
+        .toPlainString();
   }
 
   private static int decimals(Measure measure) {
     return decimals(expanded(measure).map(Expanded::half).orElse(0.0));
+  }
+
+  /** What was measured, where, and of what if the stem itself was. */
+  static String name(Measure measure) {
+    return whole(measure) + Location.at(measure.place());
+  }
+
+  /** Why it has no value, the same words for every place where that is so. */
+  static String whyNone(Measure measure) {
+    String note = measure.note();
+    int place = note.lastIndexOf(": ");
+    return place < 0 ? note : note.substring(place + 2);
+  }
+
+  /** The same without the place. */
+  static String whole(Measure measure) {
+    return measure.kind().title() + (measure.truth() == Truth.STEM ? " of the stem" : "");
   }
 
   /** A value without its unit; signed where the measure can have either sign. */
@@ -66,9 +103,7 @@ final class Figures {
   }
 
   static String half(Measure measure) {
-    return expanded(measure)
-        .map(e -> Numbers.fixed(e.half(), decimals(e.half())) + " " + measure.kind().unit())
-        .orElse(NONE);
+    return expanded(measure).map(e -> half(e.half()) + " " + measure.kind().unit()).orElse(NONE);
   }
 
   /** Whether its U speaks of the readings alone. */

@@ -164,7 +164,7 @@ final class Plots {
     double widest =
         branches.stream().flatMap(Branch::points).mapToDouble(Branch.Point::bar).max().orElse(0.0);
     double guard = limit.rule().guardFactor() * widest;
-    String width = Numbers.fixed(guard, Figures.decimals(guard)) + " %";
+    String width = Figures.half(guard) + " %";
     return new Band(
         "limit " + limit.text(), limit.low(), limit.high(), guard, "guard band, widest " + width);
   }

@@ -7,18 +7,20 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Word;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Label;
+import org.benchstroke.record.RunRecord;
 
 /** Puts a judged run into the words of a report. A pure function; stateless. */
 final class ReportPages {
   private static final DateTimeFormatter STAMP =
       DateTimeFormatter.ofPattern("yyyyMMdd'T'HHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
   private static final DateTimeFormatter SHOWN =
-      DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm 'UTC'", Locale.ROOT).withZone(ZoneOffset.UTC);
+      DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT);
   private static final int SERIAL_IN_NUMBER = 40;
 
   private ReportPages() {}
@@ -47,26 +49,35 @@ final class ReportPages {
   static List<Section> sections(TwinAndCauses aids, Optional<String> recordFile) {
     JudgedRun run = aids.run();
     List<Section> sections = new ArrayList<>();
-    sections.add(RunSections.unitAndTest(run, recordFile));
+    ResultSections.notMet(run).ifPresent(sections::add);
     sections.add(RunSections.findings(run));
+    DiagnosisSection.of(aids).ifPresent(sections::add);
+    sections.add(RunSections.unitAndTest(run, recordFile));
     sections.add(RunSections.tests(run));
     sections.add(ResultSections.measures(run));
-    RiskSection.of(run).ifPresent(sections::add);
     ResultSections.orders(run).ifPresent(sections::add);
     ResultSections.travel(run).ifPresent(sections::add);
     Plots.section(run).ifPresent(sections::add);
     sections.addAll(TestPlots.sections(run));
-    DiagnosisSection.of(aids).ifPresent(sections::add);
-    sections.add(TwinSection.of(aids.twin()));
-    sections.add(Methods.section(run));
     sections.add(BenchSections.instruments(run));
-    sections.add(BenchSections.preflight(run));
     sections.add(RunSections.faults(run));
     sections.add(RunSections.safeSignal(run));
-    sections.add(RunSections.cautions(run));
-    ResultSections.unjudged(run).ifPresent(sections::add);
-    BudgetSection.of(run).ifPresent(sections::add);
+    sections.add(BenchSections.preflight(run));
+    onRequest(aids).map(Section::askedFor).forEach(sections::add);
     return sections;
+  }
+
+  /** What an engineer asks for: most of a report's length, and nothing that a verdict hangs on. */
+  private static Stream<Section> onRequest(TwinAndCauses aids) {
+    JudgedRun run = aids.run();
+    return Stream.of(
+            RiskSection.of(run),
+            ResultSections.unjudged(run),
+            BudgetSection.of(run),
+            Optional.of(TwinSection.of(aids.twin())),
+            Optional.of(Methods.section(run)),
+            Optional.of(RunSections.cautions(run)))
+        .flatMap(Optional::stream);
   }
 
   /**
@@ -103,11 +114,14 @@ final class ReportPages {
   /** When the run began, as far as anyone knows. */
   static String date(JudgedRun run) {
     boolean known = run.imported().map(Event.Imported::dated).orElse(true);
-    return known ? minute(began(run)) : "not in the file";
+    return known ? minute(run.record(), began(run)) : "not in the file";
   }
 
-  static String minute(Instant utc) {
-    return SHOWN.format(utc);
+  /** By the clock on the bench's wall, and how far that is ahead of UTC. */
+  static String minute(RunRecord record, Instant utc) {
+    ZoneOffset offset = ZoneOffset.of(record.opened().utcOffset());
+    String ahead = offset.equals(ZoneOffset.UTC) ? "UTC" : "UTC" + offset.getId();
+    return SHOWN.format(utc.atOffset(offset)) + " " + ahead;
   }
 
   static String orDash(String text) {

@@ -8,12 +8,12 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.IntStream;
+import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.quantity.Visible;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
-import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
 
 /**
@@ -29,6 +29,9 @@ public final class ResultTable {
 
   /** One is often the cause of the others. */
   private static final int MOST_REASONS = 5;
+
+  private static final String BY_FEEDBACK =
+      "Positions are those of the unit's own feedback, where it doesn't say \"of the stem\".";
 
   private final StringBuilder out = new StringBuilder();
   private final JudgedRun run;
@@ -51,6 +54,7 @@ public final class ResultTable {
   private String whole() {
     if (anythingFound()) {
       measures().print(out, columns);
+      wrap(BY_FEEDBACK);
       if (shown().stream().anyMatch(Figures::ofReadings)) {
         wrap(Figures.READINGS_MARK + " " + Figures.OF_READINGS);
       }
@@ -80,7 +84,7 @@ public final class ResultTable {
     Map<String, List<String>> reasons = new LinkedHashMap<>();
     for (Judgement judgement : run.judgements()) {
       Measure measure = judgement.measure();
-      String why = measure.note();
+      String why = Figures.whyNone(measure);
       boolean known = reasons.containsKey(why) || reasons.size() < MOST_REASONS;
       if (judgement.word().equals(Optional.of(Word.NO_RESULT)) && !why.isEmpty() && known) {
         reasons.computeIfAbsent(why, key -> new ArrayList<>()).add(name(measure));
@@ -94,8 +98,8 @@ public final class ResultTable {
   }
 
   private static String name(Measure measure) {
-    return measure.kind().title()
-        + (measure.place().words().isEmpty() ? "" : ", " + measure.place().words());
+    String place = measure.place().words();
+    return Figures.whole(measure) + (place.isEmpty() ? "" : ", " + place);
   }
 
   private boolean anythingFound() {
@@ -113,7 +117,7 @@ public final class ResultTable {
     }
     SealWords.warnings(run.record()).forEach(warning -> wrap("! " + warning));
     if (!run.complete()) {
-      wrap("! incomplete: the run is not whole and valid");
+      wrap("! incomplete: " + incomplete());
     }
     if (!run.stemProven()) {
       wrap("! stem not proven: feedback proves the controller, not the valve");
@@ -121,6 +125,14 @@ public final class ResultTable {
     Word shown = ReportPages.shown(run);
     String word = shown.ofUnit().toUpperCase(Locale.ROOT);
     wrap(symbol(Optional.of(shown)) + " " + word + " – " + run.reason());
+  }
+
+  private String incomplete() {
+    return run.record()
+        .closed()
+        .filter(closed -> !closed.how().equals("complete") && !closed.reason().isBlank())
+        .map(closed -> "the run ended early: " + closed.reason())
+        .orElse("the run is not whole and valid");
   }
 
   /** What was measured and has no limit. */
@@ -141,15 +153,12 @@ public final class ResultTable {
 
   private Grid measures() {
     Grid grid =
-        new Grid(
-            List.of("Measure", "Known by", "Value", "± U", "Limit", "Result", "P"),
-            Set.of(2, 3, 6));
+        new Grid(List.of("Measure", "Value", "± U", "Limit", "Result", "P"), Set.of(1, 2, 5));
     for (Judgement judgement : shown()) {
       Measure measure = judgement.measure();
       grid.add(
           List.of(
               name(measure),
-              measure.truth() == Truth.CLOCK ? "clock" : measure.truth().text(),
               Figures.valueWithUnit(measure),
               Figures.half(measure)
                   + (Figures.ofReadings(judgement) ? " " + Figures.READINGS_MARK : ""),
@@ -162,11 +171,27 @@ public final class ResultTable {
 
   private void orders() {
     out.append("As ordered\n");
+    Map<String, List<String>> without = new LinkedHashMap<>();
     for (AsOrdered order : run.orders()) {
-      String word = symbol(Optional.of(order.word())).strip() + " " + order.word().text();
       String found = order.found().isBlank() ? Figures.NONE : order.found();
-      wrap(word + ": " + order.what() + " – ordered: " + order.ordered() + "; found: " + found);
+      if (order.word() == Word.NO_RESULT) {
+        without.computeIfAbsent(found, why -> new ArrayList<>()).add(order.what());
+      } else {
+        wrap(
+            judged(order.word())
+                + order.what()
+                + " – ordered: "
+                + order.ordered()
+                + "; found: "
+                + found);
+      }
     }
+    without.forEach(
+        (why, what) -> wrap(judged(Word.NO_RESULT) + String.join("; ", what) + " – " + why));
+  }
+
+  private static String judged(Word word) {
+    return symbol(Optional.of(word)).strip() + " " + word.text() + ": ";
   }
 
   /** Brackets mean conditional; told apart without colour. */
@@ -202,7 +227,7 @@ public final class ResultTable {
 
   /** Texts of a record may hold control characters: a terminal must not obey them. */
   private static String clean(String text) {
-    return Visible.of(text.replaceAll("\\R", " "));
+    return Numbers.minusSigns(Visible.of(text.replaceAll("\\R", " ")));
   }
 
   private static int length(String text) {
@@ -258,13 +283,10 @@ public final class ResultTable {
     private void printStacked(StringBuilder out, int[] widths, int columns) {
       int[] below = widths.clone();
       below[0] = 1;
-      below[1] = 0;
       for (List<String> row : rows) {
-        out.append(row.get(0)).append(", ").append(row.get(1).toLowerCase(Locale.ROOT));
-        out.append('\n');
+        out.append(row.get(0)).append('\n');
         List<String> rest = new ArrayList<>(row);
         rest.set(0, "");
-        rest.set(1, "");
         line(out, rest, below, 2);
         if (row == rows.get(0)) {
           out.append("─".repeat(columns)).append('\n');

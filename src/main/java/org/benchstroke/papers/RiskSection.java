@@ -154,10 +154,7 @@ final class RiskSection {
     Measure measure = risk.widest().measure();
     String place = Location.at(measure.place()).strip();
     String unit = " " + measure.kind().unit();
-    String guard =
-        risk.guard() > 0.0
-            ? Numbers.fixed(risk.guard(), Figures.decimals(risk.guard())) + unit
-            : "none";
+    String guard = risk.guard() > 0.0 ? Figures.half(risk.guard()) + unit : "none";
     return List.of(
         Cell.noted(measure.kind().title(), risk.limit().text()),
         Cell.number(

@@ -118,8 +118,12 @@ final class RunSections {
         run.judgements().stream()
             .map(Judgement::measure)
             .anyMatch(m -> m.truth() == Truth.STEM && m.value().isPresent());
+    if (run.stemProven() && reference) {
+      return "the unit's own feedback and an independent angle reference on the stem";
+    }
     return reference
-        ? "the unit's own feedback and an independent angle reference on the stem"
+        ? "the unit's own feedback; the angle reference saw some of the tests, not those that prove"
+            + " the stem"
         : "the unit's own feedback only; stem not proven";
   }
 
@@ -132,10 +136,16 @@ final class RunSections {
   }
 
   static Section tests(JudgedRun run) {
+    if (run.tests().stream().allMatch(RunSections::atOnce) && !run.tests().isEmpty()) {
+      String names = run.tests().stream().map(TestSummary::name).collect(Collectors.joining(", "));
+      return new Section(
+          "Tests",
+          List.of(new Block.Paragraph("All complete, each at the first attempt: " + names + ".")));
+    }
     List<List<Cell>> rows = new ArrayList<>();
     for (int i = 0; i < run.tests().size(); i++) {
       TestSummary test = run.tests().get(i);
-      boolean done = test.outcome().equals("complete");
+      boolean done = test.complete();
       rows.add(
           List.of(
               Cell.text(test.name()),
@@ -150,6 +160,10 @@ final class RunSections {
             List.of("Test", "Outcome", "Attempts", "Reason"),
             rows),
         new Block.Paragraph("No test was done.", true));
+  }
+
+  private static boolean atOnce(TestSummary test) {
+    return test.complete() && test.attempts() == 1;
   }
 
   /** Attempts before the last one that were not complete: none is hidden. */

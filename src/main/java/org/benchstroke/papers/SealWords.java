@@ -79,7 +79,7 @@ final class SealWords {
         + "; by "
         + amendment.by()
         + ", "
-        + ReportPages.minute(amendment.utc())
+        + ReportPages.minute(record, amendment.utc())
         + ": "
         + amendment.reason()
         + (other ? " (sealed by another key than the record)" : "");

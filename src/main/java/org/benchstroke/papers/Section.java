@@ -8,10 +8,22 @@ import java.util.Optional;
  *
  * @param title the heading
  * @param blocks what stands there
+ * @param onRequest whether it is closed on the screen until someone opens it, and is printed only
+ *     then: what an engineer wants and most readers don't
  */
-public record Section(String title, List<Block> blocks) {
+public record Section(String title, List<Block> blocks, boolean onRequest) {
   public Section {
     blocks = List.copyOf(blocks);
+  }
+
+  /** One that everybody sees. */
+  public Section(String title, List<Block> blocks) {
+    this(title, blocks, false);
+  }
+
+  /** The same, for those who ask for it. */
+  Section askedFor() {
+    return new Section(title, blocks, true);
   }
 
   /** One of a table; of a few words instead if it has no rows. */

@@ -55,7 +55,7 @@ final class TravelTable {
     }
 
     String halfText() {
-      return half.isPresent() ? Numbers.fixed(half.getAsDouble(), decimals()) : Figures.NONE;
+      return half.isPresent() ? Figures.half(half.getAsDouble()) : Figures.NONE;
     }
   }
 

@@ -63,7 +63,7 @@ final class TwinSection {
   }
 
   private static String half(FittedValue found) {
-    return Numbers.fixed(found.half(), Figures.decimals(found.half()));
+    return Figures.half(found.half());
   }
 
   private static String misfit(Misfit m) {

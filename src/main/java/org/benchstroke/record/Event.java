@@ -1,5 +1,6 @@
 package org.benchstroke.record;
 
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 
@@ -38,6 +39,7 @@ public sealed interface Event {
    * @param serial serial number of the unit under test
    * @param operator who ran it
    * @param order the customer's order
+   * @param utcOffset how far local time was ahead of UTC, ISO 8601: "+01:00", "Z"
    * @param files the bench, unit type and procedure files, in this order, whole
    */
   record Opened(
@@ -48,9 +50,11 @@ public sealed interface Event {
       String serial,
       String operator,
       String order,
+      String utcOffset,
       List<SourceFile> files)
       implements Event {
     public Opened {
+      ZoneOffset.of(utcOffset);
       files = List.copyOf(files);
     }
   }

@@ -133,6 +133,7 @@ public final class Runner {
             plan.serial(),
             plan.operator(),
             plan.order(),
+            clock.offset().getId(),
             plan.files()));
     plan.job().ifPresent(log::write);
     ask(Caution.SESSION);

@@ -69,7 +69,8 @@ class FaultCollectionTest {
     Conclusion expected = simulation.expected().orElseThrow();
     JudgedRun run = judge(unit);
     assertThat(run.verdict().text()).as(run.reason()).isEqualTo(expected.verdict());
-    assertThat(run.reason() + run.sentences() + run.orders()).contains(expected.shows());
+    String ended = run.record().closed().orElseThrow().reason();
+    assertThat(run.reason() + ended + run.sentences() + run.orders()).contains(expected.shows());
     Diagnosis diagnosis = Diagnosis.of(run);
     Sentences.requirePlain(run, diagnosis);
     Twin.of(run).words().forEach(Sentences::requirePlain);

@@ -126,7 +126,9 @@ class JudgeCsvTest {
     assertThat(undated.code()).isEqualTo(1);
     assertThat(undated.out().replaceAll("\\s+", " ")).contains("not checked: the file has no date");
     unit("travel_error_pct = 1.5\nstroke_time_opening_s = { min = 13.5, max = 16.5 }\n");
-    assertThat(judge(READINGS, unit, order).out()).contains("No result: ").doesNotContain("PASSED");
+    assertThat(judge(READINGS, unit, order).out())
+        .contains("Could not be judged: ")
+        .doesNotContain("PASSED");
     Path travel = unit("travel_error_pct = 1.5\n");
     Command whole =
         judge(
@@ -142,7 +144,9 @@ class JudgeCsvTest {
     assertThat(whole.out()).contains("is not done").doesNotContain("PASSED");
     Path short1 = folder.resolve("short.csv");
     Files.writeString(short1, Files.readString(READINGS).replaceFirst("50,down,1,.*\n", ""));
-    assertThat(judge(short1, travel, order).out()).contains("No result: ").doesNotContain("PASSED");
+    assertThat(judge(short1, travel, order).out())
+        .contains("Could not be judged: ")
+        .doesNotContain("PASSED");
   }
 
   /** Near a point, and too far from it to be it: the console says which and why. */

@@ -135,7 +135,7 @@ public final class RecordFixture {
     this.began = began;
     add(
         new Event.Opened(
-            Event.FORMAT, "benchstroke test", "", 1.0, "SN-1", "invented", "", List.of()));
+            Event.FORMAT, "benchstroke test", "", 1.0, "SN-1", "invented", "", "Z", List.of()));
   }
 
   public static List<Limit> usualLimits() {

@@ -224,7 +224,7 @@ class RunJudgeTest {
     assertThat(order(run, "action").word()).isEqualTo(Word.FAIL);
     assertThat(order(run, "action").found()).startsWith("reversed: setpoint +100 %, position -99.");
     assertThat(run.sentences().get(0)).startsWith("Action is not as ordered: reversed");
-    assertThat(run.reason()).contains("action").contains("No result");
+    assertThat(run.reason()).contains("action").contains("others could not be judged");
   }
 
   @Test
@@ -334,7 +334,7 @@ class RunJudgeTest {
                 + " the end of travel.");
     assertThat(judgement(run, MeasureKind.STROKE_TIME_OPENING, Truth.CLOCK).measure().note())
         .isEqualTo("position never reached 95 % of the stroke");
-    assertThat(run.reason()).contains("Not met:").contains("No result: stroke time, opening");
+    assertThat(run.reason()).contains("Not met:").contains("2 others could not be judged");
   }
 
   @Test

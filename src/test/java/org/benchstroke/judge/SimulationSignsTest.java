@@ -40,7 +40,15 @@ class SimulationSignsTest {
     List<Entry> entries = new ArrayList<>(whole.entries());
     Event changed =
         new Event.Opened(
-            o.format(), o.tool(), simulated, timeScale, o.serial(), o.operator(), o.order(), files);
+            o.format(),
+            o.tool(),
+            simulated,
+            timeScale,
+            o.serial(),
+            o.operator(),
+            o.order(),
+            o.utcOffset(),
+            files);
     entries.set(0, new Entry(1, 0, entries.get(0).utc(), changed));
     return RecordedRun.judge(new RunRecord(entries, List.of()));
   }

@@ -15,8 +15,8 @@ class ResultTableTest {
   void wordsAndSymbolsStandInColumns() {
     String text = ResultTable.text(SampleRuns.spanFailWithStem(), 100);
     assertThat(text)
-        .contains("travel error, 75 % up      feedback  +0.93 %  0.11 %")
-        .contains("hysteresis + dead band,\n  by adjacent passes, 50 % feedback  +0.09 %")
+        .containsPattern("travel error, 75 % up +\\+0.93 % +0.11 %")
+        .contains("hysteresis + dead band,\n  by adjacent passes of the stem, 50 %")
         .contains("(✓) conditional pass   91.2 %")
         .contains("(✗) conditional fail   21.4 %")
         .contains(" ✗  fail              < 0.1 %")
@@ -106,10 +106,21 @@ class ResultTableTest {
   void figuresRoundToTwoDigitsOfU() {
     assertThat(Figures.decimals(0.0996)).isEqualTo(2);
     assertThat(Figures.decimals(0.1176)).isEqualTo(2);
-    assertThat(Figures.decimals(0.0123)).isEqualTo(3);
     assertThat(Figures.decimals(1.26)).isEqualTo(1);
     assertThat(Figures.decimals(12.6)).isZero();
     assertThat(Figures.decimals(126.0)).isZero();
     assertThat(Figures.decimals(0.0)).isEqualTo(2);
+  }
+
+  /** JCGM 100:2008 7.2.6 and EA-4/02 M:2022 6.3: at most two digits; an only one is rounded up. */
+  @Test
+  void anUncertaintyOfASingleDigitIsNotUnderstated() {
+    assertThat(Figures.decimals(0.0123)).isEqualTo(2);
+    assertThat(Figures.half(0.0123)).isEqualTo("0.02");
+    assertThat(Figures.half(0.0001)).isEqualTo("0.01");
+    assertThat(Figures.half(0.05000000001)).isEqualTo("0.05");
+    assertThat(Figures.half(0.1149)).isEqualTo("0.11");
+    assertThat(Figures.half(0.0996)).isEqualTo("0.10");
+    assertThat(Figures.half(12.6)).isEqualTo("13");
   }
 }

@@ -68,6 +68,7 @@ final class SampleRecords {
             serial,
             "R. Example",
             "order 4711-B",
+            "Z",
             List.of(new Event.SourceFile("bench", "bench2.toml", "name = \"bench 2\"\n"))));
     add(
         new Event.Cautioned(

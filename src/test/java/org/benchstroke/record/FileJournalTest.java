@@ -34,6 +34,7 @@ class FileJournalTest {
             text,
             "Ann",
             "4711",
+            "+05:30",
             List.of(new Event.SourceFile("bench", "bench.toml", "a = 1\r\n# " + text))),
         new Event.Imported(
             "trace", text, "00ff", List.of(text), 3, true, true, 0.05, "mA", true, List.of(text)),

@@ -26,7 +26,7 @@ class RecordFormatTest {
     StepId step = new StepId(2, 1, 17, 3);
     try (FileJournal journal = FileJournal.create(file, new VirtualClock(Instant.EPOCH))) {
       journal.write(
-          new Event.Opened(Event.FORMAT, "benchstroke 9", "", 1.0, "S", "O", "", List.of()));
+          new Event.Opened(Event.FORMAT, "benchstroke 9", "", 1.0, "S", "O", "", "Z", List.of()));
       journal.write(Optional.of(step), new Event.Commanded(50.0, 12.0, 12.0, 1L, 2L));
       journal.write(
           Optional.of(step),

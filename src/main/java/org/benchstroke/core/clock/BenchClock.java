@@ -1,6 +1,7 @@
 package org.benchstroke.core.clock;
 
 import java.time.Instant;
+import java.time.ZoneOffset;
 
 /**
  * The bench's time. Every elapsed time comes from {@link #nanos()}, which is monotonic; {@link
@@ -12,6 +13,11 @@ public interface BenchClock {
 
   /** The wall clock, for labels only. */
   Instant utc();
+
+  /** How far local time is ahead of {@link #utc()} now, for labels only. */
+  default ZoneOffset offset() {
+    return ZoneOffset.UTC;
+  }
 
   /**
    * Waits until {@link #nanos()} has reached the instant; returns at once if it has passed.

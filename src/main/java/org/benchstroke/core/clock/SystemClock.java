@@ -1,6 +1,8 @@
 package org.benchstroke.core.clock;
 
 import java.time.Instant;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
 import java.util.concurrent.locks.LockSupport;
 
 /**
@@ -42,6 +44,11 @@ public final class SystemClock implements BenchClock {
   @Override
   public Instant utc() {
     return Instant.now();
+  }
+
+  @Override
+  public ZoneOffset offset() {
+    return ZoneId.systemDefault().getRules().getOffset(utc());
   }
 
   @Override

@@ -3,6 +3,7 @@ package org.benchstroke.core.quantity;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
+import java.util.regex.Pattern;
 
 /** Numbers as text, the same on every machine and in every locale. Stateless. */
 public final class Numbers {
@@ -14,6 +15,10 @@ public final class Numbers {
 
   /** Every decimal of so many digits has a double of its own; 3 · 0.1 is 0.3 in them. */
   private static final MathContext KEPT = new MathContext(15, RoundingMode.HALF_EVEN);
+
+  /** Behind nothing that it could join: no hyphen of a name or a date. */
+  private static final Pattern HYPHEN_BEFORE_NUMBER =
+      Pattern.compile("(?<![\\p{L}\\p{N}._)-])-(?=[0-9])");
 
   private Numbers() {}
 
@@ -110,5 +115,10 @@ public final class Numbers {
     BigDecimal exact = BigDecimal.valueOf(value);
     int decimals = digits - exact.precision() + exact.scale();
     return fixed(value, Math.max(0, decimals));
+  }
+
+  /** Words with minus signs before negative numbers, where a program writes hyphens. */
+  public static String minusSigns(String words) {
+    return HYPHEN_BEFORE_NUMBER.matcher(words).replaceAll("−");
   }
 }

@@ -173,7 +173,7 @@ public final class SvgCanvas implements Canvas {
 
   /** Ends an element that holds nothing but text. */
   private void content(String element, String text) {
-    out.append('>').append(escape(text));
+    out.append('>').append(escape(Numbers.minusSigns(text)));
     close(element);
   }
 
