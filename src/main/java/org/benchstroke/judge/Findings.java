@@ -101,7 +101,10 @@ final class Findings {
         && bench.playing(Role.LOOP_METER).isEmpty()) {
       add(
           Kind.SETPOINT_NOT_PROVEN,
-          "Setpoint not proven: a person set the source by hand, and nothing measured the loop.");
+          judged.record().events(Event.Imported.class).findAny().isPresent()
+              ? "Setpoint not proven: it is what the file says, and nothing measured the loop."
+              : "Setpoint not proven: a person set the source by hand, and nothing measured the"
+                  + " loop.");
     }
     if (judged.byEye(Role.LOOP_METER)) {
       add(

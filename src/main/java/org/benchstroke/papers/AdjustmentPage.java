@@ -45,8 +45,9 @@ final class AdjustmentPage {
     return new ReportPage(
         ReportPages.number(left) + "-with-as-found",
         orDash(left.record().label(Label.SERIAL)),
-        ReportPages.shown(left),
-        left.reason() + " As found: " + ReportPages.shown(found).ofUnit() + ".",
+        ReportPages.headed(left),
+        ReportPages.headline(left),
+        ReportPages.reason(left) + " As found: " + ReportPages.shown(found).ofUnit() + ".",
         notices(adjustment),
         left.simulated() || found.simulated(),
         sections,

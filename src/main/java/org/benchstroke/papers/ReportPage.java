@@ -9,6 +9,7 @@ import org.benchstroke.judge.Word;
  * @param number the report's number: letters, digits and dashes only
  * @param unit the unit's serial number, as people read it
  * @param word the word that is shown for the unit
+ * @param headline what is set largest: the word, or that the readings of others prove little
  * @param reason why
  * @param notices what must be seen beside the word: not whole, stem not proven …
  * @param simulated whether it is about a simulated unit
@@ -20,6 +21,7 @@ public record ReportPage(
     String number,
     String unit,
     Word word,
+    String headline,
     String reason,
     List<String> notices,
     boolean simulated,

@@ -36,8 +36,9 @@ final class ReportPages {
     return new ReportPage(
         number(run),
         orDash(run.record().label(Label.SERIAL)),
-        shown(run),
-        run.reason(),
+        headed(run),
+        headline(run),
+        reason(run),
         notices(run),
         run.simulated(),
         sections,
@@ -105,6 +106,31 @@ final class ReportPages {
   static Word shown(JudgedRun run) {
     boolean failed = run.verdict() == Word.FAIL;
     return run.complete() || failed ? run.verdict() : Word.NO_RESULT;
+  }
+
+  /** Of readings of others that are within their limits, no sign of a pass is shown. */
+  static Word headed(JudgedRun run) {
+    return proves(run) ? shown(run) : Word.NO_RESULT;
+  }
+
+  static String headline(JudgedRun run) {
+    return proves(run) ? shown(run).ofUnit() : "not proven";
+  }
+
+  static String reason(JudgedRun run) {
+    return proves(run)
+        ? run.reason()
+        : "Recorded elsewhere: nothing here proves its setpoints, its losses of the signal, or that"
+            + " it is this unit. The readings as they stand: "
+            + shown(run).ofUnit()
+            + ". "
+            + run.reason();
+  }
+
+  /** A failure is one whoever recorded it; anything better rests on what this program saw. */
+  private static boolean proves(JudgedRun run) {
+    Word word = shown(run);
+    return run.imported().isEmpty() || word == Word.FAIL || word == Word.NO_RESULT;
   }
 
   static Instant began(JudgedRun run) {

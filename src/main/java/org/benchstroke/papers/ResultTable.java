@@ -124,7 +124,8 @@ public final class ResultTable {
     }
     Word shown = ReportPages.shown(run);
     String word = shown.ofUnit().toUpperCase(Locale.ROOT);
-    wrap(symbol(Optional.of(shown)) + " " + word + " – " + run.reason());
+    String whose = run.imported().isPresent() ? "READINGS " : "";
+    wrap(symbol(Optional.of(shown)) + " " + whose + word + " – " + run.reason());
   }
 
   private String incomplete() {

@@ -52,7 +52,7 @@ public record Identification(
       String words = "it is simulated, but the bench file has no [simulation] table";
       return new Identification(Outcome.ANOTHER, expected, found, true, words);
     }
-    return new Identification(Outcome.MATCHES, expected, found, true, found);
+    return new Identification(Outcome.MATCHES, expected, found, true, identity.get().words());
   }
 
   /** Fields that either side leaves out are not compared; the serial number always is. */

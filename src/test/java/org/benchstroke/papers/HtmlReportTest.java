@@ -229,6 +229,7 @@ class HtmlReportTest {
                     "",
                     Word.PASS,
                     "",
+                    "",
                     List.of(),
                     false,
                     List.of(),
