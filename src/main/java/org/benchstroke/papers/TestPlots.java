@@ -2,6 +2,7 @@ package org.benchstroke.papers;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.DoubleSummaryStatistics;
 import java.util.List;
 import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
@@ -33,6 +34,7 @@ final class TestPlots {
           + " these two changes; the result is the middle. Solid: first cycle; dashed: later ones.";
   private static final int TICKS = 6;
   private static final int MOST_MARKS = 12;
+  private static final int STRETCHES = 50;
 
   /** What stands under one heading, in the order of a report. */
   private enum Group {
@@ -43,7 +45,8 @@ final class TestPlots {
     RAMPS(
         "Ramps",
         "Dashed: the setpoint; solid: the position. Second plot: its distance from the setpoint"
-            + " delayed by the lag; square: the largest. Beginning and end don't count."),
+            + " delayed by the lag; solid: the mean of each short stretch; dashed: the highest and"
+            + " the lowest in it; square: the largest of all. Beginning and end don't count."),
     DEAD_BAND("Dead band: where it moved", STAIRS),
     RESOLUTION("Resolution: where it moved", STAIRS),
     HOLDS(
@@ -212,10 +215,32 @@ final class TestPlots {
         caption("residual", title, title + ": at most " + Numbers.fixed(Math.abs(much), 2) + " %."),
         Axis.exactly("time since its start, s", 0.0, seen.line().toSeconds() - zero, TICKS),
         covering("residual, % of travel", residual, DoubleStream.of(0.0)),
-        List.of(line(residual, zero)),
+        stretches(residual, zero),
         List.of(),
         List.of(),
         List.of(new Panel.Dot(residual.seconds(furthest) - zero, much, Marker.SQUARE)));
+  }
+
+  /** Thousands of starts and stops in one line would be a block of ink. */
+  private static List<Panel.Line> stretches(Trace trace, double zero) {
+    int count = Math.min(STRETCHES, trace.size());
+    List<Sample> mean = new ArrayList<>();
+    List<Sample> highest = new ArrayList<>();
+    List<Sample> lowest = new ArrayList<>();
+    for (int i = 0; i < count; i++) {
+      int from = (int) ((long) trace.size() * i / count);
+      int to = (int) ((long) trace.size() * (i + 1) / count);
+      double middle = (trace.seconds(from) + trace.seconds(to - 1)) / 2.0 - zero;
+      DoubleSummaryStatistics of =
+          IntStream.range(from, to).mapToDouble(trace::percent).summaryStatistics();
+      mean.add(at(middle, of.getAverage()));
+      highest.add(at(middle, of.getMax()));
+      lowest.add(at(middle, of.getMin()));
+    }
+    return List.of(
+        new Panel.Line(Stroke.SETPOINT, List.of(highest), false),
+        new Panel.Line(Stroke.SETPOINT, List.of(lowest), false),
+        new Panel.Line(Stroke.POSITION, List.of(mean), false));
   }
 
   private Panel stairs(TestTrace.OfStairs seen) {
