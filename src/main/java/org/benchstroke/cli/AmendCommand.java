@@ -24,7 +24,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "amend",
     description = {
-      "Corrects a serial number, order, customer or operator that was mistyped.",
+      "Corrects what was mistyped of a run: its unit's serial number, order, customer, operator,"
+          + " tag and so on.",
       "The record stays as it is: the amendment is a sealed file beside it, and judge and report"
           + " show what it says, who amended it, when and why, and what stood there before. A"
           + " figure or a limit can't be amended: test again."
@@ -39,7 +40,9 @@ final class AmendCommand implements Callable<Integer> {
       names = "--field",
       paramLabel = "WORD",
       required = true,
-      description = "What was mistyped: serial, order, customer or operator.")
+      description =
+          "What was mistyped: serial, order, customer, operator, tag, actuator_maker,"
+              + " actuator_model, valve_maker, valve_model, valve_serial, received or supervisor.")
   private String field;
 
   @Option(
@@ -67,6 +70,9 @@ final class AmendCommand implements Callable<Integer> {
     WrongRequest.requireWords("--by", by);
     WrongRequest.requireWords("--reason", reason);
     Label label = label();
+    if (!label.fits(to.strip())) {
+      throw new WrongRequest(JobOptions.notADate("--to", to.strip()));
+    }
     RunRecord record = RecordReader.read(file);
     requireAmendable(record);
     String was = record.label(label);

@@ -118,6 +118,8 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
             "demo",
             "demo",
             Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
             records.folder(),
             Optional.empty(),
             pace);

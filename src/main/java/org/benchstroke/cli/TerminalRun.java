@@ -63,7 +63,7 @@ final class TerminalRun {
    */
   int carryOut(Optional<Path> seenTo)
       throws FileMistakes, WrongRequest, IOException, RecordReader.NotARecord {
-    Session session = Session.of(request, Version.text());
+    Session session = allowed(Session.of(request, Version.text()));
     requireAllowed(session);
     Sealing sealing = Sealing.begin(spec, !unattended);
     StopSwitch stop = new StopSwitch();
@@ -79,6 +79,16 @@ final class TerminalRun {
       Outcome outcome = run(session, ground, stop, tty, sealing);
       return outcome.result().recorded() ? reported(outcome, tty) : lost(outcome);
     }
+  }
+
+  /** Where a supervisor must allow it, a person is asked who does. */
+  private Session allowed(Session session) throws IOException, WrongRequest {
+    if (!session.wantsSupervisor()) {
+      return session;
+    }
+    Optional<String> named =
+        new AskedFor(spec, json, !unattended).supervisor(session.earlierAttempts());
+    return named.isPresent() ? session.allowedBy(named.get()) : session;
   }
 
   private void requireAllowed(Session session) throws WrongRequest {

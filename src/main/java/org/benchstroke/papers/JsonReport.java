@@ -100,15 +100,18 @@ public final class JsonReport {
   }
 
   private static Fields unit(JudgedRun run) {
-    return new Fields()
-        .with("serial", run.record().label(Label.SERIAL))
-        .with("type", run.unit().name())
-        .with("order", run.record().label(Label.ORDER))
-        .with("operator", run.record().label(Label.OPERATOR))
-        .with("signal_zero_ma", run.unit().signal().zero().milliamps())
-        .with("signal_full_ma", run.unit().signal().full().milliamps())
-        .with("safe_signal_ma", run.unit().safeSignal().milliamps())
-        .with("on_signal_loss", run.unit().signalLoss().action().key());
+    Fields fields =
+        new Fields()
+            .with("serial", run.record().label(Label.SERIAL))
+            .with("type", run.unit().name())
+            .with("order", run.record().label(Label.ORDER))
+            .with("operator", run.record().label(Label.OPERATOR))
+            .with("signal_zero_ma", run.unit().signal().zero().milliamps())
+            .with("signal_full_ma", run.unit().signal().full().milliamps())
+            .with("safe_signal_ma", run.unit().safeSignal().milliamps())
+            .with("on_signal_loss", run.unit().signalLoss().action().key());
+    JobFacts.unit(run.record()).forEach((label, text) -> fields.with(label.key(), text));
+    return fields;
   }
 
   private static Fields laboratory(Laboratory laboratory) {

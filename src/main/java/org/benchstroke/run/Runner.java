@@ -144,13 +144,14 @@ public final class Runner {
     Preflight preflight = new Preflight(plan, bench, clock, log, sampler, operator, stop);
     sourceProven = preflight.proveSource();
     if (sourceProven) {
+      plan.before().left().ifPresent(preflight::makeSafe);
       preflight.makeSafe(new SafeSignal(bench, clock, plan.unit()).commandFirst());
     }
     preflight.identifyOthers();
     feed.begin();
     power(false);
     Preflight.Noise noise = preflight.check();
-    ask(Caution.MOTION);
+    ask(new Question.MotionConsent(Caution.MOTION, Optional.of(Echo.of(plan, expansion))));
     operator.countDown();
     power(true);
     Signal signal = new Signal(plan, bench, clock, log, sampler, progress);
@@ -331,8 +332,13 @@ public final class Runner {
   }
 
   private void ask(Caution caution) throws RunEnded {
+    ask(Question.of(caution));
+  }
+
+  private void ask(Question question) throws RunEnded {
     stop.check();
-    Answer answer = operator.answer(Question.of(caution));
+    Caution caution = question.warning().orElseThrow();
+    Answer answer = operator.answer(question);
     String said = answer instanceof Answer.Yes yes ? yes.how() : "";
     log.write(new Event.Cautioned(caution.id(), caution.text(), said.isEmpty() ? "refused" : said));
     if (said.isEmpty()) {
