@@ -69,7 +69,7 @@ class EarlierAttemptsTest {
             new Event.SourceFile("procedure", "procedure.toml", Files.readString(PROCEDURE)));
     try (FileJournal journal = FileJournal.create(file, clock)) {
       journal.write(
-          new Event.Opened(Event.FORMAT, "test", simulated, 1.0, serial, "Ann", order, files));
+          new Event.Opened(Event.FORMAT, "test", simulated, 1.0, serial, "Ann", order, "Z", files));
       if (closed) {
         journal.write(new Event.MadeSafe(4.0, true, "confirmed"));
         journal.write(new Event.Closed("stopped", "stopped at the terminal", 1.0));

@@ -124,7 +124,7 @@ class RecordFormatTest {
     Event.Job job = new Event.Job("Invented Pumps", Map.of(), Map.of(Label.TAG, "FV-101"));
     try (FileJournal journal = FileJournal.create(file, new VirtualClock(Instant.EPOCH))) {
       journal.write(
-          new Event.Opened(Event.FORMAT, "benchstroke 9", "", 1.0, "S", "O", "", List.of()));
+          new Event.Opened(Event.FORMAT, "benchstroke 9", "", 1.0, "S", "O", "", "Z", List.of()));
       journal.write(job);
     }
     assertThat(RecordReader.read(file).events(Event.Job.class)).containsExactly(job);
