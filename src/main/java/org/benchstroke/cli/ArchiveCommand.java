@@ -59,7 +59,7 @@ final class ArchiveCommand implements Runnable {
             + " archive that was there stays until the new one is whole."
       },
       mixinStandardHelpOptions = true)
-  private int rebuild(
+  int rebuild(
       @Parameters(
               paramLabel = "FOLDER",
               arity = "0..*",
@@ -156,7 +156,7 @@ final class ArchiveCommand implements Runnable {
       name = "status",
       description = "Says what the archive holds, and what it lacks of a folder.",
       mixinStandardHelpOptions = true)
-  private int status(
+  int status(
       @Mixin ArchiveOption archive,
       @Mixin RecordsOption records,
       @Option(names = "--json", description = "Prints it as JSON.") boolean json)
@@ -229,7 +229,7 @@ final class ArchiveCommand implements Runnable {
       name = "add",
       description = "Adds records; one that is there already is brought up to date.",
       mixinStandardHelpOptions = true)
-  private int add(
+  int add(
       @Parameters(paramLabel = "RECORD", arity = "1..*", description = "Records, .jsonl files.")
           List<Path> files,
       @Mixin ArchiveOption archive)
@@ -244,8 +244,7 @@ final class ArchiveCommand implements Runnable {
       name = "catch-up",
       description = "Adds what the archive lacks of a folder, by names and sizes.",
       mixinStandardHelpOptions = true)
-  private int catchUp(@Mixin ArchiveOption archive, @Mixin RecordsOption records)
-      throws ArchiveFault {
+  int catchUp(@Mixin ArchiveOption archive, @Mixin RecordsOption records) throws ArchiveFault {
     FolderOfRecords.of(records.folder());
     try (Archive open = Archive.open(archive.place(records.folder()))) {
       return take(open, missing(open, records.folder()));
