@@ -68,6 +68,17 @@ final class Connections {
 
   /** To a server; closed with what is given. Throws what Hikari throws if it can't be reached. */
   static HikariDataSource toServer(ArchivePlace.OnServer server) {
+    HikariConfig pool = new HikariConfig();
+    pool.setDataSource(driver(server));
+    pool.setPoolName("archive");
+    pool.setMaximumPoolSize(MOST_CONNECTIONS);
+    pool.setMinimumIdle(0);
+    pool.setConnectionTimeout(2_000L * CONNECT_SECONDS);
+    return new HikariDataSource(pool);
+  }
+
+  /** The driver itself, which makes a new connection each time. */
+  static DataSource driver(ArchivePlace.OnServer server) {
     PGSimpleDataSource source = new PGSimpleDataSource();
     source.setServerNames(new String[] {server.host()});
     source.setPortNumbers(new int[] {server.port()});
@@ -83,12 +94,6 @@ final class Connections {
     source.setSocketTimeout(ANSWER_SECONDS);
     source.setReWriteBatchedInserts(true);
     source.setApplicationName("benchstroke");
-    HikariConfig pool = new HikariConfig();
-    pool.setDataSource(source);
-    pool.setPoolName("archive");
-    pool.setMaximumPoolSize(MOST_CONNECTIONS);
-    pool.setMinimumIdle(0);
-    pool.setConnectionTimeout(2_000L * CONNECT_SECONDS);
-    return new HikariDataSource(pool);
+    return source;
   }
 }
