@@ -2,11 +2,15 @@ package org.benchstroke.cli;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.benchstroke.app.Archiving;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.archive.ArchiveFault;
+import org.benchstroke.archive.ArchivePlace;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.record.AmendmentFiles;
 import org.benchstroke.record.Label;
@@ -15,6 +19,7 @@ import org.benchstroke.record.RunRecord;
 import org.benchstroke.record.signing.BenchKey;
 import org.benchstroke.record.signing.NoKey;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -62,10 +67,14 @@ final class AmendCommand implements Callable<Integer> {
       description = "Why, for the report.")
   private String reason;
 
+  @Mixin private ArchiveOption archive;
+
   @Spec private CommandSpec spec;
 
   @Override
-  public Integer call() throws WrongRequest, RecordReader.NotARecord {
+  public Integer call() throws WrongRequest, RecordReader.NotARecord, ArchiveFault {
+    Path folder = Optional.ofNullable(file.getParent()).orElse(Path.of(""));
+    Optional<ArchivePlace> place = archive.ifAny(folder);
     WrongRequest.requireWords("--to", to);
     WrongRequest.requireWords("--by", by);
     WrongRequest.requireWords("--reason", reason);
@@ -92,6 +101,8 @@ final class AmendCommand implements Callable<Integer> {
     out.println("In:      " + written);
     out.println("The record stays as it is. Write its report again: report " + file);
     out.flush();
+    place.ifPresent(
+        there -> Archiving.afterAmendment(there, file).forEach(Shown.err(spec)::println));
     return ExitCode.PASSED;
   }
 

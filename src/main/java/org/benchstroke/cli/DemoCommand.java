@@ -61,6 +61,8 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
 
   @Mixin private RecordsOption records;
 
+  @Mixin private ArchiveOption archive;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -123,7 +125,8 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
             records.folder(),
             Optional.empty(),
             pace);
-    return new TerminalRun(spec, request, true, false).carryOut(Optional.empty());
+    return new TerminalRun(spec, request, archive.ifAny(records.folder()), true, false)
+        .carryOut(Optional.empty());
   }
 
   /** Copies the demo's files into the folder, and tells of those that differ. */

@@ -10,6 +10,7 @@ import java.util.regex.Pattern;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.GivenFiles;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Visible;
@@ -48,6 +49,8 @@ import picocli.CommandLine.Model.CommandSpec;
       VerifyCommand.class,
       AmendCommand.class,
       KeyCommand.class,
+      ArchiveCommand.class,
+      HistoryCommand.class,
       AutoComplete.GenerateCompletion.class
     },
     footer = {
@@ -263,6 +266,12 @@ public final class Main implements Runnable {
     if (e instanceof WrongRequest || e instanceof RecordReader.NotARecord) {
       err.println(e.getMessage());
       return ExitCode.WRONG_REQUEST;
+    }
+    if (e instanceof ArchiveFault fault) {
+      err.println(fault.getMessage());
+      return fault.kind() == ArchiveFault.Kind.WRONG_REQUEST
+          ? ExitCode.WRONG_REQUEST
+          : ExitCode.NOT_COMPLETED;
     }
     if (e instanceof IOException) {
       err.println("A file can't be read or written: " + e.getMessage());

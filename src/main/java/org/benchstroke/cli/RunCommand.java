@@ -122,6 +122,8 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
 
   @Mixin private RecordsOption records;
 
+  @Mixin private ArchiveOption archive;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -153,7 +155,8 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
             records.folder(stated),
             capture.folder(),
             timeScale == null ? OptionalDouble.empty() : OptionalDouble.of(timeScale));
-    return new TerminalRun(spec, request, unattended, json).carryOut(seenTo);
+    return new TerminalRun(spec, request, archive.ifAny(records.folder()), unattended, json)
+        .carryOut(seenTo);
   }
 
   private void requireTimeScale() throws WrongRequest {
