@@ -35,7 +35,7 @@ import org.apache.pdfbox.pdmodel.common.filespecification.PDEmbeddedFile;
 /** What a set document lacks: its files, fixed dates and identifiers, the watermark. Stateless. */
 final class PdfFinish {
   private static final String XMP_DATES = "(?<=<xmp:(?:Create|Modify|Metadata)Date>)[^<]*";
-  private static final float PALE = 0.87f;
+  private static final float PALE = 0.93f;
 
   private PdfFinish() {}
 

@@ -48,6 +48,7 @@ public final class PdfWriter {
     builder.usePdfUaAccessibility(true);
     builder.useColorProfile(ICC_Profile.getInstance(ColorSpace.CS_sRGB).getData());
     builder.withProducer("benchstroke");
+    builder.useUnicodeLineBreaker(new SpaceBreaks());
     builder.useSVGDrawer(new PagePictures(paper.pictures()));
     // nothing is fetched: what a page shows is in it
     builder.useUriResolver((base, uri) -> uri.startsWith("data:") ? uri : null);
