@@ -145,9 +145,10 @@ public record PlotPicture(Drawing drawing) implements Picture {
 
     @Override
     public void text(Text text) {
+      String words = text.words().replaceFirst("^-(?=[0-9.])", "\u2212");
       boolean bold = text.face() == Face.BOLD;
       double em = text.face() == Face.UPWARD || bold ? EM * 0.92 : EM * 0.88;
-      double width = letters.width(text.words(), em, bold);
+      double width = letters.width(words, em, bold);
       double from =
           text.anchor() == Anchor.START ? 0.0 : text.anchor() == Anchor.END ? -width : -width / 2;
       AffineTransform place = AffineTransform.getTranslateInstance(text.x(), text.y());
@@ -159,7 +160,7 @@ public record PlotPicture(Drawing drawing) implements Picture {
         place.shear(SLANT, 0.0);
       }
       on.setColor(colour(Ink.BLACK));
-      on.fill(place.createTransformedShape(letters.outline(text.words(), em, bold)));
+      on.fill(place.createTransformedShape(letters.outline(words, em, bold)));
     }
 
     @Override

@@ -59,6 +59,12 @@ public final class AnnexPage {
     return Terms.set(text);
   }
 
+  /** A cell's text; of a judgement its shape and its word, as on all papers. */
+  public String text(Block.Cell cell) {
+    Terms terms = new Terms(frame.words());
+    return cell.word().map(terms::marked).orElseGet(() -> Terms.set(cell.text()));
+  }
+
   /** How wide its columns are: many are set smaller. */
   public String columns(Block.Grid grid) {
     int count = grid.headings().size();

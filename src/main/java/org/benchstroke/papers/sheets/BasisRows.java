@@ -91,10 +91,14 @@ final class BasisRows {
   /** What was tested, how often, and what was not. */
   List<Part> tests() {
     List<Part> parts = new ArrayList<>();
+    Set<String> said = subject.all().stream().map(f -> done(f.run())).collect(Collectors.toSet());
+    if (said.size() == 1 && subject.found().isPresent()) {
+      parts.add(Text.plain(words.of("which.both", said.iterator().next())));
+    }
     for (Filed filed : subject.all()) {
-      String done = filed.run().tests().stream().map(this::test).collect(Collectors.joining("; "));
-      String sentence = words.of("tests.done", done.isEmpty() ? words.of("tests.none") : done);
-      parts.add(Text.plain(which(filed, sentence)));
+      if (said.size() > 1 || subject.found().isEmpty()) {
+        parts.add(Text.plain(which(filed, done(filed.run()))));
+      }
       String earlier = earlier(filed.run());
       if (!earlier.isEmpty()) {
         parts.add(Text.plain(which(filed, words.of("tests.earlier", earlier))));
@@ -102,6 +106,17 @@ final class BasisRows {
     }
     parts.add(Text.plain(words.of("tests.not", String.join(", ", notTested()))));
     return parts;
+  }
+
+  private String done(JudgedRun run) {
+    String done = run.tests().stream().map(this::test).collect(Collectors.joining("; "));
+    return words.of("tests.done", done.isEmpty() ? words.of("tests.none") : done);
+  }
+
+  private String behind(Filed filed, String name) {
+    return subject.found().isEmpty()
+        ? name
+        : words.of(filed.equals(subject.run()) ? "which.left-behind" : "which.found-behind", name);
   }
 
   private String which(Filed filed, String sentence) {
@@ -169,7 +184,7 @@ final class BasisRows {
           .forEach(used::add);
       filed.run().orders().forEach(order -> used.add(order.method()));
     }
-    return List.of(Text.plain(words.of("methods.used", String.join(", ", used), Methods.DOCUMENT)));
+    return List.of(Text.fine(words.of("methods.used", String.join(", ", used), Methods.DOCUMENT)));
   }
 
   /** How the figures are meant. */
@@ -188,11 +203,10 @@ final class BasisRows {
     List<Fact> facts = new ArrayList<>();
     for (Filed filed : subject.all()) {
       JudgedRun run = filed.run();
-      facts.add(Fact.wide(which(filed, words.of("record.file")), filed.name()));
+      facts.add(Fact.wide(behind(filed, words.of("record.file")), filed.name()));
       run.record()
           .digest()
-          .ifPresent(
-              d -> facts.add(Fact.wide(which(filed, words.of("record.digest")), d.sha256())));
+          .ifPresent(d -> facts.add(Fact.wide(words.of("record.digest"), d.sha256())));
       facts.addAll(amended(run));
     }
     seal(facts);

@@ -33,7 +33,7 @@ final class Certificate {
     signed.add(Part.Text.fine(words.of("end.accreditation")));
     return new CertificatePage(
         frame(),
-        Headline.of(subject.judged(), terms),
+        Headline.of(subject, terms),
         List.of(
             JobRows.stated(subject.judged().record().label(Label.SERIAL), words),
             subject.judged().unit().name()),
@@ -86,7 +86,7 @@ final class Certificate {
   }
 
   Map<String, Picture> pictures() {
-    Headline headline = Headline.of(subject.judged(), terms);
+    Headline headline = Headline.of(subject, terms);
     return Map.of(
         "mark", new MarkPicture(headline.mark()), "code", new QrPicture(Code.of(subject)));
   }

@@ -46,6 +46,19 @@ public record Headline(Word mark, String word, List<String> sentences) {
     return new Headline(ReportPages.shown(run), terms.word(ReportPages.shown(run)), sentences);
   }
 
+  /** Of a unit as left, which says how it was found. */
+  static Headline of(Subject subject, Terms terms) {
+    Headline left = of(subject.judged(), terms);
+    if (subject.found().isEmpty()) {
+      return left;
+    }
+    JudgedRun found = subject.found().get().run();
+    String word = terms.word(ReportPages.shown(found));
+    List<String> sentences = new ArrayList<>(left.sentences());
+    sentences.add(1, terms.words().of("headline.as-found", word, reason(found, terms)));
+    return new Headline(left.mark(), left.word(), sentences);
+  }
+
   /** Why, in a sentence. */
   static String reason(JudgedRun run, Terms terms) {
     Words words = terms.words();
@@ -84,7 +97,7 @@ public record Headline(Word mark, String word, List<String> sentences) {
             .computeIfAbsent(
                 stem ? terms.words().of("headline.of-stem", title) : title,
                 key -> new ArrayList<>())
-            .add(terms.place(judgement.measure().place()));
+            .add(terms.place(judgement.measure()));
       }
     }
     List<String> names = new ArrayList<>();

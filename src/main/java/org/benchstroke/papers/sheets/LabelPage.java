@@ -1,7 +1,6 @@
 package org.benchstroke.papers.sheets;
 
 import java.util.Optional;
-import org.benchstroke.judge.Word;
 
 /**
  * A label in words, as the template sets it. Immutable.
@@ -9,8 +8,7 @@ import org.benchstroke.judge.Word;
  * @param frame what all papers have
  * @param size the label
  * @param serial of the unit
- * @param mark the shape of the verdict
- * @param word the verdict
+ * @param word the verdict with its shape
  * @param date the day of the test, in local time
  * @param kind that it belongs to a certificate or to a test report
  * @param warning what must be seen before the verdict
@@ -19,7 +17,6 @@ public record LabelPage(
     Frame frame,
     LabelSize size,
     String serial,
-    Word mark,
     String word,
     String date,
     String kind,

@@ -93,7 +93,7 @@ public final class Papers {
         issue,
         page.frame(),
         html("label", page),
-        Map.of("mark", new MarkPicture(page.mark()), "code", new QrPicture(Code.of(subject))),
+        Map.of("code", new QrPicture(Code.of(subject))),
         List.of());
   }
 
@@ -109,8 +109,7 @@ public final class Papers {
         Frames.of(subject, issue, words, words.of("title.label")),
         size,
         JobRows.stated(run.record().label(Label.SERIAL), words),
-        headline.mark(),
-        headline.word(),
+        Terms.shape(headline.mark()) + "\u00a0" + headline.word(),
         dated
             ? ReportPages.began(run).atZone(issue.zone()).toLocalDate().toString()
             : words.of("test.undated"),

@@ -134,13 +134,13 @@ final class ResultRows {
     Set<String> places = new TreeSet<>();
     Stream.of(pair.asFound(), pair.asLeft())
         .flatMap(Optional::stream)
-        .map(j -> terms.place(j.measure().place()))
+        .map(j -> terms.place(j.measure()))
         .forEach(places::add);
     return places.size() == 1
         ? places.iterator().next()
         : Stream.of(pair.asFound(), pair.asLeft())
             .flatMap(Optional::stream)
-            .map(j -> terms.place(j.measure().place()))
+            .map(j -> terms.place(j.measure()))
             .collect(Collectors.joining("; "));
   }
 
@@ -275,7 +275,7 @@ final class ResultRows {
 
   private String sentence(Judgement judgement) {
     Measure measure = judgement.measure();
-    String place = terms.place(measure.place());
+    String place = terms.place(measure);
     return terms.title(measure)
         + (place.isEmpty() ? "" : " (" + place + ")")
         + " "

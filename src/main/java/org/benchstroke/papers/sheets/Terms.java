@@ -67,15 +67,17 @@ record Terms(Words words) {
 
   /** A shape before it: round passes, square fails, full is certain, empty is conditional. */
   String marked(Word word) {
-    String shape =
-        switch (word) {
-          case PASS -> "●";
-          case CONDITIONAL_PASS -> "○";
-          case CONDITIONAL_FAIL -> "□";
-          case FAIL -> "■";
-          case NO_RESULT -> "◇";
-        };
-    return shape + NO_BREAK + word(word);
+    return shape(word) + NO_BREAK + word(word);
+  }
+
+  static String shape(Word word) {
+    return switch (word) {
+      case PASS -> "●";
+      case CONDITIONAL_PASS -> "○";
+      case CONDITIONAL_FAIL -> "□";
+      case FAIL -> "■";
+      case NO_RESULT -> "◇";
+    };
   }
 
   String value(Measure measure) {
@@ -119,9 +121,11 @@ record Terms(Words words) {
             rule.guardFactor() == 1.0 ? "U" : Numbers.plain(rule.guardFactor()) + NO_BREAK + "U");
   }
 
-  /** Where a measure was taken; empty for the whole unit. */
-  String place(Location place) {
-    return set(placed(place));
+  /** Where a measure was taken, or how where it has no place; may be empty. */
+  String place(Measure measure) {
+    return measure.place() instanceof Location.Whole
+        ? set(words.maybe("at." + measure.kind().name()).orElse(""))
+        : set(placed(measure.place()));
   }
 
   private String placed(Location place) {
@@ -130,10 +134,12 @@ record Terms(Words words) {
     } else if (place instanceof Location.Point point) {
       return percent(point.percent());
     } else if (place instanceof Location.Reading r) {
-      String end = words.of(r.highest() ? "place.highest" : "place.lowest");
-      String which =
-          r.cycle() == 0 ? words.of("place.another") : words.of("place.cycle", r.cycle());
-      return percent(r.percent()) + " " + way(r.direction()) + ", " + which + ", " + end;
+      String which = r.highest() ? "place.highest" : "place.lowest";
+      String end =
+          r.cycle() == 0
+              ? words.of(which + "-other")
+              : words.of("place.cycle", r.cycle()) + ", " + words.of(which);
+      return percent(r.percent()) + " " + way(r.direction()) + ", " + end;
     } else if (place instanceof Location.StepOf step) {
       return percent(step.sizePercent()) + " " + way(step.direction());
     } else if (place instanceof Location.Way way) {

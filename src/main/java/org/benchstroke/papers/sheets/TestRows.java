@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 import org.benchstroke.bench.TemperatureRange;
 import org.benchstroke.core.quantity.Numbers;
@@ -39,8 +40,10 @@ final class TestRows {
     rows.add(Fact.wide(words.of("test.issued"), Terms.minute(issue.issued(), issue.zone())));
     rows.add(Fact.of(words.of("test.place"), JobRows.stated(run.bench().place(), words)));
     rows.add(Fact.of(words.of("test.bench"), JobRows.stated(run.bench().name(), words)));
-    for (Filed filed : subject.all()) {
-      rows.add(Fact.of(which(filed, "test.air"), air(filed.run())));
+    Set<String> airs = subject.all().stream().map(f -> air(f.run())).collect(Collectors.toSet());
+    boolean one = airs.size() == 1;
+    for (Filed filed : one ? List.of(subject.run()) : subject.all()) {
+      rows.add(Fact.of(one ? words.of("test.air") : which(filed, "test.air"), air(filed.run())));
     }
     rows.add(Fact.of(words.of("test.supply"), supply(run)));
     rows.add(Fact.of(words.of("test.procedure"), procedure()));
@@ -76,7 +79,7 @@ final class TestRows {
     String name = words.of(key);
     return subject.found().isEmpty()
         ? name
-        : words.of(filed.equals(subject.run()) ? "which.left" : "which.found", name);
+        : words.of(filed.equals(subject.run()) ? "which.left-behind" : "which.found-behind", name);
   }
 
   private String date(JudgedRun run) {

@@ -1,10 +1,12 @@
 package org.benchstroke.papers.sheets;
 
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.stream.Collectors;
 import org.benchstroke.aids.diagnosis.Diagnosis;
 import org.benchstroke.aids.diagnosis.RankedCause;
 import org.benchstroke.core.quantity.Numbers;
@@ -24,7 +26,7 @@ import org.benchstroke.unit.Limit;
 
 /** Puts a judged run into the words of whoever adjusts the unit. */
 final class WorkshopSheet {
-  private static final int MOST = 9;
+  private static final int MOST = 8;
 
   private final Subject subject;
   private final Issue issue;
@@ -61,7 +63,7 @@ final class WorkshopSheet {
     panels.add(new Panel(words.of("sheet.again"), again()));
     return new SheetPage(
         Frames.of(subject, issue, words, words.of("title.sheet")),
-        Headline.of(run, terms),
+        Headline.of(subject, terms),
         List.of(JobRows.stated(run.record().label(Label.SERIAL), words), run.unit().name()),
         panels);
   }
@@ -74,11 +76,17 @@ final class WorkshopSheet {
 
   private List<Part> fails() {
     List<List<Cell>> rows = new ArrayList<>();
-    for (Judgement judgement : run.judgements()) {
-      if (judgement.word().isPresent() && judgement.word().get() != Word.PASS) {
-        rows.add(measure(judgement));
-      }
-    }
+    Map<Object, List<Judgement>> kinds = new LinkedHashMap<>();
+    run.judgements().stream()
+        .filter(j -> j.word().isPresent() && j.word().get() != Word.PASS)
+        .forEach(
+            j ->
+                kinds
+                    .computeIfAbsent(
+                        List.of(j.measure().kind(), j.measure().truth(), j.word()),
+                        k -> new ArrayList<>())
+                    .add(j));
+    kinds.values().forEach(alike -> rows.add(measure(alike)));
     for (AsOrdered order : run.orders()) {
       if (order.word() != Word.PASS) {
         rows.add(
@@ -108,20 +116,26 @@ final class WorkshopSheet {
     return parts;
   }
 
-  private List<Cell> measure(Judgement judgement) {
-    Measure measure = judgement.measure();
-    String place = terms.place(measure.place());
-    String title = terms.title(measure) + (place.isEmpty() ? "" : ", " + place);
+  /** The worst of those that are alike. */
+  private List<Cell> measure(List<Judgement> alike) {
+    Judgement worst =
+        alike.stream().max(Comparator.comparingDouble(WorkshopSheet::over)).orElseThrow();
+    Measure measure = worst.measure();
+    String place = terms.place(measure);
+    String where =
+        alike.size() > 1
+            ? words.of("sheet.worst", alike.size(), place)
+            : place.isEmpty() ? "" : place;
+    String by = words.of("sheet.known-by", terms.truth(measure.truth()));
     String value =
         measure.value().isPresent()
-            ? terms.value(measure) + " ±\u00a0" + terms.half(judgement)
+            ? terms.value(measure) + "\u00a0±\u00a0" + terms.half(worst)
             : Terms.set(measure.note().isBlank() ? Figures.NONE : measure.note());
     return List.of(
-        new Cell(title, terms.truth(measure.truth()), "words"),
-        Cell.text(value),
-        Cell.noted(
-            judgement.limit().map(terms::limit).orElse(Figures.NONE), beyond(judgement).orElse("")),
-        Cell.strong(terms.marked(judgement.word().orElse(Word.NO_RESULT))));
+        Cell.noted(terms.title(measure), where.isEmpty() ? by : where + "; " + by),
+        Cell.noted(value, beyond(worst).orElse("")),
+        Cell.text(worst.limit().map(terms::limit).orElse(Figures.NONE)),
+        Cell.strong(terms.marked(worst.word().orElse(Word.NO_RESULT))));
   }
 
   /** How far a value is beyond its limit, or still within. */
@@ -136,6 +150,13 @@ final class WorkshopSheet {
     return Optional.of(Terms.set(words.of(over > 0.0 ? "sheet.beyond" : "sheet.within", amount)));
   }
 
+  private static double over(Judgement judgement) {
+    Optional<Double> value = judgement.measure().value();
+    return value.isPresent() && judgement.limit().isPresent()
+        ? over(value.get(), judgement.limit().get())
+        : Double.NEGATIVE_INFINITY;
+  }
+
   private static double over(double value, Limit limit) {
     OptionalDouble low = limit.low();
     OptionalDouble high = limit.high();
@@ -148,16 +169,11 @@ final class WorkshopSheet {
     List<Part> parts = new ArrayList<>();
     if (diagnosis.outcome().namesCauses()) {
       for (List<RankedCause> alike : diagnosis.named()) {
-        parts.add(
-            Text.strong(
-                alike.stream()
-                    .map(
-                        cause ->
-                            sentence(cause.cause().title())
-                                + " ("
-                                + Numbers.fixed(100.0 * cause.probability(), 0)
-                                + "\u00a0%)")
-                    .collect(Collectors.joining("; "))));
+        for (RankedCause each : alike) {
+          String or = each.equals(alike.get(0)) ? "" : words.of("sheet.or") + " ";
+          String sure = Numbers.fixed(100.0 * each.probability(), 0) + "\u00a0%";
+          parts.add(Text.strong(or + sentence(each.cause().title()) + ", " + sure));
+        }
       }
       parts.add(Text.fine(words.of("sheet.aid")));
     } else {
