@@ -64,6 +64,11 @@ public record RecordFiles(Path record) {
     return beside(".json");
   }
 
+  /** A paper of the run, PDF. */
+  public Path paper(String kind) {
+    return beside("-" + kind + ".pdf");
+  }
+
   private Path beside(String end) {
     String name = record.getFileName().toString();
     String base =

@@ -48,19 +48,37 @@ public final class JsonReport {
       TwinAndCauses asLeft,
       Optional<Signatory> authorised) {
     return Json.page(
-        new Fields()
-            .with("format", FORMAT)
-            .with("adjusted", adjustment.done())
-            .with("first_passes", adjustment.firstPasses())
-            .with("units", 1)
-            .with("same_unit_type_file", adjustment.sameUnitTypeFile())
-            .with("authorised", authorised.map(JsonReport::authorised))
+        both(adjustment, authorised)
             .with("as_found", run(asFound, Optional.empty()))
             .with("as_left", run(asLeft, Optional.empty())));
   }
 
-  private static Fields run(TwinAndCauses aids, Optional<Signatory> authorised) {
-    JudgedRun run = aids.run();
+  /** The judgement alone, without the aids, which are no part of the verdict. */
+  public String json(JudgedRun run, Optional<Signatory> authorised) {
+    return Json.page(judgement(run, authorised).with(instruments(run)));
+  }
+
+  /** A unit as found and as left, each as a judgement without its aids. */
+  public String json(Adjustment adjustment, Optional<Signatory> authorised) {
+    JudgedRun found = adjustment.asFound();
+    JudgedRun left = adjustment.asLeft();
+    return Json.page(
+        both(adjustment, authorised)
+            .with("as_found", judgement(found, Optional.empty()).with(instruments(found)))
+            .with("as_left", judgement(left, Optional.empty()).with(instruments(left))));
+  }
+
+  private static Fields both(Adjustment adjustment, Optional<Signatory> authorised) {
+    return new Fields()
+        .with("format", FORMAT)
+        .with("adjusted", adjustment.done())
+        .with("first_passes", adjustment.firstPasses())
+        .with("units", 1)
+        .with("same_unit_type_file", adjustment.sameUnitTypeFile())
+        .with("authorised", authorised.map(JsonReport::authorised));
+  }
+
+  private static Fields judgement(JudgedRun run, Optional<Signatory> authorised) {
     return heading(run, authorised)
         .with(verdict(run))
         .with(record(run))
@@ -70,15 +88,25 @@ public final class JsonReport {
         .with("limits_together", JointRisk.of(run.judgements()).map(MeasureJson::together))
         .with("orders", run.orders().stream().map(JsonReport::order).toList())
         .with("feedback", run.feedback().stream().map(JsonReport::reading).toList())
-        .with("stem", run.stem().stream().map(JsonReport::reading).toList())
+        .with("stem", run.stem().stream().map(JsonReport::reading).toList());
+  }
+
+  private static Fields instruments(JudgedRun run) {
+    return new Fields()
+        .with(
+            "instruments", run.bench().instruments().stream().map(JsonReport::instrument).toList());
+  }
+
+  private static Fields run(TwinAndCauses aids, Optional<Signatory> authorised) {
+    JudgedRun run = aids.run();
+    return judgement(run, authorised)
         .with(
             "diagnosis",
             run.imported().isPresent()
                 ? Optional.empty()
                 : Optional.of(DiagnosisJson.of(aids.diagnosis())))
         .with("twin", TwinJson.of(aids.twin()))
-        .with(
-            "instruments", run.bench().instruments().stream().map(JsonReport::instrument).toList());
+        .with(instruments(run));
   }
 
   private static Fields heading(JudgedRun run, Optional<Signatory> authorised) {
