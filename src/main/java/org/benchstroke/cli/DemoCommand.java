@@ -120,6 +120,7 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
             Optional.empty(),
             Optional.empty(),
             Optional.empty(),
+            Optional.empty(),
             records.folder(),
             Optional.empty(),
             pace);

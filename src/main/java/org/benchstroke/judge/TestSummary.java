@@ -8,4 +8,9 @@ package org.benchstroke.judge;
  * @param attempts how many were made
  * @param reason why it is void or was not done; may be empty
  */
-public record TestSummary(String name, String outcome, int attempts, String reason) {}
+public record TestSummary(String name, String outcome, int attempts, String reason) {
+  /** Whether its figures count. */
+  public boolean complete() {
+    return outcome.equals(Chapter.COMPLETE);
+  }
+}

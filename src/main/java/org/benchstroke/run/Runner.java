@@ -135,6 +135,7 @@ public final class Runner {
             plan.order(),
             plan.files()));
     plan.job().ifPresent(log::write);
+    plan.before().resumed().ifPresent(log::takeOver);
     ask(Caution.SESSION);
     ask(Caution.MATING);
   }
@@ -189,6 +190,9 @@ public final class Runner {
   }
 
   private void perform(PlannedTest test, Conductor conductor) throws RunEnded {
+    if (plan.before().resumed().filter(r -> r.counts(test)).isPresent()) {
+      return;
+    }
     progress.test(test.name());
     Optional<String> lacking = lacking(test);
     if (lacking.isPresent()) {
@@ -210,8 +214,9 @@ public final class Runner {
 
   /** Begins a test again, as often as practice allows, where its figures became void. */
   private void attempts(PlannedTest test, Conductor conductor) throws RunEnded {
-    int attempts = plan.unit().practice().attempts();
-    for (int attempt = 1; attempt <= attempts; attempt++) {
+    int before = plan.before().resumed().map(r -> r.attempts(test)).orElse(0);
+    int attempts = before + plan.unit().practice().attempts();
+    for (int attempt = before + 1; attempt <= attempts; attempt++) {
       log.write(new Event.TestBegan(test.index(), test.name(), attempt));
       try {
         attempt(test, attempt, conductor);
