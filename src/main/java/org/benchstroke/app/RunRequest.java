@@ -20,6 +20,7 @@ import org.benchstroke.record.Event;
  * @param job for whom, in what air and what the unit is, if anything was stated
  * @param supervisor who allows a further attempt, if anybody is named
  * @param shop what is the same for every run of the shop
+ * @param resume the record of an interrupted run that is gone on with, if there is one
  * @param records the folder for records and reports
  * @param capture the folder for transcripts of the links, if they are wanted
  * @param timeScale how fast a simulation in this process is shown, bench seconds per second of the
@@ -36,6 +37,7 @@ public record RunRequest(
     Optional<Event.Job> job,
     Optional<String> supervisor,
     Optional<ShopFile> shop,
+    Optional<Path> resume,
     Path records,
     Optional<Path> capture,
     OptionalDouble timeScale) {
@@ -52,6 +54,7 @@ public record RunRequest(
         job,
         Optional.of(name),
         shop,
+        resume,
         records,
         capture,
         timeScale);

@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.InstrumentSpec;
@@ -26,6 +27,7 @@ import org.benchstroke.run.Before;
 import org.benchstroke.run.Bench;
 import org.benchstroke.run.BenchAssembly;
 import org.benchstroke.run.Operator;
+import org.benchstroke.run.Resumption;
 import org.benchstroke.run.RunPlan;
 import org.benchstroke.run.RunResult;
 import org.benchstroke.run.Runner;
@@ -294,9 +296,23 @@ public final class Session {
   }
 
   /** A unit in this process is gone with the process in which it was left. */
-  private Before before() throws IOException {
-    return new Before(
-        said(), inProcess.isPresent() ? Optional.empty() : LastRun.left(store(), plan.bench()));
+  private Before before(Instant now) throws IOException, WrongRequest {
+    Optional<Before.LeftUnit> left =
+        inProcess.isPresent() ? Optional.empty() : LastRun.left(store(), plan.bench());
+    if (request.resume().isEmpty()) {
+      return new Before(said(), left, Optional.empty());
+    }
+    Resumption resumed = ResumedRun.of(request.resume().get(), plan, now);
+    List<String> said = new ArrayList<>(said());
+    said.add(
+        "goes on with "
+            + resumed.from().record()
+            + "; not run again: "
+            + resumed.whole().stream()
+                .sorted()
+                .map(index -> plan.procedure().tests().get(index).name())
+                .collect(Collectors.joining(", ")));
+    return new Before(said, left, Optional.of(resumed));
   }
 
   RecordStore store() {
@@ -341,7 +357,7 @@ public final class Session {
       long patienceNanos)
       throws WrongRequest, IOException {
     BenchClock clock = ground.clock();
-    RunPlan told = plan.after(before());
+    RunPlan told = plan.after(before(clock.utc()));
     try (FileJournal journal = journal(files.record(), clock)) {
       Audience audience = new Audience(watchers, patienceNanos, ground.inProcess().isPresent());
       Operator asked = ground.hands(audience.before(operator));

@@ -122,6 +122,7 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
             Optional.empty(),
             Optional.empty(),
             Optional.empty(),
+            Optional.empty(),
             records.folder(),
             Optional.empty(),
             pace);

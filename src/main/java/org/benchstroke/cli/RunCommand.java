@@ -7,6 +7,8 @@ import java.util.concurrent.Callable;
 import org.benchstroke.app.RunRequest;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RecordHeading;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -113,6 +115,14 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
   private Optional<Path> seenTo;
 
   @Option(
+      names = "--resume",
+      paramLabel = "RECORD",
+      description =
+          "Goes on with an interrupted run, at the end of its last whole test: whole tests are not"
+              + " run again. All else must be as it was.")
+  private Optional<Path> resume;
+
+  @Option(
       names = "--unattended",
       description = "Answers the cautions itself; on a simulated bench only.")
   private boolean unattended;
@@ -136,6 +146,11 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
     unitType = unitType.or(() -> onBench.flatMap(ShopFile::unitType));
     procedure = procedure.or(() -> stated.flatMap(ShopFile::procedure));
     requireFiles();
+    if (resume.isPresent()) {
+      Event.Opened then = RecordHeading.read(resume.get()).opened();
+      serial = serial.or(() -> Optional.of(then.serial()));
+      order = order.or(() -> Optional.of(then.order()));
+    }
     AskedFor asked = new AskedFor(spec, json, !unattended);
     String unit = asked.words("--serial", serial, "Serial number of the unit (scan or type): ");
     String job = asked.words("--order", order, "Order: ");
@@ -152,6 +167,7 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
             this.job.job(),
             supervisor,
             stated,
+            resume,
             records.folder(stated),
             capture.folder(),
             timeScale == null ? OptionalDouble.empty() : OptionalDouble.of(timeScale));

@@ -31,6 +31,15 @@ final class JobFacts {
     facts.add(new Fact("Order", ReportPages.orDash(run.record().label(Label.ORDER))));
     unit(run.record()).forEach((label, text) -> facts.add(new Fact(title(label), text)));
     facts.add(new Fact("Ambient conditions", air(run)));
+    run.record()
+        .events(Event.Resumed.class)
+        .findFirst()
+        .ifPresent(
+            from ->
+                facts.add(
+                    new Fact(
+                        "Goes on with the interrupted run",
+                        from.record() + ", SHA-256 " + from.sha256())));
     return facts;
   }
 

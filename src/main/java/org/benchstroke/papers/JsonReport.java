@@ -166,8 +166,16 @@ public final class JsonReport {
         .with("complete", run.complete())
         .with("simulated", run.simulated())
         .with("stem_proven", run.stemProven())
+        .with("resumed", run.record().events(Event.Resumed.class).findFirst().map(JsonReport::from))
         .with("recorded_elsewhere", run.imported().map(JsonReport::imported))
         .with("findings", run.sentences());
+  }
+
+  private static Fields from(Event.Resumed resumed) {
+    return new Fields()
+        .with("record", resumed.record())
+        .with("sha256", resumed.sha256())
+        .with("lines", resumed.lines());
   }
 
   private static Fields imported(Event.Imported imported) {

@@ -135,6 +135,17 @@ public sealed interface Event {
   }
 
   /**
+   * The run goes on with one that was interrupted, at the end of a test. The lines that follow are
+   * the earlier record's own, from its second line on, with their times and steps; this run's come
+   * after them, and their times count from the earlier record's opening, too.
+   *
+   * @param record the earlier record's name, without folders
+   * @param sha256 SHA-256 of its bytes, hexadecimal
+   * @param lines how many lines of it follow
+   */
+  record Resumed(String record, String sha256, int lines) implements Event {}
+
+  /**
    * A caution that was shown.
    *
    * @param id which one

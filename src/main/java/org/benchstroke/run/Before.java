@@ -10,10 +10,11 @@ import org.benchstroke.core.quantity.Current;
  * @param said what a person must know before the unit moves, a sentence each: which attempt it is,
  *     what became of the one before
  * @param left the unit of the last run with this source, if that did not leave it proven safe
+ * @param resumed the run that is gone on with, if it is one that was interrupted
  */
-public record Before(List<String> said, Optional<LeftUnit> left) {
+public record Before(List<String> said, Optional<LeftUnit> left, Optional<Resumption> resumed) {
   /** Nothing. */
-  public static final Before NOTHING = new Before(List.of(), Optional.empty());
+  public static final Before NOTHING = new Before(List.of(), Optional.empty(), Optional.empty());
 
   public Before {
     said = List.copyOf(said);

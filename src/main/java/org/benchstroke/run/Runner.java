@@ -136,6 +136,7 @@ public final class Runner {
             clock.offset().getId(),
             plan.files()));
     plan.job().ifPresent(log::write);
+    plan.before().resumed().ifPresent(log::takeOver);
     ask(Caution.SESSION);
     ask(Caution.MATING);
   }
@@ -190,6 +191,9 @@ public final class Runner {
   }
 
   private void perform(PlannedTest test, Conductor conductor) throws RunEnded {
+    if (plan.before().resumed().filter(r -> r.counts(test)).isPresent()) {
+      return;
+    }
     progress.test(test.name());
     Optional<String> lacking = lacking(test);
     if (lacking.isPresent()) {
@@ -211,8 +215,9 @@ public final class Runner {
 
   /** Begins a test again, as often as practice allows, where its figures became void. */
   private void attempts(PlannedTest test, Conductor conductor) throws RunEnded {
-    int attempts = plan.unit().practice().attempts();
-    for (int attempt = 1; attempt <= attempts; attempt++) {
+    int before = plan.before().resumed().map(r -> r.attempts(test)).orElse(0);
+    int attempts = before + plan.unit().practice().attempts();
+    for (int attempt = before + 1; attempt <= attempts; attempt++) {
       log.write(new Event.TestBegan(test.index(), test.name(), attempt));
       try {
         attempt(test, attempt, conductor);

@@ -182,6 +182,7 @@ class EarlierAttemptsTest {
             Optional.empty(),
             supervisor,
             shop,
+            Optional.empty(),
             folder,
             Optional.empty(),
             OptionalDouble.empty());

@@ -79,6 +79,7 @@ class SessionTest {
             Optional.empty(),
             Optional.empty(),
             Optional.empty(),
+            Optional.empty(),
             Files.createDirectory(folder.resolve("records-" + runs++)),
             Optional.empty(),
             pace);
