@@ -90,8 +90,7 @@ public final class JsonReport {
     return judgement(run, authorised, new Fields()).with(instruments(run));
   }
 
-  private static Fields judgement(
-      JudgedRun run, Optional<Signatory> authorised, Fields risks) {
+  private static Fields judgement(JudgedRun run, Optional<Signatory> authorised, Fields risks) {
     return heading(run, authorised)
         .with(verdict(run))
         .with(record(run))
