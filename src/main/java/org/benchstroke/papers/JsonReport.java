@@ -53,19 +53,19 @@ public final class JsonReport {
             .with("as_left", run(asLeft, Optional.empty())));
   }
 
-  /** The judgement alone, without the aids, which are no part of the verdict. */
+  /** The judgement alone, without the aids and the risks, which are no part of the verdict. */
   public String json(JudgedRun run, Optional<Signatory> authorised) {
-    return Json.page(judgement(run, authorised).with(instruments(run)));
+    return Json.page(alone(run, authorised));
   }
 
-  /** A unit as found and as left, each as a judgement without its aids. */
+  /** A unit as found and as left, each as a judgement alone. */
   public String json(Adjustment adjustment, Optional<Signatory> authorised) {
     JudgedRun found = adjustment.asFound();
     JudgedRun left = adjustment.asLeft();
     return Json.page(
         both(adjustment, authorised)
-            .with("as_found", judgement(found, Optional.empty()).with(instruments(found)))
-            .with("as_left", judgement(left, Optional.empty()).with(instruments(left))));
+            .with("as_found", alone(found, Optional.empty()))
+            .with("as_left", alone(left, Optional.empty())));
   }
 
   private static Fields both(Adjustment adjustment, Optional<Signatory> authorised) {
@@ -78,14 +78,25 @@ public final class JsonReport {
         .with("authorised", authorised.map(JsonReport::authorised));
   }
 
-  private static Fields judgement(JudgedRun run, Optional<Signatory> authorised) {
+  /** What its limits risk, which takes longer to work out than all the rest. */
+  private static Fields risks(JudgedRun run) {
+    return new Fields()
+        .with("limits", LimitRisk.of(run.judgements()).stream().map(MeasureJson::risk).toList())
+        .with("limits_together", JointRisk.of(run.judgements()).map(MeasureJson::together));
+  }
+
+  /** As it is within a certificate. */
+  private static Fields alone(JudgedRun run, Optional<Signatory> authorised) {
+    return judgement(run, authorised, new Fields()).with(instruments(run));
+  }
+
+  private static Fields judgement(JudgedRun run, Optional<Signatory> authorised, Fields risks) {
     return heading(run, authorised)
         .with(verdict(run))
         .with(record(run))
         .with("tests", run.tests().stream().map(JsonReport::test).toList())
         .with("measures", run.judgements().stream().map(MeasureJson::measure).toList())
-        .with("limits", LimitRisk.of(run.judgements()).stream().map(MeasureJson::risk).toList())
-        .with("limits_together", JointRisk.of(run.judgements()).map(MeasureJson::together))
+        .with(risks)
         .with("orders", run.orders().stream().map(JsonReport::order).toList())
         .with("feedback", run.feedback().stream().map(JsonReport::reading).toList())
         .with("stem", run.stem().stream().map(JsonReport::reading).toList());
@@ -99,7 +110,7 @@ public final class JsonReport {
 
   private static Fields run(TwinAndCauses aids, Optional<Signatory> authorised) {
     JudgedRun run = aids.run();
-    return judgement(run, authorised)
+    return judgement(run, authorised, risks(run))
         .with(
             "diagnosis",
             run.imported().isPresent()

@@ -29,4 +29,9 @@ public record Attachment(String name, String mime, Relation relation, String wor
       return key;
     }
   }
+
+  /** The same under another name. */
+  public Attachment named(String other) {
+    return new Attachment(other, mime, relation, words, bytes);
+  }
 }

@@ -27,6 +27,9 @@ import org.benchstroke.record.Label;
  * any machine. Safe for any thread, as long as nobody else uses the aids of the run.
  */
 public final class Papers {
+  /** Before the names of files of a run as found, where those as left have the same names. */
+  public static final String AS_FOUND = "as-found-";
+
   private final TemplateEngine engine = TemplateEngine.createPrecompiled(ContentType.Html);
   private final PdfWriter writer = new PdfWriter();
 
@@ -48,7 +51,8 @@ public final class Papers {
     Certificate certificate = new Certificate(subject, issue);
     CertificatePage page = certificate.page();
     List<Attachment> files = new ArrayList<>();
-    subject.all().forEach(filed -> files.addAll(filed.files()));
+    subject.found().ifPresent(found -> files.addAll(apart(found, subject.run())));
+    files.addAll(subject.run().files());
     files.addAll(Data.of(subject, issue));
     return set(
         subject, issue, page.frame(), html("certificate", page), certificate.pictures(), files);
@@ -115,6 +119,13 @@ public final class Papers {
             : words.of("test.undated"),
         words.of(Standing.of(subject, issue).certifies() ? "title.certificate" : "title.report"),
         warning);
+  }
+
+  /** The files of one run, under other names where those of the other run have the same. */
+  private static List<Attachment> apart(Filed found, Filed left) {
+    return found.name().equals(left.name())
+        ? found.files().stream().map(file -> file.named(AS_FOUND + file.name())).toList()
+        : found.files();
   }
 
   private String html(String template, Object page) {

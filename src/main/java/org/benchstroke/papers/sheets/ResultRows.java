@@ -13,6 +13,7 @@ import org.benchstroke.judge.Adjustment.Pair;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
+import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
 import org.benchstroke.papers.Figures;
 import org.benchstroke.papers.sheets.Part.Cell;
@@ -276,7 +277,8 @@ final class ResultRows {
   private String sentence(Judgement judgement) {
     Measure measure = judgement.measure();
     String place = terms.place(measure);
-    return terms.title(measure)
+    String title = terms.title(measure);
+    return (measure.truth() == Truth.STEM ? words.of("headline.of-stem", title) : title)
         + (place.isEmpty() ? "" : " (" + place + ")")
         + " "
         + terms.value(measure)
