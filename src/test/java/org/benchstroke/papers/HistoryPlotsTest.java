@@ -8,9 +8,11 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.SplittableRandom;
+import org.benchstroke.ReferenceData;
 import org.benchstroke.core.statistics.Baseline;
 import org.benchstroke.core.statistics.ChartRule;
 import org.benchstroke.core.statistics.Charts;
@@ -209,7 +211,7 @@ class HistoryPlotsTest {
   /** Source: Six Sigma with R (2012) chapter 5, as in the reference data: 50.4 % and 80.7 %. */
   private static Drawing gauge() {
     double[][][] readings = new double[3][3][3];
-    for (var row : org.benchstroke.ReferenceData.csv("gauge-rr-sixsigma.csv")) {
+    for (Map<String, String> row : ReferenceData.csv("gauge-rr-sixsigma.csv")) {
       readings[Integer.parseInt(row.get("prototype")) - 1][
               Integer.parseInt(row.get("operator")) - 1][Integer.parseInt(row.get("run")) - 1] =
           Double.parseDouble(row.get("time1"));

@@ -144,7 +144,8 @@ public record Capability(
 
   /**
    * The distance of the nearer limit from the median, in that of the 0.5 % or 99.5 % percentile
-   * (NIST/SEMATECH e-Handbook 6.1.6, Cnpk, from memory).
+   * (NIST/SEMATECH e-Handbook 6.1.6, Cnpk, from memory). It is no Cpk: of normal values it is 3 ÷
+   * 2.576 = 1.16 times as large.
    */
   private static OptionalDouble percentiles(double[] values, Tolerance tolerance) {
     if (values.length < FEWEST_FOR_PERCENTILES) {

@@ -49,10 +49,11 @@ public enum ChartRule {
   static List<Signal> signals(
       Set<ChartRule> rules, List<ControlChart.Point> points, double centre, double sigma) {
     double[] z = points.stream().mapToDouble(p -> (p.value() - centre) / sigma).toArray();
+    List<ChartRule> ordered = rules.stream().sorted().toList();
     List<Signal> signals = new ArrayList<>();
     for (int i = 0; i < z.length; i++) {
       ControlChart.Point point = points.get(i);
-      for (ChartRule rule : EnumSet.copyOf(rules)) {
+      for (ChartRule rule : ordered) {
         for (Way way : Way.values()) {
           boolean met = rule == BEYOND_LIMIT ? beyond(point, way) : rule.completedAt(z, i, way);
           if (met) {

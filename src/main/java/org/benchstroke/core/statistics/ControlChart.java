@@ -1,6 +1,8 @@
 package org.benchstroke.core.statistics;
 
 import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
  * A control chart with its limits, in the unit of the values. Immutable.
@@ -63,7 +65,8 @@ public record ControlChart(
 
   /** The signals outside the baseline. */
   public List<Signal> monitored() {
-    List<Integer> watched = points.stream().filter(p -> !p.baseline()).map(Point::index).toList();
+    Set<Integer> watched =
+        points.stream().filter(p -> !p.baseline()).map(Point::index).collect(Collectors.toSet());
     return signals.stream().filter(s -> watched.contains(s.index())).toList();
   }
 }

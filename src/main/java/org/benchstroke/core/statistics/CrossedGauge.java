@@ -10,8 +10,9 @@ import org.benchstroke.core.statistics.GaugeStudy.Row;
 public final class CrossedGauge {
   /**
    * Where chance gives such an interaction more often than this, it is pooled with the
-   * repeatability (usual with the AIAG manual, from memory; a rule of thumb of pooling, e.g.
-   * Bancroft 1964, from memory: test at 0.25, so that a real interaction is hardly ever pooled).
+   * repeatability: common practice in gauge studies, no source. That a test before pooling wants a
+   * level as high as 0.25, so that a real effect is hardly ever pooled, is Bancroft's (Biometrics
+   * 20 (1964) 427–442, from memory).
    */
   private static final double POOLED_ABOVE = 0.25;
 

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
@@ -222,8 +223,7 @@ class ChartReferenceTest {
 
   private static List<Signal> signals(double... sigmas) {
     return chart(
-            Charts.individuals(
-                sigmas, new Baseline.Known(0, 1), java.util.EnumSet.allOf(ChartRule.class)))
+            Charts.individuals(sigmas, new Baseline.Known(0, 1), EnumSet.allOf(ChartRule.class)))
         .signals();
   }
 

@@ -74,13 +74,13 @@ class CountsTest {
   }
 
   /** Limit ±1, U = 0.1: the four words of ILAC-G8:09/2019 4.2.3, as the scenario of the verdict. */
-  private static final DoubleFunction<String> RULE =
-      value -> {
-        double off = Math.abs(value);
-        return off <= 0.9
-            ? "pass"
-            : off <= 1.0 ? "conditional pass" : off <= 1.1 ? "conditional fail" : "fail";
-      };
+  private static String rule(double value) {
+    double off = Math.abs(value);
+    if (off <= 0.9) {
+      return "pass";
+    }
+    return off <= 1.0 ? "conditional pass" : off <= 1.1 ? "conditional fail" : "fail";
+  }
 
   @Test
   void aVerdictIsKeptChangedOrUndecided() {
@@ -142,7 +142,7 @@ class CountsTest {
       if (found.fate() == Fate.KEPT) {
         kept++;
         for (double part = -1.0; part <= 1.0; part += 0.05) {
-          assertThat(RULE.apply(m.value() + part * size)).isEqualTo(found.before());
+          assertThat(rule(m.value() + part * size)).isEqualTo(found.before());
         }
       }
       assertThat(LookBack.of(List.of(m), new LookBack.FoundError("meter", 0.0)).of(Fate.KEPT))
@@ -152,7 +152,7 @@ class CountsTest {
   }
 
   private static Measured<String> measured(String id, String knownBy, double value) {
-    return new Measured<>(id, knownBy, value, 0.0, RULE);
+    return new Measured<>(id, knownBy, value, 0.0, CountsTest::rule);
   }
 
   private static Yield share(int passed, int tested, double coverage) {
