@@ -1,5 +1,7 @@
 package org.benchstroke.app;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import java.io.IOException;
 import java.net.URI;
 import java.net.URISyntaxException;
@@ -10,15 +12,25 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.benchstroke.core.files.WholeFile;
 
-/** The simulations and the demo data that travel inside the program file. Stateless. */
+/**
+ * The simulations and the demo data that travel inside the program file, with the schemas that they
+ * name. Stateless.
+ */
 public final class DemoFiles {
   private static final String ROOT = "/org/benchstroke/demo";
+  private static final String SCHEMAS = "/org/benchstroke/schemas";
+
+  /** Where the schemas stand in the sources, from their top, and where in a copy, from its top. */
+  private static final String IN_SOURCES = "src/main/resources/org/benchstroke/schemas/";
+
+  private static final String IN_COPY = "schemas/";
 
   private DemoFiles() {}
 
@@ -37,21 +49,27 @@ public final class DemoFiles {
   }
 
   private static List<Path> copyInto(Path folder) throws IOException {
-    URI uri = uri();
+    List<Path> kept = new ArrayList<>(copyInto(ROOT, folder));
+    kept.addAll(copyInto(SCHEMAS, folder.resolve(IN_COPY)));
+    return kept;
+  }
+
+  private static List<Path> copyInto(String root, Path folder) throws IOException {
+    URI uri = uri(root);
     if (uri.getScheme().equals("jar")) {
       try (FileSystem jar = FileSystems.newFileSystem(uri, Map.of())) {
-        return copy(jar.getPath(ROOT), folder);
+        return copy(jar.getPath(root), folder);
       }
     }
     return copy(Path.of(uri), folder);
   }
 
-  private static URI uri() throws IOException {
+  private static URI uri(String root) throws IOException {
     try {
-      return Optional.ofNullable(DemoFiles.class.getResource(ROOT))
+      return Optional.ofNullable(DemoFiles.class.getResource(root))
           .map(URL::toString)
           .map(URI::create)
-          .orElseThrow(() -> new URISyntaxException(ROOT, "not in the program file"));
+          .orElseThrow(() -> new URISyntaxException(root, "not in the program file"));
     } catch (URISyntaxException e) {
       throw new IOException("the program file is damaged: " + e.getMessage(), e);
     }
@@ -65,10 +83,10 @@ public final class DemoFiles {
     List<Path> kept = new ArrayList<>();
     for (Path file : files) {
       Path target = to.resolve(from.relativize(file).toString());
+      String text = Files.readString(file).replace(IN_SOURCES, IN_COPY);
       if (!Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
-        String text = Files.readString(file);
         WholeFile.write(target, out -> out.write(text));
-      } else if (Files.mismatch(file, target) >= 0) {
+      } else if (!Arrays.equals(Files.readAllBytes(target), text.getBytes(UTF_8))) {
         kept.add(target);
       }
     }

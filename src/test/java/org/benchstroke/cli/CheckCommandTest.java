@@ -86,7 +86,7 @@ class CheckCommandTest {
             folder.resolve("late.toml"),
             Files.readString(byHand).replaceFirst("calibrated = 2026", "calibrated = 2098"));
     assertThat(Command.run("check", late, UNIT).out())
-        .contains("late.toml:16: instrument[1].calibrated: that day is still to come");
+        .contains("late.toml:17: instrument[1].calibrated: that day is still to come");
 
     Path bad =
         Files.writeString(

@@ -50,7 +50,7 @@ class SimulationReaderTest {
         .isEqualTo(simulation.angleReference());
     assertThat(read.playing(Role.SIGNAL_SOURCE).orElseThrow().complianceVolts())
         .hasValue(simulation.parameters().input().complianceVolts());
-    assertThat(Files.readString(file)).startsWith("# Invented.");
+    assertThat(Files.readString(file)).contains("\n# Invented.");
     assertThat(Files.readString(Path.of("simulators/README.md")))
         .contains("**" + file.getFileName() + "**");
   }
