@@ -152,7 +152,7 @@ public final class Runner {
     feed.begin();
     power(false);
     Preflight.Noise noise = preflight.check();
-    ask(new Question.MotionConsent(Caution.MOTION, Optional.of(Echo.of(plan, expansion))));
+    ask(new Question.MotionConsent(firstMotion(), Optional.of(Echo.of(plan, expansion))));
     operator.countDown();
     power(true);
     Signal signal = new Signal(plan, bench, clock, log, sampler, progress);
@@ -172,6 +172,10 @@ public final class Runner {
     for (PlannedTest test : tests) {
       perform(test, conductor);
     }
+  }
+
+  private Caution firstMotion() {
+    return Caution.firstMotion(bench.motorPower().isPresent());
   }
 
   private Rest rest(Signal signal, Preflight.Noise noise) {
