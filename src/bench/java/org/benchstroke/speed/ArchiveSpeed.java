@@ -222,6 +222,7 @@ final class ArchiveSpeed {
                 "QT-" + number,
                 o.operator(),
                 o.order(),
+                o.utcOffset(),
                 o.files());
       }
       entries.add(
