@@ -50,21 +50,27 @@ public final class SharedClock implements BenchClock {
   private static final VarHandle LONGS =
       MethodHandles.byteBufferViewVarHandle(long[].class, ByteOrder.LITTLE_ENDIAN);
 
-  /** What is shared, by its place in the file. */
+  /** What is shared, by its place in the file, byte. */
   private enum Word {
-    MAGIC,
+    MAGIC(0),
     /** Bits of the scale. */
-    SCALE,
+    SCALE(8),
     /** Wall nanoseconds when it began. */
-    BEGAN,
+    BEGAN(16),
     /** Bench nanoseconds by which it is behind what the scale makes of the wall's. */
-    LOST,
+    LOST(24),
     /** The bench's instant up to which it runs at its scale. */
-    AWAITED,
+    AWAITED(32),
     /** Wall nanoseconds when who works with it last looked. */
-    LOOKED,
+    LOOKED(40),
     /** Wall nanoseconds by which waits ended late, in all. */
-    LATE
+    LATE(48);
+
+    private final int place;
+
+    Word(int place) {
+      this.place = place;
+    }
   }
 
   /** The wall as this clock sees it; a test has its own. */
@@ -135,7 +141,7 @@ public final class SharedClock implements BenchClock {
   }
 
   static Optional<SharedClock> join(ByteBuffer shared, Wall wall) {
-    long idle = wall.nanos().getAsLong() - (long) LONGS.getVolatile(shared, offset(Word.LOOKED));
+    long idle = wall.nanos().getAsLong() - (long) LONGS.getVolatile(shared, Word.LOOKED.place);
     if (Math.abs(idle) > LEASE_NANOS + LOOK_NANOS) {
       return Optional.empty();
     }
@@ -224,7 +230,7 @@ public final class SharedClock implements BenchClock {
       }
       wall.park().accept(Math.max(1L, Math.min((long) (left / pace), SLICE_NANOS)));
       if (!works) {
-        look().ifPresent(slowed::accept);
+        look().ifPresent(slowed);
       }
     }
   }
@@ -269,14 +275,10 @@ public final class SharedClock implements BenchClock {
   }
 
   private long get(Word word) {
-    return (long) LONGS.getVolatile(shared, offset(word));
+    return (long) LONGS.getVolatile(shared, word.place);
   }
 
   private static void set(ByteBuffer shared, Word word, long value) {
-    LONGS.setVolatile(shared, offset(word), value);
-  }
-
-  private static int offset(Word word) {
-    return word.ordinal() * Long.BYTES;
+    LONGS.setVolatile(shared, word.place, value);
   }
 }
