@@ -38,6 +38,10 @@ class ArchitectureTest {
   @ArchTest static final ArchRule uncertaintyKnowsNothing = knowsOnly("core.uncertainty");
 
   @ArchTest
+  static final ArchRule statisticsKnowQuantitiesOnly =
+      knowsOnly("core.statistics", "core.quantity");
+
+  @ArchTest
   static final ArchRule modelKnowsQuantitiesOnly = knowsOnly("core.model", "core.quantity");
 
   @ArchTest static final ArchRule filesKnowNothing = knowsOnly("core.files");

@@ -17,6 +17,9 @@ import org.benchstroke.record.Event;
 import org.benchstroke.record.RecordHeading;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RunRecord;
+import org.benchstroke.run.Before;
+import org.benchstroke.unit.UnitType;
+import org.benchstroke.unit.UnitTypeReader;
 
 /**
  * How the last run with a bench's source left it, by the records of a folder: both ends of the
@@ -54,12 +57,41 @@ public final class LastRun {
    * @throws IOException if the folder can't be listed
    */
   static List<String> warnings(RecordStore store, BenchFile bench) throws IOException {
+    return of(store, bench).told();
+  }
+
+  /**
+   * The unit of the last run with the bench's source, if that did not leave it proven safe and
+   * nobody has seen to it; empty, too, if its unit type can't be read any more.
+   *
+   * @throws IOException if the folder can't be listed
+   */
+  static Optional<Before.LeftUnit> left(RecordStore store, BenchFile bench) throws IOException {
+    return of(store, bench).unsafe().flatMap(LastRun::unit);
+  }
+
+  private static LastRun of(RecordStore store, BenchFile bench) throws IOException {
     LastRun last = new LastRun(bench);
     // Names that say nothing of their time have no order; they are few.
     store.undated().limit(MOST_LOOKED_AT).forEach(last::look);
     // The first one that is ours ends it.
     boolean unused = store.dated().limit(MOST_LOOKED_AT).anyMatch(last::look);
-    return last.told();
+    return last;
+  }
+
+  private static Optional<Before.LeftUnit> unit(RecordHeading last) {
+    String name = last.file().getFileName().toString();
+    for (Event.SourceFile file : last.opened().files()) {
+      if (file.kind().equals(UnitTypeReader.KIND)) {
+        try {
+          UnitType unit = UnitTypeReader.read(TomlDocument.parse(file.name(), file.text()));
+          return Optional.of(new Before.LeftUnit(name, unit.safeSignal()));
+        } catch (FileMistakes e) {
+          return Optional.empty();
+        }
+      }
+    }
+    return Optional.empty();
   }
 
   /** Looks at a record; says whether it is of a run that left this source at some current. */
@@ -118,11 +150,15 @@ public final class LastRun {
     }
   }
 
+  private Optional<RecordHeading> unsafe() {
+    return newest
+        .filter(last -> !last.safe().map(Event.MadeSafe::confirmed).orElse(false))
+        .filter(last -> !SeenTo.answered(last.file()));
+  }
+
   private List<String> told() {
     List<String> told = new ArrayList<>();
-    newest
-        .filter(last -> !last.safe().map(Event.MadeSafe::confirmed).orElse(false))
-        .filter(last -> !SeenTo.answered(last.file()))
+    unsafe()
         .ifPresent(
             last ->
                 told.add(
@@ -130,8 +166,8 @@ public final class LastRun {
                         + (last.closed().isEmpty()
                             ? ": this run was interrupted, so its unit may not have been left safe."
                             : ": this run ended without its safe signal confirmed.")
-                        + " It was the last one with this source. The new run makes the source"
-                        + " safe before it asks any other instrument. Once you have seen to that"
+                        + " It was the last one with this source. The new run puts that unit's safe"
+                        + " signal on before anything else. Once you have seen to that"
                         + " unit, say so with --seen-to and this record: then this warning ends."));
     unreadable.stream().limit(MOST_TOLD).forEach(each -> told.add("WARNING: skipped: " + each));
     if (unreadable.size() > MOST_TOLD) {

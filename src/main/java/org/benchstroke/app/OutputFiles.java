@@ -26,6 +26,7 @@ public final class OutputFiles {
   /** What a file is, and by what its beginning is known; what has nothing is never known again. */
   public enum Kind {
     REPORT("report", "<meta name=\"generator\" content=\"benchstroke\">"),
+    PAPER("paper", "<pdf:Producer>benchstroke<"),
     JUDGEMENT("judgement", "\"report\" : \"BS-"),
     SIMULATED_BENCH("bench file of a simulation", "\n[simulation]\n"),
     UNIT_TRUTH("unit's truth", "\"kind\" : \"unit truth\""),
@@ -57,6 +58,15 @@ public final class OutputFiles {
      */
     public void write(String text) throws WrongRequest {
       write(out -> out.write(text));
+    }
+
+    /** Likewise, bytes. */
+    public void write(byte[] bytes) throws WrongRequest {
+      try {
+        WholeFile.write(file, bytes);
+      } catch (IOException e) {
+        throw WrongRequest.unwritable(file, e);
+      }
     }
 
     /** Likewise, piece by piece. */

@@ -17,7 +17,10 @@ import org.benchstroke.record.Event;
  * @param serial serial number of the unit
  * @param operator who runs the test
  * @param order the customer's order
- * @param job for whom, and in what air, if anything was stated
+ * @param job for whom, in what air and what the unit is, if anything was stated
+ * @param supervisor who allows a further attempt, if anybody is named
+ * @param shop what is the same for every run of the shop
+ * @param resume the record of an interrupted run that is gone on with, if there is one
  * @param records the folder for records and reports
  * @param capture the folder for transcripts of the links, if they are wanted
  * @param timeScale how fast a simulation in this process is shown, bench seconds per second of the
@@ -32,6 +35,28 @@ public record RunRequest(
     String operator,
     String order,
     Optional<Event.Job> job,
+    Optional<String> supervisor,
+    Optional<ShopFile> shop,
+    Optional<Path> resume,
     Path records,
     Optional<Path> capture,
-    OptionalDouble timeScale) {}
+    OptionalDouble timeScale) {
+  /** The same, allowed by somebody. */
+  RunRequest allowedBy(String name) {
+    return new RunRequest(
+        simulation,
+        bench,
+        unitType,
+        procedure,
+        serial,
+        operator,
+        order,
+        job,
+        Optional.of(name),
+        shop,
+        resume,
+        records,
+        capture,
+        timeScale);
+  }
+}

@@ -3,11 +3,14 @@ package org.benchstroke.app;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.bench.InstrumentSpec;
@@ -15,12 +18,16 @@ import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.VirtualClock;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
+import org.benchstroke.jobs.JobKey;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.FileJournal;
+import org.benchstroke.record.Label;
+import org.benchstroke.run.Before;
 import org.benchstroke.run.Bench;
 import org.benchstroke.run.BenchAssembly;
 import org.benchstroke.run.Operator;
+import org.benchstroke.run.Resumption;
 import org.benchstroke.run.RunPlan;
 import org.benchstroke.run.RunResult;
 import org.benchstroke.run.Runner;
@@ -44,11 +51,29 @@ public final class Session {
   private final RunRequest request;
   private final RunPlan plan;
   private final Optional<SimulatedBench> inProcess;
+  private final EarlierAttempts earlier;
 
-  private Session(RunRequest request, RunPlan plan, Optional<SimulatedBench> inProcess) {
+  private Session(RunRequest request, RunPlan plan, Optional<SimulatedBench> inProcess)
+      throws IOException {
+    this(request, plan, inProcess, earlier(request, plan));
+  }
+
+  private Session(
+      RunRequest request,
+      RunPlan plan,
+      Optional<SimulatedBench> inProcess,
+      EarlierAttempts earlier) {
     this.request = request;
     this.plan = plan;
     this.inProcess = inProcess;
+    this.earlier = earlier;
+  }
+
+  private static EarlierAttempts earlier(RunRequest request, RunPlan plan) throws IOException {
+    return EarlierAttempts.of(
+        new RecordStore(request.records()),
+        new JobKey(plan.order(), plan.serial()),
+        plan.bench().simulation().isPresent());
   }
 
   /**
@@ -57,8 +82,10 @@ public final class Session {
    * @param tool name and version of the program
    * @throws FileMistakes with every mistake in any of the files
    * @throws WrongRequest if it can't be done as it is asked for
+   * @throws IOException if the records can't be listed
    */
-  public static Session of(RunRequest request, String tool) throws FileMistakes, WrongRequest {
+  public static Session of(RunRequest request, String tool)
+      throws FileMistakes, WrongRequest, IOException {
     WrongRequest.requireWords("--serial", request.serial());
     WrongRequest.requireWords("--operator", request.operator());
     WrongRequest.requireWords("--order", request.order());
@@ -67,7 +94,8 @@ public final class Session {
         : overLinks(request, tool);
   }
 
-  private static Session overLinks(RunRequest request, String tool) throws FileMistakes {
+  private static Session overLinks(RunRequest request, String tool)
+      throws FileMistakes, IOException {
     GivenFiles files = new GivenFiles();
     GivenFiles.Given<BenchFile> bench =
         files.read(request.bench().orElseThrow(), BenchFileReader::read);
@@ -81,7 +109,7 @@ public final class Session {
   }
 
   private static Session inProcess(RunRequest request, Path file, String tool)
-      throws FileMistakes, WrongRequest {
+      throws FileMistakes, WrongRequest, IOException {
     GivenFiles files = new GivenFiles();
     GivenFiles.Given<Simulation> simulation = files.read(file, text -> SimulationReader.read(file));
     GivenFiles.Given<Procedure> procedure = files.read(request.procedure(), ProcedureReader::read);
@@ -135,7 +163,80 @@ public final class Session {
         request.operator().strip(),
         request.order().strip(),
         tool,
-        request.job());
+        job(request),
+        Before.NOTHING);
+  }
+
+  private static Optional<Event.Job> job(RunRequest request) {
+    if (request.supervisor().isEmpty()) {
+      return request.job();
+    }
+    Event.Job job = request.job().orElseGet(() -> new Event.Job("", Map.of()));
+    Map<Label, String> facts = new EnumMap<>(Label.class);
+    facts.putAll(job.facts());
+    facts.put(Label.SUPERVISOR, request.supervisor().get().strip());
+    return Optional.of(new Event.Job(job.customer(), job.air(), facts));
+  }
+
+  /** How many attempts at this job there are already. */
+  public int earlierAttempts() {
+    return earlier.attempts();
+  }
+
+  /** Whether somebody must allow this attempt, and nobody is named who does. */
+  public boolean wantsSupervisor() {
+    return request.supervisor().isEmpty() && earlier.needsSupervisor(simulated());
+  }
+
+  /**
+   * The same, allowed by somebody.
+   *
+   * @throws WrongRequest if that can't be: the shop's list does not name the person
+   */
+  public Session allowedBy(String supervisor) throws WrongRequest {
+    requireSupervisor(supervisor);
+    RunRequest allowed = request.allowedBy(supervisor);
+    RunPlan named =
+        new RunPlan(
+            plan.bench(),
+            plan.unit(),
+            plan.procedure(),
+            plan.files(),
+            plan.serial(),
+            plan.operator(),
+            plan.order(),
+            plan.tool(),
+            job(allowed),
+            plan.before());
+    return new Session(allowed, named, inProcess, earlier);
+  }
+
+  private void requireSupervisor(String name) throws WrongRequest {
+    WrongRequest.requireWords("--supervisor", name);
+    Optional<ShopFile> shop = request.shop().filter(s -> !s.maySupervise(name));
+    if (shop.isPresent()) {
+      throw new WrongRequest(
+          "--supervisor: \""
+              + name.strip()
+              + "\" is not on the shop's list; on it are "
+              + String.join(", ", shop.get().supervisors()));
+    }
+  }
+
+  private void requireAllowed() throws WrongRequest {
+    if (request.supervisor().isPresent()) {
+      requireSupervisor(request.supervisor().get());
+    }
+    if (wantsSupervisor()) {
+      throw new WrongRequest(
+          "Unit "
+              + plan.serial()
+              + " of order "
+              + plan.order()
+              + " had "
+              + earlier.attempts()
+              + " attempts; a supervisor must allow the next: --supervisor NAME");
+    }
   }
 
   /** What is run. */
@@ -153,11 +254,13 @@ public final class Session {
    * @param clocks gives the clock of a bench; of a virtual one it says what day it is
    * @param stop ends the run, and the pace at which it is shown
    * @param warn is told if nobody can be kept away
-   * @throws WrongRequest if another program uses it, or the transcripts can't be written
+   * @throws WrongRequest if another program uses it, or the transcripts can't be written; or if
+   *     somebody must allow the attempt, and nobody does
    */
   public Ground ground(
       Function<BenchFile, BenchClock> clocks, StopSwitch stop, Consumer<String> warn)
       throws WrongRequest {
+    requireAllowed();
     BenchClock clock = clocks.apply(plan.bench());
     if (inProcess.isEmpty()) {
       String work = "a run of unit " + plan.serial() + " by " + plan.operator();
@@ -171,13 +274,45 @@ public final class Session {
   }
 
   /**
-   * What there is to say before the run: how the last one left the source.
+   * What there is to say before the run: how the last one left the source, whether the unit was met
+   * before, whether the shop knows the operator.
    *
    * @return sentences; none if all is well
    * @throws IOException if the records can't be listed
    */
   public List<String> warnings() throws IOException {
-    return LastRun.warnings(store(), plan.bench());
+    List<String> warnings = new ArrayList<>(LastRun.warnings(store(), plan.bench()));
+    said().forEach(said -> warnings.add("WARNING: " + said + "."));
+    return warnings;
+  }
+
+  /** What a person must know before the unit moves. */
+  private List<String> said() {
+    List<String> said = new ArrayList<>(earlier.sentences());
+    if (request.shop().filter(shop -> !shop.mayTest(plan.operator())).isPresent()) {
+      said.add("the operator, " + plan.operator() + ", is not on the shop's list");
+    }
+    return said;
+  }
+
+  /** A unit in this process is gone with the process in which it was left. */
+  private Before before(Instant now) throws IOException, WrongRequest {
+    Optional<Before.LeftUnit> left =
+        inProcess.isPresent() ? Optional.empty() : LastRun.left(store(), plan.bench());
+    if (request.resume().isEmpty()) {
+      return new Before(said(), left, Optional.empty());
+    }
+    Resumption resumed = ResumedRun.of(request.resume().get(), plan, now);
+    List<String> said = new ArrayList<>(said());
+    said.add(
+        "goes on with "
+            + resumed.from().record()
+            + "; not run again: "
+            + resumed.whole().stream()
+                .sorted()
+                .map(index -> plan.procedure().tests().get(index).name())
+                .collect(Collectors.joining(", ")));
+    return new Before(said, left, Optional.of(resumed));
   }
 
   RecordStore store() {
@@ -222,13 +357,14 @@ public final class Session {
       long patienceNanos)
       throws WrongRequest, IOException {
     BenchClock clock = ground.clock();
+    RunPlan told = plan.after(before(clock.utc()));
     try (FileJournal journal = journal(files.record(), clock)) {
       Audience audience = new Audience(watchers, patienceNanos, ground.inProcess().isPresent());
       Operator asked = ground.hands(audience.before(operator));
       Bench bench =
           BenchAssembly.of(plan.bench(), plan.unit(), ground.links().opener(), clock, asked);
       RunResult result =
-          new Runner(plan, bench, clock, journal, List.of(audience), asked, stop).run();
+          new Runner(told, bench, clock, journal, List.of(audience), asked, stop).run();
       return new Outcome(files, result, audience.end());
     }
   }

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
+import org.benchstroke.app.FiledRecords;
 import org.benchstroke.app.Reports;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.toml.FileMistakes;
@@ -12,6 +13,7 @@ import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.papers.HtmlReport;
 import org.benchstroke.papers.JsonReport;
 import org.benchstroke.papers.Signatory;
+import org.benchstroke.papers.sheets.Subject;
 import org.benchstroke.record.RecordReader;
 
 /** A unit as found and as left, from its two records, in one report. */
@@ -54,6 +56,14 @@ final class AdjustedReport {
 
   String json(Optional<Signatory> authorised) {
     return new JsonReport().json(adjustment, foundAids, leftAids, authorised);
+  }
+
+  /** What a paper of both is about. */
+  Subject subject() throws WrongRequest {
+    return new Subject(
+        FiledRecords.of(left, leftAids),
+        Optional.of(FiledRecords.of(found, foundAids)),
+        adjustment.done());
   }
 
   /** What a terminal shows of it. */

@@ -2,11 +2,15 @@ package org.benchstroke.cli;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.benchstroke.app.Archiving;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.archive.ArchiveFault;
+import org.benchstroke.archive.ArchivePlace;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.record.AmendmentFiles;
 import org.benchstroke.record.Label;
@@ -15,6 +19,7 @@ import org.benchstroke.record.RunRecord;
 import org.benchstroke.record.signing.BenchKey;
 import org.benchstroke.record.signing.NoKey;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -24,7 +29,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "amend",
     description = {
-      "Corrects a serial number, order, customer or operator that was mistyped.",
+      "Corrects what was mistyped of a run: its unit's serial number, order, customer, operator,"
+          + " tag and so on.",
       "The record stays as it is: the amendment is a sealed file beside it, and judge and report"
           + " show what it says, who amended it, when and why, and what stood there before. A"
           + " figure or a limit can't be amended: test again."
@@ -39,7 +45,9 @@ final class AmendCommand implements Callable<Integer> {
       names = "--field",
       paramLabel = "WORD",
       required = true,
-      description = "What was mistyped: serial, order, customer or operator.")
+      description =
+          "What was mistyped: serial, order, customer, operator, tag, actuator_maker,"
+              + " actuator_model, valve_maker, valve_model, valve_serial, received or supervisor.")
   private String field;
 
   @Option(
@@ -59,14 +67,21 @@ final class AmendCommand implements Callable<Integer> {
       description = "Why, for the report.")
   private String reason;
 
+  @Mixin private ArchiveOption archive;
+
   @Spec private CommandSpec spec;
 
   @Override
-  public Integer call() throws WrongRequest, RecordReader.NotARecord {
+  public Integer call() throws WrongRequest, RecordReader.NotARecord, ArchiveFault {
+    Path folder = Optional.ofNullable(file.getParent()).orElse(Path.of(""));
+    Optional<ArchivePlace> place = archive.ifAny(folder);
     WrongRequest.requireWords("--to", to);
     WrongRequest.requireWords("--by", by);
     WrongRequest.requireWords("--reason", reason);
     Label label = label();
+    if (!label.fits(to.strip())) {
+      throw new WrongRequest(JobOptions.notADate("--to", to.strip()));
+    }
     RunRecord record = RecordReader.read(file);
     requireAmendable(record);
     String was = record.label(label);
@@ -86,6 +101,8 @@ final class AmendCommand implements Callable<Integer> {
     out.println("In:      " + written);
     out.println("The record stays as it is. Write its report again: report " + file);
     out.flush();
+    place.ifPresent(
+        there -> Archiving.afterAmendment(there, file).forEach(Shown.err(spec)::println));
     return ExitCode.PASSED;
   }
 

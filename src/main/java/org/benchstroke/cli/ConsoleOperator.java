@@ -54,6 +54,7 @@ final class ConsoleOperator implements Operator {
 
   @Override
   public Answer answer(Question question) {
+    question.shownWith().ifPresent(echo -> EchoBlock.show(out, echo, tty.width()));
     question.warning().ifPresent(caution -> Cautions.show(out, caution, tty.width()));
     if (question instanceof DisplayQuestion display) {
       return read(display);

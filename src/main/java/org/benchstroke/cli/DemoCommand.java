@@ -61,6 +61,8 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
 
   @Mixin private RecordsOption records;
 
+  @Mixin private ArchiveOption archive;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -118,10 +120,14 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
             "demo",
             "demo",
             Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
             records.folder(),
             Optional.empty(),
             pace);
-    return new TerminalRun(spec, request, true, false).carryOut(Optional.empty());
+    return new TerminalRun(spec, request, archive.ifAny(records.folder()), true, false)
+        .carryOut(Optional.empty());
   }
 
   /** Copies the demo's files into the folder, and tells of those that differ. */

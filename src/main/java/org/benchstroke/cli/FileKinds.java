@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import org.benchstroke.app.ShopFileReader;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
@@ -51,6 +52,7 @@ final class FileKinds {
     readers.put(UnitTypeReader.KIND, file -> nothingMore(UnitTypeReader.read(file)));
     readers.put(ProcedureReader.KIND, file -> nothingMore(ProcedureReader.read(file)));
     readers.put(SimulationReader.KIND, file -> nothingMore(SimulationReader.read(file)));
+    readers.put(ShopFileReader.KIND, file -> nothingMore(ShopFileReader.read(file)));
     return readers;
   }
 

@@ -1,6 +1,9 @@
 package org.benchstroke.cli;
 
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
 import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
 import org.benchstroke.app.WrongRequest;
@@ -11,6 +14,8 @@ import picocli.CommandLine.Model.CommandSpec;
  * that carries a command out within itself, as a test does, keeps its own to itself.
  */
 final class Input {
+  private static final long SLICE_MILLIS = 100;
+
   private final InputStream stream;
   private final BooleanSupplier atTerminal;
 
@@ -46,6 +51,40 @@ final class Input {
   /** A line that is not shown while it is typed; empty if nothing was typed, or nobody is there. */
   Optional<String> secret(String question) {
     return canAnswer() ? Terminals.secret(question) : Optional.empty();
+  }
+
+  /**
+   * A line that a person types or scans, without the blanks at its ends; what was typed before the
+   * question does not answer it. Empty if nothing was typed, or nobody is there.
+   *
+   * @param talk where it is asked
+   */
+  Optional<String> line(Shown talk, String question) throws IOException {
+    if (!canAnswer()) {
+      return Optional.empty();
+    }
+    talk.print(question);
+    talk.flush();
+    boolean seen = talk.drain(SLICE_MILLIS);
+    while (!seen && !Thread.currentThread().isInterrupted()) {
+      seen = talk.drain(SLICE_MILLIS);
+    }
+    forgetTyped();
+    ByteArrayOutputStream typed = new ByteArrayOutputStream();
+    for (int next = stream.read(); next >= 0 && next != '\n'; next = stream.read()) {
+      typed.write(next);
+    }
+    String line = typed.toString(StandardCharsets.UTF_8).strip();
+    return Optional.of(line).filter(l -> !l.isEmpty());
+  }
+
+  private void forgetTyped() throws IOException {
+    // A terminal can't skip.
+    for (int ahead = stream.available(); ahead > 0; ahead = stream.available()) {
+      if (stream.readNBytes(ahead).length < ahead) {
+        return;
+      }
+    }
   }
 
   /**

@@ -10,6 +10,7 @@ import java.util.regex.Pattern;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.GivenFiles;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Visible;
@@ -48,6 +49,8 @@ import picocli.CommandLine.Model.CommandSpec;
       VerifyCommand.class,
       AmendCommand.class,
       KeyCommand.class,
+      ArchiveCommand.class,
+      HistoryCommand.class,
       AutoComplete.GenerateCompletion.class
     },
     footer = {
@@ -65,11 +68,13 @@ public final class Main implements Runnable {
   private final Input input;
   private final Function<BenchFile, BenchClock> clocks;
   private final KeyPlace keys;
+  private final ShopPlace shop;
 
-  private Main(Input input, Function<BenchFile, BenchClock> clocks, KeyPlace keys) {
+  private Main(Input input, Function<BenchFile, BenchClock> clocks, KeyPlace keys, ShopPlace shop) {
     this.input = input;
     this.clocks = clocks;
     this.keys = keys;
+    this.shop = shop;
   }
 
   /** Runs the command and exits with its code. */
@@ -78,14 +83,15 @@ public final class Main implements Runnable {
     Outlet err = new Outlet(new FileOutputStream(FileDescriptor.err), "standard error");
     System.setOut(stream(out));
     System.setErr(stream(err));
-    System.exit(execute(Input.standard(), KeyPlace.usual(), out, err, args));
+    System.exit(execute(Input.standard(), KeyPlace.usual(), ShopPlace.usual(), out, err, args));
   }
 
   /** Runs the command, and is done when all that it printed is out, or can't get out any more. */
-  static int execute(Input in, KeyPlace keys, Outlet out, Outlet err, String... args) {
+  static int execute(
+      Input in, KeyPlace keys, ShopPlace shop, Outlet out, Outlet err, String... args) {
     OutletWriter outWriter = new OutletWriter(out);
     OutletWriter errWriter = new OutletWriter(err);
-    CommandLine line = commandLine(in, GivenFiles::systemClockOf, keys);
+    CommandLine line = commandLine(in, GivenFiles::systemClockOf, keys, shop);
     int code = execute(line, outWriter, errWriter, args);
     outWriter.flush();
     awaitAll(out);
@@ -124,15 +130,17 @@ public final class Main implements Runnable {
    *
    * @param clocks gives the clock of a bench
    * @param keys where its key is
+   * @param shop where its shop file is
    */
   static int execute(
       Input in,
       Function<BenchFile, BenchClock> clocks,
       KeyPlace keys,
+      ShopPlace shop,
       PrintWriter out,
       PrintWriter err,
       String... args) {
-    return execute(commandLine(in, clocks, keys), out, err, args);
+    return execute(commandLine(in, clocks, keys, shop), out, err, args);
   }
 
   private static int execute(CommandLine line, PrintWriter out, PrintWriter err, String... args) {
@@ -156,9 +164,10 @@ public final class Main implements Runnable {
   }
 
   /** All commands, as they are parsed; writes to the standard streams unless told otherwise. */
-  static CommandLine commandLine(Input in, Function<BenchFile, BenchClock> clocks, KeyPlace keys) {
+  static CommandLine commandLine(
+      Input in, Function<BenchFile, BenchClock> clocks, KeyPlace keys, ShopPlace shop) {
     CommandLine line =
-        new CommandLine(new Main(in, clocks, keys))
+        new CommandLine(new Main(in, clocks, keys, shop))
             .setUsageHelpAutoWidth(true)
             // A serial number may begin with @: it names no file of arguments.
             .setExpandAtFiles(false)
@@ -194,6 +203,10 @@ public final class Main implements Runnable {
 
   KeyPlace keys() {
     return keys;
+  }
+
+  ShopPlace shop() {
+    return shop;
   }
 
   @Override
@@ -253,6 +266,12 @@ public final class Main implements Runnable {
     if (e instanceof WrongRequest || e instanceof RecordReader.NotARecord) {
       err.println(e.getMessage());
       return ExitCode.WRONG_REQUEST;
+    }
+    if (e instanceof ArchiveFault fault) {
+      err.println(fault.getMessage());
+      return fault.kind() == ArchiveFault.Kind.WRONG_REQUEST
+          ? ExitCode.WRONG_REQUEST
+          : ExitCode.NOT_COMPLETED;
     }
     if (e instanceof IOException) {
       err.println("A file can't be read or written: " + e.getMessage());

@@ -7,6 +7,7 @@ import java.util.concurrent.Callable;
 import java.util.function.Supplier;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.FiledRecords;
 import org.benchstroke.app.OutputFiles;
 import org.benchstroke.app.RecordFiles;
 import org.benchstroke.app.Reports;
@@ -16,6 +17,8 @@ import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.papers.JsonReport;
 import org.benchstroke.papers.SamplesCsv;
 import org.benchstroke.papers.Signatory;
+import org.benchstroke.papers.sheets.Issue;
+import org.benchstroke.papers.sheets.Subject;
 import org.benchstroke.record.RecordReader;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -29,7 +32,8 @@ import picocli.CommandLine.Spec;
     name = "report",
     description = {
       "Writes the report of a record again.",
-      "The report is one HTML page that needs no other file. The exit code is that of the"
+      "The report is one HTML page that needs no other file; with --paper it is a paper for the"
+          + " customer, the workshop or the unit, as PDF. The exit code is that of the"
           + " judgement. With --as-found it is one report of two records of a unit: as found,"
           + " and as left after an adjustment, whose exit code it is."
     },
@@ -41,7 +45,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
   @Option(
       names = "--out",
       paramLabel = "FILE",
-      description = "Where to write it (default: beside the record, .html).")
+      description = "Where to write it (default: beside the record).")
   private Optional<Path> out;
 
   @Option(
@@ -82,6 +86,8 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
       description = "With --authorised-by: the role of that person.")
   private Optional<String> role = Optional.empty();
 
+  @Mixin private PaperOptions papers;
+
   @Mixin private ForceOption force;
 
   @Spec private CommandSpec spec;
@@ -98,14 +104,15 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
       throw new WrongRequest(
           "--adjusted: needs --as-found with the record from before the adjustment");
     }
+    PaperOptions.Sort sort = papers.sort();
     OutputFiles outputs = force.outputs();
     records().forEach(given -> outputs.given("record", given));
     Places places =
         new Places(
-            outputs.place("--out", out.orElseGet(this::usualName), OutputFiles.Kind.REPORT),
+            outputs.place("--out", out.orElseGet(() -> usualName(sort)), sort.kind()),
             outputs.place("--json", json, OutputFiles.Kind.JUDGEMENT),
             outputs.place("--csv", csv, OutputFiles.Kind.SAMPLES));
-    return asFound.isEmpty() ? one(places) : both(asFound.get(), places);
+    return asFound.isEmpty() ? one(sort, places) : both(sort, asFound.get(), places);
   }
 
   private Optional<Signatory> authorised() throws WrongRequest {
@@ -121,9 +128,9 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
   }
 
   /** A report of both stands beside that of the record alone. */
-  private Path usualName() {
-    Path alone = new RecordFiles(record).report();
-    String name = alone.getFileName().toString().replaceFirst("\\.html$", "-with-as-found.html");
+  private Path usualName(PaperOptions.Sort sort) {
+    Path alone = sort.beside(new RecordFiles(record));
+    String name = alone.getFileName().toString().replaceFirst("(\\.[a-z]+)$", "-with-as-found$1");
     return asFound.isEmpty() ? alone : alone.resolveSibling(name);
   }
 
@@ -131,26 +138,45 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     return asFound.map(found -> List.of(record, found)).orElseGet(() -> List.of(record));
   }
 
-  private int one(Places places) throws RecordReader.NotARecord, FileMistakes, WrongRequest {
+  private int one(PaperOptions.Sort sort, Places places)
+      throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     JudgedRun run = Reports.judge(record);
     TwinAndCauses aids = new TwinAndCauses(run);
     Optional<Signatory> by = authorised();
-    write("Report:  ", places.report(), Reports.html(aids, record, by));
+    if (sort == PaperOptions.Sort.PAGE) {
+      write("Report:  ", places.report(), Reports.html(aids, record, by));
+    } else {
+      paper(sort, places, Subject.of(FiledRecords.of(record, aids)), by);
+    }
     write("JSON:    ", places.json(), () -> new JsonReport().json(aids, by));
     write("Samples: ", places.samples(), () -> SamplesCsv.text(run.record()));
     return ExitCode.of(run);
   }
 
-  private int both(Path found, Places places)
+  private int both(PaperOptions.Sort sort, Path found, Places places)
       throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     AdjustedReport report =
         new AdjustedReport(found, record, adjusted == null ? "" : adjusted.strip());
     Shown.out(spec).println(report.summary());
     Optional<Signatory> by = authorised();
-    write("Report:  ", places.report(), report.html(by));
+    if (sort == PaperOptions.Sort.PAGE) {
+      write("Report:  ", places.report(), report.html(by));
+    } else {
+      paper(sort, places, report.subject(), by);
+    }
     write("JSON:    ", places.json(), () -> report.json(by));
     write("Samples: ", places.samples(), () -> SamplesCsv.text(report.asLeft().record()));
     return ExitCode.of(report.asLeft());
+  }
+
+  private void paper(PaperOptions.Sort sort, Places places, Subject subject, Optional<Signatory> by)
+      throws WrongRequest {
+    Issue issue = papers.issue(subject.run().aids().run(), by);
+    places.report().write(papers.pdf(sort, subject, issue));
+    Shown.out(spec).println("Paper:   " + places.report().file());
+    papers
+        .obstacles(sort, subject, issue)
+        .forEach(why -> Shown.err(spec).println("A test report, no certificate: " + why));
   }
 
   private void write(String what, Optional<OutputFiles.Place> place, Supplier<String> text)

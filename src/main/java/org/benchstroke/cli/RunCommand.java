@@ -5,7 +5,10 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import org.benchstroke.app.RunRequest;
+import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.record.Event;
+import org.benchstroke.record.RecordHeading;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -34,6 +37,7 @@ import picocli.CommandLine.Spec;
       "  benchstroke run --bench bench.toml --unit-type unit.toml \\",
       "      --procedure acceptance.toml --serial QT-0042 \\",
       "      --operator Ann --order 4711",
+      "  benchstroke run --serial QT-0042 --order 4711   # the rest stands in a shop file",
       "  benchstroke run --simulation simulators/span-error.toml --unattended \\",
       "      --procedure acceptance.toml --serial SIM-1 --operator me --order none"
     })
@@ -67,33 +71,36 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
               + " 100 (default: as fast as it goes).")
   private Double timeScale;
 
-  @Option(
-      names = "--procedure",
-      required = true,
-      paramLabel = "FILE",
-      description = "The procedure file.")
-  private Path procedure;
+  @Option(names = "--procedure", paramLabel = "FILE", description = "The procedure file.")
+  private Optional<Path> procedure;
 
   @Option(
       names = "--serial",
-      required = true,
       paramLabel = "TEXT",
-      description = "Serial number of the unit.")
-  private String serial;
+      description = "Serial number of the unit; asked for at a terminal, for a scanner too.")
+  private Optional<String> serial;
 
   @Option(
       names = "--operator",
-      required = true,
       paramLabel = "NAME",
-      description = "Who runs the test.")
-  private String operator;
+      description = "Who runs the test; asked for at a terminal.")
+  private Optional<String> operator;
 
   @Option(
       names = "--order",
-      required = true,
       paramLabel = "TEXT",
-      description = "The customer's order.")
-  private String order;
+      description = "The customer's order; asked for at a terminal.")
+  private Optional<String> order;
+
+  @Option(
+      names = "--supervisor",
+      paramLabel = "NAME",
+      description =
+          "Who allows a further attempt at a unit that has had five at this order; asked for at a"
+              + " terminal.")
+  private Optional<String> supervisor;
+
+  @Mixin private ShopOption shop;
 
   @Mixin private JobOptions job;
 
@@ -108,6 +115,14 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
   private Optional<Path> seenTo;
 
   @Option(
+      names = "--resume",
+      paramLabel = "RECORD",
+      description =
+          "Goes on with an interrupted run, at the end of its last whole test: whole tests are not"
+              + " run again. All else must be as it was.")
+  private Optional<Path> resume;
+
+  @Option(
       names = "--unattended",
       description = "Answers the cautions itself; on a simulated bench only.")
   private boolean unattended;
@@ -117,39 +132,70 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
 
   @Mixin private RecordsOption records;
 
+  @Mixin private ArchiveOption archive;
+
   @Spec private CommandSpec spec;
 
   @Override
   public Integer call() throws Exception {
+    Optional<ShopFile> stated = shop.read(spec);
+    requireTimeScale();
+    // Of a simulated unit its own file says what it is and what stands around it.
+    Optional<ShopFile> onBench = stated.filter(s -> simulation.isEmpty());
+    bench = bench.or(() -> onBench.flatMap(ShopFile::bench));
+    unitType = unitType.or(() -> onBench.flatMap(ShopFile::unitType));
+    procedure = procedure.or(() -> stated.flatMap(ShopFile::procedure));
     requireFiles();
+    if (resume.isPresent()) {
+      Event.Opened then = RecordHeading.read(resume.get()).opened();
+      serial = serial.or(() -> Optional.of(then.serial()));
+      order = order.or(() -> Optional.of(then.order()));
+    }
+    AskedFor asked = new AskedFor(spec, json, !unattended);
+    String unit = asked.words("--serial", serial, "Serial number of the unit (scan or type): ");
+    String job = asked.words("--order", order, "Order: ");
+    String person = asked.operator(operator, stated);
     RunRequest request =
         new RunRequest(
             simulation,
             bench,
             unitType,
-            procedure,
-            serial,
-            operator,
-            order,
-            job.job(),
-            records.folder(),
+            procedure.orElseThrow(),
+            unit,
+            person,
+            job,
+            this.job.job(),
+            supervisor,
+            stated,
+            resume,
+            records.folder(stated),
             capture.folder(),
             timeScale == null ? OptionalDouble.empty() : OptionalDouble.of(timeScale));
-    return new TerminalRun(spec, request, unattended, json).carryOut(seenTo);
+    return new TerminalRun(spec, request, archive.ifAny(records.folder()), unattended, json)
+        .carryOut(seenTo);
   }
 
-  private void requireFiles() throws WrongRequest {
+  private void requireTimeScale() throws WrongRequest {
     if (timeScale != null) {
       if (simulation.isEmpty()) {
         throw new WrongRequest("--time-scale: goes with --simulation; a bench has its own time");
       }
       SimulateCommand.requireTimeScale(timeScale);
     }
+  }
+
+  private void requireFiles() {
     if (simulation.isEmpty() && (bench.isEmpty() || unitType.isEmpty())) {
-      throw new CommandLine.ParameterException(
-          spec.commandLine(),
-          "Missing required options: '--bench=FILE' and '--unit-type=FILE', or"
-              + " '--simulation=FILE'");
+      throw missing("'--bench=FILE' and '--unit-type=FILE', or '--simulation=FILE'");
     }
+    if (procedure.isEmpty()) {
+      throw missing("'--procedure=FILE'");
+    }
+  }
+
+  private CommandLine.ParameterException missing(String options) {
+    return new CommandLine.ParameterException(
+        spec.commandLine(),
+        "Missing required options: " + options + "; a shop file may state them (--shop)");
   }
 }

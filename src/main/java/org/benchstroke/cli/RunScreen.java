@@ -85,6 +85,10 @@ final class RunScreen implements Spectator {
       keep(sampled);
     } else if (event instanceof Event.Checked checked) {
       checked(checked);
+    } else if (event instanceof Event.Resumed resumed) {
+      print("");
+      print(
+          "Goes on with " + resumed.record() + ", of which " + resumed.lines() + " lines count", 2);
     } else if (event instanceof Event.TestBegan began) {
       began(began);
     } else if (event instanceof Event.TestEnded ended) {

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
+import org.benchstroke.app.Archiving;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.Ground;
 import org.benchstroke.app.Outcome;
@@ -14,6 +15,7 @@ import org.benchstroke.app.RunRequest;
 import org.benchstroke.app.Session;
 import org.benchstroke.app.Watcher;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.archive.ArchivePlace;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.quantity.Numbers;
@@ -30,6 +32,7 @@ import picocli.CommandLine.Model.CommandSpec;
 final class TerminalRun {
   private final CommandSpec spec;
   private final RunRequest request;
+  private final Optional<ArchivePlace> archive;
   private final boolean unattended;
   private final boolean json;
   private final Shown err;
@@ -43,10 +46,17 @@ final class TerminalRun {
   /**
    * For the command that is asked for it.
    *
+   * @param archive where the run goes when it has ended, if anywhere
    * @param unattended whether the cautions answer themselves
    * @param json whether nothing but the judgement is printed
    */
-  TerminalRun(CommandSpec spec, RunRequest request, boolean unattended, boolean json) {
+  TerminalRun(
+      CommandSpec spec,
+      RunRequest request,
+      Optional<ArchivePlace> archive,
+      boolean unattended,
+      boolean json) {
+    this.archive = archive;
     this.spec = spec;
     this.request = request;
     this.unattended = unattended;
@@ -63,7 +73,7 @@ final class TerminalRun {
    */
   int carryOut(Optional<Path> seenTo)
       throws FileMistakes, WrongRequest, IOException, RecordReader.NotARecord {
-    Session session = Session.of(request, Version.text());
+    Session session = allowed(Session.of(request, Version.text()));
     requireAllowed(session);
     Sealing sealing = Sealing.begin(spec, !unattended);
     StopSwitch stop = new StopSwitch();
@@ -79,6 +89,16 @@ final class TerminalRun {
       Outcome outcome = run(session, ground, stop, tty, sealing);
       return outcome.result().recorded() ? reported(outcome, tty) : lost(outcome);
     }
+  }
+
+  /** Where a supervisor must allow it, a person is asked who does. */
+  private Session allowed(Session session) throws IOException, WrongRequest {
+    if (!session.wantsSupervisor()) {
+      return session;
+    }
+    Optional<String> named =
+        new AskedFor(spec, json, !unattended).supervisor(session.earlierAttempts());
+    return named.isPresent() ? session.allowedBy(named.get()) : session;
   }
 
   private void requireAllowed(Session session) throws WrongRequest {
@@ -161,6 +181,8 @@ final class TerminalRun {
     out.println("Report:  " + outcome.files().report());
     out.println("Record:  " + outcome.files().record());
     out.flush();
+    archive.ifPresent(
+        place -> Archiving.afterRun(place, outcome.files().record(), aids).forEach(err::println));
     return ExitCode.of(aids.run());
   }
 }

@@ -18,6 +18,7 @@ final class UnattendedOperator implements Operator {
 
   @Override
   public Answer answer(Question question) {
+    question.shownWith().ifPresent(echo -> EchoBlock.show(out, echo, columns.getAsInt()));
     question.warning().ifPresent(caution -> Cautions.show(out, caution, columns.getAsInt()));
     return SimulatedHands.AGREES.answer(question);
   }

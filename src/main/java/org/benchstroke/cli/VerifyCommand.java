@@ -7,10 +7,15 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import org.benchstroke.app.CertificateFiles;
 import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.Reports;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.files.GivenFile;
 import org.benchstroke.core.files.Unreadable;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.papers.ReportPages;
 import org.benchstroke.record.Amendment;
 import org.benchstroke.record.Amendments;
 import org.benchstroke.record.RecordReader;
@@ -30,7 +35,8 @@ import picocli.CommandLine.Spec;
       "Tells whether records are byte for byte what was sealed.",
       "Names the first line that is not, and the key. A key proves the bench only to whoever has"
           + " its public half from the bench itself: give that with --key. Needs nothing but the"
-          + " record, the files beside it and the public half."
+          + " record, the files beside it and the public half; of a certificate nothing but the"
+          + " certificate, whose pages are not signed: it tells what they must say."
     },
     mixinStandardHelpOptions = true,
     footer = {
@@ -42,7 +48,10 @@ import picocli.CommandLine.Spec;
 final class VerifyCommand implements Callable<Integer> {
   private static final int MOST_KEY_BYTES = 100_000;
 
-  @Parameters(paramLabel = "RECORD", arity = "1..*", description = "Records, .jsonl files.")
+  @Parameters(
+      paramLabel = "RECORD",
+      arity = "1..*",
+      description = "Records, .jsonl files, or certificates, .pdf, with their records in them.")
   private List<Path> records;
 
   @Option(
@@ -80,7 +89,49 @@ final class VerifyCommand implements Callable<Integer> {
     }
   }
 
-  private int verify(Path record, Map<PublicHalf, Path> expected) {
+  private int verify(Path file, Map<PublicHalf, Path> expected) {
+    if (!CertificateFiles.isOne(file)) {
+      return verify(file.toString(), file, expected);
+    }
+    try (CertificateFiles certificate = CertificateFiles.of(file)) {
+      int code = ExitCode.PASSED;
+      for (Map.Entry<String, Path> each : certificate.records().entrySet()) {
+        String shown = file + ", " + each.getKey();
+        code = Math.max(code, verify(shown, each.getValue(), expected));
+        code = Math.max(code, judgedAgain(shown, each.getValue()));
+      }
+      if (certificate.records().isEmpty()) {
+        Shown.err(spec).println(file + ": is a PDF file with no record in it");
+        return ExitCode.WRONG_REQUEST;
+      }
+      return code;
+    } catch (Unreadable | IOException e) {
+      Shown.err(spec).println(file + ": " + e.getMessage());
+      return ExitCode.WRONG_REQUEST;
+    }
+  }
+
+  /** The pages are not signed: what they say is held against what the record gives. */
+  private int judgedAgain(String shown, Path record) {
+    try {
+      JudgedRun run = Reports.judge(record);
+      Shown.out(spec)
+          .println(
+              "  the record gives: "
+                  + ReportPages.shown(run).ofUnit()
+                  + (run.simulated() ? ", SIMULATED" : "")
+                  + (run.imported().isPresent() ? ", RECORDED ELSEWHERE" : "")
+                  + ", number "
+                  + ReportPages.number(run)
+                  + "; the pages must say the same");
+      return ExitCode.PASSED;
+    } catch (RecordReader.NotARecord | FileMistakes e) {
+      Shown.err(spec).println(shown + ": can't be judged: " + e.getMessage());
+      return ExitCode.NOT_PASSED;
+    }
+  }
+
+  private int verify(String shown, Path record, Map<PublicHalf, Path> expected) {
     try {
       Seal seal = SealFile.check(record);
       // Of what was changed nothing counts, not what was amended of it either.
@@ -88,20 +139,20 @@ final class VerifyCommand implements Callable<Integer> {
           seal.state() == Seal.State.BROKEN
               ? Amendments.NONE
               : RecordReader.read(record).amendments();
-      return tell(record, seal, amendments, expected) ? ExitCode.PASSED : ExitCode.NOT_PASSED;
+      return tell(shown, seal, amendments, expected) ? ExitCode.PASSED : ExitCode.NOT_PASSED;
     } catch (Unreadable e) {
-      Shown.err(spec).println(record + ": " + e.getMessage());
+      Shown.err(spec).println(shown + ": " + e.getMessage());
     } catch (RecordReader.NotARecord e) {
       Shown.err(spec).println(e.getMessage());
     } catch (IOException e) {
-      Shown.err(spec).println(record + ": can't be read: " + e.getMessage());
+      Shown.err(spec).println(shown + ": can't be read: " + e.getMessage());
     }
     return ExitCode.WRONG_REQUEST;
   }
 
   /** Whether all is well. */
   private boolean tell(
-      Path record, Seal seal, Amendments amendments, Map<PublicHalf, Path> expected) {
+      String record, Seal seal, Amendments amendments, Map<PublicHalf, Path> expected) {
     Shown out = Shown.out(spec);
     boolean well = seal.state() == Seal.State.SEALED && amendments.flaws().isEmpty();
     String word =

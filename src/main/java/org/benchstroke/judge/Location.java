@@ -1,5 +1,7 @@
 package org.benchstroke.judge;
 
+import java.util.Locale;
+import java.util.OptionalDouble;
 import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.LimitSwitch;
@@ -13,6 +15,21 @@ public sealed interface Location {
 
   /** For people: "50 % up"; empty for the whole unit. */
   String words();
+
+  /**
+   * For files and databases: "side 50 up"; empty for the whole unit. Other places have other ids.
+   */
+  String id();
+
+  /** The setpoint that it is at, % of travel; empty where it is at none. */
+  default OptionalDouble setpointPercent() {
+    return OptionalDouble.empty();
+  }
+
+  /** A number in a key. */
+  private static String exact(double percent) {
+    return Numbers.exact(percent);
+  }
 
   /** A place that nobody asked for may lie anywhere. */
   private static String upTo(double percent) {
@@ -34,6 +51,11 @@ public sealed interface Location {
     public String words() {
       return "";
     }
+
+    @Override
+    public String id() {
+      return "";
+    }
   }
 
   /**
@@ -45,6 +67,16 @@ public sealed interface Location {
     @Override
     public String words() {
       return upTo(percent) + " %";
+    }
+
+    @Override
+    public String id() {
+      return "point " + exact(percent);
+    }
+
+    @Override
+    public OptionalDouble setpointPercent() {
+      return OptionalDouble.of(percent);
     }
   }
 
@@ -58,6 +90,16 @@ public sealed interface Location {
     @Override
     public String words() {
       return upTo(percent) + " % " + direction.text();
+    }
+
+    @Override
+    public String id() {
+      return "side " + exact(percent) + " " + direction.text();
+    }
+
+    @Override
+    public OptionalDouble setpointPercent() {
+      return OptionalDouble.of(percent);
     }
   }
 
@@ -78,6 +120,22 @@ public sealed interface Location {
           + (highest ? "highest" : "lowest")
           + " reading";
     }
+
+    @Override
+    public String id() {
+      return "reading "
+          + exact(percent)
+          + " "
+          + direction.text()
+          + " "
+          + cycle
+          + (highest ? " highest" : " lowest");
+    }
+
+    @Override
+    public OptionalDouble setpointPercent() {
+      return OptionalDouble.of(percent);
+    }
   }
 
   /**
@@ -91,6 +149,11 @@ public sealed interface Location {
     public String words() {
       return upTo(sizePercent) + " % " + direction.text();
     }
+
+    @Override
+    public String id() {
+      return "step " + exact(sizePercent) + " " + direction.text();
+    }
   }
 
   /**
@@ -102,6 +165,11 @@ public sealed interface Location {
     @Override
     public String words() {
       return direction.text();
+    }
+
+    @Override
+    public String id() {
+      return "way " + direction.text();
     }
   }
 
@@ -115,6 +183,11 @@ public sealed interface Location {
     public String words() {
       return opening ? "opening" : "closing";
     }
+
+    @Override
+    public String id() {
+      return "stroke " + words();
+    }
   }
 
   /**
@@ -126,6 +199,11 @@ public sealed interface Location {
     @Override
     public String words() {
       return open ? "open" : "closed";
+    }
+
+    @Override
+    public String id() {
+      return "end " + words();
     }
   }
 
@@ -142,6 +220,11 @@ public sealed interface Location {
       String way = upTo(from) + " to " + upTo(to) + " %";
       return way + (cycle > 0 ? ", cycle " + cycle : "");
     }
+
+    @Override
+    public String id() {
+      return "between " + exact(from) + " " + exact(to) + " " + cycle;
+    }
   }
 
   /**
@@ -153,6 +236,11 @@ public sealed interface Location {
     @Override
     public String words() {
       return open ? "open end" : "closed end";
+    }
+
+    @Override
+    public String id() {
+      return "switches " + (open ? "open" : "closed");
     }
   }
 
@@ -167,6 +255,16 @@ public sealed interface Location {
     public String words() {
       return upTo(percent) + " %" + (time > 1 ? ", time " + time : "");
     }
+
+    @Override
+    public String id() {
+      return "held " + exact(percent) + " " + time;
+    }
+
+    @Override
+    public OptionalDouble setpointPercent() {
+      return OptionalDouble.of(percent);
+    }
   }
 
   /**
@@ -179,6 +277,11 @@ public sealed interface Location {
     public String words() {
       return which.key();
     }
+
+    @Override
+    public String id() {
+      return "switch " + which.name().toLowerCase(Locale.ROOT);
+    }
   }
 
   /**
@@ -190,6 +293,11 @@ public sealed interface Location {
     @Override
     public String words() {
       return key;
+    }
+
+    @Override
+    public String id() {
+      return "case " + key;
     }
   }
 }

@@ -19,14 +19,15 @@ import org.benchstroke.unit.MeasureKind;
  * Measured values as people read them: U to two significant digits, the value to the same decimals
  * (JCGM 100:2008 7.2.6). Stateless.
  */
-final class Figures {
+public final class Figures {
   /** The coverage probability of all reports. */
   static final double COVERAGE = 0.95;
 
-  static final String NONE = "–";
+  /** Stands where there is nothing. */
+  public static final String NONE = "–";
 
   /** Stands behind the U of what speaks of the readings alone ({@link Scope#READINGS}). */
-  static final String READINGS_MARK = "*";
+  public static final String READINGS_MARK = "*";
 
   static final String OF_READINGS =
       "of the readings taken: how the unit scatters from one time to the next is not in U, nor in P"
@@ -42,12 +43,13 @@ final class Figures {
 
   private Figures() {}
 
-  static Optional<Expanded> expanded(Measure measure) {
+  /** U at the coverage of all reports; empty without a value. */
+  public static Optional<Expanded> expanded(Measure measure) {
     return measure.budget().map(budget -> budget.expand(COVERAGE));
   }
 
   /** Decimals that show an uncertainty with two significant digits after rounding. */
-  static int decimals(double half) {
+  public static int decimals(double half) {
     if (!(half > 0.0) || Double.isInfinite(half)) {
       return DECIMALS_WITHOUT_UNCERTAINTY;
     }
@@ -94,7 +96,8 @@ final class Figures {
     return measure.value().map(v -> number(measure.kind(), v, decimals(measure))).orElse(NONE);
   }
 
-  static String valueWithUnit(Measure measure) {
+  /** A value with its unit; a dash if there is none. */
+  public static String valueWithUnit(Measure measure) {
     return measure.value().isEmpty() ? NONE : value(measure) + " " + measure.kind().unit();
   }
 
@@ -102,17 +105,19 @@ final class Figures {
     return kind.symmetric() ? Numbers.signed(value, decimals) : Numbers.fixed(value, decimals);
   }
 
-  static String half(Measure measure) {
+  /** U with its unit, to two significant digits at most; a dash without a value. */
+  public static String half(Measure measure) {
     return expanded(measure).map(e -> half(e.half()) + " " + measure.kind().unit()).orElse(NONE);
   }
 
   /** Whether its U speaks of the readings alone. */
-  static boolean ofReadings(Judgement judgement) {
+  public static boolean ofReadings(Judgement judgement) {
     Measure measure = judgement.measure();
     return measure.value().isPresent() && measure.scope() == Scope.READINGS;
   }
 
-  static String coverageFactor(Measure measure) {
+  /** k with two decimals; a dash without a value. */
+  public static String coverageFactor(Measure measure) {
     return expanded(measure).map(e -> Numbers.fixed(e.k(), 2)).orElse(NONE);
   }
 

@@ -1,7 +1,9 @@
 package org.benchstroke.papers;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.bench.TemperatureRange;
@@ -10,6 +12,7 @@ import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.papers.Block.Fact;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Label;
+import org.benchstroke.record.RunRecord;
 
 /** Who tested for whom, where and in what air; what nobody stated is called that. Stateless. */
 final class JobFacts {
@@ -18,14 +21,43 @@ final class JobFacts {
   private JobFacts() {}
 
   static List<Fact> of(JudgedRun run) {
-    return List.of(
+    List<Fact> facts = new ArrayList<>();
+    facts.add(
         new Fact(
             "Laboratory",
-            run.bench().laboratory().map(l -> l.name() + ", " + l.address()).orElse(NOT_STATED)),
-        new Fact("Place of the test", ReportPages.orDash(run.bench().place())),
-        new Fact("Customer", customer(run).orElse(NOT_STATED)),
-        new Fact("Order", ReportPages.orDash(run.record().label(Label.ORDER))),
-        new Fact("Ambient conditions", air(run)));
+            run.bench().laboratory().map(l -> l.name() + ", " + l.address()).orElse(NOT_STATED)));
+    facts.add(new Fact("Place of the test", ReportPages.orDash(run.bench().place())));
+    facts.add(new Fact("Customer", customer(run).orElse(NOT_STATED)));
+    facts.add(new Fact("Order", ReportPages.orDash(run.record().label(Label.ORDER))));
+    unit(run.record()).forEach((label, text) -> facts.add(new Fact(title(label), text)));
+    facts.add(new Fact("Ambient conditions", air(run)));
+    run.record()
+        .events(Event.Resumed.class)
+        .findFirst()
+        .ifPresent(
+            from ->
+                facts.add(
+                    new Fact(
+                        "Goes on with the interrupted run",
+                        from.record() + ", SHA-256 " + from.sha256())));
+    return facts;
+  }
+
+  /** What was stated of the unit and its job beyond what every run states, as amended. */
+  static Map<Label, String> unit(RunRecord record) {
+    Map<Label, String> stated = new EnumMap<>(Label.class);
+    for (Label label : Label.values()) {
+      if (label.fact() && !record.label(label).isBlank()) {
+        stated.put(label, record.label(label));
+      }
+    }
+    return stated;
+  }
+
+  private static String title(Label label) {
+    return label == Label.SUPERVISOR
+        ? "A further attempt allowed by"
+        : label.words().substring(0, 1).toUpperCase(Locale.ROOT) + label.words().substring(1);
   }
 
   static Optional<String> customer(JudgedRun run) {

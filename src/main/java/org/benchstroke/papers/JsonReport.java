@@ -48,37 +48,76 @@ public final class JsonReport {
       TwinAndCauses asLeft,
       Optional<Signatory> authorised) {
     return Json.page(
-        new Fields()
-            .with("format", FORMAT)
-            .with("adjusted", adjustment.done())
-            .with("first_passes", adjustment.firstPasses())
-            .with("units", 1)
-            .with("same_unit_type_file", adjustment.sameUnitTypeFile())
-            .with("authorised", authorised.map(JsonReport::authorised))
+        both(adjustment, authorised)
             .with("as_found", run(asFound, Optional.empty()))
             .with("as_left", run(asLeft, Optional.empty())));
   }
 
-  private static Fields run(TwinAndCauses aids, Optional<Signatory> authorised) {
-    JudgedRun run = aids.run();
+  /** The judgement alone, without the aids and the risks, which are no part of the verdict. */
+  public String json(JudgedRun run, Optional<Signatory> authorised) {
+    return Json.page(alone(run, authorised));
+  }
+
+  /** A unit as found and as left, each as a judgement alone. */
+  public String json(Adjustment adjustment, Optional<Signatory> authorised) {
+    JudgedRun found = adjustment.asFound();
+    JudgedRun left = adjustment.asLeft();
+    return Json.page(
+        both(adjustment, authorised)
+            .with("as_found", alone(found, Optional.empty()))
+            .with("as_left", alone(left, Optional.empty())));
+  }
+
+  private static Fields both(Adjustment adjustment, Optional<Signatory> authorised) {
+    return new Fields()
+        .with("format", FORMAT)
+        .with("adjusted", adjustment.done())
+        .with("first_passes", adjustment.firstPasses())
+        .with("units", 1)
+        .with("same_unit_type_file", adjustment.sameUnitTypeFile())
+        .with("authorised", authorised.map(JsonReport::authorised));
+  }
+
+  /** What its limits risk, which takes longer to work out than all the rest. */
+  private static Fields risks(JudgedRun run) {
+    return new Fields()
+        .with("limits", LimitRisk.of(run.judgements()).stream().map(MeasureJson::risk).toList())
+        .with("limits_together", JointRisk.of(run.judgements()).map(MeasureJson::together));
+  }
+
+  /** As it is within a certificate. */
+  private static Fields alone(JudgedRun run, Optional<Signatory> authorised) {
+    return judgement(run, authorised, new Fields()).with(instruments(run));
+  }
+
+  private static Fields judgement(JudgedRun run, Optional<Signatory> authorised, Fields risks) {
     return heading(run, authorised)
         .with(verdict(run))
         .with(record(run))
         .with("tests", run.tests().stream().map(JsonReport::test).toList())
         .with("measures", run.judgements().stream().map(MeasureJson::measure).toList())
-        .with("limits", LimitRisk.of(run.judgements()).stream().map(MeasureJson::risk).toList())
-        .with("limits_together", JointRisk.of(run.judgements()).map(MeasureJson::together))
+        .with(risks)
         .with("orders", run.orders().stream().map(JsonReport::order).toList())
         .with("feedback", run.feedback().stream().map(JsonReport::reading).toList())
-        .with("stem", run.stem().stream().map(JsonReport::reading).toList())
+        .with("stem", run.stem().stream().map(JsonReport::reading).toList());
+  }
+
+  private static Fields instruments(JudgedRun run) {
+    return new Fields()
+        .with(
+            "instruments", run.bench().instruments().stream().map(JsonReport::instrument).toList());
+  }
+
+  private static Fields run(TwinAndCauses aids, Optional<Signatory> authorised) {
+    JudgedRun run = aids.run();
+    return judgement(run, authorised, risks(run))
         .with(
             "diagnosis",
             run.imported().isPresent()
                 ? Optional.empty()
                 : Optional.of(DiagnosisJson.of(aids.diagnosis())))
         .with("twin", TwinJson.of(aids.twin()))
-        .with(
-            "instruments", run.bench().instruments().stream().map(JsonReport::instrument).toList());
+        .with(instruments(run));
   }
 
   private static Fields heading(JudgedRun run, Optional<Signatory> authorised) {
@@ -100,15 +139,18 @@ public final class JsonReport {
   }
 
   private static Fields unit(JudgedRun run) {
-    return new Fields()
-        .with("serial", run.record().label(Label.SERIAL))
-        .with("type", run.unit().name())
-        .with("order", run.record().label(Label.ORDER))
-        .with("operator", run.record().label(Label.OPERATOR))
-        .with("signal_zero_ma", run.unit().signal().zero().milliamps())
-        .with("signal_full_ma", run.unit().signal().full().milliamps())
-        .with("safe_signal_ma", run.unit().safeSignal().milliamps())
-        .with("on_signal_loss", run.unit().signalLoss().action().key());
+    Fields fields =
+        new Fields()
+            .with("serial", run.record().label(Label.SERIAL))
+            .with("type", run.unit().name())
+            .with("order", run.record().label(Label.ORDER))
+            .with("operator", run.record().label(Label.OPERATOR))
+            .with("signal_zero_ma", run.unit().signal().zero().milliamps())
+            .with("signal_full_ma", run.unit().signal().full().milliamps())
+            .with("safe_signal_ma", run.unit().safeSignal().milliamps())
+            .with("on_signal_loss", run.unit().signalLoss().action().key());
+    JobFacts.unit(run.record()).forEach((label, text) -> fields.with(label.key(), text));
+    return fields;
   }
 
   private static Fields laboratory(Laboratory laboratory) {
@@ -135,8 +177,16 @@ public final class JsonReport {
         .with("complete", run.complete())
         .with("simulated", run.simulated())
         .with("stem_proven", run.stemProven())
+        .with("resumed", run.record().events(Event.Resumed.class).findFirst().map(JsonReport::from))
         .with("recorded_elsewhere", run.imported().map(JsonReport::imported))
         .with("findings", run.sentences());
+  }
+
+  private static Fields from(Event.Resumed resumed) {
+    return new Fields()
+        .with("record", resumed.record())
+        .with("sha256", resumed.sha256())
+        .with("lines", resumed.lines());
   }
 
   private static Fields imported(Event.Imported imported) {

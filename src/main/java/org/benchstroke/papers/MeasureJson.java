@@ -23,6 +23,8 @@ final class MeasureJson {
             .with("kind", measure.kind().key())
             .with("title", measure.kind().title())
             .with("place", measure.place().words())
+            .with("place_id", measure.place().id())
+            .with("setpoint_pct", measure.place().setpointPercent())
             .with("truth", measure.truth().text())
             .with("value", measure.value())
             .with("unit", measure.kind().unit());

@@ -16,7 +16,7 @@ import org.benchstroke.record.Label;
 import org.benchstroke.record.RunRecord;
 
 /** Puts a judged run into the words of a report. A pure function; stateless. */
-final class ReportPages {
+public final class ReportPages {
   private static final DateTimeFormatter STAMP =
       DateTimeFormatter.ofPattern("yyyyMMdd'T'HHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
   private static final DateTimeFormatter SHOWN =
@@ -47,7 +47,7 @@ final class ReportPages {
   }
 
   /** All but the last two sections. */
-  static List<Section> sections(TwinAndCauses aids, Optional<String> recordFile) {
+  public static List<Section> sections(TwinAndCauses aids, Optional<String> recordFile) {
     JudgedRun run = aids.run();
     List<Section> sections = new ArrayList<>();
     ResultSections.notMet(run).ifPresent(sections::add);
@@ -81,12 +81,17 @@ final class ReportPages {
         .flatMap(Optional::stream);
   }
 
+  /** The last section: what all of it rests on. */
+  public static Section basis(JudgedRun run) {
+    return BenchSections.basis(run);
+  }
+
   /**
    * A number that the same record always gets: the unit's serial and when the run began; of what
    * was recorded elsewhere, the beginning of the file's check sum. Each amendment gives it another
    * one: a report that was given away before must not be taken for the one after.
    */
-  static String number(JudgedRun run) {
+  public static String number(JudgedRun run) {
     String serial = run.record().opened().serial().replaceAll("[^A-Za-z0-9]+", "-");
     String kept = serial.substring(0, Math.min(SERIAL_IN_NUMBER, serial.length()));
     String inner = kept.replaceAll("^-|-$", "");
@@ -103,7 +108,7 @@ final class ReportPages {
    * The word for the whole unit. A run that isn't whole can fail, but nothing better than <em>no
    * result</em> is shown for it, whatever its figures say.
    */
-  static Word shown(JudgedRun run) {
+  public static Word shown(JudgedRun run) {
     boolean failed = run.verdict() == Word.FAIL;
     return run.complete() || failed ? run.verdict() : Word.NO_RESULT;
   }
@@ -133,7 +138,8 @@ final class ReportPages {
     return run.imported().isEmpty() || word == Word.FAIL || word == Word.NO_RESULT;
   }
 
-  static Instant began(JudgedRun run) {
+  /** When the run began, by the record. */
+  public static Instant began(JudgedRun run) {
     return run.record().entries().get(0).utc();
   }
 
@@ -155,7 +161,7 @@ final class ReportPages {
   }
 
   /** What must be seen beside the word. */
-  static List<String> notices(JudgedRun run) {
+  public static List<String> notices(JudgedRun run) {
     List<String> notices = new ArrayList<>();
     if (run.simulated()) {
       notices.add(

@@ -142,8 +142,8 @@ public final class AmendmentFiles {
     return read;
   }
 
-  /** In order; past a gap it is looked a little further, so that it shows. */
-  private static List<Path> numbered(Path record) {
+  /** Their places, in order; past a gap it is looked a little further, so that it shows. */
+  public static List<Path> numbered(Path record) {
     List<Path> found = new ArrayList<>();
     for (int number = 1; number <= found.size() + 1 + GAP; number++) {
       if (Files.exists(place(record, number), LinkOption.NOFOLLOW_LINKS)) {

@@ -69,20 +69,32 @@ public sealed interface Event {
   record SourceFile(String kind, String name, String text) {}
 
   /**
-   * For whom the unit was tested, and in what air; after the first line, where anything was stated.
+   * For whom the unit was tested, in what air, and what it is; after the first line, where anything
+   * was stated.
    *
    * @param customer who ordered the test; empty if not stated
    * @param air what was stated of it, by name: "temperature_c" in °C, "humidity_pct" in %
+   * @param facts what else was stated, none of it blank; only labels that are a {@link
+   *     Label#fact()}
    */
-  record Job(String customer, Map<String, Double> air) implements Event {
+  record Job(String customer, Map<String, Double> air, Map<Label, String> facts) implements Event {
     /** The temperature at the bench, °C. */
     public static final String TEMPERATURE = "temperature_c";
 
     /** The relative humidity there, %. */
     public static final String HUMIDITY = "humidity_pct";
 
+    /** Of which no more was stated. */
+    public Job(String customer, Map<String, Double> air) {
+      this(customer, air, Map.of());
+    }
+
     public Job {
       air = Map.copyOf(air);
+      facts = Map.copyOf(facts);
+      if (!facts.keySet().stream().allMatch(Label::fact)) {
+        throw new IllegalArgumentException("not all of these are facts of a job: " + facts);
+      }
     }
   }
 
@@ -121,6 +133,17 @@ public sealed interface Event {
       notes = List.copyOf(notes);
     }
   }
+
+  /**
+   * The run goes on with one that was interrupted, at the end of a test. The lines that follow are
+   * the earlier record's own, from its second line on, with their times and steps; this run's come
+   * after them, and their times count from the earlier record's opening, too.
+   *
+   * @param record the earlier record's name, without folders
+   * @param sha256 SHA-256 of its bytes, hexadecimal
+   * @param lines how many lines of it follow
+   */
+  record Resumed(String record, String sha256, int lines) implements Event {}
 
   /**
    * A caution that was shown.

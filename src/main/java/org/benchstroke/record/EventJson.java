@@ -10,6 +10,7 @@ import com.fasterxml.jackson.databind.ObjectReader;
 import com.fasterxml.jackson.databind.PropertyNamingStrategies;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.LinkedHashMap;
@@ -33,6 +34,8 @@ final class EventJson {
           .build();
   private static final Map<String, ObjectReader> READERS = readers();
   private static final String OPENED = kind(Event.Opened.class);
+  private static final String JOB = kind(Event.Job.class);
+  private static final String FACTS = "facts";
 
   private EventJson() {}
 
@@ -121,6 +124,9 @@ final class EventJson {
 
   /** The format is looked at before anything else of a record: in another, all may be otherwise. */
   private static Event body(String kind, JsonParser parser) throws IOException {
+    if (kind.equals(JOB)) {
+      return job(parser);
+    }
     if (!kind.equals(OPENED)) {
       return reader(kind).readValue(parser);
     }
@@ -130,6 +136,15 @@ final class EventJson {
       throw new OtherFormat(format, body.path("tool").asText("another version"));
     }
     return reader(kind).readValue(body);
+  }
+
+  /** The first records of this format could state no facts of a job. */
+  private static Event job(JsonParser parser) throws IOException {
+    JsonNode body = MAPPER.readTree(parser);
+    if (body instanceof ObjectNode object && !object.has(FACTS)) {
+      object.putObject(FACTS);
+    }
+    return reader(JOB).readValue(body);
   }
 
   /** A record of another format. The message says which, and what to do. */

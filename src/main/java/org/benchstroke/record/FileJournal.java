@@ -3,6 +3,7 @@ package org.benchstroke.record;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.List;
 import java.util.Optional;
 import org.benchstroke.core.clock.BenchClock;
 
@@ -13,7 +14,7 @@ import org.benchstroke.core.clock.BenchClock;
  */
 public final class FileJournal implements Journal {
   private final BenchClock clock;
-  private final long origin;
+  private long origin;
   private final RecordLines lines = new RecordLines();
   private final DiskThread disk;
 
@@ -52,6 +53,15 @@ public final class FileJournal implements Journal {
       disk.force(line);
     }
     return new Entry(lines.number(), now - origin, utc, step, event);
+  }
+
+  @Override
+  public void takeOver(List<Entry> earlier) throws IOException {
+    for (Entry entry : earlier) {
+      disk.give(lines.write(entry.nanos(), entry.utc(), entry.step(), entry.event()) + "\n", false);
+    }
+    origin = TakenOver.origin(earlier, clock);
+    disk.force("");
   }
 
   @Override

@@ -1,6 +1,7 @@
 package org.benchstroke.record;
 
 import java.io.IOException;
+import java.util.List;
 import java.util.Optional;
 
 /** Where a run writes what happens, before anyone is shown it. One thread writes. */
@@ -19,6 +20,15 @@ public interface Journal extends AutoCloseable {
   default Entry write(Event event) throws IOException {
     return write(Optional.empty(), event);
   }
+
+  /**
+   * Takes over lines of another record, as they are; what is written after them is later, on the
+   * scale of their times. All of it is on the disk when this returns.
+   *
+   * @param earlier at least one line, in order, none that opens or closes a record
+   * @throws IOException if it can't be written
+   */
+  void takeOver(List<Entry> earlier) throws IOException;
 
   /** Bench time at which the record was opened; times in events count from there. */
   long originNanos();

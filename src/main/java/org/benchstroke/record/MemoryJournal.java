@@ -9,7 +9,7 @@ import org.benchstroke.core.clock.BenchClock;
 /** A journal that is kept in memory: for simulations by the thousand, never for a real unit. */
 public final class MemoryJournal implements Journal {
   private final BenchClock clock;
-  private final long origin;
+  private long origin;
   private final List<Entry> entries = new ArrayList<>();
 
   public MemoryJournal(BenchClock clock) {
@@ -28,6 +28,15 @@ public final class MemoryJournal implements Journal {
     Entry entry = new Entry(entries.size() + 1L, clock.nanos() - origin, utc, step, event);
     entries.add(entry);
     return entry;
+  }
+
+  @Override
+  public void takeOver(List<Entry> earlier) {
+    for (Entry entry : earlier) {
+      entries.add(
+          new Entry(entries.size() + 1L, entry.nanos(), entry.utc(), entry.step(), entry.event()));
+    }
+    origin = TakenOver.origin(earlier, clock);
   }
 
   @Override

@@ -93,22 +93,27 @@ public record RecordHeading(
   }
 
   private static List<Event> lastEvents(FileChannel channel) throws IOException {
+    return lastLines(channel).stream().map(EventJson.Line::event).toList();
+  }
+
+  /** The last two lines, or fewer; those that are cut off or damaged are left out. */
+  static List<EventJson.Line> lastLines(FileChannel channel) throws IOException {
     ByteBuffer end = ByteBuffer.allocate(LONGEST_END);
     int count = Math.max(0, channel.read(end, Math.max(0, channel.size() - LONGEST_END)));
     String text = new String(end.array(), 0, count, StandardCharsets.ISO_8859_1);
-    List<Event> events = new ArrayList<>();
+    List<EventJson.Line> found = new ArrayList<>();
     if (text.endsWith("\n")) {
       String[] lines = text.split("\n", -1);
       for (int i = Math.max(0, lines.length - 3); i < lines.length - 1; i++) {
-        event(utf8(lines[i])).ifPresent(events::add);
+        line(utf8(lines[i])).ifPresent(found::add);
       }
     }
-    return events;
+    return found;
   }
 
-  private static Optional<Event> event(String line) {
+  private static Optional<EventJson.Line> line(String line) {
     try {
-      return Optional.of(EventJson.line(line).event());
+      return Optional.of(EventJson.line(line));
     } catch (JsonProcessingException | IllegalArgumentException e) {
       // The beginning of it is cut off, or it is damaged: then it ends otherwise than a record.
       return Optional.empty();

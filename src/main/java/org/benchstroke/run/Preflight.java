@@ -35,6 +35,8 @@ final class Preflight {
   /** No wire and no polarity makes so much of a feedback. */
   private static final double NONSENSE_PERCENT = 1_000.0;
 
+  private static final String LEFT_UNIT = "unit of the last run";
+
   /** So many different raw values in a window at rest show that the value is alive. */
   private static final int LIVELY_VALUES = 5;
 
@@ -94,6 +96,27 @@ final class Preflight {
   boolean proveSource() {
     // Nobody but a person vouches for a source that is set by hand.
     return bench.sourceInstrument().map(this::identify).orElse(true);
+  }
+
+  /**
+   * Makes the unit safe that the last run may have left otherwise, which may still be connected; to
+   * be done before anything else is sourced.
+   */
+  void makeSafe(Before.LeftUnit left) {
+    Event.MadeSafe safe = new SafeSignal(bench, clock, left.safeSignal()).commandFirst();
+    log.write(safe);
+    String detail =
+        "the unit of "
+            + left.record()
+            + " may not have been left safe, so its safe signal, "
+            + left.safeSignal()
+            + ", was put on first: "
+            + safe.detail();
+    if (safe.confirmed()) {
+      checks.ok(LEFT_UNIT, detail, Map.of());
+    } else {
+      checks.block(LEFT_UNIT, detail);
+    }
   }
 
   /** Makes a proven source safe; where that is not confirmed, the run ends with the checks. */

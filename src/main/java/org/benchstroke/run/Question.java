@@ -29,8 +29,15 @@ public sealed interface Question
    * answers no other question.
    *
    * @param caution which one
+   * @param echo what is about to be tested, to be shown with it; where the unit moves for the first
+   *     time
    */
-  record MotionConsent(Caution caution) implements Question {
+  record MotionConsent(Caution caution, Optional<Echo> echo) implements Question {
+    /** Of a unit that has moved already. */
+    public MotionConsent(Caution caution) {
+      this(caution, Optional.empty());
+    }
+
     @Override
     public String id() {
       return "motion";
@@ -49,6 +56,11 @@ public sealed interface Question
     public String id() {
       return "task";
     }
+  }
+
+  /** What is to be shown with it, so that a person can compare it with what is there. */
+  default Optional<Echo> shownWith() {
+    return this instanceof MotionConsent asked ? asked.echo() : Optional.empty();
   }
 
   /** The caution that it is about, if it is about one. */

@@ -73,6 +73,20 @@ final class RunLog {
     heldNanos += clock.nanos() - began;
   }
 
+  /**
+   * Takes over what an interrupted run left.
+   *
+   * @throws UncheckedIOException if the journal fails
+   */
+  void takeOver(Resumption resumed) {
+    write(resumed.from());
+    try {
+      journal.takeOver(resumed.lines());
+    } catch (IOException e) {
+      throw new UncheckedIOException("the record can't be written: " + e.getMessage(), e);
+    }
+  }
+
   /** How long writing and showing have held the runner so far, ns of bench time. */
   long heldNanos() {
     return heldNanos;

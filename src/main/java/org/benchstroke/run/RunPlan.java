@@ -18,7 +18,8 @@ import org.benchstroke.unit.UnitType;
  * @param operator who runs it
  * @param order the customer's order
  * @param tool name and version of the program
- * @param job for whom, and in what air, if anything was stated
+ * @param job for whom, in what air and what the unit is, if anything was stated
+ * @param before what there was before it
  */
 public record RunPlan(
     BenchFile bench,
@@ -29,8 +30,9 @@ public record RunPlan(
     String operator,
     String order,
     String tool,
-    Optional<Event.Job> job) {
-  /** Of a job of which nothing more was stated. */
+    Optional<Event.Job> job,
+    Before before) {
+  /** Of a job of which nothing more was stated, and before which there was nothing. */
   public RunPlan(
       BenchFile bench,
       UnitType unit,
@@ -40,7 +42,22 @@ public record RunPlan(
       String operator,
       String order,
       String tool) {
-    this(bench, unit, procedure, files, serial, operator, order, tool, Optional.empty());
+    this(
+        bench,
+        unit,
+        procedure,
+        files,
+        serial,
+        operator,
+        order,
+        tool,
+        Optional.empty(),
+        Before.NOTHING);
+  }
+
+  /** The same, after what there was before it. */
+  public RunPlan after(Before other) {
+    return new RunPlan(bench, unit, procedure, files, serial, operator, order, tool, job, other);
   }
 
   public RunPlan {

@@ -136,6 +136,7 @@ public final class Runner {
             clock.offset().getId(),
             plan.files()));
     plan.job().ifPresent(log::write);
+    plan.before().resumed().ifPresent(log::takeOver);
     ask(Caution.SESSION);
     ask(Caution.MATING);
   }
@@ -144,13 +145,14 @@ public final class Runner {
     Preflight preflight = new Preflight(plan, bench, clock, log, sampler, operator, stop);
     sourceProven = preflight.proveSource();
     if (sourceProven) {
+      plan.before().left().ifPresent(preflight::makeSafe);
       preflight.makeSafe(new SafeSignal(bench, clock, plan.unit()).commandFirst());
     }
     preflight.identifyOthers();
     feed.begin();
     power(false);
     Preflight.Noise noise = preflight.check();
-    ask(Caution.MOTION);
+    ask(new Question.MotionConsent(Caution.MOTION, Optional.of(Echo.of(plan, expansion))));
     operator.countDown();
     power(true);
     Signal signal = new Signal(plan, bench, clock, log, sampler, progress);
@@ -189,6 +191,9 @@ public final class Runner {
   }
 
   private void perform(PlannedTest test, Conductor conductor) throws RunEnded {
+    if (plan.before().resumed().filter(r -> r.counts(test)).isPresent()) {
+      return;
+    }
     progress.test(test.name());
     Optional<String> lacking = lacking(test);
     if (lacking.isPresent()) {
@@ -210,8 +215,9 @@ public final class Runner {
 
   /** Begins a test again, as often as practice allows, where its figures became void. */
   private void attempts(PlannedTest test, Conductor conductor) throws RunEnded {
-    int attempts = plan.unit().practice().attempts();
-    for (int attempt = 1; attempt <= attempts; attempt++) {
+    int before = plan.before().resumed().map(r -> r.attempts(test)).orElse(0);
+    int attempts = before + plan.unit().practice().attempts();
+    for (int attempt = before + 1; attempt <= attempts; attempt++) {
       log.write(new Event.TestBegan(test.index(), test.name(), attempt));
       try {
         attempt(test, attempt, conductor);
@@ -331,8 +337,13 @@ public final class Runner {
   }
 
   private void ask(Caution caution) throws RunEnded {
+    ask(Question.of(caution));
+  }
+
+  private void ask(Question question) throws RunEnded {
     stop.check();
-    Answer answer = operator.answer(Question.of(caution));
+    Caution caution = question.warning().orElseThrow();
+    Answer answer = operator.answer(question);
     String said = answer instanceof Answer.Yes yes ? yes.how() : "";
     log.write(new Event.Cautioned(caution.id(), caution.text(), said.isEmpty() ? "refused" : said));
     if (said.isEmpty()) {

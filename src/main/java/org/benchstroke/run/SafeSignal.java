@@ -18,9 +18,13 @@ public final class SafeSignal {
   private final Current signal;
 
   public SafeSignal(Bench bench, BenchClock clock, UnitType unit) {
+    this(bench, clock, unit.safeSignal());
+  }
+
+  SafeSignal(Bench bench, BenchClock clock, Current signal) {
     this.bench = bench;
     this.clock = clock;
-    this.signal = unit.safeSignal();
+    this.signal = signal;
   }
 
   /** Commands it, opening the link again where it is lost; says whether it was confirmed. */

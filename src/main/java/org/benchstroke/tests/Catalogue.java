@@ -66,6 +66,11 @@ public final class Catalogue {
 
   private Catalogue() {}
 
+  /** The names of all tests, in the order in which a message lists them. */
+  public static List<String> names() {
+    return KINDS.stream().<String>map(TestKind::name).toList();
+  }
+
   /** The judge of records of all these tests. */
   public static RunJudge judge() {
     return JUDGE;

@@ -409,6 +409,11 @@ class SafeSignalTest {
     }
 
     @Override
+    public void takeOver(List<Entry> earlier) {
+      kept.takeOver(earlier);
+    }
+
+    @Override
     public long originNanos() {
       return kept.originNanos();
     }

@@ -2,6 +2,7 @@ package org.benchstroke.acceptance;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.List;
 import java.util.Optional;
 import java.util.function.Predicate;
 import org.benchstroke.core.clock.VirtualClock;
@@ -93,6 +94,11 @@ class SlowDiskTest {
         }
       }
       return entry;
+    }
+
+    @Override
+    public void takeOver(List<Entry> earlier) {
+      kept.takeOver(earlier);
     }
 
     @Override

@@ -77,6 +77,9 @@ class SessionTest {
             "Ann",
             "none",
             Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
             Files.createDirectory(folder.resolve("records-" + runs++)),
             Optional.empty(),
             pace);

@@ -33,6 +33,8 @@ record Command(int code, String out, String err) {
   static ProcessBuilder program(Object... arguments) {
     ProcessBuilder program = Invocation.again(Stream.of(arguments).map(String::valueOf).toList());
     program.environment().put(KeyPlace.FOLDER, KEYS.folder().toString());
+    program.environment().put("XDG_CONFIG_HOME", KEYS.folder().toAbsolutePath().toString());
+    program.environment().remove(ShopPlace.FILE);
     return program;
   }
 
@@ -70,7 +72,13 @@ record Command(int code, String out, String err) {
     String[] args = Stream.of(arguments).map(String::valueOf).toArray(String[]::new);
     int code =
         Main.execute(
-            in, clocks, keys, new PrintWriter(out, true), new PrintWriter(err, true), args);
+            in,
+            clocks,
+            keys,
+            ShopPlace.NONE,
+            new PrintWriter(out, true),
+            new PrintWriter(err, true),
+            args);
     Command command = new Command(code, text(out), text(err));
     assertThat(command.out() + command.err())
         .doesNotContain("Exception")

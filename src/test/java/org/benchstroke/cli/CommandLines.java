@@ -9,7 +9,8 @@ public final class CommandLines {
 
   /** All commands, to parse with. */
   public static CommandLine all() {
-    return Main.commandLine(Command.NO_INPUT, GivenFiles::systemClockOf, Command.KEYS);
+    return Main.commandLine(
+        Command.NO_INPUT, GivenFiles::systemClockOf, Command.KEYS, ShopPlace.NONE);
   }
 
   /**

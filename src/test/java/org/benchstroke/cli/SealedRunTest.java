@@ -253,6 +253,8 @@ class SealedRunTest {
       assertThat(amend.err()).contains("allowed are serial, order, customer, operator");
     }
     assertThat(amend("serial", " ", "Ann", "x").code()).isEqualTo(2);
+    assertThat(amend("received", "soon", "Ann", "x").err())
+        .contains("--to: found \"soon\", allowed is a date such as 2026-06-01");
     assertThat(amend("order", "4", "Ann", "x").code()).isZero();
     assertThat(amend("order", "4", "Ann", "x").err()).contains("is 4 already");
     Path first = folder.resolve(record.getFileName() + ".amendment-1");

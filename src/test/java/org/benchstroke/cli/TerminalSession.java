@@ -58,7 +58,10 @@ final class TerminalSession implements AutoCloseable {
         new ArrayList<>(
             List.of(
                 "env",
+                "-u",
+                ShopPlace.FILE,
                 KeyPlace.FOLDER + "=" + keys.folder(),
+                "XDG_CONFIG_HOME=" + keys.folder().toAbsolutePath(),
                 System.getProperty("java.home") + "/bin/java",
                 "-XX:+UseSerialGC",
                 "-XX:TieredStopAtLevel=1",

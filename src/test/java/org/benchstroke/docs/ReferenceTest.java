@@ -18,6 +18,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.benchstroke.app.ShopFileReader;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.cli.CommandLines;
 import org.benchstroke.core.model.ModelParameters;
@@ -219,6 +220,16 @@ class ReferenceTest {
   }
 
   @Test
+  void shopFile() {
+    Map<String, Set<String>> known = known(this::shop, List.of("kind = \"shop\"\n"));
+    assertThat(known).isEqualTo(documented("shop-file.md"));
+  }
+
+  private void shop(String text) throws FileMistakes {
+    assertThat(ShopFileReader.read(written("shop.toml", text)).name()).isNotEmpty();
+  }
+
+  @Test
   void simulationFile() {
     Map<String, Set<String>> known = known(this::simulation, List.of(simulationText()));
     assertThat(known).isEqualTo(documented("simulation-file.md"));
@@ -273,13 +284,15 @@ class ReferenceTest {
   }
 
   private Simulation simulated(String text) throws FileMistakes {
-    Path file = folder.resolve("simulation.toml");
+    return SimulationReader.read(written("simulation.toml", text));
+  }
+
+  private Path written(String name, String text) {
     try {
-      Files.writeString(file, text);
+      return Files.writeString(folder.resolve(name), text);
     } catch (IOException e) {
       throw new java.io.UncheckedIOException(e);
     }
-    return SimulationReader.read(file);
   }
 
   /** A wrong value is answered by the range; the page must state the same one. */

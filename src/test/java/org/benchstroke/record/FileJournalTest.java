@@ -38,6 +38,7 @@ class FileJournalTest {
             List.of(new Event.SourceFile("bench", "bench.toml", "a = 1\r\n# " + text))),
         new Event.Imported(
             "trace", text, "00ff", List.of(text), 3, true, true, 0.05, "mA", true, List.of(text)),
+        new Event.Resumed(text, "00ff", 7),
         new Event.Job("Example Water Board", Map.of("temperature_c", 21.5, "humidity_pct", 40.0)),
         new Event.Cautioned("motion", text, "yes"),
         new Event.Identified("source", "X", text, false),

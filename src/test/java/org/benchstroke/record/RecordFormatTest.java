@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -115,6 +116,33 @@ class RecordFormatTest {
     read = RecordReader.read(Files.write(folder.resolve("step.jsonl"), step));
     assertThat(read.entries()).hasSize(1);
     assertThat(read.flaws().get(0)).contains("line 2").contains("\"travel 50 up\" is not a step");
+  }
+
+  @Test
+  void aJobWithoutFactsIsReadAsOneThatStatesNone() throws Exception {
+    Path file = folder.resolve("job.jsonl");
+    Event.Job job = new Event.Job("Invented Pumps", Map.of(), Map.of(Label.TAG, "FV-101"));
+    try (FileJournal journal = FileJournal.create(file, new VirtualClock(Instant.EPOCH))) {
+      journal.write(
+          new Event.Opened(Event.FORMAT, "benchstroke 9", "", 1.0, "S", "O", "", "Z", List.of()));
+      journal.write(job);
+    }
+    assertThat(RecordReader.read(file).events(Event.Job.class)).containsExactly(job);
+    List<String> lines = Files.readAllLines(file);
+    assertThat(lines.get(1)).contains(",\"facts\":{\"tag\":\"FV-101\"}");
+    lines.set(
+        1,
+        chained(check(lines.get(0)), lines.get(1).replace(",\"facts\":{\"tag\":\"FV-101\"}", "")));
+    RunRecord read = RecordReader.read(Files.write(file, lines));
+    assertThat(read.flaws()).isEmpty();
+    assertThat(read.events(Event.Job.class))
+        .containsExactly(new Event.Job("Invented Pumps", Map.of()));
+    lines.set(
+        1,
+        chained(
+            check(lines.get(0)), lines.get(1).replace("{}}", "{},\"facts\":{\"serial\":\"S\"}}")));
+    assertThat(RecordReader.read(Files.write(file, lines)).flaws().get(0))
+        .contains("facts of a job");
   }
 
   /** The lines of a record with one changed and its check value made anew. */

@@ -1,6 +1,7 @@
 package org.benchstroke.core.files;
 
 import java.io.IOException;
+import java.io.OutputStream;
 import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.channels.Channels;
@@ -22,6 +23,12 @@ public final class WholeFile {
     void write(Writer out) throws IOException;
   }
 
+  /** What is to stand in a file, as bytes. */
+  @FunctionalInterface
+  private interface Bytes {
+    void write(OutputStream out) throws IOException;
+  }
+
   /**
    * Writes a text, as UTF-8, beside its place, has the disk keep it, and moves it there. If that
    * fails, what was there stays as it was. A folder that is missing is made.
@@ -29,17 +36,29 @@ public final class WholeFile {
    * @throws IOException if it can't be written
    */
   public static void write(Path file, Content content) throws IOException {
+    written(
+        file,
+        out -> {
+          Writer writer = new OutputStreamWriter(out, StandardCharsets.UTF_8);
+          content.write(writer);
+          writer.flush();
+        });
+  }
+
+  /** Likewise, bytes. */
+  public static void write(Path file, byte[] bytes) throws IOException {
+    written(file, out -> out.write(bytes));
+  }
+
+  private static void written(Path file, Bytes content) throws IOException {
     Path folder = file.toAbsolutePath().getParent();
     Files.createDirectories(folder);
     // Not createTempFile: only its owner could read that, and a colleague must.
     Path draft = folder.resolve("." + UUID.randomUUID() + ".draft");
     try {
       try (FileChannel channel =
-              FileChannel.open(draft, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
-          Writer out =
-              new OutputStreamWriter(Channels.newOutputStream(channel), StandardCharsets.UTF_8)) {
-        content.write(out);
-        out.flush();
+          FileChannel.open(draft, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE)) {
+        content.write(Channels.newOutputStream(channel));
         channel.force(true);
       }
       Files.move(draft, file, StandardCopyOption.ATOMIC_MOVE);

@@ -2,11 +2,7 @@ package org.benchstroke.io.transport;
 
 import com.fazecast.jSerialComm.SerialPort;
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.nio.file.attribute.PosixFileAttributeView;
-import java.nio.file.attribute.PosixFilePermissions;
-import java.util.Optional;
+import org.benchstroke.core.files.PrivateFolder;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -36,7 +32,7 @@ final class SerialLibrary {
     }
     String usual = System.getProperty(TEMPORARY_FOLDER);
     try {
-      System.setProperty(TEMPORARY_FOLDER, privateFolder().toString());
+      System.setProperty(TEMPORARY_FOLDER, PrivateFolder.of().toString());
       LOG.debug("serial library {}", SerialPort.getVersion());
       loaded = true;
     } catch (IOException | LinkageError e) {
@@ -46,31 +42,6 @@ final class SerialLibrary {
           e);
     } finally {
       System.setProperty(TEMPORARY_FOLDER, usual);
-    }
-  }
-
-  /** Kept from one start to the next, so that nothing is unpacked twice. */
-  private static Path privateFolder() throws IOException {
-    Path home = Path.of(System.getProperty("user.home", ""));
-    Path cache =
-        Optional.ofNullable(System.getenv("XDG_CACHE_HOME"))
-            .map(Path::of)
-            .filter(Path::isAbsolute)
-            .orElse(home.resolve(".cache"));
-    try {
-      Path folder = Files.createDirectories(cache.resolve("benchstroke"));
-      makePrivate(folder);
-      return folder;
-    } catch (IOException noHome) {
-      LOG.debug("no folder in {}", cache, noHome);
-      return Files.createTempDirectory("benchstroke-");
-    }
-  }
-
-  /** Fails if the folder belongs to someone else. */
-  private static void makePrivate(Path folder) throws IOException {
-    if (Files.getFileStore(folder).supportsFileAttributeView(PosixFileAttributeView.class)) {
-      Files.setPosixFilePermissions(folder, PosixFilePermissions.fromString("rwx------"));
     }
   }
 }

@@ -74,10 +74,10 @@ public record Axis(String label, double low, double high, double step) {
     return ticks;
   }
 
-  /** A tick as text, with the decimals that its step needs. */
+  /** A tick as text, with the decimals that its step needs and a minus sign of print. */
   public String tickText(double tick) {
     int decimals = (int) Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
-    return Numbers.fixed(tick, decimals);
+    return Numbers.fixed(tick, decimals).replace('-', '−');
   }
 
   /** Where a value stands between low (0) and high (1). */

@@ -21,6 +21,12 @@ record Frame(Axis x, Axis y, Box box) {
   static final double LEFT = 64.0;
   static final double RIGHT = WIDTH - 18.0;
 
+  /** The left edge that leaves room for the numbers of an axis, however long they are. */
+  static double left(Axis y) {
+    int longest = y.ticks().stream().mapToInt(t -> y.tickText(t).length()).max().orElse(0);
+    return Math.max(LEFT, 34.0 + 7.5 * longest);
+  }
+
   /** In a picture as wide as a page. */
   static Frame wide(Axis x, Axis y, double top, double height) {
     return new Frame(x, y, new Box(LEFT, top, RIGHT - LEFT, height));

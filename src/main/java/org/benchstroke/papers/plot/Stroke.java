@@ -20,9 +20,9 @@ public record Stroke(Ink ink, double width, List<Double> dashes) {
   public static final Stroke SETPOINT = of(Ink.RUST, 1.4, 5.0, 3.0);
   public static final Stroke POSITION = of(Ink.BLUE, 1.5);
   public static final Stroke MODEL = of(Ink.BLACK, 1.6, 1.0, 3.0);
+  public static final Stroke ZERO = of(Ink.SOFT, 1.0);
 
   static final Stroke GRID = of(Ink.PALE, 1.0);
-  static final Stroke ZERO = of(Ink.SOFT, 1.0);
   static final Stroke TEST = of(Ink.BLACK, 0.8, 1.0, 2.0);
   static final Stroke MOMENT = of(Ink.BLACK, 0.9, 2.0, 2.0);
 

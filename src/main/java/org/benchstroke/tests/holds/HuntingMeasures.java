@@ -221,7 +221,7 @@ final class HuntingMeasures implements TestJudge {
             .events(Event.Checked.class)
             .filter(c -> c.check().equals(CheckNames.NOISE_AT_REST))
             .map(c -> c.values().getOrDefault(CheckNames.DEVIATION_PERCENT, 0.0))
-            .reduce((first, last) -> last)
+            .max(Double::compare) // of a run that was resumed there are two
             .orElse(0.0);
     RestNoise.Known before = rests.ofOne(shown, readings);
     double usual = rests.usual(readings);

@@ -23,7 +23,7 @@ class AxisTest {
   void ticksStandOnRoundValuesWithTheDecimalsOfTheirStep() {
     Axis axis = Axis.covering("error, %", DoubleStream.of(-0.13, 0.27), 5);
     List<String> ticks = axis.ticks().stream().map(axis::tickText).toList();
-    assertThat(ticks).containsExactly("-0.2", "-0.1", "0.0", "0.1", "0.2", "0.3");
+    assertThat(ticks).containsExactly("−0.2", "−0.1", "0.0", "0.1", "0.2", "0.3");
   }
 
   @Test

@@ -143,7 +143,7 @@ class PlotTest {
           }
         };
     drawing.shapes().forEach(shape -> shape.on(canvas));
-    assertThat(words).contains("limit", "guard band", "up", "setpoint, %", "error, %", "-2", "100");
+    assertThat(words).contains("limit", "guard band", "up", "setpoint, %", "error, %", "−2", "100");
     assertThat(places)
         .hasSizeGreaterThan(50)
         .allSatisfy(

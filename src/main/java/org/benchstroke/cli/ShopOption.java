@@ -1,0 +1,31 @@
+package org.benchstroke.cli;
+
+import java.nio.file.Path;
+import java.util.Optional;
+import org.benchstroke.app.ShopFile;
+import org.benchstroke.app.ShopFileReader;
+import org.benchstroke.app.WrongRequest;
+import org.benchstroke.core.toml.FileMistakes;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+
+/** The option {@code --shop}, for every command that needs what a shop has stated once. */
+final class ShopOption {
+  @Option(
+      names = "--shop",
+      paramLabel = "FILE",
+      description =
+          "The shop file: whatever it says need not be given (default: $BENCHSTROKE_SHOP, or"
+              + " benchstroke/shop.toml in the configuration folder, if it is there).")
+  private Optional<Path> file = Optional.empty();
+
+  /**
+   * The shop's, from the file that is named or the one that is found.
+   *
+   * @throws FileMistakes with every mistake in it
+   */
+  Optional<ShopFile> read(CommandSpec spec) throws FileMistakes, WrongRequest {
+    Optional<Path> found = file.isPresent() ? file : ShopPlace.of(spec).file();
+    return found.isPresent() ? Optional.of(ShopFileReader.read(found.get())) : Optional.empty();
+  }
+}

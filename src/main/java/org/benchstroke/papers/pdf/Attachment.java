@@ -1,0 +1,37 @@
+package org.benchstroke.papers.pdf;
+
+/**
+ * A file within a PDF file. Immutable; nobody changes the bytes.
+ *
+ * @param name without folders
+ * @param mime its type: "text/csv"
+ * @param relation what it is to the pages
+ * @param words what it is, in a sentence
+ * @param bytes what is in it
+ */
+public record Attachment(String name, String mime, Relation relation, String words, byte[] bytes) {
+  /** What a file is to the pages (ISO 32000-2:2020 table 43, from memory). */
+  public enum Relation {
+    /** What the pages were made from. */
+    SOURCE("Source"),
+    /** The figures of the pages, for other programs. */
+    DATA("Data"),
+    /** Something beside it. */
+    SUPPLEMENT("Supplement");
+
+    private final String key;
+
+    Relation(String key) {
+      this.key = key;
+    }
+
+    String key() {
+      return key;
+    }
+  }
+
+  /** The same under another name. */
+  public Attachment named(String other) {
+    return new Attachment(other, mime, relation, words, bytes);
+  }
+}

@@ -1,0 +1,48 @@
+package org.benchstroke.papers.sheets;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.judge.Adjustment;
+import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.papers.ReportPages;
+
+/**
+ * What a paper is about: a run, or a unit as found and as left. Immutable.
+ *
+ * @param run the run; the later one of two
+ * @param found the unit as it was found, if the paper is about both
+ * @param adjusted what was done between the two, in the words of who did it; may be empty
+ */
+public record Subject(Filed run, Optional<Filed> found, String adjusted) {
+  /** Of one run. */
+  public static Subject of(Filed run) {
+    return new Subject(run, Optional.empty(), "");
+  }
+
+  /** The run that the verdict is of. */
+  JudgedRun judged() {
+    return run.run();
+  }
+
+  /** As found, if there is one, then the run. */
+  List<Filed> all() {
+    List<Filed> all = new ArrayList<>();
+    found.ifPresent(all::add);
+    all.add(run);
+    return all;
+  }
+
+  Optional<Adjustment> adjustment() {
+    return found.map(f -> new Adjustment(f.run(), run.run(), adjusted));
+  }
+
+  /** The number that stands on every page. */
+  String number() {
+    return ReportPages.number(judged()) + (found.isPresent() ? "-with-as-found" : "");
+  }
+
+  boolean simulated() {
+    return all().stream().anyMatch(filed -> filed.run().simulated());
+  }
+}
