@@ -29,6 +29,10 @@ public final class OutputFiles {
     PAPER("paper", "<pdf:Producer>benchstroke<"),
     JUDGEMENT("judgement", "\"report\" : \"BS-"),
     SIMULATED_BENCH("bench file of a simulation", "\n[simulation]\n"),
+    SCHEMA("schema", "\"$id\": \"urn:benchstroke:schema:"),
+    UNITS("table of units", "report,began,serial,order,customer,"),
+    MEASURES("table of measures", "report,serial,run,kind,title,"),
+    CALIBRATION_XML("calibration certificate as XML", "<dcc:uniqueIdentifier>BS-"),
     UNIT_TRUTH("unit's truth", "\"kind\" : \"unit truth\""),
 
     /** Samples look like those of any logger, which nobody can take again. */
