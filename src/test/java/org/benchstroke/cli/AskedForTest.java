@@ -96,7 +96,7 @@ class AskedForTest {
       Path file = RecordFiles.fresh(records, "QT-1", clock.utc()).record();
       try (FileJournal journal = FileJournal.create(file, clock)) {
         journal.write(
-            new Event.Opened(Event.FORMAT, "test", "", 1.0, "QT-1", "Ann", "4711", List.of()));
+            new Event.Opened(Event.FORMAT, "test", "", 1.0, "QT-1", "Ann", "4711", "Z", List.of()));
         journal.write(new Event.Closed("stopped", "", 1.0));
       }
     }
