@@ -73,7 +73,7 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
     double scale = timeScale != null ? timeScale : overSockets ? PACE_OVER_SOCKETS : PACE;
     SimulateCommand.requireTimeScale(scale);
     Shown out = Shown.out(spec);
-    Path folder = records.folder().resolve("demo");
+    Path folder = records.apart().resolve("demo");
     unpack(folder, out);
     Path file = simulation.orElseGet(() -> folder.resolve("simulators/healthy-b.toml"));
     Simulation unit = SimulationReader.read(file);
@@ -133,10 +133,11 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
             Optional.empty(),
             Optional.empty(),
             Optional.empty(),
-            records.folder(),
+            records.apart(),
             Optional.empty(),
             pace);
-    return new TerminalRun(spec, request, archive.ifAny(records.folder()), true, false)
+    return new TerminalRun(
+            spec, request, archive.ifAny(records.apart(), Optional.empty()), true, false)
         .carryOut(Optional.empty());
   }
 

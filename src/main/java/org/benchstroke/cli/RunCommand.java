@@ -171,7 +171,8 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
             records.folder(stated),
             capture.folder(),
             timeScale == null ? OptionalDouble.empty() : OptionalDouble.of(timeScale));
-    return new TerminalRun(spec, request, archive.ifAny(records.folder()), unattended, json)
+    return new TerminalRun(
+            spec, request, archive.ifAny(records.folder(stated), stated), unattended, json)
         .carryOut(seenTo);
   }
 
