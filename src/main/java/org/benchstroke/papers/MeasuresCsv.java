@@ -1,12 +1,9 @@
 package org.benchstroke.papers;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVPrinter;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Expanded;
 import org.benchstroke.judge.JudgedRun;
@@ -53,18 +50,17 @@ public final class MeasuresCsv {
 
   /** The text; to be stored as UTF-8. */
   public static String text(List<Run> runs) {
-    StringBuilder text = new StringBuilder();
-    try (CSVPrinter csv =
-        new CSVPrinter(text, CSVFormat.RFC4180.builder().setHeader(HEADINGS).get())) {
-      for (Run run : runs) {
-        for (Judgement judgement : run.judged().judgements()) {
-          csv.printRecord(row(run.which(), judgement));
-        }
+    StringBuilder text = new StringBuilder(line(List.of(HEADINGS)));
+    for (Run run : runs) {
+      for (Judgement judgement : run.judged().judgements()) {
+        text.append(line(row(run.which(), judgement)));
       }
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
     }
     return text.toString();
+  }
+
+  private static String line(List<String> cells) {
+    return CSVFormat.RFC4180.format(cells.toArray()) + "\r\n";
   }
 
   private static List<String> row(String which, Judgement judgement) {
