@@ -89,6 +89,9 @@ public final class RealRecord {
     String shop = bench.text().contains("[laboratory]") ? "\n" : SHOP;
     String text = bench.text().replaceFirst("(?s)\n\\[simulation].*?(?=\n\\[|$)", shop);
     files.set(0, new Event.SourceFile(bench.kind(), bench.name(), text));
+    Event.SourceFile procedure = files.get(2);
+    String named = procedure.text().replace("name = \"Test\"", "name = \"Routine acceptance\"");
+    files.set(2, new Event.SourceFile(procedure.kind(), procedure.name(), named));
     return new Event.Opened(o.format(), o.tool(), "", 1.0, serial, "J. Invented", "PO 4711", files);
   }
 }
