@@ -107,7 +107,7 @@ class CertificateTest {
         .contains("Lid replaced.")
         .contains(
             "recorded by benchstroke, virtual clock; judged and set by benchstroke under test")
-        .contains("procedure Test, version 1")
+        .contains("procedure Routine acceptance, version 1")
         .contains("A. Sample (invented), head of the test shop")
         .contains("Signature")
         .contains("End of " + number)
