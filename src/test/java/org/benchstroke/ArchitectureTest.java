@@ -195,6 +195,46 @@ class ArchitectureTest {
           .dependOnClassesThat()
           .resideInAPackage(ROOT + "simulator.practice..");
 
+  /** The records are the truth, and nothing that makes or judges them asks a database. */
+  @ArchTest
+  static final ArchRule theArchiveIsKnownToFacesAndTheirLayerOnly =
+      noClasses()
+          .that()
+          .resideOutsideOfPackages(ROOT + "archive..", ROOT + "app..", ROOT + "cli..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAPackage(ROOT + "archive..");
+
+  @ArchTest
+  static final ArchRule onlyTheArchiveKnowsDatabases =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage(ROOT + "archive..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage(
+              "java.sql..",
+              "javax.sql..",
+              "org.jdbi..",
+              "org.flywaydb..",
+              "org.sqlite..",
+              "org.postgresql..",
+              "com.zaxxer..");
+
+  @ArchTest
+  static final ArchRule theArchiveKnowsWhatIsJudged =
+      knowsOnly(
+          "archive",
+          "aids",
+          "tests",
+          "judge",
+          "procedure",
+          "bench",
+          "record",
+          "unit",
+          "io",
+          "core");
+
   /** What a terminal and a screen both call. */
   @ArchTest
   static final ArchRule theLayerOfTheFacesIsKnownToThemOnly =

@@ -43,6 +43,10 @@ public final class Benchmarks {
     all.put("analysis", new AnalysisSpeed(folder)::run);
     all.put("judge", new JudgeSpeed(folder)::run);
     all.put("twin", Benchmarks::twin);
+    ArchiveSpeed archive = new ArchiveSpeed(folder);
+    all.put("archive", archive::inFile);
+    all.put("archive-server", archive::onServer);
+    all.put("archive-rebuild", archive::rebuild);
     return all;
   }
 

@@ -57,6 +57,8 @@ class BenchmarksTest {
         DebianProgram.requireFile("python3-numpy", PACKAGES.resolve("numpy"));
         DebianProgram.requireFile("python3-scipy", PACKAGES.resolve("scipy"));
       }
+      case "archive-server" ->
+          DebianProgram.requireFile("postgresql", Path.of("/usr/lib/postgresql"));
       default -> {}
     }
   }

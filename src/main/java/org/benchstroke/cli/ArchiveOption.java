@@ -2,6 +2,7 @@ package org.benchstroke.cli;
 
 import java.nio.file.Path;
 import java.util.Optional;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.archive.ArchivePlace;
 import picocli.CommandLine.Option;
@@ -40,7 +41,13 @@ final class ArchiveOption {
   }
 
   /** Likewise, where there must be one. */
-  ArchivePlace place(Path records) throws ArchiveFault {
-    return ifAny(records).orElseGet(() -> ArchivePlace.beside(records));
+  ArchivePlace place(Path records) throws ArchiveFault, WrongRequest {
+    return ifAny(records)
+        .orElseThrow(
+            () ->
+                new WrongRequest(
+                    "There is no archive: --archive or "
+                        + VARIABLE
+                        + " says \"none\"; name one with --archive"));
   }
 }

@@ -153,7 +153,7 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
     }
     AskedFor asked = new AskedFor(spec, json, !unattended);
     String unit = asked.words("--serial", serial, "Serial number of the unit (scan or type): ");
-    String job = asked.words("--order", order, "Order: ");
+    String job = asked.order(order, unit);
     String person = asked.operator(operator, stated);
     RunRequest request =
         new RunRequest(

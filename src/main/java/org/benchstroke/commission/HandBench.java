@@ -126,7 +126,7 @@ public final class HandBench {
       }
     }
     powerOffFirst();
-    ask(Caution.MOTION);
+    ask(Caution.firstMotion(bench.motorPower().isPresent()));
     operator.countDown();
     checkStop();
     powerOn();

@@ -142,7 +142,13 @@ public final class HistoryPlots {
             flat("centre", axis, Stroke.ZERO, centre, judged.size()),
             flat("warning, 2σ:", axis, Stroke.MODEL, centre - 2.0 * sigma, judged.size()),
             flat("stop, 3σ:", axis, Stroke.LIMIT, centre - 3.0 * sigma, judged.size()));
-    String told = check.state().good() ? "The newest reading is good." : "The bench is stopped.";
+    String told =
+        (check.state().good() ? "The newest reading is good. " : "The bench is stopped. ")
+            + "No good: "
+            + check.stops().size()
+            + " of "
+            + judged.size()
+            + ".";
     return new ControlPlot(
             subject.caption(told + " " + described(levels)),
             axis,

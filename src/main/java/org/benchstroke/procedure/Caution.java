@@ -28,6 +28,11 @@ public enum Caution {
       "THE UNIT WILL MOVE. Hands clear of valve, lever and hand wheel. If its motor power has been"
           + " off until now, switch it on once you are clear.",
       true),
+  MOTION_BY_RELAY(
+      "motion by relay",
+      "THE UNIT WILL MOVE. Hands clear of valve, lever and hand wheel. The bench switches its motor"
+          + " power on by itself after your answer.",
+      true),
   END_STOPS(
       "end stops",
       "The unit will now creep into both ends of its travel. Recheck stops and cams before it goes"
@@ -57,6 +62,11 @@ public enum Caution {
     this.id = id;
     this.text = text;
     this.startsMotion = startsMotion;
+  }
+
+  /** The one before the first motion. */
+  public static Caution firstMotion(boolean relay) {
+    return relay ? MOTION_BY_RELAY : MOTION;
   }
 
   public String id() {

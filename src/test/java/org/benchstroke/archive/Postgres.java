@@ -21,7 +21,7 @@ import org.benchstroke.DebianProgram;
  * Debian's PostgreSQL with a cluster of its own in a temporary folder, on a free port of this
  * machine. It refuses to run as root: then it runs as the user that its package makes.
  */
-public final class Postgres implements AutoCloseable {
+public final class Postgres {
   static final String USER = "keeper";
   static final String PASSWORD = "made-up:word";
   private static final Path VERSIONS = Path.of("/usr/lib/postgresql");
@@ -129,7 +129,7 @@ public final class Postgres implements AutoCloseable {
             + " -c unix_socket_directories=''");
   }
 
-  @Override
+  /** Stops it and takes its folder away. */
   public void close() throws IOException, InterruptedException {
     stop();
     run(List.of("rm", "-rf", folder.toString()));

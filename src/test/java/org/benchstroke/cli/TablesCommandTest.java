@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.io.StringReader;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -39,7 +40,7 @@ class TablesCommandTest {
     String text = Files.readString(file);
     assertThat(text).startsWith("\ufeff");
     CSVFormat format = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get();
-    return format.parse(new java.io.StringReader(text.substring(1))).getRecords();
+    return format.parse(new StringReader(text.substring(1))).getRecords();
   }
 
   @Test

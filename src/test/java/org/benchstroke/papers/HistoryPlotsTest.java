@@ -72,7 +72,8 @@ class HistoryPlotsTest {
         .filteredOn(w -> w.startsWith("stop, 3σ") || w.startsWith("warning, 2σ"))
         .hasSize(4);
     assertThat(words(check())).contains("stop, beyond 3σ", "warning, beyond 2σ");
-    assertThat(check().caption().description()).startsWith("The bench is stopped.");
+    assertThat(check().caption().description())
+        .startsWith("The bench is stopped. No good: 1 of 30.");
   }
 
   @Test

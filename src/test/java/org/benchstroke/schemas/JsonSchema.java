@@ -1,5 +1,6 @@
 package org.benchstroke.schemas;
 
+import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.networknt.schema.Schema;
@@ -22,7 +23,7 @@ public final class JsonSchema {
   public JsonSchema(SchemaFile file) {
     try {
       root = MAPPER.readTree(file.text());
-    } catch (com.fasterxml.jackson.core.JsonProcessingException e) {
+    } catch (JsonProcessingException e) {
       throw new UncheckedIOException(e);
     }
     schema = SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12).getSchema(root);

@@ -5,8 +5,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import com.fasterxml.jackson.databind.node.TextNode;
+import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
@@ -30,7 +33,7 @@ class JsonSchemasTest {
   private static final JsonSchema JUDGEMENT = new JsonSchema(SchemaFile.JUDGEMENT);
   private static final JsonSchema LINE = new JsonSchema(SchemaFile.RECORD_LINE);
 
-  @TempDir static java.nio.file.Path folder;
+  @TempDir static Path folder;
   private static WrittenSamples samples;
 
   @BeforeAll
@@ -143,7 +146,9 @@ class JsonSchemasTest {
         .containsExactlyElementsOf(Arrays.stream(Word.values()).map(Word::text).toList());
     assertThat(words("/$defs/diagnosis/properties/outcome"))
         .containsExactlyElementsOf(
-            Arrays.stream(Diagnosis.Outcome.values()).map(o -> o.name().toLowerCase()).toList());
+            Arrays.stream(Diagnosis.Outcome.values())
+                .map(o -> o.name().toLowerCase(Locale.ROOT))
+                .toList());
     assertThat(words("/$defs/amendment/properties/field"))
         .containsExactlyElementsOf(Arrays.stream(Label.values()).map(Label::key).toList());
     assertThat(words("/$defs/measure/properties/unit"))
@@ -151,7 +156,11 @@ class JsonSchemasTest {
             Arrays.stream(MeasureKind.values()).map(MeasureKind::unit).distinct().toList());
     List<String> kinds =
         Stream.of(Event.class.getPermittedSubclasses())
-            .map(kind -> kind.getSimpleName().replaceAll("([a-z])([A-Z])", "$1_$2").toLowerCase())
+            .map(
+                kind ->
+                    kind.getSimpleName()
+                        .replaceAll("([a-z])([A-Z])", "$1_$2")
+                        .toLowerCase(Locale.ROOT))
             .toList();
     assertThat(words(LINE, "/properties/kind")).containsExactlyInAnyOrderElementsOf(kinds);
   }
@@ -161,7 +170,7 @@ class JsonSchemasTest {
   }
 
   private static List<String> words(JsonSchema schema, String pointer) {
-    List<String> words = new java.util.ArrayList<>();
+    List<String> words = new ArrayList<>();
     schema.root().at(pointer).path("enum").forEach(word -> words.add(word.asText()));
     assertThat(words).isNotEmpty();
     return words;

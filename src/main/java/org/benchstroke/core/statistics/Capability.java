@@ -76,7 +76,7 @@ public record Capability(
   public static CapabilityAnswer ofIndividuals(
       double[] values, Tolerance tolerance, double coverage) {
     Baseline all = new Baseline.First(values.length);
-    return of(Scale.byMovingRange(values, all), values, tolerance, coverage);
+    return of(Scale.byMovingRange(values, all, 2), values, tolerance, coverage);
   }
 
   /**

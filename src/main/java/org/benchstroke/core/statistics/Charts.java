@@ -23,7 +23,7 @@ public final class Charts {
    * @throws IllegalArgumentException if a value is no number
    */
   public static ChartAnswer individuals(double[] values, Baseline baseline, Set<ChartRule> rules) {
-    return Scale.byMovingRange(values, baseline)
+    return Scale.byMovingRange(values, baseline, 1)
         .map(
             scale -> {
               double reach = THREE_SIGMA * scale.sigma();
@@ -45,7 +45,7 @@ public final class Charts {
    * @throws IllegalArgumentException if a value is no number
    */
   public static ChartAnswer movingRange(double[] values, Baseline baseline) {
-    return Scale.byMovingRange(values, baseline)
+    return Scale.byMovingRange(values, baseline, 2)
         .map(
             scale -> {
               double mean = scale.sigma() * ChartConstants.d2(2);

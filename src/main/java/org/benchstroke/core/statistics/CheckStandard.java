@@ -64,9 +64,6 @@ public record CheckStandard(double centre, double sigma, List<Judged> judged, Ch
               : new CheckState.Frozen(why.has()));
     }
     Scale scale = ((Scale.Found) answer).scale();
-    if (values.length == 0) {
-      return without(new CheckState.TooFew(0, 1));
-    }
     boolean[] in = baseline.flags(values.length);
     int suspicious = suspicious(values, in);
     List<Judged> judged = new ArrayList<>();
@@ -87,13 +84,15 @@ public record CheckStandard(double centre, double sigma, List<Judged> judged, Ch
   }
 
   /**
-   * The last good reading before one that was not: what was tested since then is in doubt. Empty if
-   * there was none, and so all is in doubt.
+   * The last good reading before one that was not: what was tested since then is in doubt. Of a
+   * frozen run only the first can have been real. Empty if there was none, and so all is in doubt.
    *
    * @param index of the one that was not, in {@link #judged}
    */
   public Optional<Reading> lastGoodBefore(int index) {
-    return judged.subList(0, index).stream()
+    CheckState state = judged.get(index).state();
+    int before = state instanceof CheckState.Frozen frozen ? index + 2 - frozen.inARow() : index;
+    return judged.subList(0, before).stream()
         .filter(j -> j.state().good())
         .map(Judged::reading)
         .reduce((first, second) -> second);

@@ -29,11 +29,15 @@ record Scale(double centre, double sigma, double degrees) {
   /** There is none. */
   record None(NoAnswer why) implements Answer {}
 
-  /** σ is the mean moving range ÷ d2, of neighbours that are both in the baseline. */
-  static Answer byMovingRange(double[] values, Baseline baseline) {
+  /**
+   * σ is the mean moving range ÷ d2, of neighbours that are both in the baseline.
+   *
+   * @param least how many values there must be to compare with what is known
+   */
+  static Answer byMovingRange(double[] values, Baseline baseline, int least) {
     finite(values);
     if (baseline instanceof Baseline.Known known) {
-      return known(known);
+      return known(known, values.length, least);
     }
     boolean[] in = baseline.flags(values.length);
     double[] chosen = chosen(values, in);
@@ -60,7 +64,7 @@ record Scale(double centre, double sigma, double degrees) {
   static Answer byDeviation(double[] values, Baseline baseline) {
     finite(values);
     if (baseline instanceof Baseline.Known known) {
-      return known(known);
+      return known(known, values.length, 1);
     }
     double[] chosen = chosen(values, baseline.flags(values.length));
     if (chosen.length < baseline.needs()) {
@@ -82,7 +86,7 @@ record Scale(double centre, double sigma, double degrees) {
       }
     }
     if (baseline instanceof Baseline.Known known) {
-      return known(known);
+      return known(known, groups.length, 1);
     }
     boolean[] in = baseline.flags(groups.length);
     double means = 0.0;
@@ -123,8 +127,11 @@ record Scale(double centre, double sigma, double degrees) {
     return mean / (2.0 * variance);
   }
 
-  private static Answer known(Baseline.Known known) {
-    return new Found(new Scale(known.centre(), known.sigma(), Double.POSITIVE_INFINITY));
+  /** It needs nothing but something to compare with it. */
+  private static Answer known(Baseline.Known known, int has, int needs) {
+    return has < needs
+        ? new None(NoAnswer.tooFew(has, needs))
+        : new Found(new Scale(known.centre(), known.sigma(), Double.POSITIVE_INFINITY));
   }
 
   private static Answer found(double centre, double sigma, double degrees, int count) {

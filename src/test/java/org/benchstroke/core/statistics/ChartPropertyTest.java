@@ -54,7 +54,8 @@ class ChartPropertyTest {
     double degrees = 0.0;
     for (int i = 0; i < runs; i++) {
       Scale scale =
-          ((Scale.Found) Scale.byMovingRange(normal(random, 25), new Baseline.First(25))).scale();
+          ((Scale.Found) Scale.byMovingRange(normal(random, 25), new Baseline.First(25), 2))
+              .scale();
       sum += scale.sigma();
       squares += scale.sigma() * scale.sigma();
       degrees = scale.degrees();

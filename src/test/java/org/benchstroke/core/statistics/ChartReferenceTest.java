@@ -122,7 +122,7 @@ class ChartReferenceTest {
   @Test
   void eachRuleIsMetWhereItsRunIsComplete() {
     only(ChartRule.BEYOND_LIMIT, Way.UP, 0, 3.1);
-    only(ChartRule.BEYOND_LIMIT, Way.DOWN, 0, -3.1);
+    only(ChartRule.BEYOND_LIMIT, Way.DOWN, -3.1);
     only(ChartRule.TWO_OF_THREE, Way.UP, 2.1, 0, 2.1);
     only(ChartRule.TWO_OF_THREE, Way.DOWN, -2.1, -2.9);
     only(ChartRule.FOUR_OF_FIVE, Way.UP, 1.1, 1.3, -0.5, 1.2, 1.4);
@@ -165,6 +165,12 @@ class ChartReferenceTest {
         .isEqualTo(new NoAnswer(NoAnswer.Lack.TOO_FEW, 9, 20));
     assertThat(Charts.movingRange(new double[0], new Baseline.First(10)))
         .isEqualTo(new NoAnswer(NoAnswer.Lack.TOO_FEW, 0, 10));
+    double[] one = {1};
+    Baseline known = new Baseline.Known(0, 1);
+    assertThat(Charts.movingRange(one, known)).isEqualTo(new NoAnswer(NoAnswer.Lack.TOO_FEW, 1, 2));
+    Weighting weighting = new Weighting(0.3, 3.0, Weighting.Limits.STEADY);
+    assertThat(Charts.ewma(new double[0], known, weighting))
+        .isEqualTo(new NoAnswer(NoAnswer.Lack.TOO_FEW, 0, 1));
     assertThat(Charts.means(new double[0][], new Baseline.First(10), ChartRule.ZONES))
         .isEqualTo(new NoAnswer(NoAnswer.Lack.TOO_FEW, 0, 10));
   }

@@ -55,6 +55,8 @@ class CheckStandardTest {
     assertThat(of(values).state()).isInstanceOf(CheckState.InControl.class);
     values.add(12.001);
     assertThat(of(values).state()).isEqualTo(new CheckState.Frozen(4));
+    // the first of the four, the eleventh of all, can have been real; the others not
+    assertThat(of(values).lastGoodBefore(13)).contains(new Reading(START.plusDays(10), 12.001));
     values.add(12.002);
     assertThat(of(values).state()).isInstanceOf(CheckState.InControl.class);
   }
