@@ -1,13 +1,11 @@
 package org.benchstroke.papers;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVPrinter;
 import org.benchstroke.core.quantity.Numbers;
 
 /**
@@ -17,6 +15,8 @@ import org.benchstroke.core.quantity.Numbers;
  * thread.
  */
 final class Csv {
+  private static final CSVFormat FORMAT = CSVFormat.RFC4180;
+
   /** What a spreadsheet knows UTF-8 by. */
   static final String MARK = "\ufeff";
 
@@ -24,15 +24,9 @@ final class Csv {
   private static final String FORMULA = "=+-@\t\r\n'＝＋－＠";
 
   private final StringBuilder text = new StringBuilder();
-  private final CSVPrinter printer;
 
   Csv(List<String> columns) {
-    try {
-      printer = new CSVPrinter(text, CSVFormat.RFC4180);
-      printer.printRecord(columns);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    line(columns.stream());
   }
 
   /**
@@ -41,15 +35,12 @@ final class Csv {
    * @param cells texts, numbers, truth values, or an optional one of these
    */
   Csv row(List<?> cells) {
-    try {
-      for (Object cell : cells) {
-        printer.print(cell(cell));
-      }
-      printer.println();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    line(cells.stream().map(Csv::cell));
     return this;
+  }
+
+  private void line(Stream<String> cells) {
+    text.append(FORMAT.format(cells.toArray())).append(FORMAT.getRecordSeparator());
   }
 
   /** The table; to be stored as UTF-8. */

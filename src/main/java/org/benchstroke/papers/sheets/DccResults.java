@@ -89,6 +89,8 @@ final class DccResults {
     Set<String> used = new LinkedHashSet<>();
     run.judgements().forEach(judgement -> used.add(judgement.measure().method()));
     run.orders().forEach(order -> used.add(order.method()));
+    // a measure that no test of the procedure takes has none
+    used.removeIf(id -> Methods.of(id).isEmpty());
     if (used.isEmpty()) {
       return;
     }
@@ -102,12 +104,11 @@ final class DccResults {
   }
 
   private void method(String id) throws XMLStreamException {
-    Optional<Methods.Method> method = Methods.of(id);
+    Methods.Method method = Methods.of(id).orElseThrow();
     lines.text("name", id);
     lines.text(
         "description",
-        Methods.DOCUMENT
-            + method.map(m -> ", section \"" + m.section() + "\": " + m.source()).orElse(""));
+        Methods.DOCUMENT + ", section \"" + method.section() + "\": " + method.source());
   }
 
   private void instruments() throws XMLStreamException {
@@ -217,7 +218,9 @@ final class DccResults {
     } else {
       lines.text("noQuantity", "No value: " + measure.note());
     }
-    lines.in("usedMethods", () -> lines.in("usedMethod", () -> method(measure.method())));
+    if (Methods.of(measure.method()).isPresent()) {
+      lines.in("usedMethods", () -> lines.in("usedMethod", () -> method(measure.method())));
+    }
     if (judgement.limit().isPresent()) {
       lines.in(
           "measurementMetaData",

@@ -19,6 +19,7 @@ import javax.xml.validation.SchemaFactory;
 import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Word;
+import org.benchstroke.papers.Elsewhere;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -233,7 +234,7 @@ class CalibrationXmlTest {
   @Test
   void theSameIsTheSameBytesAndHostileWordsAreWords() throws Exception {
     String text = text(subject, Issues.issue());
-    String there = org.benchstroke.papers.Elsewhere.call(() -> text(subject, Issues.issue()));
+    String there = Elsewhere.call(() -> text(subject, Issues.issue()));
     assertThat(there).isEqualTo(text);
     Issue i = Issues.issue();
     String hostile = "  a<b>&\"]]>\u0001\ufffe\ud800 \r\n ";

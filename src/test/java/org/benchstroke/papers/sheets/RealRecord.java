@@ -92,6 +92,7 @@ public final class RealRecord {
     Event.SourceFile procedure = files.get(2);
     String named = procedure.text().replace("name = \"Test\"", "name = \"Routine acceptance\"");
     files.set(2, new Event.SourceFile(procedure.kind(), procedure.name(), named));
-    return new Event.Opened(o.format(), o.tool(), "", 1.0, serial, "J. Invented", "PO 4711", o.utcOffset(), files);
+    return new Event.Opened(
+        o.format(), o.tool(), "", 1.0, serial, "J. Invented", "PO 4711", o.utcOffset(), files);
   }
 }
