@@ -222,6 +222,7 @@ final class ArchiveSpeed {
                 "QT-" + number,
                 o.operator(),
                 o.order(),
+                "Z",
                 o.files());
       }
       entries.add(

@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.core.files.WholeFile;
+import org.benchstroke.papers.plot.SvgFile;
 
 /**
  * The files that a command leaves; all of them go through here, but for the journal of a run and
@@ -29,6 +30,7 @@ public final class OutputFiles {
     PAPER("paper", "<pdf:Producer>benchstroke<"),
     JUDGEMENT("judgement", "\"report\" : \"BS-"),
     SIMULATED_BENCH("bench file of a simulation", "\n[simulation]\n"),
+    PICTURE("picture", SvgFile.MARK),
     UNIT_TRUTH("unit's truth", "\"kind\" : \"unit truth\""),
 
     /** Samples look like those of any logger, which nobody can take again. */
