@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.core.files.WholeFile;
+import org.benchstroke.papers.plot.SvgFile;
 
 /**
  * The files that a command leaves; all of them go through here, but for the journal of a run and
@@ -33,6 +34,7 @@ public final class OutputFiles {
     UNITS("table of units", "report,began,serial,order,customer,"),
     MEASURES("table of measures", "report,serial,run,kind,title,"),
     CALIBRATION_XML("calibration certificate as XML", "<dcc:uniqueIdentifier>BS-"),
+    PICTURE("picture", SvgFile.MARK),
     UNIT_TRUTH("unit's truth", "\"kind\" : \"unit truth\""),
 
     /** Samples look like those of any logger, which nobody can take again. */

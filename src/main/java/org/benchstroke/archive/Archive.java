@@ -258,11 +258,13 @@ public final class Archive implements AutoCloseable {
     }
   }
 
-  private interface Asked<T> {
+  /** A question. */
+  interface Asked<T> {
     T by(Handle handle);
   }
 
-  private <T> T ask(Asked<T> asked) throws ArchiveFault {
+  /** Asks it. */
+  <T> T ask(Asked<T> asked) throws ArchiveFault {
     try (Handle handle = jdbi.open()) {
       return asked.by(handle);
     } catch (JdbiException e) {

@@ -34,7 +34,7 @@ public record ArchivedRun(
   }
 
   /** Without what is kept in rows of their own. */
-  Heading heading() {
+  public Heading heading() {
     return new Heading(file, labels, facts, result);
   }
 

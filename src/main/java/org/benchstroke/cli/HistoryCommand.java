@@ -1,9 +1,6 @@
 package org.benchstroke.cli;
 
 import java.time.Instant;
-import java.time.LocalDate;
-import java.time.ZoneOffset;
-import java.time.format.DateTimeParseException;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -132,25 +129,9 @@ final class HistoryCommand implements Callable<Integer> {
   }
 
   private RunFilter filter() throws WrongRequest {
-    Optional<Instant> from = Optional.empty();
-    Optional<Instant> before = Optional.empty();
-    if (since.isPresent()) {
-      from = Optional.of(day("--since", since.get()).atStartOfDay().toInstant(ZoneOffset.UTC));
-    }
-    if (until.isPresent()) {
-      LocalDate next = day("--until", until.get()).plusDays(1);
-      before = Optional.of(next.atStartOfDay().toInstant(ZoneOffset.UTC));
-    }
+    Optional<Instant> from = Days.from("--since", since);
+    Optional<Instant> before = Days.before("--until", until);
     return new RunFilter(serial, order, type, word(), operator, bench, from, before);
-  }
-
-  private static LocalDate day(String option, String text) throws WrongRequest {
-    try {
-      return LocalDate.parse(text.strip());
-    } catch (DateTimeParseException e) {
-      throw new WrongRequest(
-          option + ": found \"" + text + "\", allowed is a day as YYYY-MM-DD, 2026-06-01");
-    }
   }
 
   private Optional<String> word() throws WrongRequest {

@@ -52,6 +52,15 @@ import picocli.CommandLine.Model.CommandSpec;
       KeyCommand.class,
       ArchiveCommand.class,
       HistoryCommand.class,
+      TrendCommand.class,
+      YieldCommand.class,
+      CausesCommand.class,
+      CompareCommand.class,
+      DueCommand.class,
+      LookBackCommand.class,
+      CapabilityCommand.class,
+      GaugeCommand.class,
+      GaugePlanCommand.class,
       AutoComplete.GenerateCompletion.class
     },
     footer = {

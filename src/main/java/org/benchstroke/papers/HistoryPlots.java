@@ -99,7 +99,8 @@ public final class HistoryPlots {
     };
   }
 
-  private static String words(ChartRule rule) {
+  /** A rule in a few words. */
+  public static String words(ChartRule rule) {
     return switch (rule) {
       case BEYOND_LIMIT -> "beyond a limit";
       case TWO_OF_THREE -> "2 of 3 beyond 2σ";

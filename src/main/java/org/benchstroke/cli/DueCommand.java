@@ -1,0 +1,217 @@
+package org.benchstroke.cli;
+
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeParseException;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
+import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.GivenFiles;
+import org.benchstroke.app.WrongRequest;
+import org.benchstroke.archive.Archive;
+import org.benchstroke.archive.ArchiveFault;
+import org.benchstroke.archive.RunFilter;
+import org.benchstroke.archive.ShopHistory;
+import org.benchstroke.archive.ShopHistory.OnBench;
+import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.InstrumentSpec;
+import org.benchstroke.core.clock.SystemClock;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.io.instrument.Role;
+import org.benchstroke.papers.Json;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Whose calibration falls due. */
+@Command(
+    name = "due",
+    description = {
+      "Lists instruments whose calibration falls due soon, or was due.",
+      "Of the bench files that are given; without one, of each bench of the archive by its newest"
+          + " run. Simulated benches don't count there."
+    },
+    mixinStandardHelpOptions = true,
+    sortOptions = false,
+    footer = {"", "Example:", "  benchstroke due --days 60 benches/*.toml"})
+final class DueCommand implements Callable<Integer> {
+  private static final int MOST_DAYS = 36_500;
+
+  @Parameters(paramLabel = "BENCH", arity = "0..*", description = "Bench files.")
+  private List<Path> files = List.of();
+
+  @Option(
+      names = "--days",
+      paramLabel = "N",
+      defaultValue = "30",
+      description = "Due in the next so many days, 0 to 36500 (default: ${DEFAULT-VALUE}).")
+  private int days;
+
+  @Option(
+      names = "--on",
+      paramLabel = "DAY",
+      description = "Counted from this day instead of today.")
+  private Optional<String> on = Optional.empty();
+
+  @Mixin private ArchiveOption archive;
+
+  @Mixin private RecordsOption records;
+
+  @Option(names = "--json", description = "Prints JSON.")
+  private boolean json;
+
+  @Spec private CommandSpec spec;
+
+  /** An instrument of a bench. */
+  private record Line(
+      String bench,
+      String name,
+      String roles,
+      String identity,
+      String serial,
+      String certificate,
+      Optional<LocalDate> due) {
+    /** What is not readable as a day comes first: somebody must look at it. */
+    private LocalDate order() {
+      return due.orElse(LocalDate.MIN);
+    }
+  }
+
+  @Override
+  public Integer call() throws WrongRequest, ArchiveFault, FileMistakes {
+    if (days < 0 || days > MOST_DAYS) {
+      throw new WrongRequest("--days: found " + days + ", allowed is 0 to " + MOST_DAYS);
+    }
+    LocalDate today =
+        on.isPresent()
+            ? Days.day("--on", on.get())
+            : LocalDate.ofInstant(SystemClock.realTime().utc(), ZoneOffset.UTC);
+    List<Line> all = files.isEmpty() ? archived() : given();
+    List<Line> soon =
+        all.stream()
+            .filter(line -> !line.order().isAfter(today.plusDays(days)))
+            .sorted(Comparator.comparing(Line::order).thenComparing(Line::bench))
+            .toList();
+    Shown out = Shown.out(spec);
+    if (json) {
+      out.print(Json.page(soon.stream().map(line -> fields(line, today)).toList()));
+    } else {
+      tell(out, all, soon, today);
+    }
+    out.flush();
+    return ExitCode.PASSED;
+  }
+
+  private List<Line> given() throws FileMistakes {
+    GivenFiles given = new GivenFiles();
+    List<GivenFiles.Given<BenchFile>> benches =
+        files.stream().map(file -> given.read(file, BenchFileReader::read)).toList();
+    given.finish();
+    List<Line> lines = new ArrayList<>();
+    for (GivenFiles.Given<BenchFile> bench : benches) {
+      bench.value().instruments().forEach(each -> lines.add(line(bench.value().name(), each)));
+    }
+    return lines;
+  }
+
+  private static Line line(String bench, InstrumentSpec spec) {
+    return new Line(
+        bench,
+        spec.name(),
+        spec.roles().stream().map(Role::key).collect(Collectors.joining(", ")),
+        (spec.maker() + " " + spec.model()).strip(),
+        spec.serial(),
+        spec.calibration().certificate(),
+        Optional.of(spec.calibration().due()));
+  }
+
+  /** One line for an instrument, whatever roles it plays. */
+  private List<Line> archived() throws ArchiveFault {
+    List<OnBench> found;
+    try (Archive open = Archive.existing(archive.place(records.folder()))) {
+      found = new ShopHistory(open, RunFilter.ALL, false).instruments();
+    }
+    Map<List<String>, List<OnBench>> boxes = new LinkedHashMap<>();
+    for (OnBench each : found) {
+      List<String> box =
+          List.of(each.bench(), each.instrument().name(), each.instrument().serial());
+      boxes.computeIfAbsent(box, b -> new ArrayList<>()).add(each);
+    }
+    return boxes.values().stream().map(DueCommand::line).toList();
+  }
+
+  private static Line line(List<OnBench> roles) {
+    OnBench one = roles.get(0);
+    return new Line(
+        one.bench(),
+        one.instrument().name(),
+        roles.stream().map(r -> r.instrument().role()).collect(Collectors.joining(", ")),
+        (one.instrument().maker() + " " + one.instrument().model()).strip(),
+        one.instrument().serial(),
+        one.instrument().certificate(),
+        day(one.instrument().due()));
+  }
+
+  private static Optional<LocalDate> day(String text) {
+    try {
+      return Optional.of(LocalDate.parse(text));
+    } catch (DateTimeParseException e) {
+      return Optional.empty();
+    }
+  }
+
+  private void tell(Shown out, List<Line> all, List<Line> soon, LocalDate today) {
+    if (soon.isEmpty()) {
+      out.println("None of " + all.size() + " instruments is due by " + today.plusDays(days) + ".");
+      return;
+    }
+    List<List<String>> rows = new ArrayList<>();
+    for (Line line : soon) {
+      rows.add(
+          List.of(
+              line.due().map(LocalDate::toString).orElse("not known"),
+              line.due().map(due -> left(today, due)).orElse(""),
+              line.bench(),
+              line.name(),
+              line.serial(),
+              line.certificate()));
+    }
+    new TextTable(List.of("due", "in", "bench", "instrument", "serial", "certificate"), rows)
+        .print(out);
+  }
+
+  private static String left(LocalDate today, LocalDate due) {
+    long left = ChronoUnit.DAYS.between(today, due);
+    return left < 0 ? "OVERDUE" : left + " d";
+  }
+
+  private static Map<String, Object> fields(Line line, LocalDate today) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("bench", line.bench());
+    fields.put("instrument", line.name());
+    fields.put("roles", line.roles());
+    fields.put("model", line.identity());
+    fields.put("serial", line.serial());
+    fields.put("certificate", line.certificate());
+    line.due()
+        .ifPresent(
+            due -> {
+              fields.put("due", due.toString());
+              fields.put("days", ChronoUnit.DAYS.between(today, due));
+              fields.put("overdue", due.isBefore(today));
+            });
+    return fields;
+  }
+}

@@ -1,0 +1,76 @@
+package org.benchstroke.cli;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.app.WrongRequest;
+import org.benchstroke.archive.Archive;
+import org.benchstroke.archive.ArchiveFault;
+import org.benchstroke.archive.RunFilter;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+
+/** The runs that a statistic is of, for every command that makes one. */
+final class ShopRuns {
+  @Option(names = "--type", paramLabel = "TEXT", description = "Only of this unit type.")
+  private Optional<String> type = Optional.empty();
+
+  @Option(names = "--bench", paramLabel = "TEXT", description = "Only of the bench of this name.")
+  private Optional<String> bench = Optional.empty();
+
+  @Option(names = "--operator", paramLabel = "NAME", description = "Only of this operator.")
+  private Optional<String> operator = Optional.empty();
+
+  @Option(names = "--since", paramLabel = "DAY", description = "Begun on this day or later.")
+  private Optional<String> since = Optional.empty();
+
+  @Option(names = "--until", paramLabel = "DAY", description = "Begun on this day or earlier.")
+  private Optional<String> until = Optional.empty();
+
+  @Option(
+      names = "--simulated",
+      description = "Of simulated runs instead of real ones; the result is marked so.")
+  private boolean simulated;
+
+  @Mixin private ArchiveOption archive;
+
+  @Mixin private RecordsOption records;
+
+  RunFilter filter(Optional<String> serial) throws WrongRequest {
+    return new RunFilter(
+        serial,
+        Optional.empty(),
+        type,
+        Optional.empty(),
+        operator,
+        bench,
+        Days.from("--since", since),
+        Days.before("--until", until));
+  }
+
+  Archive open() throws ArchiveFault {
+    return Archive.existing(archive.place(records.folder()));
+  }
+
+  boolean simulated() {
+    return simulated;
+  }
+
+  /** Whether one unit type or one bench was chosen. */
+  boolean choosesTypeOrBench() {
+    return type.isPresent() || bench.isPresent();
+  }
+
+  /** What was chosen, in words: "type Q, since 2026-01-01"; marked where it is simulated. */
+  String words(Optional<String> serial) {
+    List<String> all = new ArrayList<>();
+    serial.ifPresent(s -> all.add("serial number " + s));
+    type.ifPresent(s -> all.add("type " + s));
+    bench.ifPresent(s -> all.add("bench " + s));
+    operator.ifPresent(s -> all.add("operator " + s));
+    since.ifPresent(s -> all.add("since " + s));
+    until.ifPresent(s -> all.add("until " + s));
+    String of = all.isEmpty() ? "all runs" : String.join(", ", all);
+    return simulated ? "SIMULATED runs; " + of : of;
+  }
+}
