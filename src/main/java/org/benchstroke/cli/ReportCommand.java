@@ -92,6 +92,8 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
 
   @Mixin private PaperOptions papers;
 
+  @Mixin private ShopOption shop;
+
   @Mixin private TableOptions tables;
 
   @Mixin private DccOptions certificate;
@@ -201,13 +203,13 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     return ExitCode.of(report.asLeft());
   }
 
-  private String xml(Subject subject, Optional<Signatory> by) throws WrongRequest {
-    return certificate.text(subject, papers.issue(subject.run().aids().run(), by));
+  private String xml(Subject subject, Optional<Signatory> by) throws WrongRequest, FileMistakes {
+    return certificate.text(subject, papers.issue(subject.run().aids().run(), shop.read(spec), by));
   }
 
   private void paper(PaperOptions.Sort sort, Places places, Subject subject, Optional<Signatory> by)
-      throws WrongRequest {
-    Issue issue = papers.issue(subject.run().aids().run(), by);
+      throws WrongRequest, FileMistakes {
+    Issue issue = papers.issue(subject.run().aids().run(), shop.read(spec), by);
     places.report().write(papers.pdf(sort, subject, issue));
     Shown.out(spec).println("Paper:   " + places.report().file());
     papers

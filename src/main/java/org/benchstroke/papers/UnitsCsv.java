@@ -112,7 +112,7 @@ public final class UnitsCsv {
    */
   private static Optional<String> began(JudgedRun run) {
     boolean dated = run.imported().map(Event.Imported::dated).orElse(true);
-    ZoneOffset offset = ZoneOffset.of(run.record().opened().utcOffset());
+    ZoneOffset offset = run.record().offset();
     return dated
         ? Optional.of(
             DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(

@@ -1,5 +1,6 @@
 package org.benchstroke.record;
 
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;
@@ -118,6 +119,11 @@ public final class RunRecord {
 
   public Event.Opened opened() {
     return (Event.Opened) entries.get(0).event();
+  }
+
+  /** How far local time was ahead of UTC where the run was made. */
+  public ZoneOffset offset() {
+    return ZoneOffset.of(opened().utcOffset());
   }
 
   /** The closing line; empty means that the run was interrupted. */

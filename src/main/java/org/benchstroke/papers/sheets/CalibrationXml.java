@@ -102,7 +102,7 @@ public final class CalibrationXml {
 
   /** By the clock on the bench's wall. */
   private static String day(JudgedRun run, Entry entry) {
-    ZoneOffset offset = ZoneOffset.of(run.record().opened().utcOffset());
+    ZoneOffset offset = run.record().offset();
     return LocalDate.ofInstant(entry.utc(), offset).toString();
   }
 
