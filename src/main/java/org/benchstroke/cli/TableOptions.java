@@ -92,7 +92,7 @@ final class TableOptions {
             .map(OptionSpec::longestName)
             .filter(name -> !OF_MANY.contains(name))
             .collect(Collectors.joining(", "));
-    if (summary.isEmpty() && measures.isEmpty() || !others.isEmpty()) {
+    if ((summary.isEmpty() && measures.isEmpty()) || !others.isEmpty()) {
       throw new WrongRequest(
           "several records go into tables only: give --csv-summary, --csv-measures or both"
               + (others.isEmpty() ? "" : ", and leave out " + others)

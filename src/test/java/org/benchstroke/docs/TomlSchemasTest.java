@@ -153,7 +153,7 @@ class TomlSchemasTest {
       return schema.root().at("/$defs/item");
     }
     JsonNode node = schema.root();
-    for (String key : table.split("\\.")) {
+    for (String key : table.split("\\.", -1)) {
       node = inner(schema, node.path("properties").path(key));
       assertThat(node.isMissingNode()).as(table).isFalse();
     }

@@ -128,7 +128,7 @@ final class DccOutline {
       mistakes.add(where + ": is empty");
     }
     long chosen = names.stream().filter(choice::contains).count();
-    if (type.equals("quantityType") && chosen != 1 || chosen > 1) {
+    if ((type.equals("quantityType") && chosen != 1) || chosen > 1) {
       mistakes.add(where + ": " + chosen + " of " + choice);
     }
   }
