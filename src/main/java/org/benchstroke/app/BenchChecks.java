@@ -15,12 +15,13 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.statistics.Baseline;
 import org.benchstroke.core.statistics.CheckStandard;
@@ -68,7 +69,7 @@ public final class BenchChecks {
       boolean note,
       boolean newBaseline) {
     public Occasion {
-      readings = new TreeMap<>(readings);
+      readings = Collections.unmodifiableMap(new LinkedHashMap<>(readings));
     }
   }
 
@@ -222,8 +223,8 @@ public final class BenchChecks {
 
   /** The references of a bench, each judged by its first ten readings since a new baseline. */
   public static List<Checked> judged(List<Occasion> occasions) {
-    Map<String, List<CheckStandard.Reading>> readings = new TreeMap<>();
-    Map<String, Boolean> answered = new TreeMap<>();
+    Map<String, List<CheckStandard.Reading>> readings = new LinkedHashMap<>();
+    Map<String, Boolean> answered = new HashMap<>();
     for (Occasion occasion : occasions) {
       if (occasion.newBaseline()) {
         readings.clear();

@@ -77,7 +77,7 @@ class BenchCheckCommandTest {
     JsonNode json = new ObjectMapper().readTree(check("--json").out());
     assertThat(json.get("stop").asBoolean()).isFalse();
     assertThat(json.get("references")).hasSize(3);
-    assertThat(json.get("references").get(0).get("state").asText()).isEqualTo("stop");
+    assertThat(json.get("references").get(1).get("state").asText()).isEqualTo("stop");
     assertThat(json.get("references").get(2).get("state").asText()).isEqualTo("in_control");
     assertThat(Files.readAllLines(folder.resolve("records").resolve(BenchChecks.NAME))).hasSize(13);
   }
