@@ -225,6 +225,14 @@ public final class Session {
               + earlier.attempts()
               + " attempts; a supervisor must allow the next: --supervisor NAME");
     }
+    if (inProcess.isEmpty()) {
+      try {
+        new BenchChecks(request.records()).requireFit(plan.bench().name(), simulated());
+      } catch (IOException e) {
+        throw new WrongRequest(
+            "the bench's own checks can't be read: " + e.getMessage() + "; see bench-check");
+      }
+    }
   }
 
   /** What is run. */
@@ -277,10 +285,23 @@ public final class Session {
   /** What a person must know before the unit moves. */
   private List<String> said() {
     List<String> said = new ArrayList<>(earlier.sentences());
+    said.addAll(checks());
     if (request.shop().filter(shop -> !shop.mayTest(plan.operator())).isPresent()) {
       said.add("the operator, " + plan.operator() + ", is not on the shop's list");
     }
     return said;
+  }
+
+  /** A bench in this process has no checks. */
+  private List<String> checks() {
+    if (inProcess.isPresent()) {
+      return List.of();
+    }
+    try {
+      return new BenchChecks(request.records()).said(plan.bench().name(), simulated());
+    } catch (IOException | WrongRequest e) {
+      return List.of("the bench's own checks can't be read: " + e.getMessage());
+    }
   }
 
   /** A unit in this process is gone with the process in which it was left. */

@@ -263,7 +263,7 @@ final class GaugeCommand implements Callable<Integer> {
             + " repeats");
     series.leftOutWords().ifPresent(out::println);
     if (cells.over() > 0) {
-      out.println("Left out: " + cells.over() + " later values beyond the repeats of all.");
+      out.println("Left out: later values beyond the repeats of every cell, " + cells.over() + ".");
     }
     if (answer instanceof NoAnswer why) {
       out.println(Lacking.words("of what is counted (units, operators, repeats)", why));

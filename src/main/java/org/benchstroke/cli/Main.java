@@ -61,6 +61,7 @@ import picocli.CommandLine.Model.CommandSpec;
       CapabilityCommand.class,
       GaugeCommand.class,
       GaugePlanCommand.class,
+      BenchCheckCommand.class,
       AutoComplete.GenerateCompletion.class
     },
     footer = {

@@ -229,22 +229,49 @@ final class TrendCommand implements Callable<Integer> {
     return Numbers.minusSigns(Numbers.significant(value, 4));
   }
 
+  /** The first rule that a value meets, and how many more. */
   private static Map<Integer, String> signalWords(Trend trend) {
     Map<Integer, List<String>> all = new TreeMap<>();
     for (ControlChart chart : trend.charts()) {
       for (Signal signal : chart.signals()) {
-        String of =
-            switch (chart.kind()) {
-              case MOVING_RANGE -> "range ";
-              case EWMA -> "EWMA ";
-              default -> "";
-            };
-        all.computeIfAbsent(signal.index(), i -> new ArrayList<>())
-            .add(of + HistoryPlots.words(signal.rule()));
+        all.computeIfAbsent(signal.index(), i -> new ArrayList<>()).add(rule(chart, signal));
       }
     }
     return all.entrySet().stream()
-        .collect(Collectors.toMap(Map.Entry::getKey, e -> String.join("; ", e.getValue())));
+        .collect(Collectors.toMap(Map.Entry::getKey, e -> firstOf(e.getValue())));
+  }
+
+  private static String firstOf(List<String> rules) {
+    return rules.get(0) + (rules.size() == 1 ? "" : ", " + (rules.size() - 1) + " more");
+  }
+
+  private static String rule(ControlChart chart, Signal signal) {
+    String of =
+        switch (chart.kind()) {
+          case MOVING_RANGE -> "range ";
+          case EWMA -> "EWMA ";
+          default -> "";
+        };
+    return of + HistoryPlots.words(signal.rule());
+  }
+
+  /** Each rule that was met, with the numbers of its values. */
+  private static void signals(Shown out, Trend trend) {
+    Map<String, List<String>> met = new LinkedHashMap<>();
+    for (ControlChart chart : trend.charts()) {
+      for (Signal signal : chart.signals()) {
+        met.computeIfAbsent(rule(chart, signal), r -> new ArrayList<>())
+            .add(String.valueOf(signal.index() + 1));
+      }
+    }
+    met.forEach(
+        (rule, numbers) ->
+            out.println(
+                Wrapped.text(
+                    "Signals, " + rule + ": " + String.join(", ", numbers), TextTable.WIDTH, 2)));
+    if (met.isEmpty()) {
+      out.println("No rule is met.");
+    }
   }
 
   private static void limits(Shown out, Trend trend) {
@@ -275,6 +302,7 @@ final class TrendCommand implements Callable<Integer> {
             + " values, in "
             + trend.series().kind().unit()
             + ".");
+    signals(out, trend);
   }
 
   private Map<String, Object> fields(Trend trend) {

@@ -91,6 +91,29 @@ public final class HandBench {
   }
 
   /**
+   * Prepares the loop alone, with the motor supply off, does the work, and leaves the bench safe.
+   * Nothing shall move. Never throws.
+   */
+  HandResult withPowerOff(Work work) {
+    HandEnded end =
+        ended(
+            () -> {
+              ask(Caution.SESSION);
+              ask(Caution.POWER_OFF);
+              makeSafeFirst();
+              identifyOthers(Set.of());
+              if (bench.motorPower().isPresent()) {
+                powerOffFirst();
+              }
+              work.perform();
+            });
+    SafeSignal signal = new SafeSignal(bench, clock, unit);
+    Event.MadeSafe safe = proven ? signal.command() : signal.leftAlone();
+    bench.close();
+    return new HandResult(end.how(), end.getMessage(), safe, "off, as it was asked for");
+  }
+
+  /**
    * Does work that only reads: no caution, no current, no motor power. Never throws; the safe
    * signal of the result is the one that was left alone.
    */
@@ -120,16 +143,20 @@ public final class HandBench {
     ask(Caution.SESSION);
     ask(Caution.MATING);
     makeSafeFirst();
-    for (Instrument instrument : bench.instruments()) {
-      if (bench.sourceInstrument().filter(source -> source == instrument).isEmpty()) {
-        identify(instrument, unproven.contains(instrument.name()));
-      }
-    }
+    identifyOthers(unproven);
     powerOffFirst();
     ask(Caution.firstMotion(bench.motorPower().isPresent()));
     operator.countDown();
     checkStop();
     powerOn();
+  }
+
+  private void identifyOthers(Set<String> unproven) throws HandEnded {
+    for (Instrument instrument : bench.instruments()) {
+      if (bench.sourceInstrument().filter(source -> source == instrument).isEmpty()) {
+        identify(instrument, unproven.contains(instrument.name()));
+      }
+    }
   }
 
   /**

@@ -188,6 +188,13 @@ abstract class ArchiveContract {
     assertThat(yields.stream().mapToInt(YieldLine::firstPasses).sum()).isEqualTo(passes);
   }
 
+  @Test
+  void statisticsAreOfRealRunsOrOfSimulatedOnes() throws Exception {
+    ShopHistoryChecks.fill(archive);
+    ShopHistoryChecks.realRunsAlone(archive);
+    ShopHistoryChecks.simulatedRunsAlone(archive);
+  }
+
   private void fill(int runs) throws ArchiveFault {
     archive.addAll(IntStream.range(0, runs).mapToObj(RUNS::run).toList(), false);
   }
