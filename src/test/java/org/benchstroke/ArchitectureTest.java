@@ -58,6 +58,9 @@ class ArchitectureTest {
           .dependOnClassesThat()
           .resideInAnyPackage(ROOT + "judge..", ROOT + "papers..", ROOT + "core.model..");
 
+  /** It sets pages, whatever they say. */
+  @ArchTest static final ArchRule whatSetsPagesKnowsNoRun = knowsOnly("papers.pdf", "papers.plot");
+
   /** A test has its folder, and what several of them need lies below. */
   @ArchTest
   static final ArchRule testsDoNotKnowEachOther =

@@ -16,6 +16,14 @@ public final class Counted {
   }
 
   /**
+   * Whether this build draws one of many that stand in a row, such as the bytes of a file: each
+   * eighth of them.
+   */
+  public static boolean draws(int number) {
+    return ALL || number % SHARE == 0;
+  }
+
+  /**
    * How far a counted share may lie beyond its bound by chance, %: nothing where all are drawn,
    * else three standard deviations of a share at that bound (binomial distribution).
    *

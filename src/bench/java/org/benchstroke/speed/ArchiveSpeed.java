@@ -222,7 +222,7 @@ final class ArchiveSpeed {
                 "QT-" + number,
                 o.operator(),
                 o.order(),
-                "Z",
+                o.utcOffset(),
                 o.files());
       }
       entries.add(

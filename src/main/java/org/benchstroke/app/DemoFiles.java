@@ -25,7 +25,6 @@ import org.benchstroke.core.files.WholeFile;
  */
 public final class DemoFiles {
   private static final String ROOT = "/org/benchstroke/demo";
-  private static final String SCHEMAS = "/org/benchstroke/schemas";
 
   /** Where the schemas stand in the sources, from their top, and where in a copy, from its top. */
   private static final String IN_SOURCES = "src/main/resources/org/benchstroke/schemas/";
@@ -49,27 +48,27 @@ public final class DemoFiles {
   }
 
   private static List<Path> copyInto(Path folder) throws IOException {
-    List<Path> kept = new ArrayList<>(copyInto(ROOT, folder));
-    kept.addAll(copyInto(SCHEMAS, folder.resolve(IN_COPY)));
+    List<Path> kept = new ArrayList<>();
+    URI uri = uri();
+    if (uri.getScheme().equals("jar")) {
+      try (FileSystem jar = FileSystems.newFileSystem(uri, Map.of())) {
+        kept.addAll(copy(jar.getPath(ROOT), folder));
+      }
+    } else {
+      kept.addAll(copy(Path.of(uri), folder));
+    }
+    for (SchemaFile schema : SchemaFile.values()) {
+      copy(schema.text(), folder.resolve(IN_COPY + schema.fileName())).ifPresent(kept::add);
+    }
     return kept;
   }
 
-  private static List<Path> copyInto(String root, Path folder) throws IOException {
-    URI uri = uri(root);
-    if (uri.getScheme().equals("jar")) {
-      try (FileSystem jar = FileSystems.newFileSystem(uri, Map.of())) {
-        return copy(jar.getPath(root), folder);
-      }
-    }
-    return copy(Path.of(uri), folder);
-  }
-
-  private static URI uri(String root) throws IOException {
+  private static URI uri() throws IOException {
     try {
-      return Optional.ofNullable(DemoFiles.class.getResource(root))
+      return Optional.ofNullable(DemoFiles.class.getResource(ROOT))
           .map(URL::toString)
           .map(URI::create)
-          .orElseThrow(() -> new URISyntaxException(root, "not in the program file"));
+          .orElseThrow(() -> new URISyntaxException(ROOT, "not in the program file"));
     } catch (URISyntaxException e) {
       throw new IOException("the program file is damaged: " + e.getMessage(), e);
     }
@@ -82,14 +81,19 @@ public final class DemoFiles {
     }
     List<Path> kept = new ArrayList<>();
     for (Path file : files) {
-      Path target = to.resolve(from.relativize(file).toString());
       String text = Files.readString(file).replace(IN_SOURCES, IN_COPY);
-      if (!Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
-        WholeFile.write(target, out -> out.write(text));
-      } else if (!Arrays.equals(Files.readAllBytes(target), text.getBytes(UTF_8))) {
-        kept.add(target);
-      }
+      copy(text, to.resolve(from.relativize(file).toString())).ifPresent(kept::add);
     }
     return kept;
+  }
+
+  /** Writes it, unless a file is there; that file if it is another. */
+  private static Optional<Path> copy(String text, Path target) throws IOException {
+    if (!Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
+      WholeFile.write(target, out -> out.write(text));
+      return Optional.empty();
+    }
+    boolean same = Arrays.equals(Files.readAllBytes(target), text.getBytes(UTF_8));
+    return same ? Optional.empty() : Optional.of(target);
   }
 }

@@ -9,7 +9,6 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
-import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.files.GivenFile;
 import org.benchstroke.core.files.Unreadable;
 import org.benchstroke.judge.JudgedRun;
@@ -78,9 +77,20 @@ public final class FiledRecords {
     }
   }
 
-  /** The shop that the bench file states, with its logo; empty if it states none. */
-  public static Optional<Letterhead> letterhead(JudgedRun run, Optional<Path> logo) {
-    Optional<BenchFile.Laboratory> shop = run.bench().laboratory();
-    return shop.map(s -> new Letterhead(s.name(), List.of(s.address()), logo));
+  /**
+   * Who issues a paper: the shop by its own file, else the one that the bench file states.
+   *
+   * @param logo in place of the shop's, if one was named
+   */
+  public static Optional<Letterhead> letterhead(
+      JudgedRun run, Optional<ShopFile> shop, Optional<Path> logo) {
+    Optional<Letterhead> stated = shop.map(ShopFile::letterhead);
+    return stated
+        .or(
+            () ->
+                run.bench()
+                    .laboratory()
+                    .map(s -> new Letterhead(s.name(), List.of(s.address()), Optional.empty())))
+        .map(head -> new Letterhead(head.name(), head.address(), logo.or(head::logo)));
   }
 }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.clock.BenchClock;
+import org.benchstroke.core.clock.SharedClock;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.Mistake;
@@ -61,11 +62,16 @@ public final class GivenFiles {
     }
   }
 
-  /** The machine's own: faster than the wall where a simulated bench says so. */
+  /** The machine's own, or that of a simulated bench, shared with who serves it. */
   public static BenchClock systemClockOf(BenchFile bench) {
-    return bench
-        .simulation()
-        .<BenchClock>map(simulation -> SystemClock.scaled(simulation.timeScale()))
-        .orElseGet(SystemClock::realTime);
+    return bench.simulation().map(GivenFiles::simulatedClock).orElseGet(SystemClock::realTime);
+  }
+
+  private static BenchClock simulatedClock(BenchFile.Simulation simulation) {
+    return simulation
+        .clock()
+        .flatMap(file -> SharedClock.join(Path.of(file)))
+        .<BenchClock>map(shared -> shared)
+        .orElseGet(() -> SystemClock.scaled(simulation.timeScale()));
   }
 }

@@ -30,6 +30,10 @@ public final class OutputFiles {
     PAPER("paper", "<pdf:Producer>benchstroke<"),
     JUDGEMENT("judgement", "\"report\" : \"BS-"),
     SIMULATED_BENCH("bench file of a simulation", "\n[simulation]\n"),
+    SCHEMA("schema", "\"$id\": \"urn:benchstroke:schema:"),
+    UNITS("table of units", "report,began,serial,order,customer,"),
+    MEASURES("table of measures", "report,serial,run,kind,title,"),
+    CALIBRATION_XML("calibration certificate as XML", "<dcc:uniqueIdentifier>BS-"),
     PICTURE("picture", SvgFile.MARK),
     UNIT_TRUTH("unit's truth", "\"kind\" : \"unit truth\""),
 

@@ -196,19 +196,7 @@ public final class Session {
   public Session allowedBy(String supervisor) throws WrongRequest {
     requireSupervisor(supervisor);
     RunRequest allowed = request.allowedBy(supervisor);
-    RunPlan named =
-        new RunPlan(
-            plan.bench(),
-            plan.unit(),
-            plan.procedure(),
-            plan.files(),
-            plan.serial(),
-            plan.operator(),
-            plan.order(),
-            plan.tool(),
-            job(allowed),
-            plan.before());
-    return new Session(allowed, named, inProcess, earlier);
+    return new Session(allowed, plan.of(job(allowed)), inProcess, earlier);
   }
 
   private void requireSupervisor(String name) throws WrongRequest {

@@ -12,8 +12,6 @@ import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
-import java.time.Instant;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -151,7 +149,7 @@ public final class Archive implements AutoCloseable {
       Files.createDirectories(draft.getParent());
       DataSource source = source(new ArchivePlace.InFile(draft), false, Connections.BUSY_MILLIS);
       Schema.bringUp(source, false);
-      install(draft, place.file(), false);
+      install(draft, place.file());
     } catch (SQLException | FlywayException e) {
       throw Faults.of(place, e);
     } catch (IOException e) {
@@ -167,21 +165,50 @@ public final class Archive implements AutoCloseable {
     return folder.resolve("." + UUID.randomUUID() + ".draft");
   }
 
-  /** Puts a database whose program has let go of it in its place. */
-  static void install(Path draft, Path file, boolean replace) throws IOException {
-    try (FileChannel channel = FileChannel.open(draft, StandardOpenOption.WRITE)) {
-      channel.force(true);
-    }
-    if (replace) {
-      Files.move(draft, file, StandardCopyOption.ATOMIC_MOVE);
-      return;
-    }
+  /** Puts a new database in its place; one that is there already is as good. */
+  private static void install(Path draft, Path file) throws IOException {
+    keep(draft);
     try {
       Files.createLink(file, draft);
     } catch (FileAlreadyExistsException e) {
-      return; // Another program was faster; its archive is as good.
+      return; // Another program was faster.
     } catch (IOException | UnsupportedOperationException e) {
       Files.move(draft, file);
+    }
+  }
+
+  /** Has the disk keep a file. */
+  private static void keep(Path file) throws IOException {
+    try (FileChannel channel = FileChannel.open(file, StandardOpenOption.WRITE)) {
+      channel.force(true);
+    }
+  }
+
+  /**
+   * Puts a new database in the place of one that may be there. Nobody writes to that meanwhile, and
+   * no journal of it stays that would be taken for one of the new.
+   */
+  static void replace(Path draft, ArchivePlace.InFile place) throws ArchiveFault, IOException {
+    keep(draft);
+    if (!Files.exists(place.file())) {
+      Files.move(draft, place.file(), StandardCopyOption.ATOMIC_MOVE);
+      return;
+    }
+    DataSource old = source(place, true, Connections.BUSY_MILLIS);
+    try (Connection connection = old.getConnection();
+        Statement statement = connection.createStatement()) {
+      statement.execute("BEGIN EXCLUSIVE");
+      Files.move(draft, place.file(), StandardCopyOption.ATOMIC_MOVE);
+      statement.execute("ROLLBACK");
+    } catch (SQLException e) {
+      ArchiveFault fault = Faults.of(place, e);
+      if (fault.kind() != ArchiveFault.Kind.DAMAGED) {
+        throw fault;
+      }
+      for (String end : List.of("-journal", "-wal", "-shm")) {
+        Files.deleteIfExists(place.file().resolveSibling(place.file().getFileName() + end));
+      }
+      Files.move(draft, place.file(), StandardCopyOption.ATOMIC_MOVE);
     }
   }
 
@@ -262,76 +289,13 @@ public final class Archive implements AutoCloseable {
         if (onServer) {
           runs.forEach(run -> partitions.provide(handle, run.facts().begun()));
         }
-        return handle.inTransaction(
-            transaction -> runs.stream().map(run -> add(transaction, run, anew)).toList());
+        return handle.inTransaction(transaction -> new Adding(transaction, anew).all(runs));
       } catch (JdbiException e) {
         if (left <= 1 || !Faults.isPassing(e)) {
           throw Faults.of(place, e);
         }
       }
     }
-  }
-
-  private static Added add(Handle handle, ArchivedRun run, boolean anew) {
-    Instant begun = run.facts().begun();
-    long first = RunId.first(begun);
-    Map<Long, Heading> near =
-        handle
-            .createQuery("SELECT * FROM run WHERE id BETWEEN :first AND :last")
-            .bind("first", first)
-            .bind("last", first + RunId.ROOM - 1)
-            .reduceResultSet(
-                new HashMap<Long, Heading>(),
-                (all, row, context) -> {
-                  all.put(row.getLong("id"), RunRows.heading(row));
-                  return all;
-                });
-    Optional<Long> same = idOf(near, run);
-    Optional<Long> other = same.isPresent() ? Optional.empty() : placeOf(near, run);
-    if (same.isPresent() && !anew && isUnchanged(near.get(same.get()), run.heading())) {
-      return Added.UNCHANGED;
-    }
-    same.or(() -> other).ifPresent(id -> RunRows.delete(handle, id));
-    long id = same.or(() -> other).orElseGet(() -> free(near, run));
-    RunRows.insert(handle, id, run);
-    return same.isPresent() ? Added.UPDATED : other.isPresent() ? Added.REPLACED : Added.NEW;
-  }
-
-  /** A record that was copied is where it was; from what it was judged makes no difference. */
-  private static boolean isUnchanged(Heading there, Heading now) {
-    return there.labels().equals(now.labels())
-        && there.result().verdict().equals(now.result().verdict())
-        && there.result().whole() == now.result().whole()
-        && there.file().amendments() == now.file().amendments()
-        && there.file().seal().equals(now.file().seal())
-        && there.file().flaws() == now.file().flaws()
-        && there.file().name().equals(now.file().name())
-        && there.file().folder().equals(now.file().folder());
-  }
-
-  private static Optional<Long> idOf(Map<Long, Heading> near, ArchivedRun run) {
-    return near.entrySet().stream()
-        .filter(each -> each.getValue().file().sha256().equals(run.file().sha256()))
-        .map(Map.Entry::getKey)
-        .findFirst();
-  }
-
-  /** Of another record that had its name, in its folder or that of another computer. */
-  private static Optional<Long> placeOf(Map<Long, Heading> near, ArchivedRun run) {
-    String begun = RunRows.stamp(run.facts().begun());
-    return near.entrySet().stream()
-        .filter(each -> each.getValue().file().name().equals(run.file().name()))
-        .filter(each -> RunRows.stamp(each.getValue().facts().begun()).equals(begun))
-        .map(Map.Entry::getKey)
-        .findFirst();
-  }
-
-  private static long free(Map<Long, Heading> near, ArchivedRun run) {
-    long id = RunId.wanted(run.facts().begun(), run.file().sha256());
-    for (int tried = 0; tried < RunId.ROOM && near.containsKey(id); tried++) {
-      id = RunId.after(id);
-    }
-    return id;
   }
 
   /** How many runs there are. */

@@ -128,7 +128,7 @@ public final class ReadRun {
             outline.label(Label.ORDER),
             outline.label(Label.CUSTOMER),
             outline.label(Label.OPERATOR),
-            Optional.empty());
+            stated(outline.label(Label.TAG)));
     return new ArchivedRun(
         file,
         labels,
@@ -163,13 +163,17 @@ public final class ReadRun {
     }
   }
 
+  private static Optional<String> stated(String label) {
+    return Optional.of(label).filter(text -> !text.isBlank());
+  }
+
   private static Labels labels(RunRecord record) {
     return new Labels(
         record.label(Label.SERIAL),
         record.label(Label.ORDER),
         record.label(Label.CUSTOMER),
         record.label(Label.OPERATOR),
-        Optional.empty());
+        stated(record.label(Label.TAG)));
   }
 
   private static Facts facts(JudgedRun run) {

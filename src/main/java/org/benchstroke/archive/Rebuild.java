@@ -94,7 +94,7 @@ public final class Rebuild {
       Map<String, Integer> strangers = strangersOfOld();
       boolean may = strangers.isEmpty() || force;
       if (may) {
-        Archive.install(draft, in.file(), true);
+        Archive.replace(draft, in);
       }
       return result(files, strangers, may);
     } catch (IOException e) {

@@ -5,8 +5,10 @@ import java.sql.SQLException;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
@@ -20,6 +22,7 @@ import org.benchstroke.archive.ArchivedRun.MeasureRow;
 import org.benchstroke.archive.ArchivedRun.RecordFile;
 import org.benchstroke.archive.ArchivedRun.Result;
 import org.benchstroke.archive.ArchivedRun.Worst;
+import org.benchstroke.record.signing.PublicHalf;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.PreparedBatch;
 import org.jdbi.v3.core.statement.SqlStatement;
@@ -92,6 +95,10 @@ final class RunRows {
           List.of(
               "run", "number", "role", "name", "maker", "model", "serial", "certificate", "due"));
 
+  private static final String INSERT_KEY =
+      insert("bench_key", List.of("fingerprint", "bench", "public_half"))
+          + " ON CONFLICT DO NOTHING";
+
   private RunRows() {}
 
   private static String insert(String table, List<String> columns) {
@@ -138,99 +145,100 @@ final class RunRows {
     }
   }
 
-  /** Puts a run into all its tables. */
-  static void insert(Handle handle, long id, ArchivedRun run) {
-    insertRun(handle, id, run.heading());
-    insertMeasures(handle, id, run.measures());
-    insertCauses(handle, id, run.causes());
-    insertInstruments(handle, id, run.instruments());
-    run.key()
-        .ifPresent(
-            key ->
-                handle.execute(
-                    "INSERT INTO bench_key (fingerprint, bench, public_half) VALUES (?, ?, ?)"
-                        + " ON CONFLICT DO NOTHING",
-                    key.fingerprint(),
-                    run.facts().bench(),
-                    key.pem()));
+  /** Puts runs into all their tables. */
+  static void insert(Handle handle, Map<Long, ArchivedRun> runs) {
+    batch(handle, INSERT_RUN, runs, (batch, id, run) -> add(batch, id, run.heading()));
+    batch(handle, INSERT_MEASURE, runs, (batch, id, run) -> addMeasures(batch, id, run.measures()));
+    batch(handle, INSERT_CAUSE, runs, (batch, id, run) -> addCauses(batch, id, run.causes()));
+    batch(
+        handle,
+        INSERT_INSTRUMENT,
+        runs,
+        (batch, id, run) -> addInstruments(batch, id, run.instruments()));
+    Map<PublicHalf, String> keys = new LinkedHashMap<>();
+    runs.values()
+        .forEach(run -> run.key().ifPresent(key -> keys.putIfAbsent(key, run.facts().bench())));
+    keys.forEach((key, bench) -> handle.execute(INSERT_KEY, key.fingerprint(), bench, key.pem()));
   }
 
-  private static void insertRun(Handle handle, long id, Heading run) {
-    try (var statement = handle.createUpdate(INSERT_RUN)) {
-      Places<?> places = new Places<>(statement);
-      RecordFile file = run.file();
-      places.put(id).put(file.sha256()).put(file.name()).put(file.folder()).put(file.bytes());
-      places.put(file.amendments()).put(file.seal()).put(file.sealKey().orElse(null));
-      places.put(file.flaws()).put(file.judgedFrom());
-      Labels labels = run.labels();
-      places.put(labels.serial()).put(labels.order()).put(labels.customer());
-      places.put(labels.operator()).put(labels.tag().orElse(null));
-      Facts facts = run.facts();
-      places.put(facts.bench()).put(facts.place()).put(facts.unitType()).put(facts.procedure());
-      places.put(facts.procedureVersion()).put(facts.program()).put(stamp(facts.begun()));
-      places.put(stamp(facts.ended())).put(facts.ending());
-      Result result = run.result();
-      places.put(facts.simulated()).put(facts.imported()).put(result.whole());
-      places.put(result.passed()).put(result.verdict()).put(result.reason());
-      Optional<Worst> worst = result.worst();
-      places.put(worst.map(w -> OptionalDouble.of(w.margin())).orElse(OptionalDouble.empty()));
-      places.put(worst.map(Worst::kind).orElse(null)).put(worst.map(Worst::place).orElse(null));
-      statement.execute();
+  private interface Rows {
+    void of(PreparedBatch batch, long id, ArchivedRun run);
+  }
+
+  private static void batch(Handle handle, String sql, Map<Long, ArchivedRun> runs, Rows rows) {
+    try (PreparedBatch batch = handle.prepareBatch(sql)) {
+      runs.forEach((id, run) -> rows.of(batch, id, run));
+      if (batch.size() > 0) {
+        batch.execute();
+      }
     }
   }
 
-  private static void insertMeasures(Handle handle, long id, List<MeasureRow> rows) {
-    try (PreparedBatch batch = handle.prepareBatch(INSERT_MEASURE)) {
-      for (int i = 0; i < rows.size(); i++) {
-        MeasureRow row = rows.get(i);
-        new Places<>(batch)
-            .put(id)
-            .put(i + 1L)
-            .put(row.kind())
-            .put(row.place())
-            .put(row.setpointPercent())
-            .put(row.truth())
-            .put(row.value())
-            .put(row.half())
-            .put(row.unit())
-            .put(row.low())
-            .put(row.high())
-            .put(row.word().orElse(null));
-        batch.add();
-      }
-      batch.execute();
+  private static void add(PreparedBatch batch, long id, Heading run) {
+    Places<?> places = new Places<>(batch);
+    RecordFile file = run.file();
+    places.put(id).put(file.sha256()).put(file.name()).put(file.folder()).put(file.bytes());
+    places.put(file.amendments()).put(file.seal()).put(file.sealKey().orElse(null));
+    places.put(file.flaws()).put(file.judgedFrom());
+    Labels labels = run.labels();
+    places.put(labels.serial()).put(labels.order()).put(labels.customer());
+    places.put(labels.operator()).put(labels.tag().orElse(null));
+    Facts facts = run.facts();
+    places.put(facts.bench()).put(facts.place()).put(facts.unitType()).put(facts.procedure());
+    places.put(facts.procedureVersion()).put(facts.program()).put(stamp(facts.begun()));
+    places.put(stamp(facts.ended())).put(facts.ending());
+    Result result = run.result();
+    places.put(facts.simulated()).put(facts.imported()).put(result.whole());
+    places.put(result.passed()).put(result.verdict()).put(result.reason());
+    Optional<Worst> worst = result.worst();
+    places.put(worst.map(w -> OptionalDouble.of(w.margin())).orElse(OptionalDouble.empty()));
+    places.put(worst.map(Worst::kind).orElse(null)).put(worst.map(Worst::place).orElse(null));
+    batch.add();
+  }
+
+  private static void addMeasures(PreparedBatch batch, long id, List<MeasureRow> rows) {
+    for (int i = 0; i < rows.size(); i++) {
+      MeasureRow row = rows.get(i);
+      new Places<>(batch)
+          .put(id)
+          .put(i + 1L)
+          .put(row.kind())
+          .put(row.place())
+          .put(row.setpointPercent())
+          .put(row.truth())
+          .put(row.value())
+          .put(row.half())
+          .put(row.unit())
+          .put(row.low())
+          .put(row.high())
+          .put(row.word().orElse(null));
+      batch.add();
     }
   }
 
-  private static void insertCauses(Handle handle, long id, List<CauseRow> rows) {
-    try (PreparedBatch batch = handle.prepareBatch(INSERT_CAUSE)) {
-      for (int i = 0; i < rows.size(); i++) {
-        CauseRow row = rows.get(i);
-        OptionalDouble probability = OptionalDouble.of(row.probability());
-        new Places<>(batch).put(id).put(i + 1L).put(row.cause()).put(probability).put(row.named());
-        batch.add();
-      }
-      batch.execute();
+  private static void addCauses(PreparedBatch batch, long id, List<CauseRow> rows) {
+    for (int i = 0; i < rows.size(); i++) {
+      CauseRow row = rows.get(i);
+      OptionalDouble probability = OptionalDouble.of(row.probability());
+      new Places<>(batch).put(id).put(i + 1L).put(row.cause()).put(probability).put(row.named());
+      batch.add();
     }
   }
 
-  private static void insertInstruments(Handle handle, long id, List<InstrumentRow> rows) {
-    try (PreparedBatch batch = handle.prepareBatch(INSERT_INSTRUMENT)) {
-      for (int i = 0; i < rows.size(); i++) {
-        InstrumentRow row = rows.get(i);
-        new Places<>(batch)
-            .put(id)
-            .put(i + 1L)
-            .put(row.role())
-            .put(row.name())
-            .put(row.maker())
-            .put(row.model())
-            .put(row.serial())
-            .put(row.certificate())
-            .put(row.due());
-        batch.add();
-      }
-      batch.execute();
+  private static void addInstruments(PreparedBatch batch, long id, List<InstrumentRow> rows) {
+    for (int i = 0; i < rows.size(); i++) {
+      InstrumentRow row = rows.get(i);
+      new Places<>(batch)
+          .put(id)
+          .put(i + 1L)
+          .put(row.role())
+          .put(row.name())
+          .put(row.maker())
+          .put(row.model())
+          .put(row.serial())
+          .put(row.certificate())
+          .put(row.due());
+      batch.add();
     }
   }
 

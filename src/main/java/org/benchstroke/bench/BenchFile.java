@@ -43,8 +43,9 @@ public record BenchFile(
    *
    * @param shows what the simulated unit shows, in words
    * @param timeScale bench seconds per wall second
+   * @param clock the file by which who serves it shares its time; empty if it runs on by itself
    */
-  public record Simulation(String shows, double timeScale) {}
+  public record Simulation(String shows, double timeScale, Optional<String> clock) {}
 
   public BenchFile {
     instruments = List.copyOf(instruments);

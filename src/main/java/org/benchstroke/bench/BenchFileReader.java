@@ -78,8 +78,9 @@ public final class BenchFileReader {
   private static BenchFile.Simulation simulation(TomlSection section) {
     String shows = section.text("shows");
     double scale = section.number("time_scale", 0.1, 1000, "bench seconds per second of real time");
+    Optional<String> clock = section.optionalText("clock");
     section.noOtherKeys();
-    return new BenchFile.Simulation(shows, scale);
+    return new BenchFile.Simulation(shows, scale, clock);
   }
 
   /** Two descriptions of one unit would each believe to be alone with it. */

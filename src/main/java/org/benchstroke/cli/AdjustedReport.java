@@ -13,6 +13,7 @@ import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.papers.HtmlReport;
 import org.benchstroke.papers.JsonReport;
 import org.benchstroke.papers.Signatory;
+import org.benchstroke.papers.UnitsCsv;
 import org.benchstroke.papers.sheets.Subject;
 import org.benchstroke.record.RecordReader;
 
@@ -64,6 +65,13 @@ final class AdjustedReport {
         FiledRecords.of(left, leftAids),
         Optional.of(FiledRecords.of(found, foundAids)),
         adjustment.done());
+  }
+
+  /** Both, for tables. */
+  List<UnitsCsv.Run> rows() {
+    return List.of(
+        TableOptions.run("as found", found, foundAids),
+        TableOptions.run("as left", left, leftAids));
   }
 
   /** What a terminal shows of it. */

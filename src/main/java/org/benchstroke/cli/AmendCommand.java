@@ -12,6 +12,7 @@ import org.benchstroke.app.WrongRequest;
 import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.archive.ArchivePlace;
 import org.benchstroke.core.clock.SystemClock;
+import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.record.AmendmentFiles;
 import org.benchstroke.record.Label;
 import org.benchstroke.record.RecordReader;
@@ -72,7 +73,7 @@ final class AmendCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
   @Override
-  public Integer call() throws WrongRequest, RecordReader.NotARecord, ArchiveFault {
+  public Integer call() throws WrongRequest, FileMistakes, RecordReader.NotARecord, ArchiveFault {
     Path folder = Optional.ofNullable(file.getParent()).orElse(Path.of(""));
     Optional<ArchivePlace> place = archive.ifAny(folder);
     WrongRequest.requireWords("--to", to);

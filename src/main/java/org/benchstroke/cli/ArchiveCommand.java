@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.app.Archiving;
 import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.archive.ArchivePlace;
@@ -19,6 +20,7 @@ import org.benchstroke.archive.Taken;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.quantity.Numbers;
+import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.papers.Json;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -76,7 +78,7 @@ final class ArchiveCommand implements Runnable {
               names = "--force",
               description = "Leaves out runs of the archive whose records are in no folder given.")
           boolean force)
-      throws ArchiveFault {
+      throws ArchiveFault, FileMistakes, WrongRequest {
     List<Path> given = folders == null ? List.of(Path.of("records")) : folders;
     ArchivePlace place = archive.place(given.get(0));
     Shown out = Shown.out(spec);
@@ -160,7 +162,7 @@ final class ArchiveCommand implements Runnable {
       @Mixin ArchiveOption archive,
       @Mixin RecordsOption records,
       @Option(names = "--json", description = "Prints it as JSON.") boolean json)
-      throws ArchiveFault {
+      throws ArchiveFault, FileMistakes, WrongRequest {
     try (Archive open = Archive.existing(archive.place(records.folder()))) {
       ArchiveState state = open.state();
       boolean there = Files.isDirectory(records.folder());
@@ -233,7 +235,7 @@ final class ArchiveCommand implements Runnable {
       @Parameters(paramLabel = "RECORD", arity = "1..*", description = "Records, .jsonl files.")
           List<Path> files,
       @Mixin ArchiveOption archive)
-      throws ArchiveFault {
+      throws ArchiveFault, FileMistakes, WrongRequest {
     Path folder = Optional.ofNullable(files.get(0).getParent()).orElse(Path.of(""));
     try (Archive open = Archive.open(archive.place(folder))) {
       return take(open, files);
@@ -244,7 +246,8 @@ final class ArchiveCommand implements Runnable {
       name = "catch-up",
       description = "Adds what the archive lacks of a folder, by names and sizes.",
       mixinStandardHelpOptions = true)
-  int catchUp(@Mixin ArchiveOption archive, @Mixin RecordsOption records) throws ArchiveFault {
+  int catchUp(@Mixin ArchiveOption archive, @Mixin RecordsOption records)
+      throws ArchiveFault, FileMistakes, WrongRequest {
     FolderOfRecords.of(records.folder());
     try (Archive open = Archive.open(archive.place(records.folder()))) {
       return take(open, missing(open, records.folder()));

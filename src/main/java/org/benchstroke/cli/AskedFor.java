@@ -51,6 +51,19 @@ final class AskedFor {
     throw missing(option);
   }
 
+  /**
+   * The customer's order. A scanner that reads the same label twice types the serial number here:
+   * then it is asked once more.
+   */
+  String order(Optional<String> given, String serial) throws IOException, WrongRequest {
+    String order = words("--order", given, "Order: ");
+    for (int i = 0; i < MOST_TRIES && given.isEmpty() && order.equals(serial); i++) {
+      talk.println("That is the serial number, scanned again.");
+      order = words("--order", given, "Order: ");
+    }
+    return order;
+  }
+
   /** Who runs the test: the option's, the only one that the shop lists, or who says so. */
   String operator(Optional<String> given, Optional<ShopFile> shop)
       throws IOException, WrongRequest {

@@ -27,6 +27,7 @@ import org.benchstroke.core.statistics.Charts;
 import org.benchstroke.core.statistics.ControlChart;
 import org.benchstroke.core.statistics.NoAnswer;
 import org.benchstroke.core.statistics.Tolerance;
+import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.papers.Json;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -81,7 +82,7 @@ final class CapabilityCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
   @Override
-  public Integer call() throws WrongRequest, ArchiveFault {
+  public Integer call() throws FileMistakes, WrongRequest, ArchiveFault {
     measure.kind();
     if (!runs.choosesTypeOrBench()) {
       throw new WrongRequest(

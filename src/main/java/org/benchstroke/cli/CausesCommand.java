@@ -17,6 +17,7 @@ import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.archive.ShopHistory;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.statistics.Pareto;
+import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.papers.HistoryPlots;
 import org.benchstroke.papers.Json;
 import org.benchstroke.unit.MeasureKind;
@@ -55,7 +56,7 @@ final class CausesCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
   @Override
-  public Integer call() throws WrongRequest, ArchiveFault {
+  public Integer call() throws FileMistakes, WrongRequest, ArchiveFault {
     Optional<OutputFiles.Place> place = picture.place();
     Pareto<String> pareto;
     int jobs;

@@ -91,7 +91,7 @@ final class CompareCommand implements Callable<Integer> {
     return ExitCode.PASSED;
   }
 
-  private Path file(String run) throws WrongRequest, ArchiveFault {
+  private Path file(String run) throws FileMistakes, WrongRequest, ArchiveFault {
     if (!run.startsWith("BS-") || run.contains(".") || run.contains("/")) {
       return Path.of(run);
     }

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
+import java.util.concurrent.TimeUnit;
 import org.benchstroke.app.DemoFiles;
 import org.benchstroke.app.RunRequest;
 import org.benchstroke.app.WrongRequest;
@@ -38,6 +39,8 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
 
   /** A busy machine still serves a bench at this pace. */
   private static final double PACE_OVER_SOCKETS = 5.0;
+
+  private static final long ENDS_SECONDS = 2;
 
   @Parameters(
       paramLabel = "FILE",
@@ -70,7 +73,7 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
     double scale = timeScale != null ? timeScale : overSockets ? PACE_OVER_SOCKETS : PACE;
     SimulateCommand.requireTimeScale(scale);
     Shown out = Shown.out(spec);
-    Path folder = records.folder().resolve("demo");
+    Path folder = records.apart().resolve("demo");
     unpack(folder, out);
     Path file = simulation.orElseGet(() -> folder.resolve("simulators/healthy-b.toml"));
     Simulation unit = SimulationReader.read(file);
@@ -98,7 +101,14 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
           folder,
           OptionalDouble.empty());
     } finally {
-      // It heeds no gentler signal, and what it was for is done.
+      end(simulator);
+    }
+  }
+
+  /** It ends with its input, and tidies up; what it was for is done, so nobody waits for long. */
+  private static void end(Process simulator) throws IOException, InterruptedException {
+    simulator.getOutputStream().close();
+    if (!simulator.waitFor(ENDS_SECONDS, TimeUnit.SECONDS)) {
       simulator.destroyForcibly();
     }
   }
@@ -123,10 +133,11 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
             Optional.empty(),
             Optional.empty(),
             Optional.empty(),
-            records.folder(),
+            records.apart(),
             Optional.empty(),
             pace);
-    return new TerminalRun(spec, request, archive.ifAny(records.folder()), true, false)
+    return new TerminalRun(
+            spec, request, archive.ifAny(records.apart(), Optional.empty()), true, false)
         .carryOut(Optional.empty());
   }
 

@@ -39,7 +39,7 @@ final class DriveScreen implements HandDrive.Screen {
 
   @Override
   public void shown(HandState state) {
-    double now = clock.nanos() / clock.scale() / 1e9;
+    double now = clock.wallNanos() / 1e9;
     if (out.waiting() > 0
         || (prompted && now - drawnAt < (live ? REDRAW_SECONDS : PLAIN_SECONDS))) {
       return;

@@ -138,7 +138,7 @@ final class DueCommand implements Callable<Integer> {
   }
 
   /** One line for an instrument, whatever roles it plays. */
-  private List<Line> archived() throws ArchiveFault {
+  private List<Line> archived() throws FileMistakes, WrongRequest, ArchiveFault {
     List<OnBench> found;
     try (Archive open = Archive.existing(archive.place(records.folder()))) {
       found = new ShopHistory(open, RunFilter.ALL, false).instruments();

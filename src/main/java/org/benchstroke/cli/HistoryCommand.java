@@ -12,6 +12,7 @@ import org.benchstroke.app.WrongRequest;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.archive.RunFilter;
+import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.Word;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
@@ -104,7 +105,7 @@ final class HistoryCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
   @Override
-  public Integer call() throws WrongRequest, ArchiveFault {
+  public Integer call() throws WrongRequest, FileMistakes, ArchiveFault {
     if (most < 1 || most > 1_000_000) {
       throw new WrongRequest("--most: found " + most + ", allowed is 1 to 1000000");
     }

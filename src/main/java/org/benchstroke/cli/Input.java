@@ -14,8 +14,6 @@ import picocli.CommandLine.Model.CommandSpec;
  * that carries a command out within itself, as a test does, keeps its own to itself.
  */
 final class Input {
-  private static final long SLICE_MILLIS = 100;
-
   private final InputStream stream;
   private final BooleanSupplier atTerminal;
 
@@ -55,7 +53,8 @@ final class Input {
 
   /**
    * A line that a person types or scans, without the blanks at its ends; what was typed before the
-   * question does not answer it. Empty if nothing was typed, or nobody is there.
+   * question does not answer it, but for the beginning of a line that was not ended. Empty if
+   * nothing was typed, or nobody is there.
    *
    * @param talk where it is asked
    */
@@ -63,13 +62,9 @@ final class Input {
     if (!canAnswer()) {
       return Optional.empty();
     }
+    forgetTyped();
     talk.print(question);
     talk.flush();
-    boolean seen = talk.drain(SLICE_MILLIS);
-    while (!seen && !Thread.currentThread().isInterrupted()) {
-      seen = talk.drain(SLICE_MILLIS);
-    }
-    forgetTyped();
     ByteArrayOutputStream typed = new ByteArrayOutputStream();
     for (int next = stream.read(); next >= 0 && next != '\n'; next = stream.read()) {
       typed.write(next);

@@ -124,7 +124,7 @@ final class LookBackCommand implements Callable<Integer> {
   }
 
   @Override
-  public Integer call() throws WrongRequest, ArchiveFault {
+  public Integer call() throws FileMistakes, WrongRequest, ArchiveFault {
     if (instrument.isEmpty() && bench.isEmpty()) {
       throw new WrongRequest("look-back: whose error is it? Add --instrument or --bench");
     }
@@ -145,7 +145,7 @@ final class LookBackCommand implements Callable<Integer> {
   }
 
   /** A simulated run was measured by no instrument; what has no date may have been since then. */
-  private List<Heading> runs() throws WrongRequest, ArchiveFault {
+  private List<Heading> runs() throws FileMistakes, WrongRequest, ArchiveFault {
     Optional<Instant> from = Days.from("--since", Optional.of(since));
     Optional<Instant> before = Days.before("--until", until);
     try (Archive open = Archive.existing(archive.place(records.folder()))) {

@@ -44,6 +44,7 @@ import picocli.CommandLine.Model.CommandSpec;
       SimulateCommand.class,
       PractiseCommand.class,
       PortsCommand.class,
+      SchemaCommand.class,
       ReportCommand.class,
       JudgeCommand.class,
       VerifyCommand.class,

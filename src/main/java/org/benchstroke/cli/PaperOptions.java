@@ -16,10 +16,12 @@ import java.util.stream.Collectors;
 import org.benchstroke.app.FiledRecords;
 import org.benchstroke.app.OutputFiles;
 import org.benchstroke.app.RecordFiles;
+import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.papers.Language;
+import org.benchstroke.papers.Letterhead;
 import org.benchstroke.papers.PaperSize;
 import org.benchstroke.papers.Signatory;
 import org.benchstroke.papers.sheets.Issue;
@@ -43,13 +45,14 @@ final class PaperOptions {
   @Option(
       names = "--paper-size",
       paramLabel = "WORD",
-      description = "Of a PDF: a4 (the default) or letter.")
+      description = "Of a PDF: a4 or letter (default: the shop's, else a4).")
   private Optional<String> size = Optional.empty();
 
   @Option(
       names = "--language",
       paramLabel = "WORD",
-      description = "Of a PDF: en (the default) or de; what a test found stays English.")
+      description =
+          "Of a PDF: en or de (default: the shop's, else en); what a test found stays English.")
   private Optional<String> language = Optional.empty();
 
   @Option(
@@ -155,21 +158,27 @@ final class PaperOptions {
   }
 
   /** How it is issued. */
-  Issue issue(JudgedRun run, Optional<Signatory> by) throws WrongRequest {
-    if (logo.isPresent()) {
-      Optional<String> obstacle = Papers.logoObstacle(logo.get());
+  Issue issue(JudgedRun run, Optional<ShopFile> shop, Optional<Signatory> by) throws WrongRequest {
+    Optional<Letterhead> head = FiledRecords.letterhead(run, shop, logo);
+    Optional<Path> drawn = head.flatMap(Letterhead::logo);
+    if (drawn.isPresent()) {
+      Optional<String> obstacle = Papers.logoObstacle(drawn.get());
       if (obstacle.isPresent()) {
-        throw new WrongRequest("--logo " + logo.get() + ": " + obstacle.get());
+        throw new WrongRequest("the logo, " + drawn.get() + ": " + obstacle.get());
       }
     }
     return new Issue(
-        FiledRecords.letterhead(run, logo),
+        head,
         one(
             "--paper-size",
-            size.orElse("a4"),
+            size.orElseGet(() -> shop.map(s -> key(s.paper())).orElse("a4")),
             List.of(PaperSize.values()),
-            each -> each.key().toLowerCase(Locale.ROOT)),
-        one("--language", language.orElse("en"), List.of(Language.values()), Language::key),
+            PaperOptions::key),
+        one(
+            "--language",
+            language.orElseGet(() -> shop.map(s -> s.language().key()).orElse("en")),
+            List.of(Language.values()),
+            Language::key),
         issued(),
         ZoneId.systemDefault(),
         by,
@@ -178,6 +187,10 @@ final class PaperOptions {
             said("--condition", condition),
             said("--deviations", deviations),
             said("--remarks", remarks)));
+  }
+
+  private static String key(PaperSize size) {
+    return size.key().toLowerCase(Locale.ROOT);
   }
 
   private Instant issued() throws WrongRequest {

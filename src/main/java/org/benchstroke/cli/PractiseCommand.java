@@ -58,7 +58,7 @@ final class PractiseCommand implements Callable<Integer> {
     try (Tty tty = Tty.watched()) {
       columns = tty.knownWidth();
     }
-    Path folder = records.folder().resolve("demo");
+    Path folder = records.apart().resolve("demo");
     DemoCommand.unpack(folder, out);
     long chosen = number == null ? another() : number;
     MysteryUnit unit = MysteryUnit.of(folder.resolve("demo-data"), chosen);

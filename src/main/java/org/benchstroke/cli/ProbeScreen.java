@@ -28,12 +28,12 @@ final class ProbeScreen {
     this.live = live;
     this.clock = clock;
     this.columns = columns;
-    this.began = clock.nanos();
+    this.began = clock.wallNanos();
   }
 
   /** Draws the table if it is time to. */
   void shown(List<RoleState> states) {
-    double now = (clock.nanos() - began) / clock.scale() / 1e9;
+    double now = (clock.wallNanos() - began) / 1e9;
     if (out.waiting() > 0 || now - drawnAt < (live ? REDRAW_SECONDS : PLAIN_SECONDS)) {
       return;
     }

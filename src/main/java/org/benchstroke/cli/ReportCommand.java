@@ -1,6 +1,7 @@
 package org.benchstroke.cli;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -39,8 +40,11 @@ import picocli.CommandLine.Spec;
     },
     mixinStandardHelpOptions = true)
 final class ReportCommand implements Callable<Integer>, LeavesMore {
-  @Parameters(paramLabel = "RECORD", description = "The record, a .jsonl file.")
-  private Path record;
+  @Parameters(
+      paramLabel = "RECORD",
+      arity = "1..*",
+      description = "The record, a .jsonl file; several for the tables alone.")
+  private List<Path> given;
 
   @Option(
       names = "--out",
@@ -88,6 +92,12 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
 
   @Mixin private PaperOptions papers;
 
+  @Mixin private ShopOption shop;
+
+  @Mixin private TableOptions tables;
+
+  @Mixin private DccOptions certificate;
+
   @Mixin private ForceOption force;
 
   @Spec private CommandSpec spec;
@@ -96,7 +106,9 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
   private record Places(
       OutputFiles.Place report,
       Optional<OutputFiles.Place> json,
-      Optional<OutputFiles.Place> samples) {}
+      Optional<OutputFiles.Place> samples,
+      Optional<OutputFiles.Place> certificate,
+      TableOptions.Places tables) {}
 
   @Override
   public Integer call() throws RecordReader.NotARecord, FileMistakes, WrongRequest {
@@ -106,12 +118,17 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     }
     PaperOptions.Sort sort = papers.sort();
     OutputFiles outputs = force.outputs();
-    records().forEach(given -> outputs.given("record", given));
+    records().forEach(each -> outputs.given("record", each));
+    if (given.size() > 1) {
+      return tables.ofMany(given, outputs, spec);
+    }
     Places places =
         new Places(
             outputs.place("--out", out.orElseGet(() -> usualName(sort)), sort.kind()),
             outputs.place("--json", json, OutputFiles.Kind.JUDGEMENT),
-            outputs.place("--csv", csv, OutputFiles.Kind.SAMPLES));
+            outputs.place("--csv", csv, OutputFiles.Kind.SAMPLES),
+            certificate.place(outputs),
+            tables.places(outputs));
     return asFound.isEmpty() ? one(sort, places) : both(sort, asFound.get(), places);
   }
 
@@ -129,36 +146,51 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
 
   /** A report of both stands beside that of the record alone. */
   private Path usualName(PaperOptions.Sort sort) {
-    Path alone = sort.beside(new RecordFiles(record));
+    Path alone = sort.beside(new RecordFiles(record()));
     String name = alone.getFileName().toString().replaceFirst("(\\.[a-z]+)$", "-with-as-found$1");
     return asFound.isEmpty() ? alone : alone.resolveSibling(name);
   }
 
+  private Path record() {
+    return given.get(0);
+  }
+
   private List<Path> records() {
-    return asFound.map(found -> List.of(record, found)).orElseGet(() -> List.of(record));
+    List<Path> records = new ArrayList<>(given);
+    asFound.ifPresent(records::add);
+    return records;
   }
 
   private int one(PaperOptions.Sort sort, Places places)
       throws RecordReader.NotARecord, FileMistakes, WrongRequest {
-    JudgedRun run = Reports.judge(record);
+    JudgedRun run = Reports.judge(record());
     TwinAndCauses aids = new TwinAndCauses(run);
     Optional<Signatory> by = authorised();
+    Optional<String> xml =
+        certificate.asked()
+            ? Optional.of(xml(Subject.of(FiledRecords.of(record(), aids)), by))
+            : Optional.empty();
     if (sort == PaperOptions.Sort.PAGE) {
-      write("Report:  ", places.report(), Reports.html(aids, record, by));
+      write("Report:  ", places.report(), Reports.html(aids, record(), by));
     } else {
-      paper(sort, places, Subject.of(FiledRecords.of(record, aids)), by);
+      paper(sort, places, Subject.of(FiledRecords.of(record(), aids)), by);
     }
     write("JSON:    ", places.json(), () -> new JsonReport().json(aids, by));
     write("Samples: ", places.samples(), () -> SamplesCsv.text(run.record()));
+    write("XML:     ", places.certificate(), xml::orElseThrow);
+    TableOptions.write(
+        places.tables(), List.of(TableOptions.run("", record(), aids)), Shown.out(spec));
     return ExitCode.of(run);
   }
 
   private int both(PaperOptions.Sort sort, Path found, Places places)
       throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     AdjustedReport report =
-        new AdjustedReport(found, record, adjusted == null ? "" : adjusted.strip());
-    Shown.out(spec).println(report.summary());
+        new AdjustedReport(found, record(), adjusted == null ? "" : adjusted.strip());
     Optional<Signatory> by = authorised();
+    Optional<String> xml =
+        certificate.asked() ? Optional.of(xml(report.subject(), by)) : Optional.empty();
+    Shown.out(spec).println(report.summary());
     if (sort == PaperOptions.Sort.PAGE) {
       write("Report:  ", places.report(), report.html(by));
     } else {
@@ -166,12 +198,18 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     }
     write("JSON:    ", places.json(), () -> report.json(by));
     write("Samples: ", places.samples(), () -> SamplesCsv.text(report.asLeft().record()));
+    write("XML:     ", places.certificate(), xml::orElseThrow);
+    TableOptions.write(places.tables(), report.rows(), Shown.out(spec));
     return ExitCode.of(report.asLeft());
   }
 
+  private String xml(Subject subject, Optional<Signatory> by) throws WrongRequest, FileMistakes {
+    return certificate.text(subject, papers.issue(subject.run().aids().run(), shop.read(spec), by));
+  }
+
   private void paper(PaperOptions.Sort sort, Places places, Subject subject, Optional<Signatory> by)
-      throws WrongRequest {
-    Issue issue = papers.issue(subject.run().aids().run(), by);
+      throws WrongRequest, FileMistakes {
+    Issue issue = papers.issue(subject.run().aids().run(), shop.read(spec), by);
     places.report().write(papers.pdf(sort, subject, issue));
     Shown.out(spec).println("Paper:   " + places.report().file());
     papers

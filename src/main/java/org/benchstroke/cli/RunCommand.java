@@ -153,7 +153,7 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
     }
     AskedFor asked = new AskedFor(spec, json, !unattended);
     String unit = asked.words("--serial", serial, "Serial number of the unit (scan or type): ");
-    String job = asked.words("--order", order, "Order: ");
+    String job = asked.order(order, unit);
     String person = asked.operator(operator, stated);
     RunRequest request =
         new RunRequest(
@@ -171,7 +171,8 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
             records.folder(stated),
             capture.folder(),
             timeScale == null ? OptionalDouble.empty() : OptionalDouble.of(timeScale));
-    return new TerminalRun(spec, request, archive.ifAny(records.folder()), unattended, json)
+    return new TerminalRun(
+            spec, request, archive.ifAny(records.folder(stated), stated), unattended, json)
         .carryOut(seenTo);
   }
 

@@ -20,6 +20,15 @@ final class ShopOption {
   private Optional<Path> file = Optional.empty();
 
   /**
+   * The shop's, for a command without the option.
+   *
+   * @throws FileMistakes with every mistake in it
+   */
+  static Optional<ShopFile> found(CommandSpec spec) throws FileMistakes, WrongRequest {
+    return new ShopOption().read(spec);
+  }
+
+  /**
    * The shop's, from the file that is named or the one that is found.
    *
    * @throws FileMistakes with every mistake in it

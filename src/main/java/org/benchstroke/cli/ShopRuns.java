@@ -7,6 +7,7 @@ import org.benchstroke.app.WrongRequest;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.archive.RunFilter;
+import org.benchstroke.core.toml.FileMistakes;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
@@ -48,7 +49,7 @@ final class ShopRuns {
         Days.before("--until", until));
   }
 
-  Archive open() throws ArchiveFault {
+  Archive open() throws ArchiveFault, FileMistakes, WrongRequest {
     return Archive.existing(archive.place(records.folder()));
   }
 

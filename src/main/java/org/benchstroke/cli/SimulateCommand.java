@@ -178,9 +178,10 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
     }
     writeTruths(stations, outputs);
     long turnRoundNanos = Math.round(turnRoundMillis * 1e6);
-    try (ServedStations served = ServedStations.serve(stations, timeScale, turnRoundNanos)) {
+    try (ServedStations served =
+        ServedStations.serve(stations, timeScale, turnRoundNanos, this::tellSlowed)) {
       for (int i = 0; i < benches.size(); i++) {
-        benches.get(i).write(served.all().get(i).server().benchToml());
+        benches.get(i).write(served.all().get(i).benchToml());
       }
       SimulateScreen screen = new SimulateScreen(out, timeScale);
       if (json) {
@@ -191,6 +192,15 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
       waitForTheEnd(out, served);
     }
     return ExitCode.PASSED;
+  }
+
+  /** Whoever started this for a run of its own shows that run. */
+  private void tellSlowed(String line) {
+    if (!untilInputEnds) {
+      Shown err = Shown.err(spec);
+      err.println(line);
+      err.flush();
+    }
   }
 
   /**

@@ -136,7 +136,7 @@ final class SimulateScreen {
                 told.put(
                     "calibration", Map.of("succeeded", c.succeeded(), "seconds", c.seconds())));
     told.put("bench_file", station.benchFile().toString());
-    told.put("bench", served.server().benchToml());
+    told.put("bench", served.benchToml());
     return told;
   }
 

@@ -125,7 +125,7 @@ final class TerminalRun {
         unattended
             ? new UnattendedOperator(out, tty::width)
             : new ConsoleOperator(Input.of(spec), talk, tty, clock, stop);
-    double scale = request.timeScale().orElse(clock.scale());
+    double scale = request.timeScale().orElse(clock.pace());
     RunScreen screen = new RunScreen(out, Terminals.isThere(), scale, tty::width);
     Outcome outcome =
         session.run(

@@ -26,6 +26,7 @@ import org.benchstroke.core.statistics.ControlChart;
 import org.benchstroke.core.statistics.ControlChart.Signal;
 import org.benchstroke.core.statistics.NoAnswer;
 import org.benchstroke.core.statistics.Weighting;
+import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.papers.HistoryPlots;
 import org.benchstroke.papers.Json;
 import org.benchstroke.papers.plot.Drawing;
@@ -102,7 +103,7 @@ final class TrendCommand implements Callable<Integer> {
   }
 
   @Override
-  public Integer call() throws WrongRequest, ArchiveFault {
+  public Integer call() throws FileMistakes, WrongRequest, ArchiveFault {
     requireChoice();
     Optional<OutputFiles.Place> place = picture.place();
     Trend trend;

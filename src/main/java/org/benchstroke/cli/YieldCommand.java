@@ -16,6 +16,7 @@ import org.benchstroke.archive.ArchivedRun.Heading;
 import org.benchstroke.archive.ShopHistory;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.statistics.Yield;
+import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.papers.Json;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -74,7 +75,7 @@ final class YieldCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
   @Override
-  public Integer call() throws WrongRequest, ArchiveFault {
+  public Integer call() throws FileMistakes, WrongRequest, ArchiveFault {
     List<Heading> found;
     try (Archive archive = runs.open()) {
       found = new ShopHistory(archive, runs.filter(Optional.empty()), runs.simulated()).asFound();

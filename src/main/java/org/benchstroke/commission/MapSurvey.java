@@ -151,7 +151,7 @@ public final class MapSurvey {
             + " for "
             + to
             + "; waiting "
-            + Numbers.fixed(seconds / hands.clock().scale(), 1)
+            + Numbers.fixed(seconds / hands.clock().pace(), 1)
             + " s until the unit is at rest");
     long end = hands.clock().nanos() + (long) (seconds * 1e9);
     while (hands.clock().nanos() < end) {

@@ -90,7 +90,7 @@ public final class Survey implements AutoCloseable {
    */
   public void watch(double wallSeconds, StopSwitch stop, Consumer<List<RoleState>> shown)
       throws InterruptedException {
-    long end = clock.nanos() + (long) (wallSeconds * clock.scale() * 1e9);
+    long end = clock.wallNanos() + (long) (wallSeconds * 1e9);
     long period = (long) (file.samplePeriodSeconds() * 1e9);
     long next = clock.nanos();
     do {
@@ -98,7 +98,7 @@ public final class Survey implements AutoCloseable {
       shown.accept(states());
       next = Math.max(next + period, clock.nanos());
       clock.waitUntil(next);
-    } while (clock.nanos() < end && !stop.isStopping());
+    } while (clock.wallNanos() < end && !stop.isStopping());
   }
 
   private void round() {

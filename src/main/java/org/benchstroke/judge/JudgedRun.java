@@ -53,6 +53,11 @@ public record JudgedRun(
     findings = List.copyOf(findings);
   }
 
+  /** Reads traces out of its lines. */
+  public Samples samples() {
+    return new Samples(bench, unit);
+  }
+
   /** What stands out, a sentence each, most important first. */
   public List<String> sentences() {
     return findings.stream().map(Finding::sentence).toList();

@@ -2,6 +2,7 @@ package org.benchstroke.judge;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.benchstroke.record.Entry;
@@ -18,14 +19,22 @@ public final class Lines {
 
   private final List<Entry> entries;
 
+  /** Made when it is first asked for; made twice, it is the same. */
+  private Optional<Map<String, List<Event.Sampled>>> readings;
+
   /** Of a list that nobody changes any more. */
   Lines(List<Entry> entries) {
+    this(entries, Optional.empty());
+  }
+
+  private Lines(List<Entry> entries, Optional<Map<String, List<Event.Sampled>>> readings) {
     this.entries = entries;
+    this.readings = readings;
   }
 
   /** All of a record. */
   public static Lines of(RunRecord record) {
-    return new Lines(record.entries());
+    return new Lines(record.entries(), Optional.of(record.readings()));
   }
 
   /** Those of passages that follow one another. */
@@ -69,7 +78,12 @@ public final class Lines {
 
   /** The readings of a channel. */
   public List<Event.Sampled> readings(String channel) {
-    return all(Event.Sampled.class).stream().filter(s -> s.channel().equals(channel)).toList();
+    Optional<Map<String, List<Event.Sampled>>> known = readings;
+    if (known.isEmpty()) {
+      known = Optional.of(RunRecord.readings(entries));
+      readings = known;
+    }
+    return known.get().getOrDefault(channel, List.of());
   }
 
   /** What the first fault of a name tells; empty if there is none. */

@@ -75,7 +75,7 @@ public final class Figures {
   }
 
   /** What was measured, where, and of what if the stem itself was. */
-  static String name(Measure measure) {
+  public static String name(Measure measure) {
     return whole(measure) + Location.at(measure.place());
   }
 

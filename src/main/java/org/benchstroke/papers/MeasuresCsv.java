@@ -1,45 +1,47 @@
 package org.benchstroke.papers;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVPrinter;
-import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Expanded;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Word;
+import org.benchstroke.record.Label;
 import org.benchstroke.unit.DecisionRule;
 import org.benchstroke.unit.Limit;
 
 /**
- * All measures of runs as comma-separated values, RFC 4180, a row each, with all the digits that
- * there are; a cell is empty where there is nothing. Stateless.
+ * All measures of runs as a table, a row each, with all the digits that there are. The same records
+ * give the same bytes on any machine. Stateless.
  */
 public final class MeasuresCsv {
-  private static final String[] HEADINGS = {
-    "run",
-    "kind",
-    "title",
-    "place",
-    "truth",
-    "value",
-    "U",
-    "k",
-    "unit",
-    "low",
-    "high",
-    "rule",
-    "word",
-    "probability",
-    "speaks of",
-    "method",
-    "note"
-  };
+  private static final List<String> COLUMNS =
+      List.of(
+          "report",
+          "serial",
+          "run",
+          "kind",
+          "title",
+          "place",
+          "place_id",
+          "truth",
+          "value",
+          "u",
+          "k",
+          "coverage",
+          "unit",
+          "limit_low",
+          "limit_high",
+          "rule",
+          "accuracy_ratio",
+          "word",
+          "probability",
+          "speaks_of",
+          "method",
+          "note");
 
   private MeasuresCsv() {}
 
@@ -53,45 +55,39 @@ public final class MeasuresCsv {
 
   /** The text; to be stored as UTF-8. */
   public static String text(List<Run> runs) {
-    StringBuilder text = new StringBuilder();
-    try (CSVPrinter csv =
-        new CSVPrinter(text, CSVFormat.RFC4180.builder().setHeader(HEADINGS).get())) {
-      for (Run run : runs) {
-        for (Judgement judgement : run.judged().judgements()) {
-          csv.printRecord(row(run.which(), judgement));
-        }
-      }
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
+    Csv csv = new Csv(COLUMNS);
+    for (Run run : runs) {
+      run.judged().judgements().forEach(judgement -> csv.row(row(run, judgement)));
     }
-    return text.toString();
+    return Csv.MARK + csv.text();
   }
 
-  private static List<String> row(String which, Judgement judgement) {
+  private static List<?> row(Run run, Judgement judgement) {
     Measure measure = judgement.measure();
     Optional<Expanded> expanded = Figures.expanded(measure);
     Optional<Limit> limit = judgement.limit();
-    return List.of(
-        which,
+    return Arrays.asList(
+        ReportPages.number(run.judged()),
+        run.judged().record().label(Label.SERIAL),
+        run.which(),
         measure.kind().key(),
         measure.kind().title(),
         measure.place().words(),
+        measure.place().id(),
         measure.truth().text(),
-        measure.value().map(Numbers::exact).orElse(""),
-        expanded.map(e -> Numbers.exact(e.half())).orElse(""),
-        expanded.map(e -> Numbers.exact(e.k())).orElse(""),
+        measure.value(),
+        expanded.map(Expanded::half),
+        expanded.map(Expanded::k),
+        expanded.map(Expanded::coverage),
         measure.kind().unit(),
-        limit.map(l -> exact(l.low())).orElse(""),
-        limit.map(l -> exact(l.high())).orElse(""),
-        limit.map(Limit::rule).map(DecisionRule::text).orElse(""),
-        judgement.word().map(Word::text).orElse(""),
-        exact(judgement.probability()),
+        limit.map(Limit::low).orElse(OptionalDouble.empty()),
+        limit.map(Limit::high).orElse(OptionalDouble.empty()),
+        limit.map(Limit::rule).map(DecisionRule::text),
+        judgement.accuracyRatio(),
+        judgement.word().map(Word::text),
+        judgement.probability(),
         measure.scope().key(),
         measure.method(),
         measure.note());
-  }
-
-  private static String exact(OptionalDouble value) {
-    return value.isPresent() ? Numbers.exact(value.getAsDouble()) : "";
   }
 }

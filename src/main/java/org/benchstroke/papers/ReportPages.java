@@ -151,7 +151,7 @@ public final class ReportPages {
 
   /** By the clock on the bench's wall, and how far that is ahead of UTC. */
   static String minute(RunRecord record, Instant utc) {
-    ZoneOffset offset = ZoneOffset.of(record.opened().utcOffset());
+    ZoneOffset offset = record.offset();
     String ahead = offset.equals(ZoneOffset.UTC) ? "UTC" : "UTC" + offset.getId();
     return SHOWN.format(utc.atOffset(offset)) + " " + ahead;
   }

@@ -24,7 +24,7 @@ final class RunTrace {
   /** Empty if no position was read. */
   static Optional<Block> picture(JudgedRun run) {
     RunRecord record = run.record();
-    Samples samples = new Samples(run.bench(), run.unit());
+    Samples samples = run.samples();
     List<Sample> position = Sample.of(samples.position(Lines.of(record)), 0.0);
     double end = Samples.seconds(record.entries().get(record.entries().size() - 1).nanos());
     if (position.isEmpty() || !(end > 0.0)) {

@@ -6,10 +6,10 @@ import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.TreeMap;
-import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RunRecord;
@@ -25,7 +25,7 @@ public final class SamplesCsv {
   private SamplesCsv() {}
 
   /** A row: when, the setpoint that it sets, or what was read. */
-  private record Row(long nanos, OptionalDouble milliamps, Map<String, String> cells) {}
+  private record Row(long nanos, OptionalDouble milliamps, Map<String, Double> cells) {}
 
   /** The text; to be stored as UTF-8. Times are seconds since the record was opened. */
   public static String text(RunRecord record) {
@@ -42,7 +42,7 @@ public final class SamplesCsv {
         String column = e.channel() + " [" + e.unit() + "]";
         columns.add(column);
         long stamp = e.askedNanos() + (e.answeredNanos() - e.askedNanos()) / 2;
-        rows.add(new Row(stamp, OptionalDouble.empty(), Map.of(column, Numbers.exact(e.value()))));
+        rows.add(new Row(stamp, OptionalDouble.empty(), Map.of(column, e.value())));
       }
     }
     rows.sort(Comparator.comparingLong(Row::nanos));
@@ -54,25 +54,21 @@ public final class SamplesCsv {
   }
 
   private static String table(List<Row> rows, Set<String> columns) {
-    StringBuilder text = new StringBuilder("time [s],setpoint [mA]");
-    columns.forEach(column -> text.append(',').append(column));
-    text.append("\r\n");
-    String setpoint = "";
+    List<String> heads = new ArrayList<>(List.of("time [s]", "setpoint [mA]"));
+    heads.addAll(columns);
+    Csv csv = new Csv(heads);
+    OptionalDouble setpoint = OptionalDouble.empty();
     for (Row row : rows) {
-      if (row.milliamps().isPresent()) {
-        String before = setpoint;
-        setpoint = Numbers.exact(row.milliamps().getAsDouble());
-        if (setpoint.equals(before)) {
-          continue;
-        }
+      if (row.milliamps().equals(setpoint) && setpoint.isPresent()) {
+        continue;
       }
-      text.append(BigDecimal.valueOf(row.nanos(), NANO_DECIMALS).toPlainString());
-      text.append(',').append(setpoint);
-      for (String column : columns) {
-        text.append(',').append(row.cells().getOrDefault(column, ""));
-      }
-      text.append("\r\n");
+      setpoint = row.milliamps().isPresent() ? row.milliamps() : setpoint;
+      List<Object> cells = new ArrayList<>();
+      cells.add(BigDecimal.valueOf(row.nanos(), NANO_DECIMALS));
+      cells.add(setpoint);
+      columns.forEach(column -> cells.add(Optional.ofNullable(row.cells().get(column))));
+      csv.row(cells);
     }
-    return text.toString();
+    return csv.text();
   }
 }

@@ -13,7 +13,6 @@ import org.benchstroke.core.analysis.StepResponse;
 import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.TestTrace;
 import org.benchstroke.papers.plot.Axis;
 import org.benchstroke.papers.plot.Caption;
@@ -80,7 +79,7 @@ final class TestPlots {
 
   private TestPlots(JudgedRun run) {
     this.run = run;
-    this.gapSeconds = new Samples(run.bench(), run.unit()).longestPauseSeconds();
+    this.gapSeconds = run.samples().longestPauseSeconds();
   }
 
   /** One section for each kind of trace that there is. */

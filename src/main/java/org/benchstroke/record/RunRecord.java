@@ -1,6 +1,8 @@
 package org.benchstroke.record;
 
+import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -18,6 +20,8 @@ public final class RunRecord {
 
   /** A record may have a hundred thousand lines, and is asked for a few of them again and again. */
   private final Map<Class<?>, List<Event>> byKind = new HashMap<>();
+
+  private final Map<String, List<Event.Sampled>> byChannel;
 
   /** Of these lines, which no file holds yet. */
   public RunRecord(List<Entry> entries, List<String> flaws) {
@@ -52,6 +56,24 @@ public final class RunRecord {
     for (Entry entry : this.entries) {
       byKind.computeIfAbsent(entry.event().getClass(), k -> new ArrayList<>()).add(entry.event());
     }
+    this.byChannel = readings(this.entries);
+  }
+
+  /** The readings among some lines, by their channel. */
+  public static Map<String, List<Event.Sampled>> readings(List<Entry> entries) {
+    Map<String, List<Event.Sampled>> found = new HashMap<>();
+    for (Entry entry : entries) {
+      if (entry.event() instanceof Event.Sampled sampled) {
+        found.computeIfAbsent(sampled.channel(), each -> new ArrayList<>()).add(sampled);
+      }
+    }
+    found.replaceAll((each, list) -> Collections.unmodifiableList(list));
+    return Collections.unmodifiableMap(found);
+  }
+
+  /** All readings, by their channel. */
+  public Map<String, List<Event.Sampled>> readings() {
+    return byChannel;
   }
 
   /** The lines that are whole and chained, in order. */
@@ -97,6 +119,11 @@ public final class RunRecord {
 
   public Event.Opened opened() {
     return (Event.Opened) entries.get(0).event();
+  }
+
+  /** How far local time was ahead of UTC where the run was made. */
+  public ZoneOffset offset() {
+    return ZoneOffset.of(opened().utcOffset());
   }
 
   /** The closing line; empty means that the run was interrupted. */

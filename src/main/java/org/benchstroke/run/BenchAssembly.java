@@ -107,7 +107,7 @@ public final class BenchAssembly {
         assembly.byEye(Role.ANGLE_REFERENCE),
         assembly.byEye(Role.POSITION_TRANSMITTER),
         assembly.byEye(Role.SWITCHES),
-        (long) (longest * 1e9));
+        (long) (longest * 1e9 * clock.patience()));
   }
 
   /** The drivers' catalogue. */

@@ -3,6 +3,7 @@ package org.benchstroke.run;
 import java.util.ArrayList;
 import java.util.List;
 import org.benchstroke.procedure.Expansion;
+import org.benchstroke.procedure.PlannedTest;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Label;
 
@@ -47,10 +48,18 @@ public record Echo(List<Line> lines) {
                 + ", version "
                 + plan.procedure().version()
                 + ", about "
-                + minutes(expansion.seconds())));
+                + minutes(seconds(plan, expansion))));
     lines.add(new Line(Label.OPERATOR.words(), plan.operator()));
     plan.before().said().forEach(said -> lines.add(new Line("note", said)));
     return new Echo(lines);
+  }
+
+  /** Of what is left to be done. */
+  private static double seconds(RunPlan plan, Expansion expansion) {
+    return expansion.tests().stream()
+        .filter(test -> plan.before().resumed().filter(r -> r.counts(test)).isEmpty())
+        .mapToDouble(PlannedTest::seconds)
+        .sum();
   }
 
   private static String minutes(double seconds) {

@@ -59,7 +59,7 @@ final class Recovery {
    *     if a stop was asked for
    */
   void await(TestVoid cause, Event.MadeSafe first) throws RunEnded {
-    long lost = clock.nanos();
+    long lost = clock.wallNanos();
     Deadline end = Deadline.inWall(clock, (long) (plan.unit().practice().recoverySeconds() * 1e9));
     Event.MadeSafe safe = first;
     boolean waited = false;
@@ -143,7 +143,7 @@ final class Recovery {
   }
 
   private String seconds(long since) {
-    return Numbers.fixed((clock.nanos() - since) / 1e9 / clock.scale(), 1);
+    return Numbers.fixed((clock.wallNanos() - since) / 1e9, 1);
   }
 
   private Deadline deadline() {

@@ -126,7 +126,7 @@ final class RestByEye implements Rest {
   }
 
   private void passTime(long untilNanos) throws RunEnded {
-    long slice = (long) (SLICE_WALL_NANOS * clock.scale());
+    long slice = (long) (SLICE_WALL_NANOS * clock.pace());
     try {
       while (clock.nanos() < untilNanos) {
         clock.waitUntil(Math.min(untilNanos, clock.nanos() + slice));

@@ -55,6 +55,12 @@ public record RunPlan(
         Before.NOTHING);
   }
 
+  /** The same, of which this is stated. */
+  public RunPlan of(Optional<Event.Job> stated) {
+    return new RunPlan(
+        bench, unit, procedure, files, serial, operator, order, tool, stated, before);
+  }
+
   /** The same, after what there was before it. */
   public RunPlan after(Before other) {
     return new RunPlan(bench, unit, procedure, files, serial, operator, order, tool, job, other);

@@ -78,16 +78,16 @@ public final class Runner {
 
   /** Runs. Never throws: how it ended is in the result and in the record. */
   public RunResult run() {
-    long opened = clock.nanos();
+    long opened = clock.wallNanos();
     RunEnded end = ended();
     // Whoever interrupts this thread wants the run to end, and its end is the safe signal.
     boolean interrupted = Thread.interrupted();
     log.endStep();
     Event.MadeSafe safe = makeSafe();
     String reason = end.getMessage() + (supply.leftOff() ? "; the motor power is left off" : "");
-    double seconds = (clock.nanos() - opened) / 1e9;
+    double seconds = (clock.wallNanos() - opened) / 1e9;
     writeLast(safe);
-    writeLast(new Event.Closed(end.how().text(), reason, seconds / clock.scale()));
+    writeLast(new Event.Closed(end.how().text(), reason, seconds));
     bench.close();
     if (interrupted) {
       Thread.currentThread().interrupt();
@@ -129,7 +129,7 @@ public final class Runner {
             Event.FORMAT,
             plan.tool(),
             file.simulation().map(BenchFile.Simulation::shows).orElse(""),
-            clock.scale(),
+            clock.pace(),
             plan.serial(),
             plan.operator(),
             plan.order(),

@@ -282,7 +282,7 @@ final class Sampler {
             + " s is due; no figure is taken across the gap";
     log.write(new Event.Faulted(FaultNames.GAP, "", detail));
     if (measuring) {
-      throw new TestVoid(FaultNames.GAP + ": " + detail + hurried(clock.scale()));
+      throw new TestVoid(FaultNames.GAP + ": " + detail + hurried(clock.pace()));
     }
   }
 

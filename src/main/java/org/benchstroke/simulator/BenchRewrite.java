@@ -1,8 +1,10 @@
 package org.benchstroke.simulator;
 
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -48,13 +50,15 @@ final class BenchRewrite {
    * @param samplePeriodMillis how often the position is to be read, ms; empty as it is written
    * @param timeScale bench seconds per wall second; a sample period that is too short for it is
    *     made longer
+   * @param clock the file by which the time is shared, if it is
    */
   static String of(
       String text,
       Map<String, String> addresses,
       String shows,
       OptionalDouble samplePeriodMillis,
-      double timeScale) {
+      double timeScale,
+      Optional<Path> clock) {
     List<String> lines = new ArrayList<>();
     boolean headerSeen = false;
     boolean skipping = false;
@@ -73,7 +77,7 @@ final class BenchRewrite {
         skipping = rs485 || SIMULATION.matcher(line).matches();
         if (!headerSeen) {
           headerSeen = true;
-          lines.addAll(table(shows, timeScale));
+          lines.addAll(table(shows, timeScale, clock));
         }
       }
       if (!skipping && !(lineTable && SERIAL_KEY.matcher(line).matches())) {
@@ -92,12 +96,14 @@ final class BenchRewrite {
         .anyMatch(line -> TCP_ADDRESS.matcher(line).matches());
   }
 
-  private static List<String> table(String shows, double timeScale) {
-    return List.of(
-        "[simulation]",
-        "shows = \"" + escaped(shows) + "\"",
-        "time_scale = " + Numbers.plain(timeScale),
-        "");
+  private static List<String> table(String shows, double timeScale, Optional<Path> clock) {
+    List<String> table = new ArrayList<>();
+    table.add("[simulation]");
+    table.add("shows = \"" + escaped(shows) + "\"");
+    table.add("time_scale = " + Numbers.plain(timeScale));
+    clock.ifPresent(file -> table.add("clock = \"" + escaped(file.toString()) + "\""));
+    table.add("");
+    return table;
   }
 
   private static String address(String line, Map<String, String> addresses) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
@@ -75,7 +76,8 @@ final class PlayableBench {
       String other = new Endpoint.Tcp(REPLACED, others.size() + 1).text();
       others.putIfAbsent(spec.endpoint().text(), other);
     }
-    String elsewhere = BenchRewrite.of(text, others, "played", OptionalDouble.empty(), 1.0);
+    String elsewhere =
+        BenchRewrite.of(text, others, "played", OptionalDouble.empty(), 1.0, Optional.empty());
     TomlDocument rewritten = TomlDocument.parse(benchName, elsewhere);
     List<Mistake> mistakes = new ArrayList<>();
     for (InstrumentSpec spec : withPort(BenchFileReader.read(rewritten))) {

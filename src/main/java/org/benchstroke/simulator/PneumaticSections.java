@@ -61,12 +61,12 @@ final class PneumaticSections {
    */
   private static PneumaticParameters sound(ModelParameters unit) {
     double stroke = unit.motor().strokeSeconds() * unit.mechanics().travel().spanDegrees() / 90.0;
-    PneumaticParameters base = PneumaticParameters.baseline();
     boolean opens = unit.loss().action() == LossParameters.Action.OPEN;
-    return base.withSpring(opens ? Spring.OPENS : Spring.CLOSES)
-        .withTimes(stroke, stroke)
-        .withPositioner(
-            base.positioner().withDeadZone(Math.min(10.0, unit.control().startPercent() / 2.0)));
+    return PneumaticParameters.sound(
+        opens ? Spring.OPENS : Spring.CLOSES,
+        stroke,
+        PositionerParameters.baseline()
+            .withDeadZone(Math.min(10.0, unit.control().startPercent() / 2.0)));
   }
 
   /** Where it goes without its signal is written once: at the spring. */

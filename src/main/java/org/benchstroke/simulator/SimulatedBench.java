@@ -1,5 +1,6 @@
 package org.benchstroke.simulator;
 
+import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -185,10 +186,15 @@ public final class SimulatedBench {
    * @param timeScale bench seconds per wall second
    */
   public String benchToml(Map<Endpoint, ? extends Endpoint> addresses, double timeScale) {
+    return benchToml(addresses, timeScale, Optional.empty());
+  }
+
+  String benchToml(
+      Map<Endpoint, ? extends Endpoint> addresses, double timeScale, Optional<Path> clock) {
     Map<String, String> texts = new HashMap<>();
     addresses.forEach((written, real) -> texts.put(written.text(), real.text()));
     return BenchRewrite.of(
-        benchText, texts, simulation.shows(), simulation.samplePeriodMillis(), timeScale);
+        benchText, texts, simulation.shows(), simulation.samplePeriodMillis(), timeScale, clock);
   }
 
   /** The voltage that drives the loop is the source's. */

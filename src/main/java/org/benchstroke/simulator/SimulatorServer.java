@@ -7,11 +7,13 @@ import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.ServerSocket;
 import java.net.Socket;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import org.benchstroke.core.clock.BenchClock;
@@ -127,7 +129,16 @@ public final class SimulatorServer implements AutoCloseable {
 
   /** The bench file that fits. */
   public String benchToml() {
-    return bench.benchToml(reached(), clock.scale());
+    return benchToml(Optional.empty());
+  }
+
+  /**
+   * The bench file that fits.
+   *
+   * @param shared the file by which the clock is shared with who works with the bench, if it is
+   */
+  public String benchToml(Optional<Path> shared) {
+    return bench.benchToml(reached(), clock.scale(), shared);
   }
 
   /**

@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;
+import org.benchstroke.Counted;
 import org.benchstroke.aids.diagnosis.Cause;
 import org.benchstroke.aids.diagnosis.Diagnosis;
 import org.benchstroke.aids.diagnosis.Evidence;
@@ -260,7 +261,7 @@ class DiagnosisTest {
   @ValueSource(strings = {"healthy-b", "slack-after-sensor", "dead-band-too-small"})
   void aRecordThatEndsAnywhereHasLines(String unit) throws IOException {
     List<Entry> entries = VirtualBench.with(unit, BENCH).tests(tests()).run().entries();
-    for (int end = 60; end < entries.size(); end += entries.size() / 40) {
+    for (int end = 60; end < entries.size(); end += entries.size() / Counted.of(80)) {
       JudgedRun cut = VirtualBench.judge(new RunRecord(entries.subList(0, end), List.of()));
       Diagnosis diagnosis = Diagnosis.of(cut);
       assertThat(diagnosis.lines()).as("%s lines", end).isNotEmpty();

@@ -90,10 +90,10 @@ class SafeSignalTest {
   @ParameterizedTest
   @EnumSource(
       value = Caution.class,
-      names = {"SESSION", "MATING", "POWER_OFF", "MOTION", "SIGNAL_LOSS"})
+      names = {"SESSION", "MATING", "POWER_OFF", "MOTION", "MOTION_BY_RELAY", "SIGNAL_LOSS"})
   void aRefusedCautionEndsTheRun(Caution refused) {
     VirtualBench bench = VirtualBench.with("healthy-b").askedBy(new Refusing(refused));
-    if (refused == Caution.POWER_OFF) {
+    if (refused == Caution.POWER_OFF || refused == Caution.MOTION) {
       bench.benchText(SafeSignalTest::withoutMotorRelay);
     }
     RunRecord record = bench.run();
@@ -144,7 +144,7 @@ class SafeSignalTest {
   @ParameterizedTest
   @EnumSource(
       value = Caution.class,
-      names = {"MOTION", "SIGNAL_LOSS"})
+      names = {"MOTION_BY_RELAY", "SIGNAL_LOSS"})
   void evenAnErrorOfTheProgramEndsSafe(Caution at) {
     VirtualBench bench = VirtualBench.with("healthy-b").askedBy(new Breaking(at));
     RunRecord record = bench.run();

@@ -84,7 +84,7 @@ class WatchdogTest {
     @Override
     public Answer answer(Question question) {
       Caution caution = question.warning().orElseThrow();
-      if (caution == Caution.MOTION) {
+      if (caution == Caution.MOTION || caution == Caution.MOTION_BY_RELAY) {
         motionAsked = bench.clock().nanos();
       }
       long end = bench.clock().nanos() + THINKS_NANOS;

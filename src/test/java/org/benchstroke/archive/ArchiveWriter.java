@@ -23,15 +23,13 @@ public final class ArchiveWriter {
     List<String> command = new ArrayList<>();
     command.add(ProcessHandle.current().info().command().orElse("java"));
     command.addAll(List.of("-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1"));
-    String passwords = System.getProperty("org.postgresql.pgpassfile");
-    if (passwords != null) {
-      command.add("-Dorg.postgresql.pgpassfile=" + passwords);
-    }
     command.addAll(List.of("-cp", System.getProperty("java.class.path")));
     command.add(ArchiveWriter.class.getName());
     command.add(place.toString());
     IntStream.of(first, count, threads).forEach(n -> command.add(String.valueOf(n)));
-    return new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.INHERIT).start();
+    ProcessBuilder program = new ProcessBuilder(command);
+    program.environment().put("PGPASSWORD", Postgres.PASSWORD);
+    return program.redirectError(ProcessBuilder.Redirect.INHERIT).start();
   }
 
   static void requireEnded(Process writer) throws IOException, InterruptedException {

@@ -291,6 +291,18 @@ class ReadRunTest {
     assertThat(count()).isOne();
   }
 
+  /** Whoever was killed leaves a journal, which is of the old file and of no other. */
+  @Test
+  void theJournalOfASpoiltArchiveIsNotTakenForOneOfTheNew() throws Exception {
+    record("healthy-b", "20260601-080000-A");
+    Path file = ((ArchivePlace.InFile) place).file();
+    Files.writeString(file, "SQLite format 3\0" + "spoilt ".repeat(1000));
+    Path journal = Files.write(folder.resolve("archive.sqlite-journal"), new byte[4096]);
+    assertThat(rebuild(false).replaced()).isTrue();
+    assertThat(journal).doesNotExist();
+    assertThat(count()).isOne();
+  }
+
   @Test
   void aFileThatIsNoDatabaseIsNotReplaced() throws Exception {
     record("healthy-b", "20260601-080000-A");

@@ -99,12 +99,12 @@ class CheckCommandTest {
     Command told = Command.run("check", bad, UNIT);
     assertThat(told.code()).isEqualTo(2);
     assertThat(told.out())
-        .contains("bad.toml:17: instrument[1].due: the calibration was due on that day")
+        .contains("bad.toml:18: instrument[1].due: the calibration was due on that day")
         .contains(
-            "bad.toml:22: instrument[1].signal_source.max_mA: the source makes 0.000 mA to 15")
+            "bad.toml:23: instrument[1].signal_source.max_mA: the source makes 0.000 mA to 15")
         .contains("needs 20.000 mA; use another source")
         .contains(
-            "bad.toml:23: instrument[1].signal_source.compliance_V: 4 V drive at most 16.00 mA")
+            "bad.toml:24: instrument[1].signal_source.compliance_V: 4 V drive at most 16.00 mA")
         .contains("accuracy ratio 1.2 : 1")
         .contains("7 mistakes");
   }

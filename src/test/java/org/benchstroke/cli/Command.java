@@ -65,20 +65,29 @@ record Command(int code, String out, String err) {
     return run(piped, GivenFiles::systemClockOf, KEYS, arguments);
   }
 
+  /** Runs a command where the environment names a shop file. */
+  static Command runInShop(Path shop, Object... arguments) {
+    ShopPlace place = new ShopPlace(Optional.of(shop.toString()), Optional.empty());
+    return run(NO_INPUT, GivenFiles::systemClockOf, KEYS, place, arguments);
+  }
+
   private static Command run(
       Input in, Function<BenchFile, BenchClock> clocks, KeyPlace keys, Object... arguments) {
+    return run(in, clocks, keys, ShopPlace.NONE, arguments);
+  }
+
+  private static Command run(
+      Input in,
+      Function<BenchFile, BenchClock> clocks,
+      KeyPlace keys,
+      ShopPlace shop,
+      Object... arguments) {
     StringWriter out = new StringWriter();
     StringWriter err = new StringWriter();
     String[] args = Stream.of(arguments).map(String::valueOf).toArray(String[]::new);
     int code =
         Main.execute(
-            in,
-            clocks,
-            keys,
-            ShopPlace.NONE,
-            new PrintWriter(out, true),
-            new PrintWriter(err, true),
-            args);
+            in, clocks, keys, shop, new PrintWriter(out, true), new PrintWriter(err, true), args);
     Command command = new Command(code, text(out), text(err));
     assertThat(command.out() + command.err())
         .doesNotContain("Exception")

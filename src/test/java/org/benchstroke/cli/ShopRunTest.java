@@ -51,6 +51,7 @@ class ShopRunTest {
             unit_type = "type.toml"
             procedure = "brief.toml"
             records = "kept"
+            archive = "shop.sqlite"
             """);
   }
 
@@ -83,6 +84,10 @@ class ShopRunTest {
               "operator            A. Example",
               "THE UNIT WILL MOVE");
       assertThat(run.out()).doesNotContain("  note");
+      assertThat(folder.resolve("kept/archive.sqlite")).doesNotExist();
+      Command history = Command.runInShop(shop, "history", "--order", "4711");
+      assertThat(history.err()).isEmpty();
+      assertThat(history.out()).contains("S-1");
 
       Command again =
           Command.run(

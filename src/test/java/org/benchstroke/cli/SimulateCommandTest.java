@@ -44,7 +44,7 @@ class SimulateCommandTest {
   }
 
   private static ServedStations served(Station... stations) throws WrongRequest {
-    return ServedStations.serve(List.of(stations), 20.0, 0);
+    return ServedStations.serve(List.of(stations), 20.0, 0, slowed -> {});
   }
 
   private static List<String> keys(JsonNode node) {

@@ -42,7 +42,8 @@ class HandDriveTest {
   @Test
   void cautionsComeBeforePowerAndPowerBeforeMotion() {
     drive("50%", "q");
-    assertThat(rig.cautions).containsExactly(Caution.SESSION, Caution.MATING, Caution.MOTION);
+    assertThat(rig.cautions)
+        .containsExactly(Caution.SESSION, Caution.MATING, Caution.MOTION_BY_RELAY);
     int off = rig.told.indexOf("motor power: off by the relay");
     int counted = rig.told.indexOf("count-down");
     int on = rig.told.indexOf("motor power: on by the relay");
@@ -118,7 +119,7 @@ class HandDriveTest {
 
   @Test
   void refusedMotionNeverSwitchesThePowerOn() {
-    rig.refused = Caution.MOTION;
+    rig.refused = Caution.MOTION_BY_RELAY;
     HandResult result = drive("12", "q");
     assertThat(result.how()).isEqualTo(HandResult.How.STOPPED);
     assertThat(result.safe().confirmed()).isTrue();

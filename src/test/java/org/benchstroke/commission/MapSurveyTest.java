@@ -42,7 +42,8 @@ class MapSurveyTest {
   @Test
   void cautionsComeFirstAndTheSafeSignalLast() {
     HandResult end = survey().driven(TWO).end();
-    assertThat(rig.cautions).containsExactly(Caution.SESSION, Caution.MATING, Caution.MOTION);
+    assertThat(rig.cautions)
+        .containsExactly(Caution.SESSION, Caution.MATING, Caution.MOTION_BY_RELAY);
     assertThat(end.safe().confirmed()).isTrue();
     assertThat(end.power()).startsWith("off by the relay");
   }

@@ -59,7 +59,7 @@ final class Signs {
   private final List<Evidence> found = new ArrayList<>();
 
   Signs(JudgedRun run) {
-    Samples samples = new Samples(run.bench(), run.unit());
+    Samples samples = run.samples();
     this.run = run;
     this.position = samples.position(Lines.of(run.record()));
     this.stem = samples.stem(Lines.of(run.record()));

@@ -34,7 +34,7 @@ final class StandFinder {
 
   StandFinder(JudgedRun run, Trace position, Trace stem) {
     this.run = run;
-    this.samples = new Samples(run.bench(), run.unit());
+    this.samples = run.samples();
     this.lines = Lines.of(run.record());
     this.position = position;
     this.stem = stem;

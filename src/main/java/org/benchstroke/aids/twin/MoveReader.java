@@ -35,7 +35,7 @@ final class MoveReader {
   private int lastSign;
 
   private MoveReader(JudgedRun run) {
-    this.samples = new Samples(run.bench(), run.unit());
+    this.samples = run.samples();
     this.position = samples.position(Lines.of(run.record()));
     double resolution = samples.resolutionPercent();
     this.rule = new MotionRule(resolution, MotionRule.USUAL_FALSE_PROBABILITY);

@@ -7,7 +7,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.judge.Samples;
 import org.benchstroke.record.Event;
 import org.benchstroke.unit.UnitType;
 
@@ -63,7 +62,7 @@ final class TwinFit {
 
   TwinFit(JudgedRun run) {
     this.run = run;
-    this.resolution = new Samples(run.bench(), run.unit()).resolutionPercent();
+    this.resolution = run.samples().resolutionPercent();
   }
 
   Twin twin() {

@@ -25,14 +25,29 @@ public record Estimate(double value, List<Part> parts, double perPercent) {
     NORMAL
   }
 
+  /** Where a contribution comes from, so far as something depends on it. */
+  public enum Origin {
+    /** Nothing depends on it. */
+    ANY,
+    /**
+     * Of a settling time: a swing that just reaches the edge of the band leaves it last, or not.
+     */
+    WHICH_SWING
+  }
+
   /**
    * One contribution.
    *
    * @param source where it comes from, in plain words
    * @param spreading how it is spread
    * @param standard its standard uncertainty, ≥ 0
+   * @param origin where it comes from, for what depends on it
    */
-  public record Part(String source, Spreading spreading, double standard) {
+  public record Part(String source, Spreading spreading, double standard, Origin origin) {
+    public Part(String source, Spreading spreading, double standard) {
+      this(source, spreading, standard, Origin.ANY);
+    }
+
     public Part {
       if (!(standard >= 0.0)) {
         throw new IllegalArgumentException(
@@ -43,6 +58,11 @@ public record Estimate(double value, List<Part> parts, double perPercent) {
     /** Anywhere within ± the half-width is equally likely. */
     static Part within(String source, double halfWidth) {
       return new Part(source, Spreading.RECTANGULAR, halfWidth / Math.sqrt(3.0));
+    }
+
+    /** The same, of an origin that something depends on. */
+    Part of(Origin from) {
+      return new Part(source, spreading, standard, from);
     }
 
     static Part normal(String source, double standard) {
@@ -59,7 +79,7 @@ public record Estimate(double value, List<Part> parts, double perPercent) {
     return new Estimate(
         value * factor,
         parts.stream()
-            .map(p -> new Part(p.source(), p.spreading(), p.standard() * factor))
+            .map(p -> new Part(p.source(), p.spreading(), p.standard() * factor, p.origin()))
             .toList(),
         perPercent * factor);
   }

@@ -152,7 +152,8 @@ final class StepEnd {
               between.middle() - step.seconds(),
               List.of(
                   Part.within("instant of the step", step.halfSeconds()),
-                  Part.within(StepResponse.WHICH_SWING, between.half() / COVERED)),
+                  Part.within("which swing leaves the band last", between.half() / COVERED)
+                      .of(Estimate.Origin.WHICH_SWING)),
               0.0));
     }
     List<Part> parts = new ArrayList<>();

@@ -43,9 +43,6 @@ public record StepResponse(
     double thresholdPercent,
     double slewWindowSeconds) {
 
-  /** The part of the settling time's uncertainty that is there if a swing just reaches the band. */
-  public static final String WHICH_SWING = "which swing leaves the band last";
-
   /**
    * Measures a response.
    *

@@ -46,8 +46,26 @@ public interface BenchClock {
     waitUntil(nanos() + (long) (wallNanos * scale()));
   }
 
-  /** How much faster than the wall this clock runs: 1 on a real bench. */
+  /** How much faster than the wall this clock runs while a link is used: 1 on a real bench. */
   default double scale() {
     return 1.0;
+  }
+
+  /**
+   * How many times as long a reply may take where nothing but this computer can be slow: 1
+   * otherwise.
+   */
+  default double patience() {
+    return 1.0;
+  }
+
+  /** Monotonic nanoseconds of the wall since an arbitrary start. */
+  default long wallNanos() {
+    return (long) (nanos() / scale());
+  }
+
+  /** How much faster than the wall it runs while somebody waits for the bench. */
+  default double pace() {
+    return scale();
   }
 }

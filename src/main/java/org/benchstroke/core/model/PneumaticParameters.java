@@ -65,10 +65,16 @@ public record PneumaticParameters(
 
   /** The example of this project: a spring of 2 to 4 bar that closes it, fed with 5.5 bar. */
   public static PneumaticParameters baseline() {
+    return sound(Spring.CLOSES, 2.0, PositionerParameters.baseline());
+  }
+
+  /** The example with another spring, stroke time of both ways, s, and positioner. */
+  public static PneumaticParameters sound(
+      Spring spring, double strokeSeconds, PositionerParameters positioner) {
     return new PneumaticParameters(
-        Spring.CLOSES,
-        2.0,
-        2.0,
+        spring,
+        strokeSeconds,
+        strokeSeconds,
         2.0,
         4.0,
         0.2,
@@ -76,81 +82,6 @@ public record PneumaticParameters(
         1.0,
         0.8,
         AirParameters.baseline(),
-        PositionerParameters.baseline());
-  }
-
-  public PneumaticParameters withSpring(Spring other) {
-    return new PneumaticParameters(
-        other,
-        airSeconds,
-        springSeconds,
-        springFromBar,
-        springToBar,
-        deadVolumeRatio,
-        dampingSeconds,
-        stickPercent,
-        slidePercent,
-        air,
         positioner);
-  }
-
-  public PneumaticParameters withTimes(double byAir, double bySpring) {
-    return new PneumaticParameters(
-        spring,
-        byAir,
-        bySpring,
-        springFromBar,
-        springToBar,
-        deadVolumeRatio,
-        dampingSeconds,
-        stickPercent,
-        slidePercent,
-        air,
-        positioner);
-  }
-
-  public PneumaticParameters withFriction(double stick, double slide) {
-    return new PneumaticParameters(
-        spring,
-        airSeconds,
-        springSeconds,
-        springFromBar,
-        springToBar,
-        deadVolumeRatio,
-        dampingSeconds,
-        stick,
-        slide,
-        air,
-        positioner);
-  }
-
-  public PneumaticParameters withAir(AirParameters other) {
-    return new PneumaticParameters(
-        spring,
-        airSeconds,
-        springSeconds,
-        springFromBar,
-        springToBar,
-        deadVolumeRatio,
-        dampingSeconds,
-        stickPercent,
-        slidePercent,
-        other,
-        positioner);
-  }
-
-  public PneumaticParameters withPositioner(PositionerParameters other) {
-    return new PneumaticParameters(
-        spring,
-        airSeconds,
-        springSeconds,
-        springFromBar,
-        springToBar,
-        deadVolumeRatio,
-        dampingSeconds,
-        stickPercent,
-        slidePercent,
-        air,
-        other);
   }
 }

@@ -17,7 +17,7 @@ public record PositionerParameters(double gain, double deadZonePercent, double c
     Require.within("cut-off, %,", cutOffPercent, 0, 5);
   }
 
-  static PositionerParameters baseline() {
+  public static PositionerParameters baseline() {
     return new PositionerParameters(10.0, 0.1, 0.0);
   }
 

@@ -80,7 +80,7 @@ public final class TomlSection {
     return texts;
   }
 
-  /** A required number within low..high. */
+  /** A required number within low..high; {@link Double#MIN_NORMAL} means above 0. */
   public double number(String key, double low, double high, String unit) {
     return required(key, "a number, " + range(low, high, unit))
         .map(value -> asNumber(key, value, low, high, unit))
@@ -288,7 +288,8 @@ public final class TomlSection {
     return choices.values().iterator().next();
   }
 
-  private void wrong(String key, Object found, String allowed) {
+  /** Notes that what was found at the key is not what is allowed there. */
+  public void wrong(String key, Object found, String allowed) {
     mistake(key, "found " + shown(found) + ", allowed is " + allowed);
   }
 
@@ -307,7 +308,8 @@ public final class TomlSection {
   }
 
   private static String range(double low, double high, String unit) {
-    String from = Double.isInfinite(low) ? "any" : Numbers.plain(low);
+    String least = low == Double.MIN_NORMAL ? "above 0" : Numbers.plain(low);
+    String from = Double.isInfinite(low) ? "any" : least;
     String to = Double.isInfinite(high) ? " or more" : " to " + Numbers.plain(high);
     return from + to + (unit.isEmpty() ? "" : " " + unit);
   }

@@ -162,15 +162,30 @@ final class SumShape {
     return cells;
   }
 
+  /** What lies beyond the grid is put into its last cells. */
   private static double[] convolve(double[] a, double[] b) {
     double[] sum = new double[CELLS];
-    int middle = CELLS / 2;
     for (int i = 0; i < CELLS; i++) {
-      for (int j = 0; a[i] > 0.0 && j < CELLS; j++) {
-        sum[Math.min(CELLS - 1, Math.max(0, i + j - middle))] += a[i] * b[j];
+      if (a[i] > 0.0) {
+        add(a[i], b, i - CELLS / 2, sum);
       }
     }
     return sum;
+  }
+
+  /** In three loops, so that the one over the grid has no bounds to look at: it is a hot one. */
+  private static void add(double share, double[] b, int shift, double[] sum) {
+    int from = Math.max(0, -shift);
+    int to = Math.min(CELLS, CELLS - shift);
+    for (int j = 0; j < from; j++) {
+      sum[0] += share * b[j];
+    }
+    for (int j = from; j < to; j++) {
+      sum[j + shift] += share * b[j];
+    }
+    for (int j = to; j < CELLS; j++) {
+      sum[CELLS - 1] += share * b[j];
+    }
   }
 
   /** Out from the middle until the probability is held; straight within a cell. */

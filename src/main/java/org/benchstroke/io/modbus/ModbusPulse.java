@@ -9,7 +9,7 @@ final class ModbusPulse {
   private final KeepAlive keepAlive;
   private int next;
   private boolean written;
-  private long lastNanos;
+  private long lastWallNanos;
 
   ModbusPulse(ModbusUnit unit, KeepAlive keepAlive) {
     this.unit = unit;
@@ -17,8 +17,8 @@ final class ModbusPulse {
   }
 
   void beat(Deadline deadline) throws InstrumentException {
-    long now = deadline.clock().nanos();
-    double wallSeconds = (now - lastNanos) / 1e9 / deadline.clock().scale();
+    long now = deadline.clock().wallNanos();
+    double wallSeconds = (now - lastWallNanos) / 1e9;
     if (written && wallSeconds < keepAlive.periodSeconds()) {
       return;
     }
@@ -29,7 +29,7 @@ final class ModbusPulse {
             ? ModbusRequest.writeCoil(register.address(), data[0] == 1)
             : ModbusRequest.write(register.address(), data, false);
     unit.ask(request, deadline);
-    lastNanos = now;
+    lastWallNanos = now;
     written = true;
     next = (next + 1) % keepAlive.values().size();
   }

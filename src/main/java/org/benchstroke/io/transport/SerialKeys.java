@@ -71,7 +71,7 @@ final class SerialKeys {
         return each;
       }
     }
-    section.mistake("stop_bits", "found " + found.get() + ", allowed is 1, 1.5 or 2");
+    section.wrong("stop_bits", found.get(), "1, 1.5 or 2");
     return SerialSettings.USUAL.stopBits();
   }
 
@@ -96,7 +96,7 @@ final class SerialKeys {
   private static boolean flag(TomlSection section, String key, boolean otherwise) {
     Optional<Object> found = section.optional(key);
     if (found.isPresent() && !(found.get() instanceof Boolean)) {
-      section.mistake(key, "found " + found.get() + ", allowed is true or false");
+      section.wrong(key, found.get(), "true or false");
     }
     return found.filter(Boolean.class::isInstance).map(Boolean.class::cast).orElse(otherwise);
   }

@@ -40,9 +40,14 @@ final class TcpLink implements ByteLink {
       closeQuietly(socket);
       throw new LinkException(
           LinkException.Kind.PORT_GONE,
-          "cannot connect to " + endpoint.text() + ": " + e.getMessage(),
+          "cannot connect to " + endpoint.text() + ": " + whyNot(e),
           e);
     }
+  }
+
+  /** Of a time-out the system says nothing, or it says so in other words each time. */
+  private static String whyNot(IOException e) {
+    return e instanceof SocketTimeoutException ? "no answer in time" : e.getMessage();
   }
 
   @Override

@@ -42,7 +42,6 @@ public final class PdfWriter {
 
   private static void set(PdfPaper paper, PDDocument document) throws IOException {
     PdfRendererBuilder builder = new PdfRendererBuilder();
-    builder.useFastMode();
     builder.usePDDocument(document);
     builder.usePdfAConformance(PdfAConformance.PDFA_3_A);
     builder.usePdfUaAccessibility(true);

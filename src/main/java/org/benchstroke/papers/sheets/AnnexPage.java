@@ -14,7 +14,7 @@ import org.benchstroke.papers.plot.Drawing;
 public final class AnnexPage {
   private final Frame frame;
   private final List<Section> sections;
-  private final Map<Drawing, String> names = new IdentityHashMap<>();
+  private final IdentityHashMap<Drawing, String> names = new IdentityHashMap<>();
   private final Map<String, Picture> pictures = new TreeMap<>();
 
   AnnexPage(Frame frame, List<Section> sections) {

@@ -15,7 +15,7 @@ import org.benchstroke.papers.Signatory;
  * @param size the sheet
  * @param language of the words
  * @param issued when
- * @param zone whose local time the paper shows
+ * @param zone whose local time the paper is issued in; that of a test is its record's
  * @param authorised who answers for it, if anyone does
  * @param program name and version of what judged and set it
  * @param said what the shop says beside the figures

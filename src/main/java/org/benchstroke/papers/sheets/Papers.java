@@ -115,7 +115,7 @@ public final class Papers {
         JobRows.stated(run.record().label(Label.SERIAL), words),
         Terms.shape(headline.mark()) + "\u00a0" + headline.word(),
         dated
-            ? ReportPages.began(run).atZone(issue.zone()).toLocalDate().toString()
+            ? ReportPages.began(run).atOffset(run.record().offset()).toLocalDate().toString()
             : words.of("test.undated"),
         words.of(Standing.of(subject, issue).certifies() ? "title.certificate" : "title.report"),
         warning);

@@ -69,8 +69,9 @@ record Standing(List<Obstacle> obstacles) {
           run.record()
               .events(Event.Identified.class)
               .anyMatch(said -> !said.matches() && !said.found().isEmpty());
-      // without a seal nobody knows what is not as it was written
-      case NOT_SEALED -> !run.record().seal().map(Seal::holds).orElse(false);
+      // without a seal nobody knows whether it is as it was written
+      case NOT_SEALED ->
+          run.record().seal().map(s -> s.state() == Seal.State.NOT_SEALED).orElse(true);
       case NO_SHOP, NOT_AUTHORISED -> false;
     };
   }

@@ -1,6 +1,7 @@
 package org.benchstroke.papers.sheets;
 
 import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -88,8 +89,9 @@ final class TestRows {
     }
     List<Entry> entries = run.record().entries();
     Instant end = entries.get(entries.size() - 1).utc();
-    String from = Terms.minute(ReportPages.began(run), issue.zone());
-    String to = Terms.minute(end, issue.zone());
+    ZoneOffset there = run.record().offset();
+    String from = Terms.minute(ReportPages.began(run), there);
+    String to = Terms.minute(end, there);
     // the same day, zone and words once
     String same = from.substring(0, 11);
     return to.startsWith(same)

@@ -26,7 +26,9 @@ import org.benchstroke.unit.Limit;
 
 /** Puts a judged run into the words of whoever adjusts the unit. */
 final class WorkshopSheet {
-  private static final int MOST = 8;
+  private static final int MOST = 6;
+  private static final List<Word> WORST_FIRST =
+      List.of(Word.FAIL, Word.CONDITIONAL_FAIL, Word.NO_RESULT, Word.CONDITIONAL_PASS);
 
   private final Subject subject;
   private final Issue issue;
@@ -74,8 +76,23 @@ final class WorkshopSheet {
         : Terms.set(Character.toUpperCase(text.charAt(0)) + text.substring(1));
   }
 
+  /** A row of what fails, by how badly it does. */
+  private record Row(Word word, List<Cell> cells) {}
+
+  private static Word word(Judgement judgement) {
+    return judgement.word().orElse(Word.NO_RESULT);
+  }
+
+  private List<Cell> order(AsOrdered order) {
+    return List.of(
+        Cell.text(terms.what(order)),
+        Cell.text(Terms.set(order.found().isBlank() ? Figures.NONE : order.found())),
+        Cell.text(Terms.set(order.ordered())),
+        Cell.strong(terms.marked(order.word())));
+  }
+
   private List<Part> fails() {
-    List<List<Cell>> rows = new ArrayList<>();
+    List<Row> found = new ArrayList<>();
     Map<Object, List<Judgement>> kinds = new LinkedHashMap<>();
     run.judgements().stream()
         .filter(j -> j.word().isPresent() && j.word().get() != Word.PASS)
@@ -86,17 +103,15 @@ final class WorkshopSheet {
                         List.of(j.measure().kind(), j.measure().truth(), j.word()),
                         k -> new ArrayList<>())
                     .add(j));
-    kinds.values().forEach(alike -> rows.add(measure(alike)));
-    for (AsOrdered order : run.orders()) {
-      if (order.word() != Word.PASS) {
-        rows.add(
-            List.of(
-                Cell.text(terms.what(order)),
-                Cell.text(Terms.set(order.found().isBlank() ? Figures.NONE : order.found())),
-                Cell.text(Terms.set(order.ordered())),
-                Cell.strong(terms.marked(order.word()))));
-      }
-    }
+    kinds.values().forEach(alike -> found.add(new Row(word(alike.get(0)), measure(alike))));
+    run.orders().stream()
+        .filter(order -> order.word() != Word.PASS)
+        .forEach(order -> found.add(new Row(order.word(), order(order))));
+    List<List<Cell>> rows =
+        found.stream()
+            .sorted(Comparator.comparing(row -> WORST_FIRST.indexOf(row.word())))
+            .map(Row::cells)
+            .toList();
     if (rows.isEmpty()) {
       return List.of(Text.plain(words.of("sheet.nothing-fails")));
     }
@@ -135,7 +150,7 @@ final class WorkshopSheet {
         Cell.noted(terms.title(measure), where.isEmpty() ? by : where + "; " + by),
         Cell.noted(value, beyond(worst).orElse("")),
         Cell.text(worst.limit().map(terms::limit).orElse(Figures.NONE)),
-        Cell.strong(terms.marked(worst.word().orElse(Word.NO_RESULT))));
+        Cell.strong(terms.marked(word(worst))));
   }
 
   /** How far a value is beyond its limit, or still within. */

@@ -197,7 +197,7 @@ final class StepMeasures implements TestJudge {
   private static String whichSwing(Figure settling) {
     boolean open =
         settling.estimate().map(Estimate::parts).orElse(List.of()).stream()
-            .anyMatch(part -> part.source().equals(StepResponse.WHICH_SWING));
+            .anyMatch(part -> part.origin() == Estimate.Origin.WHICH_SWING);
     return open ? "; it crosses the edge of the band within the noise: U covers that" : "";
   }
 

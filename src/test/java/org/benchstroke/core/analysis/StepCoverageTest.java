@@ -75,7 +75,7 @@ class StepCoverageTest {
     }
     r.settling()
         .estimate()
-        .filter(e -> e.parts().stream().anyMatch(p -> p.source().equals(StepResponse.WHICH_SWING)))
+        .filter(e -> e.parts().stream().anyMatch(p -> p.origin() == Estimate.Origin.WHICH_SWING))
         .ifPresent(e -> doubtful++);
     check(kind, "steady-state error", r.steadyStateError(), unit.steadyError());
   }

@@ -232,9 +232,9 @@ class StepResponseTest {
       Step step = new Step(0.0, 0.001, 50.0, 60.0, 0.3, noise, 3.0 * PERIOD);
       Estimate settling = StepResponse.of(trace, step).settling().estimate().orElseThrow();
       assertThat(settling.parts())
-          .extracting(Estimate.Part::source)
+          .extracting(Estimate.Part::origin)
           .as("seed %s", seed)
-          .contains(StepResponse.WHICH_SWING);
+          .contains(Estimate.Origin.WHICH_SWING);
       double half = settling.halfWidth(0.95);
       // What is true: on the ramp, or where 0.31·sin comes down to 0.3.
       double truth = height > 0.3 ? 7.324 : 0.3 + 9.7 / 6.0;

@@ -17,7 +17,7 @@ class PneumaticPhysicsTest {
 
   /** No friction, a supply that nothing drains, almost no damping, no dead zone. */
   private static PneumaticParameters ideal(double gain) {
-    PneumaticParameters p = BASE.withFriction(0.0, 0.0);
+    PneumaticParameters p = rubbing(0.0, 0.0);
     return new PneumaticParameters(
         p.spring(),
         p.airSeconds(),
@@ -92,7 +92,7 @@ class PneumaticPhysicsTest {
   @Test
   void withoutAirItIsWhereItsSpringDrivesIt() {
     for (Spring spring : Spring.values()) {
-      UnitModel unit = fed(unit(BASE.withSpring(spring)));
+      UnitModel unit = fed(unit(driven(spring, BASE.positioner())));
       double rests = spring == Spring.CLOSES ? -2.0 : 92.0;
       assertThat(unit.stemDegrees()).isCloseTo(rests, within(1e-9));
       assertThat(settled(unit, 50.0)).isCloseTo(50.0, within(0.15));
@@ -105,7 +105,7 @@ class PneumaticPhysicsTest {
   @Test
   void itsSpringDrivesItWithoutASignalToo() {
     for (Spring spring : Spring.values()) {
-      UnitModel unit = fed(unit(BASE.withSpring(spring)));
+      UnitModel unit = fed(unit(driven(spring, BASE.positioner())));
       settled(unit, 50.0);
       unit.command(0.0);
       run(unit, 10.0);
@@ -175,7 +175,7 @@ class PneumaticPhysicsTest {
   @Test
   void lowSupplyReachesOnlyAsFarAsItBalancesTheSpringAndIsSlower() {
     PneumaticParameters sound = ideal(200.0);
-    PneumaticParameters low = sound.withAir(sound.air().withSupply(3.4));
+    PneumaticParameters low = fedBy(sound, sound.air().withSupply(3.4));
     UnitModel unit = fed(unit(low));
     UnitModel other = fed(unit(sound));
     settled(unit, 0.0);
@@ -189,14 +189,14 @@ class PneumaticPhysicsTest {
 
   @Test
   void aSupplyBelowThePilotPressureVentsIt() {
-    UnitModel unit = fed(unit(BASE.withAir(BASE.air().withSupply(1.3))));
+    UnitModel unit = fed(unit(fedBy(BASE, BASE.air().withSupply(1.3))));
     assertThat(settled(unit, 100.0)).isCloseTo(-2.0 / 0.9, within(1e-9));
   }
 
   /** The small volume behind a slow regulator is drained, so the second half comes late. */
   @Test
   void aStarvedSupplyIsSlow() {
-    UnitModel starved = fed(unit(BASE.withAir(new AirParameters(5.5, 5.5, 5.0, 0.5, 1.4))));
+    UnitModel starved = fed(unit(fedBy(BASE, new AirParameters(5.5, 5.5, 5.0, 0.5, 1.4))));
     UnitModel sound = fed(unit(BASE));
     run(starved, 30.0);
     run(sound, 30.0);
@@ -208,7 +208,7 @@ class PneumaticPhysicsTest {
   // Stick-slip under an integrating controller is a limit cycle; textbook, no source at hand.
   @Test
   void stictionMakesItHuntAndWithoutItItRests() {
-    assertThat(swing(BASE.withFriction(12.0, 4.0))).isGreaterThan(1.0);
+    assertThat(swing(rubbing(12.0, 4.0))).isGreaterThan(1.0);
     assertThat(swing(BASE)).isLessThan(0.01);
   }
 
@@ -228,7 +228,7 @@ class PneumaticPhysicsTest {
 
   @Test
   void cutOffDrivesItFullyToItsEnds() {
-    PneumaticParameters cut = BASE.withPositioner(new PositionerParameters(10.0, 0.1, 0.5));
+    PneumaticParameters cut = driven(BASE.spring(), new PositionerParameters(10.0, 0.1, 0.5));
     UnitModel unit = fed(unit(cut));
     assertThat(settled(unit, 100.0)).isCloseTo(92.0 / 0.9, within(1e-9));
     assertThat(settled(unit, 99.0)).isCloseTo(99.0, within(0.15));
@@ -263,7 +263,7 @@ class PneumaticPhysicsTest {
   void truthSaysWhatItCanOfAPneumaticUnit() {
     UnitTruth truth =
         UnitTruth.of(
-            unit(BASE.withPositioner(new PositionerParameters(10.0, 0.2, 0.0))),
+            unit(driven(BASE.spring(), new PositionerParameters(10.0, 0.2, 0.0))),
             new UnitTruth.Ordered(
                 SignalRange.FOUR_TO_TWENTY, Characteristic.linear(), SignalRange.FOUR_TO_TWENTY));
     assertThat(truth.startPercent()).isEqualTo(OptionalDouble.empty());
@@ -316,5 +316,33 @@ class PneumaticPhysicsTest {
 
   private static double shortOrLong(SplittableRandom random, double low, double high) {
     return random.nextInt(4) == 0 ? low : low * Math.pow(high / low, random.nextDouble());
+  }
+
+  private static PneumaticParameters driven(Spring spring, PositionerParameters positioner) {
+    return PneumaticParameters.sound(spring, BASE.airSeconds(), positioner);
+  }
+
+  private static PneumaticParameters rubbing(double stick, double slide) {
+    return of(BASE, stick, slide, BASE.air());
+  }
+
+  private static PneumaticParameters fedBy(PneumaticParameters p, AirParameters air) {
+    return of(p, p.stickPercent(), p.slidePercent(), air);
+  }
+
+  private static PneumaticParameters of(
+      PneumaticParameters p, double stick, double slide, AirParameters air) {
+    return new PneumaticParameters(
+        p.spring(),
+        p.airSeconds(),
+        p.springSeconds(),
+        p.springFromBar(),
+        p.springToBar(),
+        p.deadVolumeRatio(),
+        p.dampingSeconds(),
+        stick,
+        slide,
+        air,
+        p.positioner());
   }
 }

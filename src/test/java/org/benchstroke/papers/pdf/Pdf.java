@@ -29,12 +29,20 @@ import org.verapdf.pdfa.results.TestAssertion;
 /**
  * A PDF file, read by others: its text and pictures by PDFBox, its conformity by veraPDF 1.28 (the
  * reference of the PDF Association), its QR code by zxing's reader.
- *
- * @param bytes the file
  */
-public record Pdf(byte[] bytes) {
+public final class Pdf {
   static {
     VeraGreenfieldFoundryProvider.initialise();
+  }
+
+  private final byte[] bytes;
+
+  public Pdf(byte[] bytes) {
+    this.bytes = bytes;
+  }
+
+  public byte[] bytes() {
+    return bytes;
   }
 
   public int pages() {

@@ -40,7 +40,12 @@ public final class RealRecord {
 
   /** A run of a simulated unit, sealed in a file. */
   public static Path of(VirtualBench bench, Path file) {
-    return of(bench.run(), file);
+    return of(bench, file, "QT-104-0231");
+  }
+
+  /** Likewise, with a serial number. */
+  public static Path of(VirtualBench bench, Path file, String serial) {
+    return of(bench.run(), file, serial);
   }
 
   /** Likewise, of a simulation with the routine procedure. */
@@ -58,10 +63,10 @@ public final class RealRecord {
     }
   }
 
-  private static Path of(RunRecord run, Path file) {
+  private static Path of(RunRecord run, Path file, String serial) {
     List<Entry> entries = new ArrayList<>(run.entries());
     Entry first = entries.get(0);
-    entries.set(0, new Entry(1, 0, first.utc(), real((Event.Opened) first.event())));
+    entries.set(0, new Entry(1, 0, first.utc(), real((Event.Opened) first.event(), serial)));
     entries.add(1, new Entry(2, 0, first.utc(), JOB));
     try (Writer out = Files.newBufferedWriter(file)) {
       RecordWriter.write(out, new RunRecord(entries, List.of()));
@@ -78,20 +83,16 @@ public final class RealRecord {
     return file;
   }
 
-  private static Event real(Event.Opened o) {
+  private static Event real(Event.Opened o, String serial) {
     List<Event.SourceFile> files = new ArrayList<>(o.files());
     Event.SourceFile bench = files.get(0);
-    String text = bench.text().replaceFirst("(?s)\n\\[simulation].*?(?=\n\\[|$)", SHOP);
+    String shop = bench.text().contains("[laboratory]") ? "\n" : SHOP;
+    String text = bench.text().replaceFirst("(?s)\n\\[simulation].*?(?=\n\\[|$)", shop);
     files.set(0, new Event.SourceFile(bench.kind(), bench.name(), text));
+    Event.SourceFile procedure = files.get(2);
+    String named = procedure.text().replace("name = \"Test\"", "name = \"Routine acceptance\"");
+    files.set(2, new Event.SourceFile(procedure.kind(), procedure.name(), named));
     return new Event.Opened(
-        o.format(),
-        o.tool(),
-        "",
-        1.0,
-        "QT-104-0231",
-        "J. Invented",
-        "PO 4711",
-        o.utcOffset(),
-        files);
+        o.format(), o.tool(), "", 1.0, serial, "J. Invented", "PO 4711", o.utcOffset(), files);
   }
 }
