@@ -6,6 +6,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
+import java.nio.channels.FileLock;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -126,24 +127,29 @@ public final class BenchChecks {
     Files.createDirectories(file.toAbsolutePath().getParent());
     byte[] line = (Json.line(fields(occasion)) + "\n").getBytes(StandardCharsets.UTF_8);
     try (FileChannel channel =
-            FileChannel.open(
-                file,
-                StandardOpenOption.CREATE,
-                StandardOpenOption.READ,
-                StandardOpenOption.WRITE);
-        var lock = channel.lock()) {
-      long end = channel.size();
-      channel.position(end);
-      ByteBuffer bytes = ByteBuffer.allocate(line.length + 1);
-      if (end > 0 && !endsWithLine(channel, end)) {
-        bytes.put((byte) '\n');
+        FileChannel.open(
+            file, StandardOpenOption.CREATE, StandardOpenOption.READ, StandardOpenOption.WRITE)) {
+      FileLock lock = channel.lock();
+      try {
+        append(channel, line);
+      } finally {
+        lock.release();
       }
-      bytes.put(line).flip();
-      while (bytes.hasRemaining()) {
-        channel.write(bytes);
-      }
-      channel.force(true);
     }
+  }
+
+  private static void append(FileChannel channel, byte[] line) throws IOException {
+    long end = channel.size();
+    channel.position(end);
+    ByteBuffer bytes = ByteBuffer.allocate(line.length + 1);
+    if (end > 0 && !endsWithLine(channel, end)) {
+      bytes.put((byte) '\n');
+    }
+    bytes.put(line).flip();
+    while (bytes.hasRemaining()) {
+      channel.write(bytes);
+    }
+    channel.force(true);
   }
 
   private static boolean endsWithLine(FileChannel channel, long end) throws IOException {
@@ -204,8 +210,8 @@ public final class BenchChecks {
       }
       Map<String, Double> readings = new LinkedHashMap<>();
       node.get("readings")
-          .fields()
-          .forEachRemaining(e -> readings.put(e.getKey(), e.getValue().asDouble()));
+          .properties()
+          .forEach(e -> readings.put(e.getKey(), e.getValue().asDouble()));
       return Optional.of(
           new Occasion(
               Instant.parse(node.path("utc").asText()),

@@ -84,7 +84,8 @@ final class CompareCommand implements Callable<Integer> {
     out.flush();
     Optional<Drawing> drawing = compared.picture();
     if (place.isPresent() && drawing.isEmpty()) {
-      Shown.err(spec).println("--svg: not drawn: the runs have no travel error in common");
+      Shown.err(spec)
+          .println("--svg: not drawn: one of the runs has neither travel errors nor a trace");
     }
     PictureOption.draw(place, drawing.stream().toList());
     return ExitCode.PASSED;

@@ -13,11 +13,15 @@ import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
+import org.benchstroke.judge.Lines;
 import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
+import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.papers.plot.Band;
 import org.benchstroke.papers.plot.Branch;
+import org.benchstroke.papers.plot.Decimation;
+import org.benchstroke.papers.plot.Decimation.Sample;
 import org.benchstroke.papers.plot.Drawing;
 import org.benchstroke.record.Label;
 import org.benchstroke.unit.Limit;
@@ -173,22 +177,47 @@ public record ComparedRuns(
     return facts;
   }
 
-  /** Both travel errors over the setpoint, by the stem if both have it; empty without. */
+  /**
+   * Both travel errors over the setpoint, by the stem if both have it; where one has none, both
+   * positions against time; empty without.
+   */
   public Optional<Drawing> picture() {
     for (Truth truth : List.of(Truth.STEM, Truth.FEEDBACK)) {
       HistoryPlots.Errors one = errors("run 1", first, truth);
       HistoryPlots.Errors other = errors("run 2", second, truth);
       if (!isEmpty(one) && !isEmpty(other)) {
-        String marks = first.simulated() || second.simulated() ? "SIMULATED: " : "";
         HistoryPlots.Subject subject =
             new HistoryPlots.Subject(
                 "compared",
-                marks + "Travel errors of two runs, by " + truth.text(),
+                marks() + "Travel errors of two runs, by " + truth.text(),
                 "travel error, % of travel");
         return Optional.of(HistoryPlots.errors(subject, one, other, band()));
       }
     }
-    return Optional.empty();
+    return traces();
+  }
+
+  private Optional<Drawing> traces() {
+    HistoryPlots.Compared one = trace("run 1", first);
+    HistoryPlots.Compared other = trace("run 2", second);
+    if (one.runs().isEmpty() || other.runs().isEmpty()) {
+      return Optional.empty();
+    }
+    HistoryPlots.Subject subject =
+        new HistoryPlots.Subject(
+            "compared", marks() + "Positions of two runs, by feedback", "position, % of travel");
+    return Optional.of(HistoryPlots.traces(subject, one, other));
+  }
+
+  private static HistoryPlots.Compared trace(String name, JudgedRun run) {
+    Samples samples = new Samples(run.bench(), run.unit());
+    List<Sample> position = Sample.of(samples.position(Lines.of(run.record())), 0.0);
+    return new HistoryPlots.Compared(
+        name, Decimation.unbroken(position, samples.longestPauseSeconds()));
+  }
+
+  private String marks() {
+    return first.simulated() || second.simulated() ? "SIMULATED: " : "";
   }
 
   private static boolean isEmpty(HistoryPlots.Errors errors) {

@@ -1,6 +1,7 @@
 package org.benchstroke.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -10,8 +11,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.benchstroke.app.BenchChecks;
+import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulationReader;
+import org.benchstroke.simulator.SimulatorServer;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -110,6 +113,45 @@ class BenchCheckCommandTest {
             folder);
     assertThat(other.code()).isEqualTo(2);
     assertThat(other.err()).contains(": is no run of this bench, but of simulated ");
+  }
+
+  /** Over real sockets; the simulated instruments are within 0.02 mA. */
+  @Test
+  void theLoopIsReadOnTheBench() throws Exception {
+    SimulatedBench unit =
+        SimulatedBench.of(SimulationReader.read(Path.of("simulators/healthy-b.toml")));
+    try (SimulatorServer server = SimulatorServer.start(unit, SystemClock.scaled(20.0), Map.of())) {
+      Files.writeString(bench, server.benchToml());
+      Path type = Path.of("demo-data/unit-types/quarter-turn-15s.toml");
+      Command read = check("--loop", type, "--operator", "Ann", "--unattended", "--json");
+      assertThat(read.code()).as(read.err()).isZero();
+      JsonNode references = new ObjectMapper().readTree(read.out()).get("references");
+      assertThat(references).hasSize(3);
+      assertThat(references.get(1).get("reference").asText()).isEqualTo("loop at 12 mA");
+      assertThat(references.get(1).get("newest").asDouble()).isCloseTo(12.0, within(0.02));
+      assertThat(read.err()).contains("Switch the motor power of the unit off", "Safe signal: ");
+    }
+    Command gone =
+        check(
+            "--loop",
+            "demo-data/unit-types/quarter-turn-15s.toml",
+            "--operator",
+            "Ann",
+            "--unattended");
+    assertThat(gone.code()).isEqualTo(3);
+    assertThat(Files.readAllLines(folder.resolve("records").resolve(BenchChecks.NAME))).hasSize(1);
+    Command person =
+        Command.run(
+            "bench-check",
+            "--bench",
+            "demo-data/benches/two-wire-feedback.toml",
+            "--loop",
+            "demo-data/unit-types/quarter-turn-15s.toml",
+            "--operator",
+            "Ann",
+            "--unattended");
+    assertThat(person.code()).isEqualTo(2);
+    assertThat(person.err()).contains("--unattended is for simulated benches only");
   }
 
   @Test
