@@ -72,7 +72,7 @@ final class ManPage {
     if (!about.hidden()) {
       page.append(".TP\n");
       text(term);
-      text(String.join(" ", about.renderedDescription()));
+      text(String.join(" ", about.description()).replace("%%", "%").replace("%n", " "));
     }
   }
 
