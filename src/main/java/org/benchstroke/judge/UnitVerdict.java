@@ -171,10 +171,7 @@ record UnitVerdict(Word word, String reason, boolean complete) {
     for (Judgement judgement : judgements) {
       if (judgement.word().equals(Optional.of(word))) {
         Measure measure = judgement.measure();
-        String stem = measure.truth() == Truth.STEM ? " of the stem" : "";
-        places
-            .computeIfAbsent(measure.kind().title() + stem, title -> new ArrayList<>())
-            .add(measure.place());
+        places.computeIfAbsent(measure.title(), title -> new ArrayList<>()).add(measure.place());
       }
     }
     List<String> names = new ArrayList<>();

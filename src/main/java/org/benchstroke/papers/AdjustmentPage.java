@@ -142,7 +142,7 @@ final class AdjustmentPage {
   private static List<Cell> measure(Pair<Judgement> pair) {
     Measure any = pair.any().measure();
     List<Cell> cells = new ArrayList<>();
-    cells.add(Cell.name(Figures.whole(any) + place(pair), ""));
+    cells.add(Cell.name(any.title() + place(pair), ""));
     for (Optional<Judgement> side : List.of(pair.asFound(), pair.asLeft())) {
       cells.add(side.map(j -> Cell.word(j.word())).orElseGet(() -> Cell.text("not in this run")));
       cells.add(Cell.number(of(side, j -> Figures.valueWithUnit(j.measure()))));

@@ -11,7 +11,6 @@ import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Scope;
-import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
 import org.benchstroke.unit.MeasureKind;
 
@@ -76,7 +75,7 @@ public final class Figures {
 
   /** What was measured, where, and of what if the stem itself was. */
   public static String name(Measure measure) {
-    return whole(measure) + Location.at(measure.place());
+    return measure.title() + Location.at(measure.place());
   }
 
   /** Why it has no value, the same words for every place where that is so. */
@@ -84,11 +83,6 @@ public final class Figures {
     String note = measure.note();
     int place = note.lastIndexOf(": ");
     return place < 0 ? note : note.substring(place + 2);
-  }
-
-  /** The same without the place. */
-  static String whole(Measure measure) {
-    return measure.kind().title() + (measure.truth() == Truth.STEM ? " of the stem" : "");
   }
 
   /** A value without its unit; signed where the measure can have either sign. */

@@ -93,7 +93,7 @@ final class ResultSections {
     String where =
         places.size() == 1
             ? Figures.name(measure)
-            : Figures.whole(measure) + ", " + places.size() + " places";
+            : measure.title() + ", " + places.size() + " places";
     Cell none = Cell.number(Figures.NONE);
     return List.of(
         Cell.name(where.replace(" %", NO_BREAK + "%"), Figures.whyNone(measure)),

@@ -99,7 +99,7 @@ public final class ResultTable {
 
   private static String name(Measure measure) {
     String place = measure.place().words();
-    return Figures.whole(measure) + (place.isEmpty() ? "" : ", " + place);
+    return measure.title() + (place.isEmpty() ? "" : ", " + place);
   }
 
   private boolean anythingFound() {

@@ -16,7 +16,7 @@ class ResultTableTest {
     String text = ResultTable.text(SampleRuns.spanFailWithStem(), 100);
     assertThat(text)
         .containsPattern("travel error, 75 % up +\\+0.93 % +0.11 %")
-        .contains("hysteresis + dead band,\n  by adjacent passes of the stem, 50 %")
+        .contains("hysteresis + dead band of the stem,\n  by adjacent passes, 50 %")
         .contains("(✓) conditional pass   91.2 %")
         .contains("(✗) conditional fail   21.4 %")
         .contains(" ✗  fail              < 0.1 %")

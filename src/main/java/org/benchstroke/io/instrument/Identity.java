@@ -15,11 +15,7 @@ import java.util.stream.Stream;
 public record Identity(String maker, String model, String serial, String firmware, String raw) {
   /** For people: what it tells of itself, "Example Instruments, LS24, serial number 900101". */
   public String words() {
-    return Stream.of(
-            maker,
-            model,
-            serial.isEmpty() ? "" : "serial number " + serial,
-            firmware.isEmpty() ? "" : "firmware " + firmware)
+    return Stream.of(maker, model, serial.isEmpty() ? "" : "serial number " + serial)
         .filter(part -> !part.isEmpty())
         .collect(Collectors.joining(", "));
   }
