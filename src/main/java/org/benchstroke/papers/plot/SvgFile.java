@@ -63,7 +63,7 @@ public final class SvgFile {
   private static List<String> lines(String title) {
     List<String> lines = new ArrayList<>();
     StringBuilder line = new StringBuilder();
-    for (String word : title.split(" ")) {
+    for (String word : title.split(" ", -1)) {
       if (line.length() > 0 && line.length() + word.length() >= LETTERS) {
         lines.add(line.toString());
         line.setLength(0);
