@@ -30,8 +30,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "amend",
     description = {
-      "Corrects what was mistyped of a run: its unit's serial number, order, customer, operator,"
-          + " tag and so on.",
+      Commands.AMEND,
       "The record stays as it is: the amendment is a sealed file beside it, and judge and report"
           + " show what it says, who amended it, when and why, and what stood there before. A"
           + " figure or a limit can't be amended: test again."

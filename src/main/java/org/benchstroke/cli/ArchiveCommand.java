@@ -33,7 +33,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "archive",
     description = {
-      "Makes and keeps the archive, a database of all runs that \"history\" asks.",
+      Commands.ARCHIVE,
       "The records stay the truth: the archive can be made again from them at any time. A run adds"
           + " itself when it has ended."
     },

@@ -54,7 +54,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "bench-check",
     description = {
-      "Checks a bench by a reference of its own, day by day: warns beyond 2σ, stops beyond 3σ.",
+      Commands.BENCH_CHECK,
       "The first ten readings of a reference are its baseline. Beyond 3σ no run begins on this bench"
           + " until a good check, or a supervisor's note. Without a new reading it shows what there"
           + " is."
@@ -347,7 +347,7 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
             unattended
                 ? HandWork.unattended(in, out, stop)
                 : HandWork.attended(in, out, stop, hook)) {
-      BenchClock clock = Main.clockOf(spec, file);
+      BenchClock clock = Root.of(spec).clocks().apply(file);
       LoopReading loop = new LoopReading(work.bench(file, unit, links.opener(), clock));
       HandResult result = loop.read();
       work.tellEnd(result);

@@ -39,7 +39,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "capability",
     description = {
-      "Tells how much room the limits of a measure leave: Cp, Cpk, Pp, Ppk with 95 %% intervals.",
+      Commands.CAPABILITY,
       "Of a unit type, from the archive. The limits are those in its runs; where they differ, state"
           + " them. Whether the values may be normal, and whether their chart is in control, is told"
           + " beside it."

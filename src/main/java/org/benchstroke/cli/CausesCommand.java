@@ -31,7 +31,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "causes",
     description = {
-      "Tells what was wrong with units as they were found, the most frequent first.",
+      Commands.CAUSES,
       "The likely causes that the diagnosis named, each once for a job; where it named several that"
           + " look alike, each of them counts. Or the measures that failed."
     },

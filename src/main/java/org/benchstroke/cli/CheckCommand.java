@@ -30,7 +30,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "check",
     description = {
-      "Lists every mistake in bench, unit type, procedure, simulation and shop files.",
+      Commands.CHECK,
       "Each is shown with its file, line and key, what was found and what is allowed.",
       "A bench and a unit type, with or without a procedure, are also checked together."
     },

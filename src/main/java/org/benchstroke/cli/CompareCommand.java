@@ -36,7 +36,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "compare",
     description = {
-      "Compares two runs: what differs of them, and each measure of both.",
+      Commands.COMPARE,
       "Two values differ if their distance is more than the root of the sum of their squared U: an"
           + " E_n above 1 (ISO/IEC 17043). A run is its record, or the number of its report, which"
           + " the archive knows."

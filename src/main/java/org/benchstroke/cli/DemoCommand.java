@@ -27,10 +27,7 @@ import picocli.CommandLine.Spec;
 /** The whole job on a simulated bench. */
 @Command(
     name = "demo",
-    description = {
-      "Runs a short acceptance on a simulated bench; needs no hardware.",
-      "The exit code is that of the run."
-    },
+    description = {Commands.DEMO, "The exit code is that of the run."},
     mixinStandardHelpOptions = true,
     sortOptions = false,
     footer = {"", "Example, a unit with a fault:", "  benchstroke demo simulators/span-error.toml"})

@@ -27,7 +27,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "drive",
     description = {
-      "Sets a current by hand, with loop, position and switches read back live.",
+      Commands.DRIVE,
       "",
       "The unit moves. Cautions are shown first and need a yes. The current stays within the unit's"
           + " signal range and the currents of its signal loss, and within the source's own range."
@@ -86,7 +86,7 @@ final class DriveCommand implements Callable<Integer>, LeavesMore {
             given.unattended()
                 ? HandWork.unattended(in, out, stop)
                 : HandWork.attended(in, out, stop, hook)) {
-      BenchClock clock = Main.clockOf(spec, file.value());
+      BenchClock clock = Root.of(spec).clocks().apply(file.value());
       DriveScreen screen = new DriveScreen(out, Terminals.isThere(), clock, work::columns);
       HandResult result =
           new HandDrive(

@@ -39,7 +39,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "due",
     description = {
-      "Lists instruments whose calibration falls due soon, or was due.",
+      Commands.DUE,
       "Of the bench files that are given; without one, of each bench of the archive by its newest"
           + " run. Simulated benches don't count there."
     },

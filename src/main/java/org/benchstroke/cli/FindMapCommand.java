@@ -37,7 +37,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "find-map",
     description = {
-      "Works out how a Modbus value is to be read.",
+      Commands.FIND_MAP,
       "Finds its type, word order and scale: drives the unit to three positions (or asks for"
           + " three values that you read on a display), reads the raw registers at and around the"
           + " address in the bench file, and proposes the map that explains them all. After a typed"
@@ -112,7 +112,7 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
         BenchLinks links = capture.links(wantedLinks, err);
         HandWork work =
             asks ? HandWork.attended(in, out, stop, hook) : HandWork.unattended(in, out, stop)) {
-      BenchClock clock = Main.clockOf(spec, file.value());
+      BenchClock clock = Root.of(spec).clocks().apply(file.value());
       Keys keys = work.keys();
       HandBench hands = work.bench(file.value(), unit.value(), links.opener(), clock);
       MapSurvey survey = new MapSurvey(hands, wanted);

@@ -45,8 +45,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "gauge",
     description = {
-      "Tells how well the bench and those who use it repeat a measure: gauge repeatability and"
-          + " reproducibility, by analysis of variance.",
+      Commands.GAUGE,
       "Of the records that are given; without one, of the archive. Every operator tests every unit"
           + " at least twice; with --nested each has units of their own; with one operator it tells"
           + " repeats from units."

@@ -22,7 +22,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "gauge-plan",
     description = {
-      "Plans a gauge study: who tests which unit when, in a random order.",
+      Commands.GAUGE_PLAN,
       "Run the units in this order, with these serial numbers and operators; then gauge --plan finds"
           + " the runs and says whose turn it is."
     },

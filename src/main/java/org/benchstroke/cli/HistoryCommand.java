@@ -25,7 +25,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "history",
     description = {
-      "Lists runs or jobs of the archive, the newest first.",
+      Commands.HISTORY,
       "A job is all runs of a unit for an order: its first whole run is as found, its last one as"
           + " left, and it passed first time if the first whole run did. Texts must be given"
           + " exactly. Days are by UTC, as in the records."

@@ -34,7 +34,7 @@ final class Input {
 
   /** A command's. */
   static Input of(CommandSpec spec) {
-    return ((Main) spec.root().userObject()).input();
+    return Root.of(spec).input();
   }
 
   InputStream stream() {

@@ -8,10 +8,17 @@ import java.util.Optional;
 
 /** How this program was started, to tell people and to start it again. Stateless. */
 final class Invocation {
+  /** What an installed program is called by, from what starts it. */
+  private static final String PROGRAM = "benchstroke.program";
+
   private Invocation() {}
 
   /** What a person types before the command. */
   static String program() {
+    String installed = System.getProperty(PROGRAM, "");
+    if (!installed.isEmpty()) {
+      return installed;
+    }
     String classPath = System.getProperty("java.class.path", "");
     return classPath.endsWith(".jar") && !classPath.contains(File.pathSeparator)
         ? "java -jar " + classPath

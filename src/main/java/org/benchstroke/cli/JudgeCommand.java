@@ -29,7 +29,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "judge",
     description = {
-      "Judges a record again, or a file that others recorded.",
+      Commands.JUDGE,
       "A record needs no other file. A .csv file of a logger, or of readings that were written"
           + " down, needs the bench file and the unit type file. The same input always gives the"
           + " same output, byte for byte."

@@ -16,7 +16,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "key",
     description = {
-      "Shows the key by which this bench seals its records.",
+      Commands.KEY,
       "Makes it if there is none yet. Give the public half to whoever must tell this bench's"
           + " records from others."
     },

@@ -38,7 +38,7 @@ record KeyPlace(Path folder, Optional<String> passphrase) {
 
   /** A command's. */
   static KeyPlace of(CommandSpec spec) {
-    return ((Main) spec.root().userObject()).keys();
+    return Root.of(spec).keys();
   }
 
   BenchKeys keys() {

@@ -41,7 +41,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "look-back",
     description = {
-      "Judges again what was measured by an instrument that was found to be off.",
+      Commands.LOOK_BACK,
       "Every real run with it since the last good check, each measure with the whole error taken"
           + " off, put on, and with the part of it that suits best. The records themselves are judged"
           + " again; none is changed."

@@ -16,7 +16,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "ports",
     description = {
-      "Lists the serial ports of this machine.",
+      Commands.PORTS,
       "Each is shown with what the system knows of it and how a bench file names it. Opens none."
     },
     mixinStandardHelpOptions = true)

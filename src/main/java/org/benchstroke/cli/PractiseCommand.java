@@ -24,7 +24,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "practise",
     description = {
-      "A simulated unit with something wrong, or nothing: run tests, then name the cause.",
+      Commands.PRACTISE,
       "Everything is simulated, and no test takes longer than a moment; what it would take on a"
           + " bench counts against the score. Type a number, or the letter in front of the words."
     },

@@ -34,7 +34,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "probe",
     description = {
-      "Reads a whole bench live and says whether it answers soundly.",
+      Commands.PROBE,
       "Opens every instrument, asks who it is and reads all that can be read. Sources nothing and"
           + " switches nothing.",
       ""
@@ -86,7 +86,7 @@ final class ProbeCommand implements Callable<Integer> {
     Optional<GivenFiles.Given<UnitType>> unit =
         unitType.map(path -> files.read(path, UnitTypeReader::read));
     files.finish();
-    BenchClock clock = Main.clockOf(spec, file.value());
+    BenchClock clock = Root.of(spec).clocks().apply(file.value());
     BenchLinks.Wanted wanted = BenchLinks.Wanted.of(file.value(), "a probe");
     try (BenchLinks links = capture.links(wanted, Shown.err(spec));
         Tty tty = Tty.watched();

@@ -32,7 +32,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "report",
     description = {
-      "Writes the report of a record again.",
+      Commands.REPORT,
       "The report is one HTML page that needs no other file; with --paper it is a paper for the"
           + " customer, the workshop or the unit, as PDF. The exit code is that of the"
           + " judgement. With --as-found it is one report of two records of a unit: as found,"

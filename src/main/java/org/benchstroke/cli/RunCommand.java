@@ -20,7 +20,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "run",
     description = {
-      "Tests a unit, judges it, and writes its record and report.",
+      Commands.RUN,
       "",
       "With --simulation nothing is connected: a simulated unit is tested in this program, in"
           + " seconds, and the record says so.",

@@ -30,7 +30,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "scan",
     description = {
-      "Lists which Modbus unit ids of a line answer.",
+      Commands.SCAN,
       "Asks each with one read of one register. Reads only: it changes nothing on any device.",
       ""
     },

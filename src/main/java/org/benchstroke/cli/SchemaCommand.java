@@ -20,7 +20,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "schema",
     description = {
-      "Lists the JSON Schemas, prints one, or writes it to a file.",
+      Commands.SCHEMA,
       "By them an editor completes and checks the files that people write, and a program checks"
           + " the judgements and records that it reads."
     },

@@ -46,7 +46,7 @@ record ShopPlace(Optional<String> named, Optional<Path> otherwise) {
 
   /** A command's. */
   static ShopPlace of(CommandSpec spec) {
-    return ((Main) spec.root().userObject()).shop();
+    return Root.of(spec).shop();
   }
 
   /**

@@ -31,7 +31,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "simulate",
     description = {
-      "Serves a simulated bench until Ctrl-C, or several at once.",
+      Commands.SIMULATE,
       "Its instruments speak SCPI and Modbus TCP on this machine; the bench file that fits them is"
           + " written first. One given with --bench is copied, with only its addresses and its"
           + " [simulation] table changed.",

@@ -78,7 +78,7 @@ final class TerminalRun {
     Sealing sealing = Sealing.begin(spec, !unattended);
     StopSwitch stop = new StopSwitch();
     try (StopHook hook = StopHook.set(stop, talk, err);
-        Ground ground = session.ground(Main.clocks(spec), stop, err::println);
+        Ground ground = session.ground(Root.of(spec).clocks(), stop, err::println);
         Tty tty = unattended ? Tty.watched() : Tty.forKeys()) {
       hook.lastly(tty::close);
       if (seenTo.isPresent()) {

@@ -40,7 +40,10 @@ final class Terminals {
   static Charset charset() {
     boolean windows =
         System.getProperty("os.name", "").toLowerCase(Locale.ROOT).startsWith("windows");
-    return console().filter(c -> windows).map(Console::charset).orElse(StandardCharsets.UTF_8);
+    if (!windows) {
+      return StandardCharsets.UTF_8; // the console is not even asked for: that takes its time
+    }
+    return console().map(Console::charset).orElse(StandardCharsets.UTF_8);
   }
 
   /** A line that is typed unseen; empty if nothing is, or there is no terminal that can hide it. */

@@ -40,7 +40,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "trend",
     description = {
-      "Shows a measure over time, as control charts: individual values, moving ranges, EWMA.",
+      Commands.TREND,
       "Limits come from the first values, and all others are compared with them. Of a unit, a unit"
           + " type or a bench, from the archive."
     },

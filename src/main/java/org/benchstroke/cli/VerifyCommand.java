@@ -32,7 +32,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "verify",
     description = {
-      "Tells whether records are byte for byte what was sealed.",
+      Commands.VERIFY,
       "Names the first line that is not, and the key. A key proves the bench only to whoever has"
           + " its public half from the bench itself: give that with --key. Needs nothing but the"
           + " record, the files beside it and the public half; of a certificate nothing but the"

@@ -28,7 +28,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "yield",
     description = {
-      "Tells how many jobs passed at their first whole run: as they were found.",
+      Commands.YIELD,
       "With the interval that holds the long-run share in 95 of 100 cases (Wilson). A conditional"
           + " pass is no pass."
     },

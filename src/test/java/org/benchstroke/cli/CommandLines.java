@@ -9,8 +9,8 @@ public final class CommandLines {
 
   /** All commands, to parse with. */
   public static CommandLine all() {
-    return Main.commandLine(
-        Command.NO_INPUT, GivenFiles::systemClockOf, Command.KEYS, ShopPlace.NONE);
+    return CommandTree.whole(
+        new Root(Command.NO_INPUT, GivenFiles::systemClockOf, Command.KEYS, ShopPlace.NONE));
   }
 
   /**

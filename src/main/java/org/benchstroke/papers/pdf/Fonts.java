@@ -4,6 +4,8 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 
 /** The two fonts of all papers; they are within the program file. Any thread. */
 enum Fonts {
@@ -13,9 +15,11 @@ enum Fonts {
   static final String FAMILY = "DejaVu Sans";
   private static final String FOLDER = "/net/sf/jasperreports/fonts/dejavu/";
 
+  /** By the file's name, once for all papers. */
+  private static final Map<String, byte[]> READ = new ConcurrentHashMap<>();
+
   private final String file;
   private final int weight;
-  private byte[] bytes = {};
 
   Fonts(String file, int weight) {
     this.file = file;
@@ -28,20 +32,17 @@ enum Fonts {
   }
 
   InputStream open() {
-    return new ByteArrayInputStream(bytes());
+    return new ByteArrayInputStream(READ.computeIfAbsent(file, Fonts::read));
   }
 
-  private synchronized byte[] bytes() {
-    if (bytes.length == 0) {
-      try (InputStream in = Fonts.class.getResourceAsStream(FOLDER + file)) {
-        if (in == null) {
-          throw new IllegalStateException("the program file is damaged: " + file + " is missing");
-        }
-        bytes = in.readAllBytes();
-      } catch (IOException e) {
-        throw new UncheckedIOException("the program file is damaged: " + file, e);
+  private static byte[] read(String file) {
+    try (InputStream in = Fonts.class.getResourceAsStream(FOLDER + file)) {
+      if (in == null) {
+        throw new IllegalStateException("the program file is damaged: " + file + " is missing");
       }
+      return in.readAllBytes();
+    } catch (IOException e) {
+      throw new UncheckedIOException("the program file is damaged: " + file, e);
     }
-    return bytes;
   }
 }

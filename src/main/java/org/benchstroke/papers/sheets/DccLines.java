@@ -160,8 +160,8 @@ final class DccLines {
   private static boolean isCharacter(int c) {
     return c == '\t'
         || c == '\n'
-        || c >= 0x20 && c <= 0xD7FF
-        || c >= 0xE000 && c <= 0xFFFD
+        || (c >= 0x20 && c <= 0xD7FF)
+        || (c >= 0xE000 && c <= 0xFFFD)
         || c >= 0x10000;
   }
 }

@@ -82,9 +82,9 @@ class PapersTest {
           .contains("BS-QT-104-0231-20260601T080000Z");
       var image = label.picture(1, 254);
       assertThat(image.getWidth())
-          .isBetween((int) size.width() * 10 - 2, (int) size.width() * 10 + 8);
+          .isBetween((int) (size.width() * 10) - 2, (int) (size.width() * 10) + 8);
       assertThat(image.getHeight())
-          .isBetween((int) size.height() * 10 - 2, (int) size.height() * 10 + 10);
+          .isBetween((int) (size.height() * 10) - 2, (int) (size.height() * 10) + 10);
       assertThat(label.code(1)).startsWith("BS-QT-104-0231-20260601T080000Z\npassed\n");
     }
     new Pdf(new Papers().label(subject, Issues.issue(), size)).isValid();

@@ -1,0 +1,2 @@
+/** Makes the packages that people install: {@code mvn -Ppackage}. */
+package org.benchstroke.packaging;
