@@ -73,6 +73,9 @@ import picocli.CommandLine.Spec;
       "  benchstroke bench-check --bench bench.toml --svg check.svg"
     })
 final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
+  /** Further off is a slip of the pen, or of the order. */
+  private static final double FURTHEST_MILLIAMPS = 2.0;
+
   @Option(names = "--bench", required = true, paramLabel = "FILE", description = "The bench file.")
   private Path bench;
 
@@ -244,7 +247,16 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
     Map<String, Double> found = new LinkedHashMap<>();
     double[] wanted = {4.0, 12.0, 20.0};
     for (int i = 0; i < wanted.length; i++) {
-      found.put(name(wanted[i]), reading.read.get(i));
+      double value = reading.read.get(i);
+      if (Math.abs(value - wanted[i]) > FURTHEST_MILLIAMPS) {
+        throw new WrongRequest(
+            "--read: found "
+                + Numbers.plain(value)
+                + " in place of "
+                + Numbers.plain(wanted[i])
+                + " mA; allowed is within 2 mA of it, in the order 4, 12, 20 mA");
+      }
+      found.put(name(wanted[i]), value);
     }
     return found;
   }

@@ -3,13 +3,17 @@ package org.benchstroke.cli;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
+import org.benchstroke.archive.ArchivePlace;
 import org.benchstroke.archive.RunFilter;
 import org.benchstroke.core.toml.FileMistakes;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
 
 /** The runs that a statistic is of, for every command that makes one. */
 final class ShopRuns {
@@ -37,6 +41,10 @@ final class ShopRuns {
 
   @Mixin private RecordsOption records;
 
+  /** Of the command itself: what is mixed into this class knows no more than this class. */
+  @Spec(Spec.Target.MIXEE)
+  private CommandSpec command;
+
   RunFilter filter(Optional<String> serial) throws WrongRequest {
     return new RunFilter(
         serial,
@@ -50,7 +58,15 @@ final class ShopRuns {
   }
 
   Archive open() throws ArchiveFault, FileMistakes, WrongRequest {
-    return Archive.existing(archive.place(records.folder()));
+    Optional<ShopFile> shop = ShopOption.found(command);
+    Optional<ArchivePlace> place = archive.ifAny(records.folder(shop), shop);
+    if (place.isEmpty()) {
+      throw new WrongRequest(
+          "There is no archive: --archive or "
+              + ArchiveOption.VARIABLE
+              + " says \"none\"; name one with --archive");
+    }
+    return Archive.existing(place.get());
   }
 
   boolean simulated() {

@@ -159,6 +159,10 @@ class BenchCheckCommandTest {
     assertThat(read("4.0,12.0").err())
         .isEqualTo(
             "--read: found 2 numbers, allowed are three, at 4, 12 and 20 mA: 4.001,12.000,19.998\n");
+    assertThat(read("4.0,20.0,12.0").err())
+        .isEqualTo(
+            "--read: found 20 in place of 12 mA; allowed is within 2 mA of it, in the order 4, 12,"
+                + " 20 mA\n");
     assertThat(check("--read", "4,12,20").err())
         .isEqualTo("--operator: is missing; say who checks\n");
     assertThat(check("--note", "all is well").err())

@@ -14,7 +14,7 @@ import java.util.Optional;
 import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.app.Reports;
-import org.benchstroke.cli.Commands;
+import org.benchstroke.cli.CommandFiles;
 import org.benchstroke.judge.Adjustment;
 import org.benchstroke.papers.JsonReport;
 import org.benchstroke.papers.Signatory;
@@ -128,13 +128,13 @@ final class WrittenSamples {
 
   /** A sealed and amended run with all that can be stated of a job, and what others recorded. */
   private void fromCommands() throws Exception {
-    Path run = Commands.runWithEveryFact(folder.resolve("facts"));
+    Path run = CommandFiles.runWithEveryFact(folder.resolve("facts"));
     judged("facts", run);
-    judgements.put("amended", tree(Commands.amended(run)));
+    judgements.put("amended", tree(CommandFiles.amended(run)));
     Path record = folder.resolve("imported.jsonl");
-    judgements.put("readings", tree(Commands.readings(record)));
+    judgements.put("readings", tree(CommandFiles.readings(record)));
     keep(record);
-    judgements.put("trace", tree(Commands.trace(folder.resolve("trace.jsonl"))));
+    judgements.put("trace", tree(CommandFiles.trace(folder.resolve("trace.jsonl"))));
     keep(folder.resolve("trace.jsonl"));
   }
 

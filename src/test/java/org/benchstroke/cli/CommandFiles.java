@@ -8,10 +8,10 @@ import java.nio.file.Path;
 import java.util.stream.Stream;
 
 /** Commands that other packages' tests want the files of. */
-public final class Commands {
+public final class CommandFiles {
   private static final Path UNIT = Path.of("demo-data/unit-types/quarter-turn-15s.toml");
 
-  private Commands() {}
+  private CommandFiles() {}
 
   /** A sealed run of a simulation of which everything is stated that can be; its record. */
   public static Path runWithEveryFact(Path records) throws IOException {
