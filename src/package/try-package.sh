@@ -47,6 +47,7 @@ echo "$loads" | grep -q 'cli.Main source: shared objects file (top)' ||
 benchstroke --version
 benchstroke demo --records "$work/records" --time-scale 20 >"$work/said"
 grep PASSED "$work/said"
+grep -q "^  benchstroke --help" "$work/said" || { echo "the demo names another program"; exit 1; }
 benchstroke verify "$work"/records/*.jsonl
 umount /opt
 

@@ -1,5 +1,7 @@
 package org.benchstroke.packaging;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.FileVisitResult;
 import java.nio.file.Files;
@@ -15,6 +17,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.benchstroke.cli.CommandLines;
 import picocli.AutoComplete;
@@ -99,8 +102,32 @@ public final class Packages {
     copy(classes.resolve("LICENSE"), folder.resolve("copyright"));
     copy(classes.resolve("NOTICE"), folder.resolve("NOTICE"));
     copyAll(classes.resolve("licenses"), folder.resolve("licenses"));
+    eachHasALicence(classes.resolve("licenses"));
     copy(build.resolve("bom.json"), folder.resolve("bom.cdx.json"));
     copy(Path.of("docs/changelog.md"), folder.resolve("changelog.md"));
+  }
+
+  /** Each part's text is there, or the list says where it is. */
+  private void eachHasALicence(Path texts) throws IOException {
+    String list = Files.readString(texts.resolve("README.txt"));
+    JsonNode parts = new ObjectMapper().readTree(build.resolve("bom.json").toFile());
+    for (JsonNode part : parts.required("components")) {
+      String name = part.required("name").asText();
+      boolean named = Pattern.compile("\\b" + Pattern.quote(name) + "\\b").matcher(list).find();
+      if (!named && !hasLicence(texts.resolve(name + "-jar"))) {
+        throw new IOException(
+            name + " has no licence text: put it into src/main/resources/META-INF/licenses");
+      }
+    }
+  }
+
+  private static boolean hasLicence(Path folder) throws IOException {
+    if (!Files.exists(folder)) {
+      return false;
+    }
+    try (Stream<Path> files = Files.walk(folder)) {
+      return files.anyMatch(file -> file.getFileName().toString().contains("LICENSE"));
+    }
   }
 
   private void pages(Path folder) throws IOException {
