@@ -46,7 +46,7 @@ public final class Packages {
   private Packages(Path build, String version, Instant time) {
     this.build = build;
     this.work = build.resolve("package");
-    this.version = version.replace("-SNAPSHOT", "");
+    this.version = version;
     this.time = time;
   }
 
@@ -164,8 +164,11 @@ public final class Packages {
     String opt = root.resolve("opt").toAbsolutePath().toString();
     String records = work.resolve("training").toAbsolutePath().toString();
     String java = "/opt/benchstroke/runtime/bin/java";
+    // With a key of its own: whoever builds keeps theirs out of it.
     String train =
-        java
+        "env -u BENCHSTROKE_ARCHIVE -u BENCHSTROKE_SHOP -u BENCHSTROKE_PASSPHRASE"
+            + " BENCHSTROKE_KEYS=\"$2-key\" XDG_CONFIG_HOME=\"$2-key\" "
+            + java
             + " -XX:+UseSerialGC -Xlog:disable -Xlog:all=error:stderr"
             + " -XX:ArchiveClassesAtExit=/opt/benchstroke/lib/benchstroke.jsa"
             + " -cp /opt/benchstroke/lib/benchstroke.jar "
@@ -215,7 +218,7 @@ public final class Packages {
     Files.createDirectories(control.getParent());
     Files.writeString(control, control(kilobytes(root)));
     settled(root);
-    String name = "benchstroke_" + version + "_" + machine() + ".deb";
+    String name = "benchstroke_" + debianVersion() + "_" + machine() + ".deb";
     run(
         "dpkg-deb",
         "--root-owner-group",
@@ -227,11 +230,22 @@ public final class Packages {
     System.out.println(work.resolve(name));
   }
 
+  /** A snapshot comes before its release: dpkg sorts a tilde so. */
+  private String debianVersion() {
+    return version.replace('-', '~');
+  }
+
+  /** Three numbers, the first of them at least 1: macOS takes no other. */
+  private String plainVersion() {
+    String release = version.replaceFirst("-.*", "");
+    return release.startsWith("0.") ? "1" + release.substring(1) : release;
+  }
+
   private String control(long kilobytes) throws Exception {
     return String.join(
         "\n",
         "Package: benchstroke",
-        "Version: " + version,
+        "Version: " + debianVersion(),
         "Architecture: " + machine(),
         "Maintainer: The benchstroke authors <benchstroke@invalid.invalid>",
         "Installed-Size: " + kilobytes,
@@ -259,7 +273,7 @@ public final class Packages {
                 "--name",
                 "benchstroke",
                 "--app-version",
-                version.startsWith("0.") ? "1" + version.substring(1) : version,
+                plainVersion(),
                 "--dest",
                 work.toString(),
                 "--input",
