@@ -38,8 +38,10 @@ dpkg --root="$root" --verify benchstroke
 
 # At its later place, as the archive of classes has it.
 mount --bind "$root/opt" /opt
-PATH=$root/usr/bin:$PATH HOME=$work/home
-export PATH HOME
+# Nobody's own key, shop file or archive has a part in it.
+unset BENCHSTROKE_SHOP BENCHSTROKE_ARCHIVE BENCHSTROKE_PASSPHRASE
+PATH=$root/usr/bin:$PATH HOME=$work/home BENCHSTROKE_KEYS=$work/keys XDG_CONFIG_HOME=$work/config
+export PATH HOME BENCHSTROKE_KEYS XDG_CONFIG_HOME
 cd "$work"
 loads=$(JDK_JAVA_OPTIONS=-Xlog:class+load benchstroke --version)
 echo "$loads" | grep -q 'cli.Main source: shared objects file (top)' ||
@@ -47,6 +49,7 @@ echo "$loads" | grep -q 'cli.Main source: shared objects file (top)' ||
 benchstroke --version
 benchstroke demo --records "$work/records" --time-scale 20 >"$work/said"
 grep PASSED "$work/said"
+grep -q "^  benchstroke --help" "$work/said" || { echo "the demo names another program"; exit 1; }
 benchstroke verify "$work"/records/*.jsonl
 umount /opt
 

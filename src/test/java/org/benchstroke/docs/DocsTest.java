@@ -35,8 +35,13 @@ class DocsTest {
   private static final Pattern PROGRAM =
       Pattern.compile("(?:java -jar target/benchstroke\\.jar|benchstroke)(?=\\s|$)");
   private static final Pattern TOKEN = Pattern.compile("'[^']*'|\"[^\"]*\"|\\$\\([^)]*\\)|[^\\s]+");
+
+  /** Where an installed package lies is the same on every machine. */
   private static final Pattern MACHINE_PATH =
-      Pattern.compile("(?m)(?:^|[\\s`\"'(=])(/[A-Za-z][\\w.-]*/\\S*|[A-Z]:\\\\\\S*|~/\\S*)");
+      Pattern.compile(
+          "(?m)(?:^|[\\s`\"'(=])(?!/opt/benchstroke|/usr/share/doc/benchstroke)"
+              + "(/[A-Za-z][\\w.-]*/\\S*|[A-Z]:\\\\\\S*|~/\\S*)");
+
   private static final Pattern LEFT_OVER =
       Pattern.compile("TO" + "DO|FIX" + "ME|XX" + "X|\\s#\\d+");
 

@@ -113,7 +113,8 @@ final class ManPage {
   /** A line that begins with a point or an apostrophe is a request to roff; \& is nothing. */
   private void text(String words) {
     String plain = CommandLine.Help.Ansi.OFF.string(words);
-    String safe = plain.replace("\\", "\\e").replace("-", "\\-").replace("%n", " ");
+    String safe =
+        plain.replace("\\", "\\e").replace("-", "\\-").replace("%n", " ").replace("%%", "%");
     page.append(safe.isEmpty() ? "\\&" : safe.replaceAll("(?m)^([.'])", "\\\\&$1")).append('\n');
   }
 }

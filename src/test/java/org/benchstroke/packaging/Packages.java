@@ -1,5 +1,7 @@
 package org.benchstroke.packaging;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.FileVisitResult;
 import java.nio.file.Files;
@@ -15,6 +17,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.benchstroke.cli.CommandLines;
 import picocli.AutoComplete;
@@ -43,7 +46,7 @@ public final class Packages {
   private Packages(Path build, String version, Instant time) {
     this.build = build;
     this.work = build.resolve("package");
-    this.version = version.replace("-SNAPSHOT", "");
+    this.version = version;
     this.time = time;
   }
 
@@ -99,8 +102,32 @@ public final class Packages {
     copy(classes.resolve("LICENSE"), folder.resolve("copyright"));
     copy(classes.resolve("NOTICE"), folder.resolve("NOTICE"));
     copyAll(classes.resolve("licenses"), folder.resolve("licenses"));
+    eachHasALicence(classes.resolve("licenses"));
     copy(build.resolve("bom.json"), folder.resolve("bom.cdx.json"));
     copy(Path.of("docs/changelog.md"), folder.resolve("changelog.md"));
+  }
+
+  /** Each part's text is there, or the list says where it is. */
+  private void eachHasALicence(Path texts) throws IOException {
+    String list = Files.readString(texts.resolve("README.txt"));
+    JsonNode parts = new ObjectMapper().readTree(build.resolve("bom.json").toFile());
+    for (JsonNode part : parts.required("components")) {
+      String name = part.required("name").asText();
+      boolean named = Pattern.compile("\\b" + Pattern.quote(name) + "\\b").matcher(list).find();
+      if (!named && !hasLicence(texts.resolve(name + "-jar"))) {
+        throw new IOException(
+            name + " has no licence text: put it into src/main/resources/META-INF/licenses");
+      }
+    }
+  }
+
+  private static boolean hasLicence(Path folder) throws IOException {
+    if (!Files.exists(folder)) {
+      return false;
+    }
+    try (Stream<Path> files = Files.walk(folder)) {
+      return files.anyMatch(file -> file.getFileName().toString().contains("LICENSE"));
+    }
   }
 
   private void pages(Path folder) throws IOException {
@@ -137,8 +164,11 @@ public final class Packages {
     String opt = root.resolve("opt").toAbsolutePath().toString();
     String records = work.resolve("training").toAbsolutePath().toString();
     String java = "/opt/benchstroke/runtime/bin/java";
+    // With a key of its own: whoever builds keeps theirs out of it.
     String train =
-        java
+        "env -u BENCHSTROKE_ARCHIVE -u BENCHSTROKE_SHOP -u BENCHSTROKE_PASSPHRASE"
+            + " BENCHSTROKE_KEYS=\"$2-key\" XDG_CONFIG_HOME=\"$2-key\" "
+            + java
             + " -XX:+UseSerialGC -Xlog:disable -Xlog:all=error:stderr"
             + " -XX:ArchiveClassesAtExit=/opt/benchstroke/lib/benchstroke.jsa"
             + " -cp /opt/benchstroke/lib/benchstroke.jar "
@@ -188,7 +218,7 @@ public final class Packages {
     Files.createDirectories(control.getParent());
     Files.writeString(control, control(kilobytes(root)));
     settled(root);
-    String name = "benchstroke_" + version + "_" + machine() + ".deb";
+    String name = "benchstroke_" + debianVersion() + "_" + machine() + ".deb";
     run(
         "dpkg-deb",
         "--root-owner-group",
@@ -200,11 +230,22 @@ public final class Packages {
     System.out.println(work.resolve(name));
   }
 
+  /** A snapshot comes before its release: dpkg sorts a tilde so. */
+  private String debianVersion() {
+    return version.replace('-', '~');
+  }
+
+  /** Three numbers, the first of them at least 1: macOS takes no other. */
+  private String plainVersion() {
+    String release = version.replaceFirst("-.*", "");
+    return release.startsWith("0.") ? "1" + release.substring(1) : release;
+  }
+
   private String control(long kilobytes) throws Exception {
     return String.join(
         "\n",
         "Package: benchstroke",
-        "Version: " + version,
+        "Version: " + debianVersion(),
         "Architecture: " + machine(),
         "Maintainer: The benchstroke authors <benchstroke@invalid.invalid>",
         "Installed-Size: " + kilobytes,
@@ -232,7 +273,7 @@ public final class Packages {
                 "--name",
                 "benchstroke",
                 "--app-version",
-                version.startsWith("0.") ? "1" + version.substring(1) : version,
+                plainVersion(),
                 "--dest",
                 work.toString(),
                 "--input",
