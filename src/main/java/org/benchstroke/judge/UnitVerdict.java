@@ -47,7 +47,7 @@ record UnitVerdict(Word word, String reason, boolean complete) {
     List<String> missing = named(Word.NO_RESULT, judgements, orders);
     boolean complete = lacking.isEmpty();
     if (!failed.isEmpty()) {
-      String also = complete ? "" : " The run is not whole and valid besides.";
+      String also = lacking.map(l -> " In addition, " + shortly(record, l) + ".").orElse("");
       String without = missing.isEmpty() ? "" : " " + withoutResult(missing);
       return new UnitVerdict(
           Word.FAIL, "Not met: " + list(failed) + "." + also + without, complete);
@@ -184,6 +184,12 @@ record UnitVerdict(Word word, String reason, boolean complete) {
     String first = Location.at(places.get(0));
     String two = places.size() > 1 ? first + ", " + places.get(1).words() : first;
     return places.size() > 2 ? two + " and " + (places.size() - 2) + " more" : two;
+  }
+
+  /** How it ended is told at length by whoever shows the end of the run. */
+  private static String shortly(RunRecord record, String lacking) {
+    boolean early = record.closed().filter(c -> !c.how().equals("complete")).isPresent();
+    return early ? "the run ended early" : lacking;
   }
 
   private static String withoutResult(List<String> missing) {
