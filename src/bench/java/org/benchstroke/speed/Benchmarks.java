@@ -42,6 +42,7 @@ public final class Benchmarks {
     all.put("faulty", extent -> FaultyUnits.run(extent.of(FaultyUnits.asked(), 2)));
     all.put("analysis", new AnalysisSpeed(folder)::run);
     all.put("judge", new JudgeSpeed(folder)::run);
+    all.put("papers", new PapersSpeed(folder)::run);
     all.put("twin", Benchmarks::twin);
     ArchiveSpeed archive = new ArchiveSpeed(folder);
     all.put("archive", archive::inFile);

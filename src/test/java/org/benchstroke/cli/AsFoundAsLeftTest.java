@@ -85,7 +85,7 @@ class AsFoundAsLeftTest {
         .contains("As found: Measures")
         .contains("SIMULATED")
         .containsPattern(
-            "travel error at 100 % up feedback fail \\+1\\.\\d+ % 0\\.\\d+ % pass [+−]0\\.\\d+ %");
+            "travel error at 100 % up fail \\+1\\.\\d+ % 0\\.\\d+ % pass [+−]0\\.\\d+ %");
     JsonNode told = new ObjectMapper().readTree(Files.readString(json));
     assertThat(told.get("first_passes").asInt()).isZero();
     assertThat(told.get("units").asInt()).isEqualTo(1);

@@ -93,6 +93,6 @@ public final class RealRecord {
     String named = procedure.text().replace("name = \"Test\"", "name = \"Routine acceptance\"");
     files.set(2, new Event.SourceFile(procedure.kind(), procedure.name(), named));
     return new Event.Opened(
-        o.format(), o.tool(), "", 1.0, serial, "J. Invented", "PO 4711", o.utcOffset(), files);
+        o.format(), o.tool(), "", 1.0, serial, "J. Invented", "PO 4711", "+02:00", files);
   }
 }
