@@ -173,7 +173,16 @@ public final class Archive implements AutoCloseable {
     } catch (FileAlreadyExistsException e) {
       return; // Another program was faster.
     } catch (IOException | UnsupportedOperationException e) {
+      moved(draft, file);
+    }
+  }
+
+  /** Where the disk knows no links: a memory stick, some shares. */
+  private static void moved(Path draft, Path file) throws IOException {
+    try {
       Files.move(draft, file);
+    } catch (FileAlreadyExistsException e) {
+      return; // Likewise: it stays, and the draft goes.
     }
   }
 
