@@ -78,13 +78,6 @@ public final class Figures {
     return measure.title() + Location.at(measure.place());
   }
 
-  /** Why it has no value, the same words for every place where that is so. */
-  static String whyNone(Measure measure) {
-    String note = measure.note();
-    int place = note.lastIndexOf(": ");
-    return place < 0 ? note : note.substring(place + 2);
-  }
-
   /** A value without its unit; signed where the measure can have either sign. */
   static String value(Measure measure) {
     return measure.value().map(v -> number(measure.kind(), v, decimals(measure))).orElse(NONE);

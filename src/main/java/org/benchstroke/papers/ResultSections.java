@@ -75,7 +75,7 @@ final class ResultSections {
         String row =
             measure.value().isPresent()
                 ? Figures.name(measure)
-                : measure.kind().key() + measure.truth() + Figures.whyNone(measure);
+                : measure.kind().key() + measure.truth() + measure.note();
         rows.computeIfAbsent(row, key -> new ArrayList<>()).add(judgement);
       }
     }
@@ -96,7 +96,7 @@ final class ResultSections {
             : measure.title() + ", " + places.size() + " places";
     Cell none = Cell.number(Figures.NONE);
     return List.of(
-        Cell.name(where.replace(" %", NO_BREAK + "%"), Figures.whyNone(measure)),
+        Cell.name(where.replace(" %", NO_BREAK + "%"), measure.note()),
         Cell.word(places.get(0).word()),
         none,
         none,

@@ -84,7 +84,7 @@ public final class ResultTable {
     Map<String, List<String>> reasons = new LinkedHashMap<>();
     for (Judgement judgement : run.judgements()) {
       Measure measure = judgement.measure();
-      String why = Figures.whyNone(measure);
+      String why = measure.note();
       boolean known = reasons.containsKey(why) || reasons.size() < MOST_REASONS;
       if (judgement.word().equals(Optional.of(Word.NO_RESULT)) && !why.isEmpty() && known) {
         reasons.computeIfAbsent(why, key -> new ArrayList<>()).add(name(measure));

@@ -82,26 +82,26 @@ class RunJudgeTest {
   void noStateOfOneMissingPointPasses() {
     RecordFixture skipped = new RecordFixture();
     skipped.skippedPoint = "travel 50 up";
-    notPassed(skipped, "50 % up: the record holds no reading");
+    notPassed(skipped, "50 % up", "the record holds no reading");
 
     RecordFixture unsettled = new RecordFixture();
     unsettled.unsettledPoint = "travel 75 down";
-    notPassed(unsettled, "75 % down: did not settle");
+    notPassed(unsettled, "75 % down", "did not settle");
 
     RecordFixture unclean = new RecordFixture();
     unclean.uncleanPoint = "travel 100 up";
-    notPassed(unclean, "100 % up: not a clean approach");
+    notPassed(unclean, "100 % up", "not a clean approach");
 
     RecordFixture gap = new RecordFixture();
     gap.gapPoint = "travel 25 up";
-    notPassed(gap, "25 % up: gap of 0.6");
+    notPassed(gap, "25 % up", "gap of 0.6");
 
     RecordFixture saturated = new RecordFixture();
     saturated.saturatedPoint = "travel 0 down";
-    notPassed(saturated, "0 % down: saturated sample");
+    notPassed(saturated, "0 % down", "saturated sample");
   }
 
-  private static void notPassed(RecordFixture fixture, String why) {
+  private static void notPassed(RecordFixture fixture, String where, String why) {
     JudgedRun run = fixture.wholeRun().judge();
     assertThat(run.verdict()).isEqualTo(Word.NO_RESULT);
     assertThat(run.passed()).isFalse();
@@ -109,7 +109,8 @@ class RunJudgeTest {
     assertThat(run.judgements())
         .anyMatch(
             j ->
-                j.measure().note().startsWith(why)
+                j.measure().place().words().equals(where)
+                    && j.measure().note().startsWith(why)
                     && j.measure().value().isEmpty()
                     && j.word().equals(Optional.of(Word.NO_RESULT)));
     Judgement h = judgement(run, MeasureKind.HYSTERESIS_PLUS_DEAD_BAND, Truth.FEEDBACK);

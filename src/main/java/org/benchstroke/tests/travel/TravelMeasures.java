@@ -150,7 +150,7 @@ final class TravelMeasures {
       MeasureKind kind, Location place, double setpoint, Direction direction, String method) {
     Optional<List<RestReading>> cycles = taken.whole(setpoint, direction);
     Optional<String> why =
-        budget.instruments().lacking().or(() -> taken.lacking(setpoint, direction));
+        budget.instruments().lacking().or(() -> taken.lackingThere(setpoint, direction));
     if (why.isPresent() || cycles.isEmpty()) {
       return none(kind, place, method, why.orElse("not measured"));
     }

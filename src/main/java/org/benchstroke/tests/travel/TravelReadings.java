@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.benchstroke.core.analysis.Direction;
 import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.core.quantity.Numbers;
@@ -60,21 +61,29 @@ public record TravelReadings(
     return here.size() == spec.cycles() ? Optional.of(here) : Optional.empty();
   }
 
-  /** Why the readings at a point from one side aren't whole; empty if they are. */
+  /** Why the readings at a point from one side aren't whole, and which; empty if they are. */
   Optional<String> lacking(double setpointPercent, Direction direction) {
-    for (int cycle = 1; cycle <= spec.cycles(); cycle++) {
-      String reason = missing.get(new TravelError.Place(setpointPercent, direction, cycle));
-      if (reason != null) {
-        return Optional.of(
-            Numbers.plain(setpointPercent)
-                + " % "
-                + direction.text()
-                + (spec.cycles() > 1 ? ", cycle " + cycle : "")
-                + ": "
-                + reason);
-      }
-    }
-    return Optional.empty();
+    return firstMissing(setpointPercent, direction)
+        .map(
+            place ->
+                Numbers.plain(setpointPercent)
+                    + " % "
+                    + direction.text()
+                    + (spec.cycles() > 1 ? ", cycle " + place.cycle() : "")
+                    + ": "
+                    + missing.get(place));
+  }
+
+  /** The same for a measure that is of that very place, and says so. */
+  Optional<String> lackingThere(double setpointPercent, Direction direction) {
+    return firstMissing(setpointPercent, direction).map(missing::get);
+  }
+
+  private Optional<TravelError.Place> firstMissing(double setpointPercent, Direction direction) {
+    return IntStream.rangeClosed(1, spec.cycles())
+        .mapToObj(cycle -> new TravelError.Place(setpointPercent, direction, cycle))
+        .filter(missing::containsKey)
+        .findFirst();
   }
 
   /** The first reason for which any reading is missing. */
