@@ -8,7 +8,6 @@ import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JointRisk;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.LimitRisk;
-import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.papers.Block.Cell;
 import org.benchstroke.unit.Practice;
@@ -152,7 +151,7 @@ final class RiskSection {
 
   private static List<Cell> cells(LimitRisk risk) {
     Measure measure = risk.widest().measure();
-    String place = Location.at(measure.place()).strip();
+    String place = measure.place().behind().strip();
     String unit = " " + measure.kind().unit();
     String guard = risk.guard() > 0.0 ? Figures.half(risk.guard()) + unit : "none";
     return List.of(
