@@ -33,6 +33,7 @@ final class Certificate {
     signed.add(Part.Text.fine(words.of("end.accreditation")));
     return new CertificatePage(
         frame(),
+        supersedes(),
         Headline.of(subject, terms),
         List.of(
             JobRows.stated(subject.judged().record().label(Label.SERIAL), words),
@@ -49,6 +50,19 @@ final class Certificate {
         issue,
         words,
         words.of(standing.certifies() ? "title.certificate" : "title.report"));
+  }
+
+  private Optional<String> supersedes() {
+    return issue
+        .edition()
+        .superseded()
+        .map(
+            was ->
+                words.of(
+                    "supersedes",
+                    was.number(),
+                    Terms.minute(was.issued(), issue.zone()),
+                    was.reason()));
   }
 
   private List<Panel> panels(BasisRows basis) {
@@ -88,6 +102,6 @@ final class Certificate {
   Map<String, Picture> pictures() {
     Headline headline = Headline.of(subject, terms);
     return Map.of(
-        "mark", new MarkPicture(headline.mark()), "code", new QrPicture(Code.of(subject)));
+        "mark", new MarkPicture(headline.mark()), "code", new QrPicture(Code.of(subject, issue)));
   }
 }

@@ -1,11 +1,13 @@
 package org.benchstroke.papers.sheets;
 
 import java.util.List;
+import java.util.Optional;
 
 /**
  * A certificate or a test report in words, as the template sets it. Immutable.
  *
  * @param frame what all papers have
+ * @param supersedes which paper it supersedes and why; empty for the first issue
  * @param headline what is said first
  * @param unit the unit's serial number and its type
  * @param obstacles why it is no certificate, a sentence each; empty for one
@@ -15,6 +17,7 @@ import java.util.List;
  */
 public record CertificatePage(
     Frame frame,
+    Optional<String> supersedes,
     Headline headline,
     List<String> unit,
     List<String> obstacles,
