@@ -29,8 +29,10 @@ final class Certificate {
 
   CertificatePage page() {
     BasisRows basis = new BasisRows(subject, issue, terms);
-    List<Part> signed = new ArrayList<>(basis.record());
-    signed.add(Part.Text.fine(words.of("end.accreditation")));
+    List<Part> closing =
+        List.of(
+            Part.Text.fine(words.of("record.verify")),
+            Part.Text.fine(words.of("end.accreditation")));
     return new CertificatePage(
         frame(),
         supersedes(),
@@ -40,8 +42,9 @@ final class Certificate {
             subject.judged().unit().name()),
         standing.obstacles().stream().map(o -> words.of("obstacle." + o.name())).toList(),
         panels(basis),
-        new Panel(words.of("panel.issue"), signed),
-        signature());
+        new Panel(words.of("panel.issue"), closing),
+        signature(),
+        basis.record());
   }
 
   private Frame frame() {

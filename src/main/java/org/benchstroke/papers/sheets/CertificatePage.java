@@ -14,6 +14,7 @@ import java.util.Optional;
  * @param panels the rest, in order
  * @param closing the last part, kept together with signature and end mark
  * @param signature names and lines beside the QR code
+ * @param record what proves the record, beside the code too
  */
 public record CertificatePage(
     Frame frame,
@@ -23,11 +24,13 @@ public record CertificatePage(
     List<String> obstacles,
     List<Panel> panels,
     Panel closing,
-    List<Part.Fact> signature) {
+    List<Part.Fact> signature,
+    List<Part> record) {
   public CertificatePage {
     unit = List.copyOf(unit);
     obstacles = List.copyOf(obstacles);
     panels = List.copyOf(panels);
     signature = List.copyOf(signature);
+    record = List.copyOf(record);
   }
 }
