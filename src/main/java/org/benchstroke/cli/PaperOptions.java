@@ -24,6 +24,7 @@ import org.benchstroke.papers.Language;
 import org.benchstroke.papers.Letterhead;
 import org.benchstroke.papers.PaperSize;
 import org.benchstroke.papers.Signatory;
+import org.benchstroke.papers.sheets.Edition;
 import org.benchstroke.papers.sheets.Issue;
 import org.benchstroke.papers.sheets.LabelSize;
 import org.benchstroke.papers.sheets.Papers;
@@ -90,6 +91,14 @@ final class PaperOptions {
   @Option(names = "--remarks", paramLabel = "TEXT", description = "Of a certificate: remarks.")
   private Optional<String> remarks = Optional.empty();
 
+  @Option(
+      names = "--supersedes",
+      paramLabel = "TEXT",
+      description =
+          "Of a certificate that is issued again: why. It gets a number of its own and names the one"
+              + " that it supersedes.")
+  private Optional<String> supersedes = Optional.empty();
+
   /** Which paper. */
   enum Sort {
     PAGE,
@@ -144,6 +153,7 @@ final class PaperOptions {
     options.put("--condition", condition);
     options.put("--deviations", deviations);
     options.put("--remarks", remarks);
+    options.put("--supersedes", supersedes);
     return options;
   }
 
@@ -186,7 +196,13 @@ final class PaperOptions {
         new Issue.Said(
             said("--condition", condition),
             said("--deviations", deviations),
-            said("--remarks", remarks)));
+            said("--remarks", remarks)),
+        Edition.FIRST);
+  }
+
+  /** Why a certificate is issued again; empty if it isn't. */
+  Optional<String> supersedes() throws WrongRequest {
+    return supersedes.isEmpty() ? Optional.empty() : Optional.of(said("--supersedes", supersedes));
   }
 
   private static String key(PaperSize size) {
