@@ -13,10 +13,11 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.FiledRecords;
 import org.benchstroke.app.OutputFiles;
 import org.benchstroke.app.RecordFiles;
-import org.benchstroke.app.ShopFile;
+import org.benchstroke.app.Setting;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.judge.JudgedRun;
@@ -46,14 +47,14 @@ final class PaperOptions {
   @Option(
       names = "--paper-size",
       paramLabel = "WORD",
-      description = "Of a PDF: a4 or letter (default: the shop's, else a4).")
+      description = "Of a PDF: a4 or letter (default: what is stated, or a4).")
   private Optional<String> size = Optional.empty();
 
   @Option(
       names = "--language",
       paramLabel = "WORD",
       description =
-          "Of a PDF: en or de (default: the shop's, else en); what a test found stays English.")
+          "Of a PDF: en or de (default: what is stated, or en); what a test found stays English.")
   private Optional<String> language = Optional.empty();
 
   @Option(
@@ -168,8 +169,8 @@ final class PaperOptions {
   }
 
   /** How it is issued. */
-  Issue issue(JudgedRun run, Optional<ShopFile> shop, Optional<Signatory> by) throws WrongRequest {
-    Optional<Letterhead> head = FiledRecords.letterhead(run, shop, logo);
+  Issue issue(JudgedRun run, Defaults stated, Optional<Signatory> by) throws WrongRequest {
+    Optional<Letterhead> head = FiledRecords.letterhead(run, stated.shop(), logo);
     Optional<Path> drawn = head.flatMap(Letterhead::logo);
     if (drawn.isPresent()) {
       Optional<String> obstacle = Papers.logoObstacle(drawn.get());
@@ -181,12 +182,12 @@ final class PaperOptions {
         head,
         one(
             "--paper-size",
-            size.orElseGet(() -> shop.map(s -> key(s.paper())).orElse("a4")),
+            stated.text(Setting.PAPER, size).orElseThrow().toLowerCase(Locale.ROOT),
             List.of(PaperSize.values()),
             PaperOptions::key),
         one(
             "--language",
-            language.orElseGet(() -> shop.map(s -> s.language().key()).orElse("en")),
+            stated.text(Setting.LANGUAGE, language).orElseThrow().toLowerCase(Locale.ROOT),
             List.of(Language.values()),
             Language::key),
         issued(),

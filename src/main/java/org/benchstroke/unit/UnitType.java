@@ -37,6 +37,7 @@ import org.benchstroke.io.instrument.LimitSwitch;
  * @param limits the limits that were agreed
  * @param practice the numbers of bench practice in force
  * @param duty what its motor may do
+ * @param procedure the procedure file by which it is tested, as its file names it, if it does
  */
 public record UnitType(
     String name,
@@ -55,7 +56,8 @@ public record UnitType(
     Map<LimitSwitch, Angle> switches,
     List<Limit> limits,
     Practice practice,
-    Duty duty) {
+    Duty duty,
+    Optional<String> procedure) {
 
   /** What moves the stem. */
   public enum Drive {
@@ -107,7 +109,8 @@ public record UnitType(
         switches,
         limits,
         practice,
-        duty);
+        duty,
+        Optional.empty());
   }
 
   /**

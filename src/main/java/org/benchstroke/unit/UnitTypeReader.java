@@ -45,6 +45,7 @@ public final class UnitTypeReader {
     document.expect(KIND);
     TomlSection root = document.root();
     String name = root.text("name");
+    Optional<String> procedure = root.optionalText("procedure");
     UnitType.Drive drive =
         root.optionalChoice("drive", Words.of(UnitType.Drive.values(), UnitType.Drive::key))
             .orElse(UnitType.Drive.MOTOR);
@@ -87,7 +88,8 @@ public final class UnitTypeReader {
         switches,
         limits,
         practice,
-        duty);
+        duty,
+        procedure);
   }
 
   /** The signal range; a reversed action swaps its ends. */

@@ -18,6 +18,7 @@ import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.benchstroke.app.SchemaFile;
 import org.benchstroke.app.ShopFileReader;
+import org.benchstroke.app.UserFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
@@ -62,7 +63,8 @@ class TomlSchemasTest {
             SchemaFile.UNIT_TYPE,
             SchemaFile.PROCEDURE,
             SchemaFile.SIMULATION,
-            SchemaFile.SHOP)) {
+            SchemaFile.SHOP,
+            SchemaFile.USER)) {
       schemas.put(file.key().replace('-', ' '), new JsonSchema(file));
     }
     return schemas;
@@ -117,7 +119,8 @@ class TomlSchemasTest {
     "unit type, unit-type-file.md",
     "procedure, procedure-file.md",
     "simulation, simulation-file.md",
-    "shop, shop-file.md"
+    "shop, shop-file.md",
+    "user, user-file.md"
   })
   void theKeysAreThoseOfThePage(String kind, String page) {
     JsonSchema schema = SCHEMAS.get(kind);
@@ -185,7 +188,8 @@ class TomlSchemasTest {
           "unit type", f -> UnitTypeReader.read(TomlDocument.read(f)),
           "procedure", ProcedureReader::read,
           "simulation", SimulationReader::read,
-          "shop", ShopFileReader::read);
+          "shop", ShopFileReader::read,
+          "user", UserFile::read);
 
   /**
    * Every number, word, truth value and day of some files, made wrong in turn, and every key made
@@ -203,7 +207,8 @@ class TomlSchemasTest {
     "demo-data/procedures/endurance.toml",
     "simulators/bad-link.toml",
     "simulators/pneumatic-sticking.toml",
-    "demo-data/shop/shop.toml"
+    "demo-data/shop/shop.toml",
+    "demo-data/shop/user.toml"
   })
   void whatTheReaderRefusesTheSchemaRefuses(Path file) throws IOException {
     List<String> lines = Files.readAllLines(file);
@@ -255,12 +260,12 @@ class TomlSchemasTest {
     static final List<TextOnly> SAYS_NO_SCHEMA =
         List.of(
             // a reference from one place of a file to another, or to another file
-            new TextOnly("name|line|on|unit_type|bench|procedure|logo", ".*"),
+            new TextOnly("name|line|on|unit_type|bench|procedure|shop|folders|logo", ".*"),
             // texts with a grammar of their own
             new TextOnly("accuracy|temperature_coefficient|drift_per_year", ".*"),
             new TextOnly("set|set_reply|reply|reply_on|reply_off|errors|at_opening.*|ask", ".*"),
             // what must hold between two keys
-            new TextOnly("min_.*|max_.*|stick_pct|temperature_coefficient", ""));
+            new TextOnly("min_.*|max_.*|stick_pct|temperature_coefficient|folders", ""));
 
     boolean of(String key, String spoilt) {
       return key.matches(keys) && (values.equals(".*") ? spoilt.contains("??") : spoilt.isEmpty());

@@ -175,7 +175,8 @@ public final class RecordFixture {
         Map.of(),
         limits,
         Practice.USUAL,
-        Duty.UNSTATED);
+        Duty.UNSTATED,
+        Optional.empty());
   }
 
   public BenchFile bench() {
