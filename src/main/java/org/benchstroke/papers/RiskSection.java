@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JointRisk;
 import org.benchstroke.judge.JudgedRun;
@@ -27,8 +28,9 @@ final class RiskSection {
 
   private RiskSection() {}
 
-  static Optional<Section> of(JudgedRun run) {
-    List<LimitRisk> risks = LimitRisk.of(run.judgements());
+  static Optional<Section> of(TwinAndCauses aids) {
+    JudgedRun run = aids.run();
+    List<LimitRisk> risks = aids.risks().each();
     if (risks.isEmpty()) {
       return Optional.empty();
     }
@@ -46,8 +48,7 @@ final class RiskSection {
     warning(risks, run.unit().practice())
         .ifPresent(words -> blocks.add(new Block.Paragraph(words, true)));
     blocks.add(grid(risks));
-    JointRisk.of(run.judgements())
-        .ifPresent(joint -> blocks.add(new Block.Paragraph(together(joint))));
+    aids.risks().together().ifPresent(joint -> blocks.add(new Block.Paragraph(together(joint))));
     return Optional.of(new Section("How sure the verdict is", blocks));
   }
 
