@@ -13,6 +13,7 @@ import picocli.CommandLine.Model.CommandSpec;
  */
 final class Commands {
   static final String DEMO = "Runs a short acceptance on a simulated bench; needs no hardware.";
+  static final String SERVE = "Opens the bench screen, pages for a browser on this computer.";
   static final String CHECK =
       "Lists every mistake in bench, unit type, procedure, simulation, shop and user files.";
   static final String CONFIG = "Shows what need not be typed, and where each of it is stated.";
@@ -67,6 +68,7 @@ final class Commands {
   private static Map<String, String> says() {
     Map<String, String> says = new LinkedHashMap<>();
     says.put("demo", DEMO);
+    says.put("serve", SERVE);
     says.put("check", CHECK);
     says.put("config", CONFIG);
     says.put("run", RUN);
@@ -130,6 +132,7 @@ final class Commands {
   private static Object made(String name) {
     return switch (name) {
       case "demo" -> new DemoCommand();
+      case "serve" -> new ServeCommand();
       case "check" -> new CheckCommand();
       case "config" -> new ConfigCommand();
       case "run" -> new RunCommand();
