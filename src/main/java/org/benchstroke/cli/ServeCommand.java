@@ -8,9 +8,10 @@ import java.util.concurrent.CountDownLatch;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
-import org.benchstroke.web.LocalAccess;
 import org.benchstroke.web.Screen;
 import org.benchstroke.web.Stations;
+import org.benchstroke.web.access.Door;
+import org.benchstroke.web.access.SignInPages;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -23,7 +24,8 @@ import picocli.CommandLine.Spec;
     description = {
       Commands.SERVE,
       "",
-      "It is reached from this computer only. Nothing is asked of any other computer.",
+      "It is reached from this computer only, unless --address says otherwise. Nothing is asked of"
+          + " any other computer.",
       ""
     },
     mixinStandardHelpOptions = true,
@@ -35,7 +37,6 @@ import picocli.CommandLine.Spec;
       "  benchstroke serve --shop shop.toml --port 8080"
     })
 final class ServeCommand implements Callable<Integer>, LeavesMore {
-  private static final String HERE = "127.0.0.1";
   private static final int HIGHEST_PORT = 65_535;
 
   @Option(
@@ -49,6 +50,8 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
       defaultValue = "8017",
       description = "The TCP port (default: ${DEFAULT-VALUE}); 0 for any that is free.")
   private int port;
+
+  @Mixin private NetworkOptions network;
 
   @Mixin private ShopOption shop;
 
@@ -65,8 +68,10 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
     Path folder = demo ? records.apart() : records.folder(stated);
     Shown out = Shown.out(spec);
     String title = stated.map(ShopFile::name).orElse("benchstroke");
-    Screen.Content content = new Screen.Content(title, demo, List.of(new Stations()));
-    try (Screen screen = Screen.open(HERE, port, new LocalAccess(), content)) {
+    Door door = network.door(spec, demo ? Optional.empty() : Optional.of(shop), stated);
+    Screen.Content content =
+        new Screen.Content(title, demo, List.of(new Stations(), new SignInPages(door)));
+    try (Screen screen = Screen.open(network.address(), port, door, content)) {
       out.println("The bench screen:  " + screen.url());
       out.println("Records:           " + folder);
       out.println("Ctrl-C ends it.");

@@ -35,11 +35,15 @@ final class ShopOption {
    * @throws WrongRequest if nothing says where it would be
    */
   Path operators(CommandSpec spec) throws WrongRequest {
+    return operatorsIfAny(spec)
+        .orElseThrow(() -> new WrongRequest("Name the shop file that they belong to: --shop FILE"));
+  }
+
+  /** Likewise; empty if nothing says where it would be. */
+  Optional<Path> operatorsIfAny(CommandSpec spec) throws WrongRequest {
     ShopPlace place = ShopPlace.of(spec);
     Optional<Path> shop = file.isPresent() ? file : place.file();
-    return shop.or(place::otherwise)
-        .map(OperatorsFile::beside)
-        .orElseThrow(() -> new WrongRequest("Name the shop file that they belong to: --shop FILE"));
+    return shop.or(place::otherwise).map(OperatorsFile::beside);
   }
 
   /**

@@ -69,8 +69,7 @@ public final class WholeFile {
     // Not createTempFile: only its owner could read that, and a colleague must.
     written(
         file,
-        draft ->
-            FileChannel.open(draft, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE),
+        draft -> FileChannel.open(draft, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE),
         content);
   }
 

@@ -33,10 +33,19 @@ final class Ids {
 
   /** What a form of this browser must bring along. */
   String token(String id) {
+    return made("token", id);
+  }
+
+  /** What tells a browser from others and opens nothing. */
+  String label(String id) {
+    return made("label", id).substring(0, 12);
+  }
+
+  private String made(String what, String id) {
     try {
       Mac mac = Mac.getInstance(MAC);
       mac.init(key);
-      return text(mac.doFinal(id.getBytes(StandardCharsets.US_ASCII)));
+      return text(mac.doFinal((what + " " + id).getBytes(StandardCharsets.US_ASCII)));
     } catch (GeneralSecurityException e) {
       throw new IllegalStateException("every Java has " + MAC, e);
     }

@@ -1,6 +1,7 @@
 package org.benchstroke.web.access;
 
 import java.util.Locale;
+import org.benchstroke.web.Right;
 
 /**
  * Somebody who may sign in. Immutable.

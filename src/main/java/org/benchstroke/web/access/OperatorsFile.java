@@ -5,7 +5,9 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.benchstroke.core.files.OwnerOnly;
 import org.benchstroke.core.files.WholeFile;
@@ -14,6 +16,7 @@ import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.Mistake;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.core.toml.TomlSection;
+import org.benchstroke.web.Right;
 
 /**
  * The file of those who may sign in. Immutable; what changes it gives another.
@@ -28,6 +31,7 @@ public record OperatorsFile(List<NamedOperator> operators) {
   public static final String NAME = "operators.toml";
 
   private static final int LONGEST_NAME = 200;
+  private static final Map<String, Right> RIGHTS = rights();
 
   public OperatorsFile {
     operators = List.copyOf(operators);
@@ -77,8 +81,7 @@ public record OperatorsFile(List<NamedOperator> operators) {
     List<NamedOperator> operators = new ArrayList<>();
     for (TomlSection section : root.sections("operator")) {
       NamedOperator operator =
-          new NamedOperator(
-              name(section), section.choice("right", Right.byKey()), secret(section));
+          new NamedOperator(name(section), section.choice("right", RIGHTS), secret(section));
       if (operators.stream().anyMatch(o -> o.isCalled(operator.name()))) {
         section.mistake("name", "is \"" + operator.name() + "\" a second time; delete one");
       }
@@ -88,6 +91,14 @@ public record OperatorsFile(List<NamedOperator> operators) {
     root.noOtherKeys();
     document.finish();
     return new OperatorsFile(operators);
+  }
+
+  private static Map<String, Right> rights() {
+    Map<String, Right> rights = new LinkedHashMap<>();
+    for (Right right : Right.values()) {
+      rights.put(right.key(), right);
+    }
+    return rights;
   }
 
   private static String name(TomlSection section) {
@@ -113,8 +124,7 @@ public record OperatorsFile(List<NamedOperator> operators) {
     if (name.isBlank() || name.length() > LONGEST_NAME) {
       return Optional.of("must have 1 to " + LONGEST_NAME + " characters");
     }
-    boolean seen =
-        name.chars().noneMatch(Character::isISOControl) && Visible.of(name).equals(name);
+    boolean seen = name.chars().noneMatch(Character::isISOControl) && Visible.of(name).equals(name);
     return seen ? Optional.empty() : Optional.of("must have no control characters in it");
   }
 

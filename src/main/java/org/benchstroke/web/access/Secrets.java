@@ -43,8 +43,7 @@ public final class Secrets {
   public static String hash(String typed) {
     return Password.hash(composed(typed))
         .addRandomSalt(SALT_BYTES)
-        .with(
-            Argon2Function.getInstance(MEMORY_KIB, PASSES, LANES, HASH_BYTES, Argon2.ID))
+        .with(Argon2Function.getInstance(MEMORY_KIB, PASSES, LANES, HASH_BYTES, Argon2.ID))
         .getResult();
   }
 

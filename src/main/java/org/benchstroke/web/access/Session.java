@@ -6,13 +6,13 @@ import java.util.concurrent.atomic.AtomicLong;
 /** A browser in which somebody is signed in. Any thread. */
 public final class Session {
   private final String id;
-  private final Who who;
+  private final String who;
   private final String proof;
   private final long beganNanos;
   private final AtomicLong lastNanos;
   private final AtomicInteger live = new AtomicInteger();
 
-  Session(String id, Who who, String proof, long nowNanos) {
+  Session(String id, String who, String proof, long nowNanos) {
     this.id = id;
     this.who = who;
     this.proof = proof;
@@ -25,8 +25,8 @@ public final class Session {
     return id;
   }
 
-  /** Who it was when they signed in. */
-  public Who who() {
+  /** The name of whoever signed in. */
+  public String who() {
     return who;
   }
 
@@ -62,6 +62,6 @@ public final class Session {
   /** Without its id: whoever has that is signed in. */
   @Override
   public String toString() {
-    return "session of " + who.name();
+    return "session of " + who;
   }
 }

@@ -6,7 +6,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.TimeUnit;
-import java.util.function.Predicate;
 import org.benchstroke.core.clock.BenchClock;
 
 /**
@@ -31,13 +30,14 @@ public final class Sessions {
   /**
    * Signs somebody in, under an id that no browser has had before.
    *
+   * @param who the name
    * @param proof the hash that their secret was compared with; empty if there was none
    */
-  synchronized Session open(Who who, String proof) {
+  synchronized Session open(String who, String proof) {
     byId.values().removeIf(this::isOver);
     List<Session> same =
         byId.values().stream()
-            .filter(s -> NamedOperator.key(s.who().name()).equals(NamedOperator.key(who.name())))
+            .filter(s -> NamedOperator.key(s.who()).equals(NamedOperator.key(who)))
             .sorted(Comparator.comparingLong(Session::lastNanos))
             .toList();
     for (int i = 0; i <= same.size() - MOST_OF_A_NAME; i++) {
@@ -70,14 +70,15 @@ public final class Sessions {
     return idle || now - session.beganNanos() > LONGEST_NANOS;
   }
 
+  /** A live page of it was closed: from now on it may become idle. */
+  void watchedOnce(Session session) {
+    session.used(clock.nanos());
+    session.live().decrementAndGet();
+  }
+
   /** Signs out. */
   void end(Session session) {
     byId.remove(session.id());
-  }
-
-  /** Signs out all of these. */
-  void endAll(Predicate<Session> which) {
-    byId.values().removeIf(which);
   }
 
   /** Those that go on, in the order in which they began. */

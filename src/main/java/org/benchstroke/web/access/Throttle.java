@@ -62,8 +62,7 @@ public final class Throttle {
     Tries before = tries.remove(key);
     int count = before == null ? 1 : before.count() + 1;
     int doublings = Math.min(count - FREE, 30);
-    long wait =
-        count < FREE ? 0 : Math.min(FIRST_WAIT_NANOS << doublings, LONGEST_WAIT_NANOS);
+    long wait = count < FREE ? 0 : Math.min(FIRST_WAIT_NANOS << doublings, LONGEST_WAIT_NANOS);
     tries.put(key, new Tries(count, now, wait));
     if (tries.size() > most) {
       tries.remove(tries.keySet().iterator().next());

@@ -8,7 +8,7 @@ import java.util.Set;
 import org.junit.jupiter.api.Test;
 
 class SessionsTest {
-  private static final Who ANN = new Who("Ann", Right.DRIVE);
+  private static final String ANN = "Ann";
 
   private final HandClock clock = new HandClock();
   private final Sessions sessions = new Sessions(clock);
@@ -67,7 +67,7 @@ class SessionsTest {
       clock.forward(Duration.ofSeconds(1));
       sessions.open(ANN, "");
     }
-    Session other = sessions.open(new Who("Ben", Right.READ), "");
+    Session other = sessions.open("Ben", "");
     assertThat(sessions.all()).hasSize(17).contains(other).doesNotContain(first);
   }
 
