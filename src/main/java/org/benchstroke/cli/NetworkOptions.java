@@ -10,6 +10,7 @@ import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.web.Certificate;
 import org.benchstroke.web.access.Door;
 import org.benchstroke.web.access.Operators;
 import picocli.CommandLine.Model.CommandSpec;
@@ -18,6 +19,7 @@ import picocli.CommandLine.Option;
 /** From where the bench screen is reached, and by whom. */
 final class NetworkOptions {
   private static final String HERE = "127.0.0.1";
+  private static final String PASSPHRASE = "BENCHSTROKE_CERTIFICATE_PASSPHRASE";
 
   @Option(
       names = "--address",
@@ -35,6 +37,30 @@ final class NetworkOptions {
           "A name by which browsers call this computer, beside its address; may be given several"
               + " times. It wants operators with PINs, too.")
   private List<String> names = new ArrayList<>();
+
+  @Option(
+      names = "--certificate",
+      paramLabel = "FILE",
+      description =
+          "A PKCS#12 file with key and certificate: browsers reach the screen over TLS. Its"
+              + " passphrase stands in BENCHSTROKE_CERTIFICATE_PASSPHRASE, or is asked for.")
+  private Optional<Path> certificate = Optional.empty();
+
+  /**
+   * The certificate, if there is one.
+   *
+   * @throws WrongRequest if it can't be read
+   */
+  Optional<Certificate> certificate(CommandSpec spec) throws WrongRequest {
+    if (certificate.isEmpty()) {
+      return Optional.empty();
+    }
+    String passphrase =
+        Optional.ofNullable(System.getenv(PASSPHRASE))
+            .or(() -> Input.of(spec).secret("Passphrase of " + certificate.get() + ": "))
+            .orElse("");
+    return Optional.of(Certificate.read(certificate.get(), passphrase));
+  }
 
   /** At which it is reached. */
   String address() {
@@ -61,7 +87,7 @@ final class NetworkOptions {
               + " those who may: benchstroke operator add NAME"
               + file.map(path -> ", which makes " + path).orElse(""));
     }
-    return new Door(operators, stated, all(), false, SystemClock.realTime());
+    return new Door(operators, stated, all(), certificate.isPresent(), SystemClock.realTime());
   }
 
   private List<String> all() {

@@ -71,7 +71,7 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
     Door door = network.door(spec, demo ? Optional.empty() : Optional.of(shop), stated);
     Screen.Content content =
         new Screen.Content(title, demo, List.of(new Stations(), new SignInPages(door)));
-    try (Screen screen = Screen.open(network.address(), port, door, content)) {
+    try (Screen screen = Screen.open(network.address(), port, network.certificate(spec), door, content)) {
       out.println("The bench screen:  " + screen.url());
       out.println("Records:           " + folder);
       out.println("Ctrl-C ends it.");

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.toml.FileMistakes;
+import org.eclipse.jetty.server.ServerConnector;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -17,11 +18,13 @@ public final class Screen implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(Screen.class);
 
   private final Javalin server;
+  private final String scheme;
   private final String address;
   private final List<Routes.Route> routes;
 
-  private Screen(Javalin server, String address, List<Routes.Route> routes) {
+  private Screen(Javalin server, String scheme, String address, List<Routes.Route> routes) {
     this.server = server;
+    this.scheme = scheme;
     this.address = address;
     this.routes = List.copyOf(routes);
   }
@@ -48,14 +51,29 @@ public final class Screen implements AutoCloseable {
    */
   public static Screen open(String address, int port, Access access, Content content)
       throws WrongRequest {
+    return open(address, port, Optional.empty(), access, content);
+  }
+
+  /**
+   * Likewise, over TLS if there is a certificate.
+   *
+   * @throws WrongRequest if it can't be opened there
+   */
+  public static Screen open(
+      String address, int port, Optional<Certificate> tls, Access access, Content content)
+      throws WrongRequest {
     List<Pages.Way> ways = content.pages().stream().flatMap(p -> p.ways().stream()).toList();
     Face face = new Face(content.title(), content.simulated(), ways);
     List<Routes.Route> routes = new ArrayList<>();
     try {
       Javalin server =
-          Javalin.create(config -> routes.addAll(configure(config, access, face, content.pages())))
+          Javalin.create(
+                  config -> {
+                    tls.ifPresent(c -> listen(config, address, port, c));
+                    routes.addAll(configure(config, access, face, content.pages()));
+                  })
               .start(address, port);
-      return new Screen(server, address, routes);
+      return new Screen(server, (tls.isPresent() ? "https" : "http") + "://", address, routes);
     } catch (RuntimeException e) {
       throw new WrongRequest(
           "--port: the screen can't be opened on "
@@ -66,6 +84,17 @@ public final class Screen implements AutoCloseable {
               + reason(e)
               + "; name another port, or 0 for any that is free");
     }
+  }
+
+  private static void listen(
+      JavalinConfig config, String address, int port, Certificate certificate) {
+    config.jetty.addConnector(
+        (server, http) -> {
+          ServerConnector connector = certificate.connector(server, http);
+          connector.setHost(address);
+          connector.setPort(port);
+          return connector;
+        });
   }
 
   private static String reason(Throwable e) {
@@ -137,7 +166,7 @@ public final class Screen implements AutoCloseable {
   /** What is typed into a browser. */
   public String url() {
     String host = address.contains(":") ? "[" + address + "]" : address;
-    return "http://" + host + ":" + port() + "/";
+    return scheme + host + ":" + port() + "/";
   }
 
   /** Every browser is let go; what runs on a bench is not touched. */

@@ -3,7 +3,6 @@ package org.benchstroke.web;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.deque.html.axecore.selenium.AxeBuilder;
-import java.io.File;
 import java.io.IOException;
 import java.net.URI;
 import java.nio.file.Files;
@@ -21,7 +20,6 @@ import org.openqa.selenium.By;
 import org.openqa.selenium.OutputType;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
-import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
 import org.openqa.selenium.interactions.Actions;
 import org.openqa.selenium.logging.LogType;
@@ -84,13 +82,9 @@ public final class Browser {
     LoggingPreferences logs = new LoggingPreferences();
     logs.enable(LogType.BROWSER, Level.ALL);
     options.setCapability("goog:loggingPrefs", logs);
-    ChromeDriverService service =
-        new ChromeDriverService.Builder()
-            .usingDriverExecutable(new File("/usr/bin/chromedriver"))
-            .usingAnyFreePort()
-            .withEnvironment(Map.of("SE_OFFLINE", "true", "LC_ALL", "C.UTF-8"))
-            .build();
-    return new ChromeDriver(service, options);
+    // Named, so that nothing is looked for or fetched.
+    System.setProperty("webdriver.chrome.driver", "/usr/bin/chromedriver");
+    return new ChromeDriver(options);
   }
 
   /** Opens a page and waits until its scripts have run. */
