@@ -1,6 +1,7 @@
 package org.benchstroke.web;
 
 import io.javalin.http.Context;
+import java.util.List;
 import java.util.Optional;
 
 /** Who may do what, asked for every request before its page is. Any thread, several at a time. */
@@ -32,6 +33,28 @@ public interface Access {
    * @throws Refusal if nobody does
    */
   String authoriser(Context request) throws Refusal;
+
+  /** Who may be asked to authorise something. */
+  Supervision supervision();
+
+  /**
+   * Those who authorise. Immutable.
+   *
+   * @param names to choose from; empty if any name is taken
+   * @param secret whether they prove it by a PIN or a password
+   */
+  record Supervision(List<String> names, boolean secret) {
+    public Supervision {
+      names = List.copyOf(names);
+    }
+  }
+
+  /**
+   * Whether a browser has a page open that sees live data.
+   *
+   * @param browser as {@link Visitor#browser} tells it
+   */
+  boolean watches(String browser);
 
   /**
    * Begins to watch; to be closed at its end.

@@ -42,6 +42,25 @@ public final class Visit {
     return authoriser;
   }
 
+  /** Who may authorise something, to be asked for in a form: {@code web/supervisor.jte}. */
+  public Access.Supervision supervision() {
+    return access.supervision();
+  }
+
+  /**
+   * Who authorises what this form asks for, where it is only sometimes needed.
+   *
+   * @throws Refusal if nobody does
+   */
+  public String mustBeAuthorised() throws Refusal {
+    return access.authoriser(context);
+  }
+
+  /** Whether a browser is still there: it has a page open that sees live data. */
+  public boolean isThere(String browser) {
+    return access.watches(browser);
+  }
+
   /** A part of the address: "serial" of "/unit/{serial}". */
   public String path(String name) {
     return context.pathParam(name);
@@ -71,7 +90,8 @@ public final class Visit {
         visitor.name(),
         access.token(context),
         face.simulated(),
-        List.of());
+        List.of(),
+        "/stop");
   }
 
   /**
@@ -82,6 +102,12 @@ public final class Visit {
    */
   public void show(String template, Object page) {
     context.html(face.rendered(template, page)).contentType(HTML);
+  }
+
+  /** Answers a form that was not done, with a page that says what it wants. */
+  public void refuse(String template, Object page) {
+    context.status(HttpStatus.FORBIDDEN);
+    show(template, page);
   }
 
   /** Answers a form that was done: the browser goes on to a page. */

@@ -1,5 +1,7 @@
 package org.benchstroke.web;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -7,6 +9,11 @@ import java.util.Optional;
 import java.util.regex.Pattern;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.ShopFileReader;
+import org.benchstroke.app.WrongRequest;
+import org.benchstroke.app.stations.DemoFloor;
+import org.benchstroke.app.stations.Floor;
+import org.benchstroke.app.stations.Manners;
+import org.benchstroke.app.stations.Place;
 import org.benchstroke.web.access.Door;
 import org.benchstroke.web.access.HandClock;
 import org.benchstroke.web.access.NamedOperator;
@@ -32,11 +39,13 @@ public final class TestScreen implements AutoCloseable {
 
   private final HandClock clock;
   private final Door door;
+  private final Floor floor;
   private final Screen screen;
 
-  private TestScreen(HandClock clock, Door door, Screen screen) {
+  private TestScreen(HandClock clock, Door door, Floor floor, Screen screen) {
     this.clock = clock;
     this.door = door;
+    this.floor = floor;
     this.screen = screen;
   }
 
@@ -59,11 +68,23 @@ public final class TestScreen implements AutoCloseable {
             ? Optional.of(ShopFileReader.read(Path.of("demo-data/shop/shop.toml")))
             : Optional.empty();
     Door door = new Door(new Operators(operators, clock), shop, List.of(), false, clock);
-    List<Pages> pages = new ArrayList<>(List.of(new Stations(), new SignInPages(door)));
+    Floor floor = new Floor(places(), Manners.USUAL);
+    List<Pages> pages = new ArrayList<>(List.of(new StationPages(floor, shop, List.of()), new SignInPages(door)));
     pages.addAll(List.of(more));
     Screen screen =
         Screen.open("127.0.0.1", 0, door, new Screen.Content("A shop, invented", true, pages));
-    return new TestScreen(clock, door, screen);
+    return new TestScreen(clock, door, floor, screen);
+  }
+
+  /** Two simulated stations, whose files are unpacked once. */
+  private static List<Place> places() throws WrongRequest, IOException {
+    Path records = Files.createTempDirectory("benchstroke-screen-");
+    return DemoFloor.places(
+        new DemoFloor.Wanted(2, 20.0, records, Optional.empty(), "a test", record -> {}));
+  }
+
+  public Floor floor() {
+    return floor;
   }
 
   public HandClock clock() {
@@ -112,5 +133,6 @@ public final class TestScreen implements AutoCloseable {
   @Override
   public void close() {
     screen.close();
+    floor.close();
   }
 }

@@ -261,6 +261,25 @@ public final class Door implements Access {
     hand(request, Ids.fresh());
   }
 
+  @Override
+  public Supervision supervision() {
+    if (!signIn.needsSecret()) {
+      return new Supervision(List.of(), false);
+    }
+    return new Supervision(
+        signIn.known().stream()
+            .filter(operator -> operator.right() == Right.AUTHORISE)
+            .map(NamedOperator::name)
+            .filter(name -> shop.map(s -> s.maySupervise(name)).orElse(true))
+            .toList(),
+        true);
+  }
+
+  @Override
+  public boolean watches(String browser) {
+    return watching.has(browser);
+  }
+
   /** Whether a name alone proves nothing. */
   boolean needsSecret() {
     return signIn.needsSecret();
@@ -276,8 +295,7 @@ public final class Door implements Access {
   @Override
   public Watch watch(Context request) throws Refusal {
     Optional<Session> session = session(request);
-    String browser = session.map(Session::id).orElseGet(() -> id(request));
-    Runnable end = watching.begin(browser, from(request));
+    Runnable end = watching.begin(ids.label(id(request)), from(request));
     session.ifPresent(s -> s.live().incrementAndGet());
     return new Watch() {
       @Override

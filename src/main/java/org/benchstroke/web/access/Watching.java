@@ -33,6 +33,11 @@ final class Watching {
     return () -> end(List.of(of, from));
   }
 
+  /** Whether a browser has one open. */
+  synchronized boolean has(String browser) {
+    return open.containsKey("of " + browser);
+  }
+
   private synchronized void end(List<String> keys) {
     keys.forEach(key -> open.computeIfPresent(key, (k, n) -> n == 1 ? null : n - 1));
   }
