@@ -6,7 +6,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.Setting;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.app.stations.DemoFloor;
@@ -14,9 +16,10 @@ import org.benchstroke.app.stations.Floor;
 import org.benchstroke.app.stations.Manners;
 import org.benchstroke.app.stations.Place;
 import org.benchstroke.archive.ArchivePlace;
-import org.benchstroke.web.LocalAccess;
 import org.benchstroke.web.Screen;
 import org.benchstroke.web.StationPages;
+import org.benchstroke.web.access.Door;
+import org.benchstroke.web.access.SignInPages;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -29,7 +32,8 @@ import picocli.CommandLine.Spec;
     description = {
       Commands.SERVE,
       "",
-      "It is reached from this computer only. Nothing is asked of any other computer.",
+      "It is reached from this computer only, unless --address says otherwise. Nothing is asked of"
+          + " any other computer.",
       ""
     },
     mixinStandardHelpOptions = true,
@@ -41,7 +45,6 @@ import picocli.CommandLine.Spec;
       "  benchstroke serve --shop shop.toml --port 8080"
     })
 final class ServeCommand implements Callable<Integer>, LeavesMore {
-  private static final String HERE = "127.0.0.1";
   private static final int HIGHEST_PORT = 65_535;
   private static final int DEMO_STATIONS = 4;
   private static final double DEMO_PACE = 5.0;
@@ -79,6 +82,8 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
               + " (default: 5).")
   private Double timeScale;
 
+  @Mixin private NetworkOptions network;
+
   @Mixin private ShopOption shop;
 
   @Mixin private RecordsOption records;
@@ -90,7 +95,9 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
   @Override
   public Integer call() throws Exception {
     requireAllowed();
-    Optional<ShopFile> stated = demo ? Optional.empty() : shop.read(spec);
+    Defaults stated = demo ? Defaults.NONE : shop.read(spec);
+    // Before anything is opened or written: a screen for nobody is refused.
+    Door door = network.door(spec, demo ? Optional.empty() : Optional.of(shop), stated.shop());
     Path folder = demo ? records.apart() : records.folder(stated);
     Optional<ArchivePlace> kept = archive.ifAny(folder, stated);
     Sealing sealing = Sealing.begin(spec, true);
@@ -103,20 +110,22 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
                 .map(job -> new StationPages.ScanCard(job.serial(), job.order()))
                 .toList()
             : List.of();
-    String title = stated.map(ShopFile::name).orElse("benchstroke");
+    String title = stated.shop().map(ShopFile::name).orElse("benchstroke");
     Screen.Content content =
-        new Screen.Content(title, demo, List.of(new StationPages(floor, stated, cards)));
-    serve(floor, folder, content);
+        new Screen.Content(
+            title, demo, List.of(new StationPages(floor, stated, cards), new SignInPages(door)));
+    serve(floor, folder, door, content);
     return ExitCode.PASSED;
   }
 
   /** Until Ctrl-C: then whatever runs is stopped, and each unit gets its safe signal first. */
-  private void serve(Floor floor, Path folder, Screen.Content content)
+  private void serve(Floor floor, Path folder, Door door, Screen.Content content)
       throws WrongRequest, InterruptedException {
     Shown out = Shown.out(spec);
     Thread ending = new Thread(floor::close, "end of the stations");
     Runtime.getRuntime().addShutdownHook(ending);
-    try (Screen screen = Screen.open(HERE, port, new LocalAccess(), content)) {
+    try (Screen screen =
+        Screen.open(network.address(), port, network.certificate(spec), door, content)) {
       out.println("The bench screen:  " + screen.url());
       out.println("Records:           " + folder);
       if (demo) {
@@ -160,10 +169,14 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
   }
 
   private List<Place> places(
-      Optional<ShopFile> stated, Path folder, Optional<ArchivePlace> kept, Sealing sealing)
+      Defaults stated, Path folder, Optional<ArchivePlace> kept, Sealing sealing)
       throws WrongRequest {
     List<Path> files =
-        benches.isEmpty() ? stated.flatMap(ShopFile::bench).stream().toList() : benches;
+        benches.isEmpty()
+            ? stated.file(Setting.BENCH, Optional.empty()).stream().toList()
+            : benches;
+    Optional<Path> unitType = stated.file(Setting.UNIT_TYPE, Optional.empty());
+    Optional<Path> procedure = stated.procedure(Optional.empty(), unitType);
     if (files.isEmpty()) {
       throw new WrongRequest(
           "which bench? Name a bench file with --bench, or a shop file that names one with --shop;"
@@ -179,9 +192,9 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
           new Place(
               String.valueOf((char) ('A' + places.size())),
               new Place.Real(file),
-              stated.flatMap(ShopFile::unitType),
-              stated.flatMap(ShopFile::procedure),
-              stated,
+              unitType,
+              procedure,
+              stated.shop(),
               folder,
               kept,
               Version.text(),
