@@ -16,6 +16,8 @@ final class Commands {
   static final String CHECK =
       "Lists every mistake in bench, unit type, procedure, simulation and shop files.";
   static final String RUN = "Tests a unit, judges it, and writes its record and report.";
+  static final String SETUP =
+      "Guides you through setting a unit up before its test, and records it.";
   static final String PROBE = "Reads a whole bench live and says whether it answers soundly.";
   static final String DRIVE =
       "Sets a current by hand, with loop, position and switches read back live.";
@@ -68,6 +70,7 @@ final class Commands {
     says.put("demo", DEMO);
     says.put("check", CHECK);
     says.put("run", RUN);
+    says.put("setup", SETUP);
     says.put("probe", PROBE);
     says.put("drive", DRIVE);
     says.put("scan", SCAN);
@@ -130,6 +133,7 @@ final class Commands {
       case "demo" -> new DemoCommand();
       case "check" -> new CheckCommand();
       case "run" -> new RunCommand();
+      case "setup" -> new SetUpCommand();
       case "probe" -> new ProbeCommand();
       case "drive" -> new DriveCommand();
       case "scan" -> new ScanCommand();

@@ -37,6 +37,7 @@ import org.benchstroke.io.instrument.LimitSwitch;
  * @param limits the limits that were agreed
  * @param practice the numbers of bench practice in force
  * @param duty what its motor may do
+ * @param setUp what people need to know who set one up
  */
 public record UnitType(
     String name,
@@ -55,7 +56,8 @@ public record UnitType(
     Map<LimitSwitch, Angle> switches,
     List<Limit> limits,
     Practice practice,
-    Duty duty) {
+    Duty duty,
+    SetUpFacts setUp) {
 
   /** What moves the stem. */
   public enum Drive {
@@ -72,6 +74,46 @@ public record UnitType(
     public String key() {
       return key;
     }
+  }
+
+  /** Of whose set-up nothing is stated. */
+  public UnitType(
+      String name,
+      Drive drive,
+      double travelDegrees,
+      double strokeSeconds,
+      SignalRange signal,
+      Characteristic characteristic,
+      SignalRange feedback,
+      Current safeSignal,
+      SignalLoss signalLoss,
+      double deadBandPercent,
+      OptionalDouble repeatabilityPercent,
+      double offSeconds,
+      OptionalDouble loopOhms,
+      Map<LimitSwitch, Angle> switches,
+      List<Limit> limits,
+      Practice practice,
+      Duty duty) {
+    this(
+        name,
+        drive,
+        travelDegrees,
+        strokeSeconds,
+        signal,
+        characteristic,
+        feedback,
+        safeSignal,
+        signalLoss,
+        deadBandPercent,
+        repeatabilityPercent,
+        offSeconds,
+        loopOhms,
+        switches,
+        limits,
+        practice,
+        duty,
+        SetUpFacts.UNSTATED);
   }
 
   /** A motorised unit whose travel follows the signal. */
@@ -107,7 +149,8 @@ public record UnitType(
         switches,
         limits,
         practice,
-        duty);
+        duty,
+        SetUpFacts.UNSTATED);
   }
 
   /**
