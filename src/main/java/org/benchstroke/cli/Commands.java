@@ -19,6 +19,8 @@ final class Commands {
           + " files.";
   static final String CONFIG = "Shows what need not be typed, and where each of it is stated.";
   static final String RUN = "Tests a unit, judges it, and writes its record and report.";
+  static final String SETUP =
+      "Guides you through setting a unit up before its test, and records it.";
   static final String PROBE = "Reads a whole bench live and says whether it answers soundly.";
   static final String DRIVE =
       "Sets a current by hand, with loop, position and switches read back live.";
@@ -75,6 +77,7 @@ final class Commands {
     says.put("check", CHECK);
     says.put("config", CONFIG);
     says.put("run", RUN);
+    says.put("setup", SETUP);
     says.put("probe", PROBE);
     says.put("drive", DRIVE);
     says.put("scan", SCAN);
@@ -140,6 +143,7 @@ final class Commands {
       case "check" -> new CheckCommand();
       case "config" -> new ConfigCommand();
       case "run" -> new RunCommand();
+      case "setup" -> new SetUpCommand();
       case "probe" -> new ProbeCommand();
       case "drive" -> new DriveCommand();
       case "scan" -> new ScanCommand();

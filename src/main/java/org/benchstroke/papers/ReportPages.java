@@ -54,6 +54,7 @@ public final class ReportPages {
     sections.add(RunSections.findings(run));
     DiagnosisSection.of(aids).ifPresent(sections::add);
     sections.add(RunSections.unitAndTest(run, recordFile));
+    SetUpSection.of(run).ifPresent(sections::add);
     sections.add(RunSections.tests(run));
     sections.add(ResultSections.measures(run));
     ResultSections.orders(run).ifPresent(sections::add);
