@@ -119,6 +119,10 @@ public final class StationPages implements Pages {
     routes.get("/", Right.READ, this::all);
     routes.live("/stations/live", Right.READ, v -> new FloorFeed(floor, v.who().may(Right.DRIVE)));
     routes.post("/stop", Right.DRIVE, this::stopAll);
+    routes.get(
+        "/hand-over",
+        Right.READ,
+        v -> v.show("web/handover.jte", HandOver.of(floor, v.layout("Hand-over card", KEY))));
     routes.get("/scan", Right.READ, this::scanned);
     routes.get("/station/{letter}", Right.READ, this::one);
     routes.live("/station/{letter}/live", Right.READ, this::feed);
@@ -184,8 +188,7 @@ public final class StationPages implements Pages {
       case FREE -> visit.show("web/job.jte", new Free(one, next(visit, station)));
       case TAKEN ->
           visit.show(
-              "web/taken.jte",
-              new Taken(one, seen.job().orElseThrow(), visit.supervision()));
+              "web/taken.jte", new Taken(one, seen.job().orElseThrow(), visit.supervision()));
       case RUNNING -> visit.show("web/running.jte", one);
       case ENDED -> visit.show("web/after.jte", papers.after(one, next(visit, station)));
     }
