@@ -53,8 +53,8 @@ class OperatorCommandTest {
     Command supervisor = operator("705218", "add", "B. Sample", "--right", "authorise");
     assertThat(supervisor.out()).contains("doesn't list them among its supervisors");
     assertThat(operator("", "list").out())
-        .contains("a. example  read")
-        .contains("B. Sample   authorise")
+        .contains("a. example read")
+        .contains("B. Sample  authorise")
         .doesNotContain("argon");
     assertThat(Command.run("check", OperatorsFile.beside(shop)).out())
         .contains("ok, a operators file");

@@ -63,6 +63,23 @@ class SignInTest {
     assertThat(browser.complaints()).allMatch(said -> said.contains("403"));
   }
 
+  /** Some type as fast as a scanner does, and a scan would go into an address. */
+  @Test
+  void aSecretTypedFastIsNoScan() {
+    Browser browser = Browser.fresh().open(screen.url("/sign-in"));
+    browser.click("input[value='Ben']");
+    browser.run(
+        """
+        const field = document.getElementById('pin');
+        for (const key of ['7', '0', '5', '2', '1', '8', 'Enter']) {
+          field.dispatchEvent(new KeyboardEvent('keydown', {key, bubbles: true, cancelable: true}));
+        }
+        """);
+    assertThat(browser.path()).isEqualTo("/sign-in");
+    browser.type("#pin", TestScreen.BEN + Keys.ENTER);
+    browser.until("it goes on", () -> browser.path().equals("/"));
+  }
+
   @Test
   void withoutScriptsToo() {
     Browser browser = Browser.fresh().scripts(false).open(screen.url("/sign-in"));
