@@ -5,10 +5,11 @@ import org.benchstroke.record.Event;
 import org.benchstroke.record.RunFault;
 
 /** An exchange that failed, as it stands in the record. Stateless. */
-final class Failed {
+public final class Failed {
   private Failed() {}
 
-  static Event.Faulted exchange(InstrumentException e) {
+  /** As an event. */
+  public static Event.Faulted exchange(InstrumentException e) {
     return new Event.Faulted(fault(e.kind()), e.instrument(), e.getMessage());
   }
 

@@ -115,6 +115,7 @@ public record UnitType(
         limits,
         practice,
         duty,
+        Optional.empty(),
         SetUpFacts.UNSTATED);
   }
 

@@ -8,6 +8,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.app.stations.Driver;
+import org.benchstroke.app.stations.JobSheet;
+import org.benchstroke.app.stations.Station;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -21,10 +24,14 @@ class PagesAreAccessibleTest {
 
   private static final double LEAST_CONTRAST = 4.5;
 
+  /** Of all scripts of a page, the library of its plots among them. */
+  private static final long MOST_SCRIPT_BYTES = 100_000;
+
   @Test
   void everyPageIsSoundOnAMonitorAndOnAPhone() throws Exception {
     try (TestScreen screen = TestScreen.here()) {
       Browser browser = Browser.fresh();
+      floor(screen);
       Map<String, String> pages = pages(browser, screen);
       assertThat(pages).containsKeys("/", "/sign-in");
       for (Map.Entry<String, String> page : pages.entrySet()) {
@@ -36,6 +43,15 @@ class PagesAreAccessibleTest {
     }
   }
 
+  /** One station has a job, so that there is a page of each kind to be found. */
+  private static void floor(TestScreen screen) throws Exception {
+    Station station = screen.floor().station("B").orElseThrow();
+    JobSheet sheet =
+        new JobSheet(
+            "QT-0042", "4711", "Ann", Optional.empty(), Optional.empty(), Optional.empty());
+    screen.floor().take(station, sheet, new Driver("a test", "Ann"));
+  }
+
   private static void sound(Browser browser, String what) {
     assertThat(browser.violations()).as(what).isEmpty();
     assertThat(browser.smallTargets(LEAST_TARGET)).as(what).isEmpty();
@@ -45,6 +61,7 @@ class PagesAreAccessibleTest {
     assertThat(browser.contrasts("h1, p, label, button, .key, td, th").get(0))
         .as(what)
         .isGreaterThanOrEqualTo(LEAST_CONTRAST);
+    assertThat(browser.scriptBytes()).as(what).isBetween(1L, MOST_SCRIPT_BYTES);
     assertThat(browser.title()).as(what).isNotBlank();
     assertThat(browser.all("h1")).as(what).hasSize(1);
   }
