@@ -26,8 +26,7 @@ final class ManyRuns {
   private static final Map<String, String> INDEXES = new LinkedHashMap<>();
 
   static {
-    INDEXES.put("run_by_serial", "run (serial, id)");
-    INDEXES.put("run_by_order", "run (order_no, serial, id)");
+    INDEXES.put("attempt_by_order", "attempt (order_no, serial, id)");
     INDEXES.put("run_by_type", "run (unit_type, id)");
     INDEXES.put("run_by_file", "run (folder, file)");
     INDEXES.put("run_by_digest", "run (digest)");
@@ -84,6 +83,11 @@ final class ManyRuns {
         statement.execute("DROP INDEX " + index);
       }
       timed(statement, runs + " runs", insertRuns());
+      timed(
+          statement,
+          "attempts",
+          "INSERT INTO attempt SELECT serial, order_no, simulated, id, whole FROM run"
+              + " ON CONFLICT DO NOTHING");
       timed(statement, "two measures of each", insertMeasures());
       timed(statement, "a cause of each that failed", insertCauses());
       for (Map.Entry<String, String> index : INDEXES.entrySet()) {

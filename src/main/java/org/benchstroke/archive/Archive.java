@@ -307,6 +307,33 @@ public final class Archive implements AutoCloseable {
     }
   }
 
+  /** Adds checks of benches; one that is there is left as it is. Gives how many were not there. */
+  public int addChecks(List<ArchivedCheck> checks) throws ArchiveFault {
+    for (int left = TRIES; ; left--) {
+      try (Handle handle = jdbi.open()) {
+        return handle.inTransaction(transaction -> CheckRows.add(transaction, checks));
+      } catch (JdbiException e) {
+        if (left <= 1 || !Faults.isPassing(e)) {
+          throw Faults.of(place, e);
+        }
+      }
+    }
+  }
+
+  /**
+   * The lines of a bench's own checks, as its files hold them, in the order of time.
+   *
+   * @param bench its name
+   */
+  public List<String> checksOf(String bench, boolean simulated) throws ArchiveFault {
+    return ask(handle -> CheckRows.lines(handle, Optional.of(bench), simulated));
+  }
+
+  /** The names of benches that were checked, in order. */
+  public List<String> benchesChecked(boolean simulated) throws ArchiveFault {
+    return ask(handle -> CheckRows.benches(handle, simulated));
+  }
+
   /** How many runs there are. */
   public long count() throws ArchiveFault {
     return ask(h -> h.createQuery("SELECT count(*) FROM run").mapTo(Long.class).one());

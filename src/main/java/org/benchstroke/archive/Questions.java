@@ -55,8 +55,8 @@ final class Questions {
         + " ORDER BY r.whole DESC, r.id DESC) AS from_last,"
         + " row_number() OVER (PARTITION BY r.order_no, r.serial, r.simulated"
         + " ORDER BY r.id DESC) AS newest"
-        + " FROM chosen c JOIN run r ON r.order_no = c.order_no AND r.serial = c.serial"
-        + " AND r.simulated = c.simulated),"
+        + " FROM chosen c JOIN attempt a ON a.order_no = c.order_no AND a.serial = c.serial"
+        + " AND a.simulated = c.simulated JOIN run r ON r.id = a.id),"
         + " jobs AS (SELECT order_no, serial, simulated, count(*) AS attempts,"
         + " sum(CASE WHEN whole THEN 1 ELSE 0 END) AS whole_attempts,"
         + " max(CASE WHEN whole AND from_first = 1 THEN CASE WHEN passed THEN 1 ELSE 0 END END)"
@@ -102,7 +102,7 @@ final class Questions {
         + " FROM (SELECT * FROM run WHERE "
         + filter.condition()
         + ") r WHERE whole AND NOT simulated"
-        + " AND NOT EXISTS (SELECT 1 FROM run e WHERE e.order_no = r.order_no"
+        + " AND NOT EXISTS (SELECT 1 FROM attempt e WHERE e.order_no = r.order_no"
         + " AND e.serial = r.serial AND e.id < r.id AND e.whole AND NOT e.simulated)"
         + " GROUP BY unit_type ORDER BY unit_type";
   }

@@ -70,8 +70,8 @@ public record RunFilter(
   /** What to write behind WHERE. */
   String condition() {
     List<String> all = new ArrayList<>(List.of("1 = 1"));
-    serial.ifPresent(s -> all.add("serial = :serial"));
-    order.ifPresent(s -> all.add("order_no = :order"));
+    serial.ifPresent(s -> all.add("id IN (SELECT id FROM attempt WHERE serial = :serial)"));
+    order.ifPresent(s -> all.add("id IN (SELECT id FROM attempt WHERE order_no = :order)"));
     unitType.ifPresent(s -> all.add("unit_type = :type"));
     verdict.ifPresent(s -> all.add("verdict = :verdict"));
     operator.ifPresent(s -> all.add("operator = :operator"));
@@ -79,6 +79,17 @@ public record RunFilter(
     since.ifPresent(s -> all.add("id >= :since"));
     until.ifPresent(s -> all.add("id < :until"));
     return String.join(" AND ", all);
+  }
+
+  /**
+   * The same span of time for a table whose rows belong to runs, so that no other month of it is
+   * looked at.
+   *
+   * @param column the one with the number of the run
+   */
+  String span(String column) {
+    return since.map(s -> " AND " + column + " >= :since").orElse("")
+        + until.map(u -> " AND " + column + " < :until").orElse("");
   }
 
   /** What the names in it stand for. */

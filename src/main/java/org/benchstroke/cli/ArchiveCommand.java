@@ -97,12 +97,28 @@ final class ArchiveCommand implements Runnable {
         new Rebuild(place, judge, letGo(force, benches), (d, all) -> tell(out, live, d, all))
             .from(given);
     double seconds = (clock.nanos() - began) / 1e9;
+    int checks = result.replaced() ? checks(place, given) : 0;
     if (live) {
       out.control(Shown.Control.CLEAR_LINE);
     }
     tell(out, result, place, seconds);
+    if (checks > 0) {
+      out.println("Checks:  " + count(checks, "line") + " of benches' own checks");
+    }
     out.flush();
     return result.replaced() ? ExitCode.PASSED : ExitCode.WRONG_REQUEST;
+  }
+
+  private int checks(ArchivePlace place, List<Path> folders) throws ArchiveFault {
+    List<String> told = new ArrayList<>();
+    int added = 0;
+    try (Archive archive = Archive.existing(place)) {
+      for (Path folder : folders) {
+        added += Archiving.checks(archive, folder, told);
+      }
+    }
+    told.forEach(Shown.err(spec)::println);
+    return added;
   }
 
   private static Rebuild.LetGo letGo(boolean force, List<String> benches) {
@@ -268,6 +284,9 @@ final class ArchiveCommand implements Runnable {
       throws ArchiveFault, FileMistakes, WrongRequest {
     FolderOfRecords.of(records.folder());
     try (Archive open = Archive.open(archive.place(records.folder()))) {
+      List<String> told = new ArrayList<>();
+      Archiving.checks(open, records.folder(), told);
+      told.forEach(Shown.err(spec)::println);
       return take(open, missing(open, records.folder()));
     }
   }

@@ -1,6 +1,7 @@
 package org.benchstroke.cli;
 
 import java.nio.file.Path;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeParseException;
@@ -13,6 +14,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
+import org.benchstroke.app.BenchChecks;
+import org.benchstroke.app.BenchChecks.Checked;
+import org.benchstroke.app.BenchChecks.Occasion;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.GivenFiles;
 import org.benchstroke.app.WrongRequest;
@@ -40,6 +44,8 @@ import picocli.CommandLine.Spec;
     name = "due",
     description = {
       Commands.DUE,
+      "From the archive it also tells when each bench was last checked by its own reference, and what"
+          + " that said.",
       "Of the bench files that are given; without one, of each bench of the archive by its newest"
           + " run. Simulated benches don't count there."
     },
@@ -74,6 +80,21 @@ final class DueCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
+  /** What the benches' own checks say, by the archive. */
+  private final List<BenchChecked> checked = new ArrayList<>();
+
+  /** A bench with its own checks. */
+  private record BenchChecked(String bench, Instant last, List<Checked> references) {
+    private String words() {
+      return references.stream()
+          .filter(c -> !c.holds())
+          .findFirst()
+          .or(() -> references.stream().findFirst())
+          .map(c -> c.reference() + ": " + c.words())
+          .orElse("no reading");
+    }
+  }
+
   /** An instrument of a bench. */
   private record Line(
       String bench,
@@ -106,9 +127,13 @@ final class DueCommand implements Callable<Integer> {
             .toList();
     Shown out = Shown.out(spec);
     if (json) {
-      out.print(Json.page(soon.stream().map(line -> fields(line, today)).toList()));
+      List<Map<String, Object>> told = new ArrayList<>();
+      soon.forEach(line -> told.add(fields(line, today)));
+      checked.forEach(each -> told.add(fields(each, today)));
+      out.print(Json.page(told));
     } else {
       tell(out, all, soon, today);
+      checks(out, today);
     }
     out.flush();
     return ExitCode.PASSED;
@@ -142,6 +167,15 @@ final class DueCommand implements Callable<Integer> {
     List<OnBench> found;
     try (Archive open = Archive.existing(archive.place(records.folder()))) {
       found = new ShopHistory(open, RunFilter.ALL, false).instruments();
+      for (String bench : open.benchesChecked(false)) {
+        List<Occasion> occasions = BenchChecks.of(open.checksOf(bench, false));
+        occasions.stream()
+            .filter(o -> !o.readings().isEmpty())
+            .map(Occasion::at)
+            .max(Comparator.naturalOrder())
+            .ifPresent(
+                last -> checked.add(new BenchChecked(bench, last, BenchChecks.judged(occasions))));
+      }
     }
     Map<List<String>, List<OnBench>> boxes = new LinkedHashMap<>();
     for (OnBench each : found) {
@@ -190,6 +224,37 @@ final class DueCommand implements Callable<Integer> {
     }
     new TextTable(List.of("due", "in", "bench", "instrument", "serial", "certificate"), rows)
         .print(out);
+  }
+
+  private void checks(Shown out, LocalDate today) {
+    if (checked.isEmpty()) {
+      return;
+    }
+    List<List<String>> rows = new ArrayList<>();
+    for (BenchChecked each : checked) {
+      rows.add(
+          List.of(
+              day(each).toString(),
+              ChronoUnit.DAYS.between(day(each), today) + " d",
+              each.bench(),
+              each.words()));
+    }
+    out.println();
+    new TextTable(List.of("own check", ">ago", "bench", "it says"), rows).print(out);
+  }
+
+  private static LocalDate day(BenchChecked checked) {
+    return LocalDate.ofInstant(checked.last(), ZoneOffset.UTC);
+  }
+
+  private static Map<String, Object> fields(BenchChecked checked, LocalDate today) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("bench", checked.bench());
+    fields.put("last_check", day(checked).toString());
+    fields.put("days_ago", ChronoUnit.DAYS.between(day(checked), today));
+    fields.put("stop", checked.references().stream().anyMatch(Checked::stops));
+    fields.put("says", checked.words());
+    return fields;
   }
 
   private static String left(LocalDate today, LocalDate due) {

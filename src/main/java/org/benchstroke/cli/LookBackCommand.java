@@ -3,6 +3,8 @@ package org.benchstroke.cli;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -11,6 +13,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.benchstroke.app.BenchChecks;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.Reports;
 import org.benchstroke.app.SuspectInstrument;
@@ -70,9 +73,13 @@ final class LookBackCommand implements Callable<Integer> {
 
   @Option(
       names = "--since",
-      required = true,
       paramLabel = "DAY",
-      description = "The day of the last good check.")
+      description =
+          "The day of the last good check (default with --bench: that of the bench's own checks in"
+              + " the archive).")
+  private Optional<String> given = Optional.empty();
+
+  /** The same, once it is known. */
   private String since = "";
 
   @Option(names = "--until", paramLabel = "DAY", description = "The last day on which it was used.")
@@ -145,9 +152,10 @@ final class LookBackCommand implements Callable<Integer> {
 
   /** A simulated run was measured by no instrument; what has no date may have been since then. */
   private List<Heading> runs() throws FileMistakes, WrongRequest, ArchiveFault {
-    Optional<Instant> from = Days.from("--since", Optional.of(since));
     Optional<Instant> before = Days.before("--until", until);
     try (Archive open = Archive.existing(archive.place(records.folder()))) {
+      since = given.isPresent() ? given.get() : lastGood(open);
+      Optional<Instant> from = Days.from("--since", Optional.of(since));
       List<Heading> found = new ArrayList<>();
       for (Heading run : runs(open, Optional.empty(), Optional.of(DATED))) {
         if (run.facts().imported()) {
@@ -165,6 +173,23 @@ final class LookBackCommand implements Callable<Integer> {
       }
       return found;
     }
+  }
+
+  /** By the bench's own checks, whichever folder they were made in. */
+  private String lastGood(Archive open) throws ArchiveFault, WrongRequest {
+    if (bench.isEmpty()) {
+      throw new WrongRequest("--since: is missing; state the day of the last good check");
+    }
+    return BenchChecks.lastGood(BenchChecks.of(open.checksOf(bench.get(), false)))
+        .map(at -> LocalDate.ofInstant(at, ZoneOffset.UTC).toString())
+        .orElseThrow(
+            () ->
+                new WrongRequest(
+                    "--since: the archive "
+                        + open.place()
+                        + " has no good check of bench \""
+                        + bench.get()
+                        + "\"; state the day of the last one"));
   }
 
   private List<Heading> runs(Archive open, Optional<Instant> from, Optional<Instant> before)
