@@ -229,7 +229,7 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
       occasion = told(file, stated.shop());
     }
     if (reading.amend.isPresent()) {
-      amend(checks, file, supervisor(stated));
+      amend(checks, file, supervisor(stated.shop()));
     } else if (amending != null) {
       throw new WrongRequest("--reference, --to and --reason go with --amend");
     }
@@ -274,7 +274,7 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
   }
 
   /** So that whoever asks for all benches finds it. */
-  private void archived(Optional<ShopFile> stated) throws ArchiveFault {
+  private void archived(Defaults stated) throws ArchiveFault, WrongRequest {
     Path folder = records.folder(stated);
     archive
         .ifAny(folder, stated)

@@ -133,7 +133,8 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
             records.apart(),
             Optional.empty(),
             pace);
-    return new TerminalRun(spec, request, archive.apart(records.apart()), true, false)
+    return new TerminalRun(
+            spec, request, archive.apart(records.apart()), true, TerminalRun.Form.TEXT)
         .carryOut(Optional.empty());
   }
 

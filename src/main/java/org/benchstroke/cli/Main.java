@@ -4,6 +4,7 @@ import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.PrintStream;
 import java.io.PrintWriter;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Function;
 import org.benchstroke.app.ExitCode;
@@ -22,6 +23,8 @@ public final class Main {
     Outlet err = new Outlet(new FileOutputStream(FileDescriptor.err), "standard error");
     System.setOut(stream(out));
     System.setErr(stream(err));
+    CrashFile.into(Path.of(System.getProperty("java.io.tmpdir", ".")), List.of(args));
+    CrashFile.watchThreads();
     System.exit(
         Version.isAllThatIsAsked(args)
             ? told(out, err)
@@ -133,7 +136,8 @@ public final class Main {
     String what = e instanceof StackOverflowError ? "something is nested too deep" : e.toString();
     return "benchstroke failed: "
         + what.lines().findFirst().orElse("")
-        + ". This is a fault in the program; please report it with the command you gave.";
+        + ". This is a fault in the program; please report it with the command you gave."
+        + CrashFile.told(e);
   }
 
   private static PrintStream stream(Outlet outlet) {

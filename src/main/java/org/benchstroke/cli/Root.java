@@ -30,6 +30,8 @@ import picocli.CommandLine.Model.CommandSpec;
 final class Root implements Runnable {
   @CommandLine.Spec private CommandSpec spec;
 
+  @CommandLine.Mixin private LogOption log;
+
   private final Input input;
   private final Function<BenchFile, BenchClock> clocks;
   private final KeyPlace keys;
@@ -47,6 +49,11 @@ final class Root implements Runnable {
     this.clocks = clocks;
     this.keys = keys;
     this.around = around;
+  }
+
+  /** Carries a command out, with the log that is asked for. */
+  int carryOut(CommandLine.ParseResult parsed) {
+    return log.around(parsed, new CommandLine.RunLast());
   }
 
   /** A command's. */

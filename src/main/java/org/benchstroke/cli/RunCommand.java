@@ -137,6 +137,12 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
   @Option(names = "--json", description = "Prints the result as JSON, and nothing else.")
   private boolean json;
 
+  @Option(
+      names = "--json-lines",
+      description =
+          "Prints the run as it goes on, an object of JSON on each line, and nothing else.")
+  private boolean jsonLines;
+
   @Mixin private RecordsOption records;
 
   @Mixin private ArchiveOption archive;
@@ -147,6 +153,9 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
   public Integer call() throws Exception {
     Defaults stated = shop.read(spec);
     requireTimeScale();
+    if (json && jsonLines) {
+      throw new WrongRequest("--json and --json-lines: give one of them");
+    }
     // Of a simulated unit its own file says what it is and what stands around it.
     Optional<Path> benchFile = file(stated, Setting.BENCH, bench);
     Optional<Path> typeFile = file(stated, Setting.UNIT_TYPE, unitType);
@@ -163,7 +172,7 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
       serial = serial.or(() -> Optional.of(then.serial()));
       order = order.or(() -> Optional.of(then.order()));
     }
-    AskedFor asked = new AskedFor(spec, json, !unattended);
+    AskedFor asked = new AskedFor(spec, json || jsonLines, !unattended);
     String unit = asked.words("--serial", serial, "Serial number of the unit (scan or type): ");
     String job = asked.order(order, unit);
     String person = asked.operator(operator, stated);
@@ -184,8 +193,15 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
             capture.folder(),
             timeScale == null ? OptionalDouble.empty() : OptionalDouble.of(timeScale));
     return new TerminalRun(
-            spec, request, archive.ifAny(records.folder(stated), stated), unattended, json)
+            spec, request, archive.ifAny(records.folder(stated), stated), unattended, form())
         .carryOut(seenTo);
+  }
+
+  private TerminalRun.Form form() {
+    if (jsonLines) {
+      return TerminalRun.Form.JSON_LINES;
+    }
+    return json ? TerminalRun.Form.JSON : TerminalRun.Form.TEXT;
   }
 
   private void requireTimeScale() throws WrongRequest {

@@ -1,11 +1,14 @@
 package org.benchstroke.papers;
 
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVPrinter;
 import org.benchstroke.core.quantity.Numbers;
 
 /**
@@ -24,8 +27,14 @@ final class Csv {
   private static final String FORMULA = "=+-@\t\r\n'＝＋－＠";
 
   private final StringBuilder text = new StringBuilder();
+  private final CSVPrinter printer;
 
   Csv(List<String> columns) {
+    try {
+      printer = new CSVPrinter(text, FORMAT);
+    } catch (IOException e) {
+      throw new UncheckedIOException("a text takes all that is written", e);
+    }
     line(columns.stream());
   }
 
@@ -40,7 +49,11 @@ final class Csv {
   }
 
   private void line(Stream<String> cells) {
-    text.append(FORMAT.format(cells.toArray())).append(FORMAT.getRecordSeparator());
+    try {
+      printer.printRecord(cells);
+    } catch (IOException e) {
+      throw new UncheckedIOException("a text takes all that is written", e);
+    }
   }
 
   /** The table; to be stored as UTF-8. */

@@ -465,6 +465,7 @@ class ReferenceTest {
               Set<String> options =
                   command.getCommandSpec().options().stream()
                       .filter(o -> !o.hidden() && !o.usageHelp() && !o.versionHelp())
+                      .filter(o -> !o.inherited())
                       .map(o -> o.longestName())
                       .collect(Collectors.toCollection(TreeSet::new));
               if (!options.isEmpty()) {
@@ -473,6 +474,12 @@ class ReferenceTest {
             });
     Path page = REFERENCE.resolve("commands.md");
     assertThat(commands).isEqualTo(Pages.tables(page, "option"));
+    Set<String> everywhere =
+        CommandLines.all().getCommandSpec().options().stream()
+            .filter(o -> !o.usageHelp() && !o.versionHelp())
+            .map(o -> o.longestName())
+            .collect(Collectors.toSet());
+    assertThat(Pages.tables(page, "every command").values()).containsExactly(everywhere);
     Set<String> headings = Pages.anchors(page);
     assertThat(headings).containsAll(CommandLines.all().getSubcommands().keySet());
   }
