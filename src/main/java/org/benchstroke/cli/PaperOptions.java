@@ -14,8 +14,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.benchstroke.app.FiledRecords;
-import org.benchstroke.app.OutputFiles;
-import org.benchstroke.app.RecordFiles;
+import org.benchstroke.app.PaperSort;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.clock.SystemClock;
@@ -26,7 +25,6 @@ import org.benchstroke.papers.PaperSize;
 import org.benchstroke.papers.Signatory;
 import org.benchstroke.papers.sheets.Issue;
 import org.benchstroke.papers.sheets.LabelSize;
-import org.benchstroke.papers.sheets.Papers;
 import org.benchstroke.papers.sheets.Subject;
 import picocli.CommandLine.Option;
 
@@ -40,7 +38,7 @@ final class PaperOptions {
       description =
           "page (the report, HTML; the default), or as PDF: certificate, annex (all measures and"
               + " plots), sheet (for the workshop), label.")
-  private String paper = Sort.PAGE.key();
+  private String paper = PaperSort.PAGE.key();
 
   @Option(
       names = "--paper-size",
@@ -90,35 +88,14 @@ final class PaperOptions {
   @Option(names = "--remarks", paramLabel = "TEXT", description = "Of a certificate: remarks.")
   private Optional<String> remarks = Optional.empty();
 
-  /** Which paper. */
-  enum Sort {
-    PAGE,
-    CERTIFICATE,
-    ANNEX,
-    SHEET,
-    LABEL;
-
-    OutputFiles.Kind kind() {
-      return this == PAGE ? OutputFiles.Kind.REPORT : OutputFiles.Kind.PAPER;
-    }
-
-    Path beside(RecordFiles files) {
-      return this == PAGE ? files.report() : files.paper(key());
-    }
-
-    String key() {
-      return name().toLowerCase(Locale.ROOT);
-    }
-  }
-
   /**
    * Which paper is asked for.
    *
    * @throws WrongRequest if there is no such one, or an option has no place on it
    */
-  Sort sort() throws WrongRequest {
-    Sort sort = one("--paper", paper, Arrays.asList(Sort.values()), Sort::key);
-    if (sort == Sort.PAGE) {
+  PaperSort sort() throws WrongRequest {
+    PaperSort sort = one("--paper", paper, Arrays.asList(PaperSort.values()), PaperSort::key);
+    if (sort == PaperSort.PAGE) {
       for (Map.Entry<String, Optional<?>> option : ofPdf().entrySet()) {
         if (option.getValue().isPresent()) {
           throw new WrongRequest(
@@ -128,7 +105,7 @@ final class PaperOptions {
         }
       }
     }
-    if (sort != Sort.LABEL && labelSize.isPresent()) {
+    if (sort != PaperSort.LABEL && labelSize.isPresent()) {
       throw new WrongRequest("--label-size: needs --paper label");
     }
     return sort;
@@ -160,13 +137,7 @@ final class PaperOptions {
   /** How it is issued. */
   Issue issue(JudgedRun run, Optional<ShopFile> shop, Optional<Signatory> by) throws WrongRequest {
     Optional<Letterhead> head = FiledRecords.letterhead(run, shop, logo);
-    Optional<Path> drawn = head.flatMap(Letterhead::logo);
-    if (drawn.isPresent()) {
-      Optional<String> obstacle = Papers.logoObstacle(drawn.get());
-      if (obstacle.isPresent()) {
-        throw new WrongRequest("the logo, " + drawn.get() + ": " + obstacle.get());
-      }
-    }
+    PaperSort.requireLogo(head);
     return new Issue(
         head,
         one(
@@ -218,28 +189,14 @@ final class PaperOptions {
     return text.orElse("").strip();
   }
 
-  /** Why a certificate that was asked for is a test report; empty if it is a certificate. */
-  List<String> obstacles(Sort sort, Subject subject, Issue issue) {
-    return sort == Sort.CERTIFICATE ? Papers.obstacles(subject, issue) : List.of();
-  }
-
   /** The file. */
-  byte[] pdf(Sort sort, Subject subject, Issue issue) throws WrongRequest {
-    Papers papers = new Papers();
-    return switch (sort) {
-      case CERTIFICATE -> papers.certificate(subject, issue);
-      case ANNEX -> papers.annex(subject, issue);
-      case SHEET -> papers.sheet(subject, issue);
-      case LABEL ->
-          papers.label(
-              subject,
-              issue,
-              one(
-                  "--label-size",
-                  labelSize.orElse(LabelSize.SMALL.key()),
-                  List.of(LabelSize.values()),
-                  LabelSize::key));
-      case PAGE -> throw new IllegalArgumentException("a page is no PDF");
-    };
+  byte[] pdf(PaperSort sort, Subject subject, Issue issue) throws WrongRequest {
+    LabelSize size =
+        one(
+            "--label-size",
+            labelSize.orElse(LabelSize.SMALL.key()),
+            List.of(LabelSize.values()),
+            LabelSize::key);
+    return sort.pdf(subject, issue, size);
   }
 }

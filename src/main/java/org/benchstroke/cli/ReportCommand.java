@@ -7,9 +7,11 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Supplier;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
+import org.benchstroke.app.AdjustedReport;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.FiledRecords;
 import org.benchstroke.app.OutputFiles;
+import org.benchstroke.app.PaperSort;
 import org.benchstroke.app.RecordFiles;
 import org.benchstroke.app.Reports;
 import org.benchstroke.app.WrongRequest;
@@ -116,7 +118,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
       throw new WrongRequest(
           "--adjusted: needs --as-found with the record from before the adjustment");
     }
-    PaperOptions.Sort sort = papers.sort();
+    PaperSort sort = papers.sort();
     OutputFiles outputs = force.outputs();
     records().forEach(each -> outputs.given("record", each));
     if (given.size() > 1) {
@@ -145,7 +147,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
   }
 
   /** A report of both stands beside that of the record alone. */
-  private Path usualName(PaperOptions.Sort sort) {
+  private Path usualName(PaperSort sort) {
     Path alone = sort.beside(new RecordFiles(record()));
     String name = alone.getFileName().toString().replaceFirst("(\\.[a-z]+)$", "-with-as-found$1");
     return asFound.isEmpty() ? alone : alone.resolveSibling(name);
@@ -161,7 +163,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     return records;
   }
 
-  private int one(PaperOptions.Sort sort, Places places)
+  private int one(PaperSort sort, Places places)
       throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     JudgedRun run = Reports.judge(record());
     TwinAndCauses aids = new TwinAndCauses(run);
@@ -170,7 +172,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
         certificate.asked()
             ? Optional.of(xml(Subject.of(FiledRecords.of(record(), aids)), by))
             : Optional.empty();
-    if (sort == PaperOptions.Sort.PAGE) {
+    if (sort == PaperSort.PAGE) {
       write("Report:  ", places.report(), Reports.html(aids, record(), by));
     } else {
       paper(sort, places, Subject.of(FiledRecords.of(record(), aids)), by);
@@ -183,7 +185,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     return ExitCode.of(run);
   }
 
-  private int both(PaperOptions.Sort sort, Path found, Places places)
+  private int both(PaperSort sort, Path found, Places places)
       throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     AdjustedReport report =
         new AdjustedReport(found, record(), adjusted == null ? "" : adjusted.strip());
@@ -191,7 +193,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     Optional<String> xml =
         certificate.asked() ? Optional.of(xml(report.subject(), by)) : Optional.empty();
     Shown.out(spec).println(report.summary());
-    if (sort == PaperOptions.Sort.PAGE) {
+    if (sort == PaperSort.PAGE) {
       write("Report:  ", places.report(), report.html(by));
     } else {
       paper(sort, places, report.subject(), by);
@@ -207,13 +209,12 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     return certificate.text(subject, papers.issue(subject.run().aids().run(), shop.read(spec), by));
   }
 
-  private void paper(PaperOptions.Sort sort, Places places, Subject subject, Optional<Signatory> by)
+  private void paper(PaperSort sort, Places places, Subject subject, Optional<Signatory> by)
       throws WrongRequest, FileMistakes {
     Issue issue = papers.issue(subject.run().aids().run(), shop.read(spec), by);
     places.report().write(papers.pdf(sort, subject, issue));
     Shown.out(spec).println("Paper:   " + places.report().file());
-    papers
-        .obstacles(sort, subject, issue)
+    sort.obstacles(subject, issue)
         .forEach(why -> Shown.err(spec).println("A test report, no certificate: " + why));
   }
 

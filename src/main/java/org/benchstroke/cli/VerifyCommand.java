@@ -10,6 +10,7 @@ import java.util.concurrent.Callable;
 import org.benchstroke.app.CertificateFiles;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.Reports;
+import org.benchstroke.app.Verified;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.files.GivenFile;
 import org.benchstroke.core.files.Unreadable;
@@ -20,7 +21,6 @@ import org.benchstroke.record.Amendment;
 import org.benchstroke.record.Amendments;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.Seal;
-import org.benchstroke.record.SealFile;
 import org.benchstroke.record.signing.PublicHalf;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -133,13 +133,7 @@ final class VerifyCommand implements Callable<Integer> {
 
   private int verify(String shown, Path record, Map<PublicHalf, Path> expected) {
     try {
-      Seal seal = SealFile.check(record);
-      // Of what was changed nothing counts, not what was amended of it either.
-      Amendments amendments =
-          seal.state() == Seal.State.BROKEN
-              ? Amendments.NONE
-              : RecordReader.read(record).amendments();
-      return tell(shown, seal, amendments, expected) ? ExitCode.PASSED : ExitCode.NOT_PASSED;
+      return tell(shown, Verified.of(record), expected) ? ExitCode.PASSED : ExitCode.NOT_PASSED;
     } catch (Unreadable e) {
       Shown.err(spec).println(shown + ": " + e.getMessage());
     } catch (RecordReader.NotARecord e) {
@@ -151,18 +145,12 @@ final class VerifyCommand implements Callable<Integer> {
   }
 
   /** Whether all is well. */
-  private boolean tell(
-      String record, Seal seal, Amendments amendments, Map<PublicHalf, Path> expected) {
+  private boolean tell(String record, Verified verified, Map<PublicHalf, Path> expected) {
+    Seal seal = verified.seal();
+    Amendments amendments = verified.amendments();
     Shown out = Shown.out(spec);
-    boolean well = seal.state() == Seal.State.SEALED && amendments.flaws().isEmpty();
-    String word =
-        switch (seal.state()) {
-          case SEALED -> "sealed and whole";
-          case RENAMED -> "RENAMED, but whole: " + seal.detail();
-          case NOT_SEALED -> "NOT SEALED: " + seal.detail();
-          case BROKEN -> "CHANGED: " + seal.detail();
-        };
-    out.println(record + ": " + word);
+    boolean well = verified.well();
+    out.println(record + ": " + verified.words());
     if (seal.key().isPresent()) {
       out.println("  sealed by key " + whose(seal.key().get(), expected));
       well &= trusted(seal.key().get(), expected);

@@ -1,11 +1,10 @@
-package org.benchstroke.cli;
+package org.benchstroke.app;
 
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import org.benchstroke.app.ShopFileReader;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
@@ -14,7 +13,7 @@ import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.unit.UnitTypeReader;
 
 /** The kinds of files that a person writes, by the value of their key {@code kind}. Stateless. */
-final class FileKinds {
+public final class FileKinds {
   private static final Map<String, Reader> READERS = readers();
 
   private FileKinds() {}
@@ -30,14 +29,14 @@ final class FileKinds {
    * @param kind its kind
    * @param understood what it says, where that may be worth a look
    */
-  record Found(String kind, List<String> understood) {}
+  public record Found(String kind, List<String> understood) {}
 
   /**
    * Reads a file of any kind.
    *
    * @throws FileMistakes with every mistake in it
    */
-  static Found read(Path file) throws FileMistakes {
+  public static Found read(Path file) throws FileMistakes {
     TomlDocument document = TomlDocument.read(file);
     Map<String, String> words = new LinkedHashMap<>();
     READERS.keySet().forEach(kind -> words.put(kind, kind));

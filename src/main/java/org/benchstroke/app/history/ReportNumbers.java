@@ -1,4 +1,4 @@
-package org.benchstroke.cli;
+package org.benchstroke.app.history;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -21,7 +21,7 @@ import org.benchstroke.papers.ReportPages;
 import org.benchstroke.record.RecordReader;
 
 /** Finds the record of a report by its number, by the time in it. One thread. */
-final class ReportNumbers {
+public final class ReportNumbers {
   private static final Pattern STAMP = Pattern.compile("-([0-9]{8}T[0-9]{6})Z(-A[0-9]+)?$");
   private static final DateTimeFormatter WRITTEN =
       DateTimeFormatter.ofPattern("uuuuMMdd'T'HHmmss", Locale.ROOT);
@@ -29,7 +29,7 @@ final class ReportNumbers {
 
   private final Archive archive;
 
-  ReportNumbers(Archive archive) {
+  public ReportNumbers(Archive archive) {
     this.archive = archive;
   }
 
@@ -38,7 +38,7 @@ final class ReportNumbers {
    *
    * @throws WrongRequest if the archive knows none, or it is not where it was
    */
-  Path record(String number) throws WrongRequest, ArchiveFault {
+  public Path record(String number) throws WrongRequest, ArchiveFault {
     Instant begun = begun(number);
     Instant end = begun.plusSeconds(1);
     for (Heading run : archive.runs(RunFilter.between(begun, end), MOST)) {
