@@ -109,7 +109,7 @@ class ArchitectureTest {
   static final ArchRule whatShowsTheAidsDoesNotComputeThem =
       noClasses()
           .that()
-          .resideInAnyPackage(ROOT + "papers..", ROOT + "app..", ROOT + "cli..")
+          .resideInAnyPackage(ROOT + "papers..", ROOT + "app..", ROOT + "web..", ROOT + "cli..")
           .should()
           .callMethod(Twin.class, "of", JudgedRun.class)
           .orShould()
@@ -203,7 +203,8 @@ class ArchitectureTest {
   static final ArchRule theArchiveIsKnownToFacesAndTheirLayerOnly =
       noClasses()
           .that()
-          .resideOutsideOfPackages(ROOT + "archive..", ROOT + "app..", ROOT + "cli..")
+          .resideOutsideOfPackages(
+              ROOT + "archive..", ROOT + "app..", ROOT + "web..", ROOT + "cli..")
           .should()
           .dependOnClassesThat()
           .resideInAPackage(ROOT + "archive..");
@@ -243,10 +244,28 @@ class ArchitectureTest {
   static final ArchRule theLayerOfTheFacesIsKnownToThemOnly =
       noClasses()
           .that()
-          .resideOutsideOfPackages(ROOT + "app..", ROOT + "cli..")
+          .resideOutsideOfPackages(ROOT + "app..", ROOT + "web..", ROOT + "cli..")
           .should()
           .dependOnClassesThat()
           .resideInAPackage(ROOT + "app..");
+
+  @ArchTest
+  static final ArchRule theScreenIsKnownToTheCommandThatOpensItOnly =
+      noClasses()
+          .that()
+          .resideOutsideOfPackages(ROOT + "web..", ROOT + "cli..", "gg.jte.generated..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAPackage(ROOT + "web..");
+
+  @ArchTest
+  static final ArchRule onlyTheScreenServesPages =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage(ROOT + "web..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("io.javalin..", "jakarta.servlet..", "org.eclipse.jetty..");
 
   @ArchTest
   static final ArchRule theLayerOfTheFacesHasNoTerminal =

@@ -13,6 +13,7 @@ import picocli.CommandLine.Model.CommandSpec;
  */
 final class Commands {
   static final String DEMO = "Runs a short acceptance on a simulated bench; needs no hardware.";
+  static final String SERVE = "Opens the bench screen, pages for a browser on this computer.";
   static final String CHECK =
       "Lists every mistake in bench, unit type, procedure, simulation and shop files.";
   static final String RUN = "Tests a unit, judges it, and writes its record and report.";
@@ -66,6 +67,7 @@ final class Commands {
   private static Map<String, String> says() {
     Map<String, String> says = new LinkedHashMap<>();
     says.put("demo", DEMO);
+    says.put("serve", SERVE);
     says.put("check", CHECK);
     says.put("run", RUN);
     says.put("probe", PROBE);
@@ -128,6 +130,7 @@ final class Commands {
   private static Object made(String name) {
     return switch (name) {
       case "demo" -> new DemoCommand();
+      case "serve" -> new ServeCommand();
       case "check" -> new CheckCommand();
       case "run" -> new RunCommand();
       case "probe" -> new ProbeCommand();

@@ -1,0 +1,151 @@
+package org.benchstroke.web;
+
+import io.javalin.Javalin;
+import io.javalin.config.JavalinConfig;
+import io.javalin.http.Context;
+import io.javalin.http.HttpResponseException;
+import java.util.List;
+import java.util.Optional;
+import org.benchstroke.app.WrongRequest;
+import org.benchstroke.core.toml.FileMistakes;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/** The screen: a web server on one address. Opened and closed on any thread. */
+public final class Screen implements AutoCloseable {
+  private static final Logger LOG = LoggerFactory.getLogger(Screen.class);
+  private static final long LARGEST_FORM_BYTES = 262_144;
+
+  /** A browser that takes nothing for so long is given up. */
+  private static final long IDLE_MILLIS = 30_000;
+
+  private final Javalin server;
+  private final String address;
+
+  private Screen(Javalin server, String address) {
+    this.server = server;
+    this.address = address;
+  }
+
+  /**
+   * What a screen shows.
+   *
+   * @param title of the whole: the shop's name
+   * @param simulated whether nothing on it is real
+   * @param pages in the order of the navigation
+   */
+  public record Content(String title, boolean simulated, List<Pages> pages) {
+    public Content {
+      pages = List.copyOf(pages);
+    }
+  }
+
+  /**
+   * Opens it.
+   *
+   * @param address of this computer on which it is reached: "127.0.0.1"
+   * @param port 1 to 65535; 0 for any that is free
+   * @throws WrongRequest if it can't be opened there
+   */
+  public static Screen open(String address, int port, Access access, Content content)
+      throws WrongRequest {
+    List<Pages.Way> ways = content.pages().stream().flatMap(p -> p.ways().stream()).toList();
+    Face face = new Face(content.title(), content.simulated(), ways);
+    try {
+      Javalin server =
+          Javalin.create(config -> configure(config, access, face, content.pages()))
+              .start(address, port);
+      return new Screen(server, address);
+    } catch (RuntimeException e) {
+      throw new WrongRequest(
+          "--port: the screen can't be opened on "
+              + address
+              + ", port "
+              + port
+              + ": "
+              + reason(e)
+              + "; name another port, or 0 for any that is free");
+    }
+  }
+
+  private static String reason(Throwable e) {
+    Throwable deepest = e;
+    while (deepest.getCause() != null) {
+      deepest = deepest.getCause();
+    }
+    return Optional.ofNullable(deepest.getMessage()).orElse(deepest.toString());
+  }
+
+  private static void configure(JavalinConfig config, Access access, Face face, List<Pages> pages) {
+    config.startup.showJavalinBanner = false;
+    config.startup.showOldJavalinVersionWarning = false;
+    config.startup.startupWatcherEnabled = false;
+    config.http.maxRequestSize = LARGEST_FORM_BYTES;
+    config.jetty.modifyHttpConfiguration(
+        http -> {
+          http.setSendServerVersion(false);
+          http.setIdleTimeout(IDLE_MILLIS);
+        });
+    config.jetty.modifyServer(jetty -> jetty.setStopTimeout(0));
+    config.routes.exception(Refusal.class, (e, c) -> tell(c, access, face, e));
+    config.routes.exception(
+        WrongRequest.class, (e, c) -> tell(c, access, face, Refusal.wrong(e.getMessage())));
+    config.routes.exception(
+        FileMistakes.class, (e, c) -> tell(c, access, face, Refusal.wrong(e.getMessage())));
+    config.routes.exception(HttpResponseException.class, (e, c) -> c.status(e.getStatus()));
+    config.routes.exception(
+        Exception.class,
+        (e, c) -> {
+          LOG.warn("{} {} failed", c.method(), c.path(), e);
+          tell(
+              c,
+              access,
+              face,
+              Refusal.wrong(
+                  "The screen failed at this page: "
+                      + reason(e)
+                      + ". A run that goes on is not touched by it. This is a fault in the program;"
+                      + " please report it."));
+        });
+    config.routes.error(
+        404,
+        c -> {
+          if (c.resultInputStream() == null) {
+            tell(c, access, face, Refusal.notThere("There is no page at this address."));
+          }
+        });
+    Routes routes = new Routes(config, access, face);
+    new Assets(access).register(config);
+    pages.forEach(each -> each.register(routes));
+  }
+
+  /** A page for people, a line for scripts. */
+  private static void tell(Context context, Access access, Face face, Refusal refusal) {
+    access.head(context);
+    context.status(refusal.status());
+    String wanted = Optional.ofNullable(context.header("Accept")).orElse("");
+    Optional<Visitor> visitor = access.visitor(context);
+    if (!wanted.contains("text/html") || visitor.isEmpty()) {
+      context.contentType("text/plain; charset=utf-8").result(refusal.getMessage());
+      return;
+    }
+    Visit visit = new Visit(context, visitor.get(), access, face);
+    visit.show("web/trouble.jte", new Trouble(visit.layout("Not done", ""), refusal.getMessage()));
+  }
+
+  public int port() {
+    return server.port();
+  }
+
+  /** What is typed into a browser. */
+  public String url() {
+    String host = address.contains(":") ? "[" + address + "]" : address;
+    return "http://" + host + ":" + port() + "/";
+  }
+
+  /** Every browser is let go; what runs on a bench is not touched. */
+  @Override
+  public void close() {
+    server.stop();
+  }
+}

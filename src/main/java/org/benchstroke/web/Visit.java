@@ -1,0 +1,100 @@
+package org.benchstroke.web;
+
+import io.javalin.http.Context;
+import io.javalin.http.HttpStatus;
+import java.util.List;
+import java.util.Optional;
+
+/** One request, admitted, and its answer. The thread of the request. */
+public final class Visit {
+  private final Context context;
+  private final Visitor visitor;
+  private final Access access;
+  private final Face face;
+
+  Visit(Context context, Visitor visitor, Access access, Face face) {
+    this.context = context;
+    this.visitor = visitor;
+    this.access = access;
+    this.face = face;
+  }
+
+  /** Who sends it. */
+  public Visitor who() {
+    return visitor;
+  }
+
+  /** A part of the address: "serial" of "/unit/{serial}". */
+  public String path(String name) {
+    return context.pathParam(name);
+  }
+
+  /** What stands after the question mark of the address; empty if it does not, or is blank. */
+  public Optional<String> query(String name) {
+    return words(context.queryParam(name));
+  }
+
+  /** A field of the form that was sent; empty if it is not there, or blank. */
+  public Optional<String> form(String name) {
+    return words(context.formParam(name));
+  }
+
+  private static Optional<String> words(String text) {
+    return Optional.ofNullable(text).map(String::strip).filter(t -> !t.isEmpty());
+  }
+
+  /** What stands around a page that answers this. */
+  public Layout layout(String title, String here) {
+    return new Layout(
+        title,
+        here,
+        face.title(),
+        face.ways(),
+        visitor.name(),
+        access.token(context),
+        face.simulated(),
+        List.of());
+  }
+
+  /**
+   * Answers with a page.
+   *
+   * @param template below {@code src/main/jte}: "web/stations.jte"
+   * @param page its model
+   */
+  public void show(String template, Object page) {
+    context.html(face.rendered(template, page));
+  }
+
+  /** Answers a form that was done: the browser goes on to a page. */
+  public void goTo(String path) {
+    context.redirect(path, HttpStatus.SEE_OTHER);
+  }
+
+  /** Answers with JSON. */
+  public void json(String text) {
+    context.contentType("application/json; charset=utf-8").result(text);
+  }
+
+  /** Answers that it was done; there is nothing to say. */
+  public void done() {
+    context.status(HttpStatus.NO_CONTENT);
+  }
+
+  /**
+   * Answers with a file to be kept.
+   *
+   * @param name what it is to be called; letters, digits, dots and hyphens of it are kept
+   */
+  public void download(String name, String contentType, byte[] bytes) {
+    context.header(
+        "Content-Disposition",
+        "attachment; filename=\"" + name.replaceAll("[^A-Za-z0-9._-]", "_") + "\"");
+    context.contentType(contentType).result(bytes);
+  }
+
+  /** What is below, for what this has no word for. */
+  public Context context() {
+    return context;
+  }
+}
