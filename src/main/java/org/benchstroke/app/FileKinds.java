@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
@@ -30,6 +31,16 @@ public final class FileKinds {
    * @param understood what it says, where that may be worth a look
    */
   public record Found(String kind, List<String> understood) {}
+
+  /** Which kind a file says it is of; empty if it can't be read, or says none of them. */
+  public static Optional<String> kind(Path file) {
+    try {
+      String said = TomlDocument.read(file).root().optionalText("kind").orElse("");
+      return Optional.of(said).filter(READERS::containsKey);
+    } catch (FileMistakes e) {
+      return Optional.empty();
+    }
+  }
 
   /**
    * Reads a file of any kind.

@@ -11,6 +11,7 @@ import org.benchstroke.app.WrongRequest;
 import org.benchstroke.web.LocalAccess;
 import org.benchstroke.web.Screen;
 import org.benchstroke.web.Stations;
+import org.benchstroke.web.desk.Desk;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -54,6 +55,8 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
 
   @Mixin private RecordsOption records;
 
+  @Mixin private ArchiveOption archive;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -65,8 +68,11 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
     Path folder = demo ? records.apart() : records.folder(stated);
     Shown out = Shown.out(spec);
     String title = stated.map(ShopFile::name).orElse("benchstroke");
-    Screen.Content content = new Screen.Content(title, demo, List.of(new Stations()));
-    try (Screen screen = Screen.open(HERE, port, new LocalAccess(), content)) {
+    Desk desk =
+        new Desk(DeskHoldings.of(spec, folder, archive.ifAny(folder, stated), stated, List.of()));
+    Screen.Content content = new Screen.Content(title, demo, List.of(new Stations(), desk));
+    try (desk;
+        Screen screen = Screen.open(HERE, port, new LocalAccess(), content)) {
       out.println("The bench screen:  " + screen.url());
       out.println("Records:           " + folder);
       out.println("Ctrl-C ends it.");

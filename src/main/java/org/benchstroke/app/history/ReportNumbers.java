@@ -39,18 +39,31 @@ public final class ReportNumbers {
    * @throws WrongRequest if the archive knows none, or it is not where it was
    */
   public Path record(String number) throws WrongRequest, ArchiveFault {
+    return file(run(number));
+  }
+
+  /**
+   * The run, as the archive has it.
+   *
+   * @throws WrongRequest if the archive knows none, or its record is not where it was
+   */
+  public Heading run(String number) throws WrongRequest, ArchiveFault {
     Instant begun = begun(number);
     Instant end = begun.plusSeconds(1);
     for (Heading run : archive.runs(RunFilter.between(begun, end), MOST)) {
-      Path file = Path.of(run.file().folder()).resolve(run.file().name());
+      Path file = file(run);
       if (Files.exists(file) && isOf(file, number)) {
-        return file;
+        return run;
       }
     }
     throw new WrongRequest(
         number
             + ": the archive has no run with this report number whose record is still in its"
             + " folder; name the record itself");
+  }
+
+  private static Path file(Heading run) {
+    return Path.of(run.file().folder()).resolve(run.file().name());
   }
 
   private static boolean isOf(Path file, String number) {
