@@ -16,7 +16,7 @@ import picocli.CommandLine.Model.CommandSpec;
 
 /**
  * Seals records with the bench's key, or says why it doesn't: no run fails by that, and none waits
- * longer than ten seconds for a disk. One thread.
+ * longer than ten seconds for a disk. Made on one thread; sealing is for any.
  */
 final class Sealing {
   private static final long LONGEST_SECONDS = 10;
@@ -95,7 +95,7 @@ final class Sealing {
   }
 
   /** Seals a record that is closed, if it is there; says so if it can't. */
-  void seal(Path record) {
+  synchronized void seal(Path record) {
     if (!Files.exists(record)) {
       return;
     }

@@ -1,6 +1,7 @@
 package org.benchstroke.cli;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -8,9 +9,14 @@ import java.util.concurrent.CountDownLatch;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.app.stations.DemoFloor;
+import org.benchstroke.app.stations.Floor;
+import org.benchstroke.app.stations.Manners;
+import org.benchstroke.app.stations.Place;
+import org.benchstroke.archive.ArchivePlace;
 import org.benchstroke.web.LocalAccess;
 import org.benchstroke.web.Screen;
-import org.benchstroke.web.Stations;
+import org.benchstroke.web.StationPages;
 import org.benchstroke.web.desk.Desk;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -38,6 +44,8 @@ import picocli.CommandLine.Spec;
 final class ServeCommand implements Callable<Integer>, LeavesMore {
   private static final String HERE = "127.0.0.1";
   private static final int HIGHEST_PORT = 65_535;
+  private static final int DEMO_STATIONS = 4;
+  private static final double DEMO_PACE = 5.0;
 
   @Option(
       names = "--demo",
@@ -51,6 +59,27 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
       description = "The TCP port (default: ${DEFAULT-VALUE}); 0 for any that is free.")
   private int port;
 
+  @Option(
+      names = "--bench",
+      paramLabel = "FILE",
+      description =
+          "A bench file; each is a station, A, B and so on, up to 16 (default: the shop's bench).")
+  private List<Path> benches = List.of();
+
+  @Option(
+      names = "--stations",
+      paramLabel = "N",
+      description = "With --demo: how many stations, 1 to 16 (default: 4).")
+  private Integer stations;
+
+  @Option(
+      names = "--time-scale",
+      paramLabel = "N",
+      description =
+          "With --demo: shows it at this many bench seconds per second of real time, 0.1 to 100"
+              + " (default: 5).")
+  private Double timeScale;
+
   @Mixin private ShopOption shop;
 
   @Mixin private RecordsOption records;
@@ -61,24 +90,106 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
 
   @Override
   public Integer call() throws Exception {
-    if (port < 0 || port > HIGHEST_PORT) {
-      throw new WrongRequest("--port: found " + port + ", allowed is 0 to " + HIGHEST_PORT);
-    }
+    requireAllowed();
     Optional<ShopFile> stated = demo ? Optional.empty() : shop.read(spec);
     Path folder = demo ? records.apart() : records.folder(stated);
-    Shown out = Shown.out(spec);
+    Optional<ArchivePlace> kept = archive.ifAny(folder, stated);
+    Sealing sealing = Sealing.begin(spec, true);
+    List<Place> places =
+        demo ? demoPlaces(folder, kept, sealing) : places(stated, folder, kept, sealing);
+    Floor floor = new Floor(places, Manners.USUAL);
+    List<StationPages.ScanCard> cards =
+        demo
+            ? DemoFloor.JOBS.stream()
+                .map(job -> new StationPages.ScanCard(job.serial(), job.order()))
+                .toList()
+            : List.of();
     String title = stated.map(ShopFile::name).orElse("benchstroke");
-    Desk desk =
-        new Desk(DeskHoldings.of(spec, folder, archive.ifAny(folder, stated), stated, List.of()));
-    Screen.Content content = new Screen.Content(title, demo, List.of(new Stations(), desk));
-    try (desk;
-        Screen screen = Screen.open(HERE, port, new LocalAccess(), content)) {
+    try (Desk desk = new Desk(DeskHoldings.of(spec, folder, kept, stated, benches))) {
+      Screen.Content content =
+          new Screen.Content(title, demo, List.of(new StationPages(floor, stated, cards), desk));
+      serve(floor, folder, content);
+    }
+    return ExitCode.PASSED;
+  }
+
+  /** Until Ctrl-C: then whatever runs is stopped, and each unit gets its safe signal first. */
+  private void serve(Floor floor, Path folder, Screen.Content content)
+      throws WrongRequest, InterruptedException {
+    Shown out = Shown.out(spec);
+    Thread ending = new Thread(floor::close, "end of the stations");
+    Runtime.getRuntime().addShutdownHook(ending);
+    try (Screen screen = Screen.open(HERE, port, new LocalAccess(), content)) {
       out.println("The bench screen:  " + screen.url());
       out.println("Records:           " + folder);
+      if (demo) {
+        out.println("Simulated: no real unit is tested, and every job is invented.");
+      }
       out.println("Ctrl-C ends it.");
       out.flush();
       new CountDownLatch(1).await();
     }
-    return ExitCode.PASSED;
+  }
+
+  private void requireAllowed() throws WrongRequest {
+    if (port < 0 || port > HIGHEST_PORT) {
+      throw new WrongRequest("--port: found " + port + ", allowed is 0 to " + HIGHEST_PORT);
+    }
+    if (!demo && (stations != null || timeScale != null)) {
+      throw new WrongRequest(
+          (stations != null ? "--stations" : "--time-scale") + ": goes with --demo");
+    }
+    if (demo && !benches.isEmpty()) {
+      throw new WrongRequest("--bench: a demo has benches of its own; leave one of the two out");
+    }
+    if (stations != null && (stations < 1 || stations > Floor.MOST)) {
+      throw new WrongRequest("--stations: found " + stations + ", allowed is 1 to " + Floor.MOST);
+    }
+    if (timeScale != null) {
+      SimulateCommand.requireTimeScale(timeScale);
+    }
+  }
+
+  private List<Place> demoPlaces(Path folder, Optional<ArchivePlace> kept, Sealing sealing)
+      throws WrongRequest {
+    return DemoFloor.places(
+        new DemoFloor.Wanted(
+            stations == null ? DEMO_STATIONS : stations,
+            timeScale == null ? DEMO_PACE : timeScale,
+            folder,
+            kept,
+            Version.text(),
+            sealing::seal));
+  }
+
+  private List<Place> places(
+      Optional<ShopFile> stated, Path folder, Optional<ArchivePlace> kept, Sealing sealing)
+      throws WrongRequest {
+    List<Path> files =
+        benches.isEmpty() ? stated.flatMap(ShopFile::bench).stream().toList() : benches;
+    if (files.isEmpty()) {
+      throw new WrongRequest(
+          "which bench? Name a bench file with --bench, or a shop file that names one with --shop;"
+              + " serve --demo needs neither");
+    }
+    if (files.size() > Floor.MOST) {
+      throw new WrongRequest(
+          "--bench: found " + files.size() + " files, allowed are up to " + Floor.MOST);
+    }
+    List<Place> places = new ArrayList<>();
+    for (Path file : files) {
+      places.add(
+          new Place(
+              String.valueOf((char) ('A' + places.size())),
+              new Place.Real(file),
+              stated.flatMap(ShopFile::unitType),
+              stated.flatMap(ShopFile::procedure),
+              stated,
+              folder,
+              kept,
+              Version.text(),
+              sealing::seal));
+    }
+    return places;
   }
 }

@@ -28,6 +28,12 @@ public record Echo(List<Line> lines) {
     lines = List.copyOf(lines);
   }
 
+  /** Of a run that is planned. */
+  public static Echo of(RunPlan plan) {
+    double period = plan.bench().samplePeriodSeconds();
+    return of(plan, Expansion.of(plan.procedure(), plan.unit(), period));
+  }
+
   /** Of a run. */
   static Echo of(RunPlan plan, Expansion expansion) {
     List<Line> lines = new ArrayList<>();

@@ -13,6 +13,7 @@ import java.util.List;
  * @param token for its forms
  * @param simulated whether nothing on the screen is real
  * @param scripts the files of its scripts, beside those that every page has
+ * @param stop where STOP leads
  */
 public record Layout(
     String title,
@@ -22,7 +23,8 @@ public record Layout(
     String who,
     String token,
     boolean simulated,
-    List<String> scripts) {
+    List<String> scripts,
+    String stop) {
   public Layout {
     ways = List.copyOf(ways);
     scripts = List.copyOf(scripts);
@@ -30,6 +32,11 @@ public record Layout(
 
   /** With scripts of its own; they are served from {@code /static/}. */
   public Layout with(String... files) {
-    return new Layout(title, here, shop, ways, who, token, simulated, List.of(files));
+    return new Layout(title, here, shop, ways, who, token, simulated, List.of(files), stop);
+  }
+
+  /** Where STOP stops one station alone. */
+  public Layout stoppedBy(String path) {
+    return new Layout(title, here, shop, ways, who, token, simulated, scripts, path);
   }
 }

@@ -54,7 +54,8 @@ public final class Visit {
         visitor.name(),
         access.token(context),
         face.simulated(),
-        List.of());
+        List.of(),
+        "/stop");
   }
 
   /**

@@ -1,0 +1,73 @@
+package org.benchstroke.web;
+
+import org.benchstroke.procedure.Caution;
+import org.benchstroke.run.DisplayQuestion;
+import org.benchstroke.run.Question;
+
+/**
+ * A question in the words of a screen: a verb and a noun, what is to be read, what the key says.
+ *
+ * @param title a verb and a noun
+ * @param text what is to be read
+ * @param key what the key that goes on says
+ * @param picture the file of its drawing; empty where there is none
+ */
+public record QuestionWords(String title, String text, String key, String picture) {
+  /** Of a question. */
+  public static QuestionWords of(Question question) {
+    if (question instanceof Question.MotionConsent asked) {
+      return new QuestionWords(
+          title(asked.caution()),
+          asked.caution().text(),
+          "Hold: let it move",
+          picture(asked.caution()));
+    }
+    if (question instanceof Question.Acknowledgement asked) {
+      return new QuestionWords(
+          title(asked.caution()),
+          asked.caution().text(),
+          key(asked.caution()),
+          picture(asked.caution()));
+    }
+    if (question instanceof Question.Task task) {
+      return new QuestionWords("Do this", task.request() + ".", "Done", "");
+    }
+    DisplayQuestion display = (DisplayQuestion) question;
+    return new QuestionWords(
+        "Read the " + display.what(), display.words() + ".", "Take this figure", "");
+  }
+
+  private static String title(Caution caution) {
+    return switch (caution) {
+      case SESSION -> "Check the place";
+      case MATING -> "Mate and wire";
+      case POWER_OFF -> "Lock the power off";
+      case MOTION, MOTION_BY_RELAY -> "Clear your hands: it will move";
+      case END_STOPS -> "Clear your hands: it creeps into its ends";
+      case SIGNAL_LOSS -> "Clear your hands: the signal goes";
+      case POWER_LOSS -> "Clear your hands: the power goes";
+      case LINK_LOST -> "Keep clear";
+    };
+  }
+
+  private static String key(Caution caution) {
+    return switch (caution) {
+      case SESSION -> "It is so";
+      case MATING -> "Mated and wired";
+      case POWER_OFF -> "Off and locked";
+      default -> "Read";
+    };
+  }
+
+  private static String picture(Caution caution) {
+    return switch (caution) {
+      case SESSION -> "caution-place.svg";
+      case MATING -> "caution-mate.svg";
+      case POWER_OFF -> "caution-lock.svg";
+      case MOTION, MOTION_BY_RELAY, LINK_LOST -> "caution-move.svg";
+      case END_STOPS -> "caution-ends.svg";
+      case SIGNAL_LOSS -> "caution-signal.svg";
+      case POWER_LOSS -> "caution-power.svg";
+    };
+  }
+}
