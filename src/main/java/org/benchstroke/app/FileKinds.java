@@ -12,6 +12,7 @@ import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.unit.UnitTypeReader;
+import org.benchstroke.web.access.OperatorsFile;
 
 /** The kinds of files that a person writes, by the value of their key {@code kind}. Stateless. */
 public final class FileKinds {
@@ -63,6 +64,7 @@ public final class FileKinds {
     readers.put(ProcedureReader.KIND, file -> nothingMore(ProcedureReader.read(file)));
     readers.put(SimulationReader.KIND, file -> nothingMore(SimulationReader.read(file)));
     readers.put(ShopFileReader.KIND, file -> nothingMore(ShopFileReader.read(file)));
+    readers.put(OperatorsFile.KIND, file -> nothingMore(OperatorsFile.read(file)));
     return readers;
   }
 

@@ -15,6 +15,7 @@ public enum SchemaFile {
   PROCEDURE("a procedure file"),
   SIMULATION("a simulation file"),
   SHOP("a shop file"),
+  OPERATORS("an operators file"),
   RECORD_LINE("a line of a record"),
   JUDGEMENT("a judgement as JSON, of one record or of two, as found and as left");
 

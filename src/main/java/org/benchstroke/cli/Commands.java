@@ -15,7 +15,7 @@ final class Commands {
   static final String DEMO = "Runs a short acceptance on a simulated bench; needs no hardware.";
   static final String SERVE = "Opens the bench screen, pages for a browser on this computer.";
   static final String CHECK =
-      "Lists every mistake in bench, unit type, procedure, simulation and shop files.";
+      "Lists every mistake in bench, unit type, procedure, simulation, shop and operators files.";
   static final String RUN = "Tests a unit, judges it, and writes its record and report.";
   static final String PROBE = "Reads a whole bench live and says whether it answers soundly.";
   static final String DRIVE =
@@ -34,6 +34,8 @@ final class Commands {
       "Corrects what was mistyped of a run: its unit's serial number, order, customer, operator,"
           + " tag and so on.";
   static final String KEY = "Shows the key by which this bench seals its records.";
+  static final String OPERATOR =
+      "Lists, adds and removes those who may sign in at the bench screen.";
   static final String ARCHIVE =
       "Makes and keeps the archive, a database of all runs that \"history\" asks.";
   static final String HISTORY = "Lists runs or jobs of the archive, the newest first.";
@@ -83,6 +85,7 @@ final class Commands {
     says.put("verify", VERIFY);
     says.put("amend", AMEND);
     says.put("key", KEY);
+    says.put("operator", OPERATOR);
     says.put("archive", ARCHIVE);
     says.put("history", HISTORY);
     says.put("trend", TREND);
@@ -146,6 +149,7 @@ final class Commands {
       case "verify" -> new VerifyCommand();
       case "amend" -> new AmendCommand();
       case "key" -> new KeyCommand();
+      case "operator" -> new OperatorCommand();
       case "archive" -> new ArchiveCommand();
       case "history" -> new HistoryCommand();
       case "trend" -> new TrendCommand();

@@ -14,9 +14,11 @@ import org.benchstroke.app.stations.Floor;
 import org.benchstroke.app.stations.Manners;
 import org.benchstroke.app.stations.Place;
 import org.benchstroke.archive.ArchivePlace;
-import org.benchstroke.web.LocalAccess;
+import org.benchstroke.web.Pages;
 import org.benchstroke.web.Screen;
 import org.benchstroke.web.StationPages;
+import org.benchstroke.web.access.Door;
+import org.benchstroke.web.access.SignInPages;
 import org.benchstroke.web.desk.Desk;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -30,7 +32,8 @@ import picocli.CommandLine.Spec;
     description = {
       Commands.SERVE,
       "",
-      "It is reached from this computer only. Nothing is asked of any other computer.",
+      "It is reached from this computer only, unless --address says otherwise. Nothing is asked of"
+          + " any other computer.",
       ""
     },
     mixinStandardHelpOptions = true,
@@ -42,7 +45,6 @@ import picocli.CommandLine.Spec;
       "  benchstroke serve --shop shop.toml --port 8080"
     })
 final class ServeCommand implements Callable<Integer>, LeavesMore {
-  private static final String HERE = "127.0.0.1";
   private static final int HIGHEST_PORT = 65_535;
   private static final int DEMO_STATIONS = 4;
   private static final double DEMO_PACE = 5.0;
@@ -80,6 +82,8 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
               + " (default: 5).")
   private Double timeScale;
 
+  @Mixin private NetworkOptions network;
+
   @Mixin private ShopOption shop;
 
   @Mixin private RecordsOption records;
@@ -92,6 +96,8 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
   public Integer call() throws Exception {
     requireAllowed();
     Optional<ShopFile> stated = demo ? Optional.empty() : shop.read(spec);
+    // Before anything is opened or written: a screen for nobody is refused.
+    Door door = network.door(spec, demo ? Optional.empty() : Optional.of(shop), stated);
     Path folder = demo ? records.apart() : records.folder(stated);
     Optional<ArchivePlace> kept = archive.ifAny(folder, stated);
     Sealing sealing = Sealing.begin(spec, true);
@@ -106,20 +112,21 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
             : List.of();
     String title = stated.map(ShopFile::name).orElse("benchstroke");
     try (Desk desk = new Desk(DeskHoldings.of(spec, folder, kept, stated, benches))) {
-      Screen.Content content =
-          new Screen.Content(title, demo, List.of(new StationPages(floor, stated, cards), desk));
-      serve(floor, folder, content);
+      StationPages floorPages = new StationPages(floor, stated, cards);
+      List<Pages> pages = List.of(floorPages, desk, new SignInPages(door));
+      serve(floor, folder, door, new Screen.Content(title, demo, pages));
     }
     return ExitCode.PASSED;
   }
 
   /** Until Ctrl-C: then whatever runs is stopped, and each unit gets its safe signal first. */
-  private void serve(Floor floor, Path folder, Screen.Content content)
+  private void serve(Floor floor, Path folder, Door door, Screen.Content content)
       throws WrongRequest, InterruptedException {
     Shown out = Shown.out(spec);
     Thread ending = new Thread(floor::close, "end of the stations");
     Runtime.getRuntime().addShutdownHook(ending);
-    try (Screen screen = Screen.open(HERE, port, new LocalAccess(), content)) {
+    try (Screen screen =
+        Screen.open(network.address(), port, network.certificate(spec), door, content)) {
       out.println("The bench screen:  " + screen.url());
       out.println("Records:           " + folder);
       if (demo) {

@@ -6,6 +6,7 @@ import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.ShopFileReader;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.web.access.OperatorsFile;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 
@@ -26,6 +27,23 @@ final class ShopOption {
    */
   static Optional<ShopFile> found(CommandSpec spec) throws FileMistakes, WrongRequest {
     return new ShopOption().read(spec);
+  }
+
+  /**
+   * The operators file of the shop; it need not be there.
+   *
+   * @throws WrongRequest if nothing says where it would be
+   */
+  Path operators(CommandSpec spec) throws WrongRequest {
+    return operatorsIfAny(spec)
+        .orElseThrow(() -> new WrongRequest("Name the shop file that they belong to: --shop FILE"));
+  }
+
+  /** Likewise; empty if nothing says where it would be. */
+  Optional<Path> operatorsIfAny(CommandSpec spec) throws WrongRequest {
+    ShopPlace place = ShopPlace.of(spec);
+    Optional<Path> shop = file.isPresent() ? file : place.file();
+    return shop.or(place::otherwise).map(OperatorsFile::beside);
   }
 
   /**

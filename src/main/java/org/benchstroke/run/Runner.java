@@ -351,6 +351,7 @@ public final class Runner {
     String said = answer instanceof Answer.Yes yes ? yes.how() : "";
     log.write(new Event.Cautioned(caution.id(), caution.text(), said.isEmpty() ? "refused" : said));
     if (said.isEmpty()) {
+      stop.check(); // then that is why
       throw new RunEnded(
           RunEnded.How.STOPPED, "the caution \"" + caution.id() + "\" was not acknowledged");
     }

@@ -28,18 +28,12 @@ final class Assets {
           "uplot.css", "/META-INF/resources/webjars/uplot/1.6.30/dist/uPlot.min.css");
 
   private final Map<String, Optional<byte[]>> read = new ConcurrentHashMap<>();
-  private final Access access;
-
-  Assets(Access access) {
-    this.access = access;
-  }
 
   void register(JavalinConfig config) {
     config.routes.get("/static/{name}", this::serve);
   }
 
   private void serve(Context context) throws Refusal {
-    access.head(context);
     String name = context.pathParam("name");
     Optional<byte[]> bytes =
         NAME.matcher(name).matches() ? read.computeIfAbsent(name, Assets::read) : Optional.empty();

@@ -1,5 +1,7 @@
 package org.benchstroke.web;
 
+import java.util.Locale;
+
 /** What somebody may do at the screen; each right includes those before it. */
 public enum Right {
   /** Look at everything. */
@@ -7,5 +9,10 @@ public enum Right {
   /** Take jobs, answer questions, stop. */
   DRIVE,
   /** Allow what a supervisor allows. */
-  AUTHORISE
+  AUTHORISE;
+
+  /** As files and forms say it. */
+  public String key() {
+    return name().toLowerCase(Locale.ROOT);
+  }
 }

@@ -5,6 +5,8 @@ import io.javalin.http.Context;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
 
@@ -32,6 +34,17 @@ public final class Routes {
   private final Access access;
   private final Face face;
   private final AtomicInteger listeners = new AtomicInteger();
+  private final List<Route> all = new ArrayList<>();
+
+  /**
+   * An address that is answered.
+   *
+   * @param method GET or POST
+   * @param path as it was registered
+   * @param right that it wants; empty where nobody need be signed in
+   * @param live whether it is news, not a page
+   */
+  public record Route(String method, String path, Optional<Right> right, boolean live) {}
 
   Routes(JavalinConfig config, Access access, Face face) {
     this.config = config;
@@ -45,30 +58,74 @@ public final class Routes {
    * @param path as Javalin has it: "/unit/{serial}"
    */
   public void get(String path, Right right, Handler handler) {
+    all.add(new Route("GET", path, Optional.of(right), false));
     config.routes.get(path, context -> admitted(context, right, handler));
   }
 
-  /** Something that is done; by a form of ours only. */
+  /**
+   * Something that is done; by a form of ours only. Where it must be authorised, whoever may drive
+   * sends it, and a supervisor's PIN comes along: {@link Visit#authoriser}.
+   */
   public void post(String path, Right right, Handler handler) {
+    all.add(new Route("POST", path, Optional.of(right), false));
     config.routes.post(
         path,
         context -> {
-          if (!access.ours(context)) {
-            throw Refusal.notAllowed(
-                "This was not sent by a page of the bench screen that is open in this browser."
-                    + " Open the page again and repeat it there.");
+          requireOurs(context);
+          if (right == Right.AUTHORISE) {
+            admitted(context, Right.DRIVE, visit -> authorised(visit, handler));
+          } else {
+            admitted(context, right, handler);
           }
-          admitted(context, right, handler);
         });
+  }
+
+  private void authorised(Visit visit, Handler handler) throws Exception {
+    handler.handle(visit.authorisedBy(access.authoriser(visit.context())));
+  }
+
+  private void requireOurs(Context context) throws Refusal {
+    if (!access.ours(context)) {
+      throw Refusal.notAllowed(
+          "This was not sent by a page of the bench screen that is open in this browser."
+              + " Open the page again and repeat it there.");
+    }
+  }
+
+  /** A page that is seen before anybody is signed in. */
+  public void open(String path, Handler handler) {
+    all.add(new Route("GET", path, Optional.empty(), false));
+    config.routes.get(path, context -> handler.handle(anybody(context)));
+  }
+
+  /** Likewise, something that is done; by a form of ours only. */
+  public void openPost(String path, Handler handler) {
+    all.add(new Route("POST", path, Optional.empty(), false));
+    config.routes.post(
+        path,
+        context -> {
+          requireOurs(context);
+          handler.handle(anybody(context));
+        });
+  }
+
+  private Visit anybody(Context context) {
+    Visitor visitor = access.visitor(context).orElse(new Visitor("", "", Right.READ));
+    return new Visit(context, visitor, access, face);
+  }
+
+  /** All that were registered until now. */
+  List<Route> all() {
+    return List.copyOf(all);
   }
 
   /** News as they happen, as server-sent events; a comment in between when there are none. */
   public void live(String path, Right right, Opening opening) {
+    all.add(new Route("GET", path, Optional.of(right), true));
     config.routes.get(path, context -> admitted(context, right, visit -> stream(visit, opening)));
   }
 
   private void admitted(Context context, Right right, Handler handler) throws Exception {
-    access.head(context);
     Optional<Visitor> visitor = access.visitor(context);
     if (visitor.isEmpty()) {
       access.ask(context);
@@ -89,18 +146,19 @@ public final class Routes {
       listeners.decrementAndGet();
       throw Refusal.full("Too many pages watch the bench at once. Close some of them.");
     }
-    try (Feed feed = opening.open(visit)) {
+    try (Access.Watch watch = access.watch(visit.context());
+        Feed feed = opening.open(visit)) {
       visit.context().res().setContentType("text/event-stream; charset=utf-8");
-      send(visit.context().res().getOutputStream(), feed);
+      send(visit.context().res().getOutputStream(), feed, watch);
     } finally {
       listeners.decrementAndGet();
     }
   }
 
-  private static void send(OutputStream out, Feed feed) {
+  private static void send(OutputStream out, Feed feed, Access.Watch watch) {
     try {
       write(out, "retry: 1000\n\n");
-      while (!Thread.currentThread().isInterrupted()) {
+      while (watch.goesOn() && !Thread.currentThread().isInterrupted()) {
         Optional<Feed.News> news = feed.next(HEARTBEAT_MILLIS);
         write(
             out,

@@ -4,27 +4,29 @@ import io.javalin.Javalin;
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
 import io.javalin.http.HttpResponseException;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.toml.FileMistakes;
+import org.eclipse.jetty.server.ServerConnector;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /** The screen: a web server on one address. Opened and closed on any thread. */
 public final class Screen implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(Screen.class);
-  private static final long LARGEST_FORM_BYTES = 262_144;
-
-  /** A browser that takes nothing for so long is given up. */
-  private static final long IDLE_MILLIS = 30_000;
 
   private final Javalin server;
+  private final String scheme;
   private final String address;
+  private final List<Routes.Route> routes;
 
-  private Screen(Javalin server, String address) {
+  private Screen(Javalin server, String scheme, String address, List<Routes.Route> routes) {
     this.server = server;
+    this.scheme = scheme;
     this.address = address;
+    this.routes = List.copyOf(routes);
   }
 
   /**
@@ -49,13 +51,29 @@ public final class Screen implements AutoCloseable {
    */
   public static Screen open(String address, int port, Access access, Content content)
       throws WrongRequest {
+    return open(address, port, Optional.empty(), access, content);
+  }
+
+  /**
+   * Likewise, over TLS if there is a certificate.
+   *
+   * @throws WrongRequest if it can't be opened there
+   */
+  public static Screen open(
+      String address, int port, Optional<Certificate> tls, Access access, Content content)
+      throws WrongRequest {
     List<Pages.Way> ways = content.pages().stream().flatMap(p -> p.ways().stream()).toList();
     Face face = new Face(content.title(), content.simulated(), ways);
+    List<Routes.Route> routes = new ArrayList<>();
     try {
       Javalin server =
-          Javalin.create(config -> configure(config, access, face, content.pages()))
+          Javalin.create(
+                  config -> {
+                    tls.ifPresent(c -> listen(config, address, port, c));
+                    routes.addAll(configure(config, access, face, content.pages()));
+                  })
               .start(address, port);
-      return new Screen(server, address);
+      return new Screen(server, (tls.isPresent() ? "https" : "http") + "://", address, routes);
     } catch (RuntimeException e) {
       throw new WrongRequest(
           "--port: the screen can't be opened on "
@@ -68,6 +86,17 @@ public final class Screen implements AutoCloseable {
     }
   }
 
+  private static void listen(
+      JavalinConfig config, String address, int port, Certificate certificate) {
+    config.jetty.addConnector(
+        (server, http) -> {
+          ServerConnector connector = certificate.connector(server, http);
+          connector.setHost(address);
+          connector.setPort(port);
+          return connector;
+        });
+  }
+
   private static String reason(Throwable e) {
     Throwable deepest = e;
     while (deepest.getCause() != null) {
@@ -76,23 +105,20 @@ public final class Screen implements AutoCloseable {
     return Optional.ofNullable(deepest.getMessage()).orElse(deepest.toString());
   }
 
-  private static void configure(JavalinConfig config, Access access, Face face, List<Pages> pages) {
+  private static List<Routes.Route> configure(
+      JavalinConfig config, Access access, Face face, List<Pages> pages) {
     config.startup.showJavalinBanner = false;
     config.startup.showOldJavalinVersionWarning = false;
     config.startup.startupWatcherEnabled = false;
-    config.http.maxRequestSize = LARGEST_FORM_BYTES;
-    config.jetty.modifyHttpConfiguration(
-        http -> {
-          http.setSendServerVersion(false);
-          http.setIdleTimeout(IDLE_MILLIS);
-        });
-    config.jetty.modifyServer(jetty -> jetty.setStopTimeout(0));
+    Bounds.set(config);
+    config.routes.before(access::admit);
     config.routes.exception(Refusal.class, (e, c) -> tell(c, access, face, e));
     config.routes.exception(
         WrongRequest.class, (e, c) -> tell(c, access, face, Refusal.wrong(e.getMessage())));
     config.routes.exception(
         FileMistakes.class, (e, c) -> tell(c, access, face, Refusal.wrong(e.getMessage())));
-    config.routes.exception(HttpResponseException.class, (e, c) -> c.status(e.getStatus()));
+    config.routes.exception(
+        HttpResponseException.class, (e, c) -> tell(c, access, face, Refusal.of(e.getStatus())));
     config.routes.exception(
         Exception.class,
         (e, c) -> {
@@ -107,30 +133,30 @@ public final class Screen implements AutoCloseable {
                       + ". A run that goes on is not touched by it. This is a fault in the program;"
                       + " please report it."));
         });
-    config.routes.error(
-        404,
-        c -> {
-          if (c.resultInputStream() == null) {
-            tell(c, access, face, Refusal.notThere("There is no page at this address."));
-          }
-        });
     Routes routes = new Routes(config, access, face);
-    new Assets(access).register(config);
+    new Assets().register(config);
     pages.forEach(each -> each.register(routes));
+    return routes.all();
   }
 
   /** A page for people, a line for scripts. */
   private static void tell(Context context, Access access, Face face, Refusal refusal) {
-    access.head(context);
     context.status(refusal.status());
     String wanted = Optional.ofNullable(context.header("Accept")).orElse("");
-    Optional<Visitor> visitor = access.visitor(context);
-    if (!wanted.contains("text/html") || visitor.isEmpty()) {
+    // Whoever calls us by a name that isn't ours gets no page, and no cookie.
+    boolean page = wanted.contains("text/html") && refusal.status() != Refusal.ELSEWHERE;
+    Optional<Visitor> visitor = page ? access.visitor(context) : Optional.empty();
+    if (visitor.isEmpty()) {
       context.contentType("text/plain; charset=utf-8").result(refusal.getMessage());
       return;
     }
     Visit visit = new Visit(context, visitor.get(), access, face);
     visit.show("web/trouble.jte", new Trouble(visit.layout("Not done", ""), refusal.getMessage()));
+  }
+
+  /** Every address that is answered, but for scripts and styles. */
+  public List<Routes.Route> routes() {
+    return routes;
   }
 
   public int port() {
@@ -140,7 +166,7 @@ public final class Screen implements AutoCloseable {
   /** What is typed into a browser. */
   public String url() {
     String host = address.contains(":") ? "[" + address + "]" : address;
-    return "http://" + host + ":" + port() + "/";
+    return scheme + host + ":" + port() + "/";
   }
 
   /** Every browser is let go; what runs on a bench is not touched. */

@@ -6,6 +6,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.app.stations.Asked;
 import org.benchstroke.app.stations.Driver;
@@ -19,6 +20,7 @@ import org.benchstroke.app.stations.Station;
 import org.benchstroke.app.stations.TestMark;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.LimitSwitch;
+import org.benchstroke.judge.Word;
 import org.benchstroke.papers.ReportPages;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Echo;
@@ -55,12 +57,18 @@ final class StationJson {
           .add(rounded(each.percent()))
           .add(each.upward());
     }
-    seen.ended().ifPresent(end -> node.put("verdict", verdict(end)));
+    seen.ended()
+        .ifPresent(end -> node.put("verdict", verdict(end)).put("verdictShape", verdictShape(end)));
     return node;
   }
 
   private static String verdict(Ended end) {
     return end.aids().map(a -> ReportPages.shown(a.run()).ofUnit()).orElse("no result");
+  }
+
+  private static String verdictShape(Ended end) {
+    return Shapes.ofWord(
+        Optional.of(end.aids().map(a -> ReportPages.shown(a.run())).orElse(Word.NO_RESULT)));
   }
 
   /** What the station's own page shows. */

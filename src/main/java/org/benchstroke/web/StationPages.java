@@ -100,7 +100,11 @@ public final class StationPages implements Pages {
   public record Free(One one, NextJob next) {}
 
   /** The page of a job that was taken. */
-  public record Taken(One one, Job job, boolean mayAllow) {}
+  public record Taken(One one, Job job, Access.Supervision supervision) {}
+
+  /** Where a supervisor is asked whether a station may be taken over. */
+  public record HeldByOther(
+      Layout layout, String letter, String holder, Access.Supervision supervision) {}
 
   /** What to do with what was scanned where no station was named. */
   public record Scanned(Layout layout, String serial, List<Tile> free) {}
@@ -123,7 +127,7 @@ public final class StationPages implements Pages {
     routes.post("/station/{letter}/allow", Right.AUTHORISE, this::allow);
     routes.post("/station/{letter}/start", Right.DRIVE, v -> act(v, Station::start));
     routes.post("/station/{letter}/put-back", Right.DRIVE, v -> act(v, Station::putBack));
-    routes.post("/station/{letter}/take-over", Right.DRIVE, v -> act(v, Station::takeOver));
+    routes.post("/station/{letter}/take-over", Right.DRIVE, this::takeOver);
     routes.post("/station/{letter}/stop", Right.DRIVE, this::stop);
     routes.post("/station/{letter}/shown", Right.DRIVE, v -> answer(v, Station::shown));
     routes.post("/station/{letter}/hold", Right.DRIVE, v -> answer(v, Station::hold));
@@ -168,7 +172,7 @@ public final class StationPages implements Pages {
         visit
             .layout("Station " + letter, KEY)
             .stoppedBy("/station/" + letter + "/stop")
-            .with("uplot.js", "road.js", "station.js");
+            .with("uplot.js", "road.js", "station.js", "pin.js");
     One one =
         new One(
             layout,
@@ -181,7 +185,7 @@ public final class StationPages implements Pages {
       case TAKEN ->
           visit.show(
               "web/taken.jte",
-              new Taken(one, seen.job().orElseThrow(), visit.who().may(Right.AUTHORISE)));
+              new Taken(one, seen.job().orElseThrow(), visit.supervision()));
       case RUNNING -> visit.show("web/running.jte", one);
       case ENDED -> visit.show("web/after.jte", papers.after(one, next(visit, station)));
     }
@@ -266,13 +270,7 @@ public final class StationPages implements Pages {
   }
 
   private void allow(Visit visit) throws Exception {
-    String supervisor =
-        visit.who().name().isEmpty()
-            ? visit
-                .form("supervisor")
-                .orElseThrow(() -> Refusal.wrong("Who allows it? Type the supervisor's name."))
-            : visit.who().name();
-    act(visit, (s, driver) -> s.allow(driver, supervisor));
+    act(visit, (s, driver) -> s.allow(driver, visit.authoriser()));
   }
 
   private interface Deed {
@@ -287,6 +285,32 @@ public final class StationPages implements Pages {
       throw Refusal.notNow(e.getMessage());
     }
     visit.goTo("/station/" + station.place().letter());
+  }
+
+  /**
+   * From oneself at another browser, or from a browser that is gone; from somebody who has the page
+   * open only with a supervisor.
+   */
+  private void takeOver(Visit visit) throws Exception {
+    Station station = station(visit);
+    Optional<Driver> other = station.seen().holder().filter(holder -> isHeld(holder, visit));
+    if (other.isPresent() && visit.form("supervisor").isEmpty()) {
+      Layout layout = visit.layout("Station " + station.place().letter(), KEY).with("pin.js");
+      visit.refuse(
+          "web/takeover.jte",
+          new HeldByOther(
+              layout, station.place().letter(), other.get().name(), visit.supervision()));
+      return;
+    }
+    if (other.isPresent()) {
+      visit.mustBeAuthorised();
+    }
+    act(visit, Station::takeOver);
+  }
+
+  private static boolean isHeld(Driver holder, Visit visit) {
+    boolean same = holder.name().equalsIgnoreCase(visit.who().name());
+    return visit.supervision().secret() && !same && visit.isThere(holder.screen());
   }
 
   private interface Reply {

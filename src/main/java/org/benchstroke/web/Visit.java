@@ -8,21 +8,58 @@ import java.util.Optional;
 
 /** One request, admitted, and its answer. The thread of the request. */
 public final class Visit {
+  private static final String HTML = "text/html; charset=utf-8";
+
   private final Context context;
   private final Visitor visitor;
   private final Access access;
   private final Face face;
+  private final String authoriser;
 
   Visit(Context context, Visitor visitor, Access access, Face face) {
+    this(context, visitor, access, face, "");
+  }
+
+  private Visit(Context context, Visitor visitor, Access access, Face face, String authoriser) {
     this.context = context;
     this.visitor = visitor;
     this.access = access;
     this.face = face;
+    this.authoriser = authoriser;
+  }
+
+  /** The same, authorised by a supervisor. */
+  Visit authorisedBy(String supervisor) {
+    return new Visit(context, visitor, access, face, supervisor);
   }
 
   /** Who sends it. */
   public Visitor who() {
     return visitor;
+  }
+
+  /** The supervisor who authorises what is asked for; empty where nothing has to be authorised. */
+  public String authoriser() {
+    return authoriser;
+  }
+
+  /** Who may authorise something, to be asked for in a form: {@code web/supervisor.jte}. */
+  public Access.Supervision supervision() {
+    return access.supervision();
+  }
+
+  /**
+   * Who authorises what this form asks for, where it is only sometimes needed.
+   *
+   * @throws Refusal if nobody does
+   */
+  public String mustBeAuthorised() throws Refusal {
+    return access.authoriser(context);
+  }
+
+  /** Whether a browser is still there: it has a page open that sees live data. */
+  public boolean isThere(String browser) {
+    return access.watches(browser);
   }
 
   /** A part of the address: "serial" of "/unit/{serial}". */
@@ -65,12 +102,30 @@ public final class Visit {
    * @param page its model
    */
   public void show(String template, Object page) {
-    context.html(face.rendered(template, page));
+    context.html(face.rendered(template, page)).contentType(HTML);
+  }
+
+  /** Answers a form that was not done, with a page that says what it wants. */
+  public void refuse(String template, Object page) {
+    context.status(HttpStatus.FORBIDDEN);
+    show(template, page);
   }
 
   /** Answers a form that was done: the browser goes on to a page. */
   public void goTo(String path) {
     context.redirect(path, HttpStatus.SEE_OTHER);
+  }
+
+  /**
+   * Answers with a document that stands by itself and has its own styles, a report for one. No
+   * script of it runs, and it can send nothing, whatever is in it.
+   */
+  public void document(String html) {
+    context.header(
+        "Content-Security-Policy",
+        "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; base-uri"
+            + " 'none'; form-action 'none'; frame-ancestors 'none'; sandbox");
+    context.html(html).contentType(HTML);
   }
 
   /** Answers with JSON. */

@@ -13,7 +13,7 @@
     tile.dataset.output = seen.output;
     tile.classList.toggle("needs", seen.needs);
     tile.querySelector(".serial").textContent = seen.serial;
-    tile.querySelector(".state").textContent = seen.stage === "ended" && seen.verdict ? seen.verdict : seen.state;
+    tile.querySelector(".state").textContent = seen.stage === "ended" ? seen.verdictShape + " " + seen.verdict : seen.state;
     tile.querySelector(".output").textContent = seen.outputWords;
     tile.querySelector(".left").textContent = seen.stage === "running" ? Screen.span(seen.left) : "";
     const waits = seen.needs ? "needs" : seen.stage === "ended" ? "ended" : "";

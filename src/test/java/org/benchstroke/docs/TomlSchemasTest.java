@@ -26,6 +26,7 @@ import org.benchstroke.schemas.TomlAsJson;
 import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.unit.UnitTypeReader;
+import org.benchstroke.web.access.OperatorsFile;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -62,7 +63,8 @@ class TomlSchemasTest {
             SchemaFile.UNIT_TYPE,
             SchemaFile.PROCEDURE,
             SchemaFile.SIMULATION,
-            SchemaFile.SHOP)) {
+            SchemaFile.SHOP,
+            SchemaFile.OPERATORS)) {
       schemas.put(file.key().replace('-', ' '), new JsonSchema(file));
     }
     return schemas;
@@ -70,7 +72,7 @@ class TomlSchemasTest {
 
   static List<Path> files() throws IOException {
     List<Path> files = new ArrayList<>();
-    for (String folder : List.of("demo-data", "simulators", "src/test/resources/benches")) {
+    for (String folder : List.of("demo-data", "simulators", "src/test/resources/benches", "src/test/resources/operators")) {
       try (Stream<Path> walk = Files.walk(Path.of(folder))) {
         walk.filter(file -> file.toString().endsWith(".toml")).sorted().forEach(files::add);
       }
@@ -100,7 +102,7 @@ class TomlSchemasTest {
   void wholeFilesOfTheDocumentsAreToo() {
     int seen = 0;
     for (Pages.Block block : Pages.blocks()) {
-      if (block.info().matches("toml (bench|unit-type|procedure|simulation|shop)")) {
+      if (block.info().matches("toml (bench|unit-type|procedure|simulation|shop|operators)")) {
         seen++;
         JsonNode json = TomlAsJson.of(block.text());
         assertThat(SCHEMAS.get(json.path("kind").asText()).mistakes(json))
@@ -117,7 +119,8 @@ class TomlSchemasTest {
     "unit type, unit-type-file.md",
     "procedure, procedure-file.md",
     "simulation, simulation-file.md",
-    "shop, shop-file.md"
+    "shop, shop-file.md",
+    "operators, operators-file.md"
   })
   void theKeysAreThoseOfThePage(String kind, String page) {
     JsonSchema schema = SCHEMAS.get(kind);
@@ -185,7 +188,8 @@ class TomlSchemasTest {
           "unit type", f -> UnitTypeReader.read(TomlDocument.read(f)),
           "procedure", ProcedureReader::read,
           "simulation", SimulationReader::read,
-          "shop", ShopFileReader::read);
+          "shop", ShopFileReader::read,
+          "operators", f -> OperatorsFile.read(TomlDocument.read(f)));
 
   /**
    * Every number, word, truth value and day of some files, made wrong in turn, and every key made
@@ -203,7 +207,8 @@ class TomlSchemasTest {
     "demo-data/procedures/endurance.toml",
     "simulators/bad-link.toml",
     "simulators/pneumatic-sticking.toml",
-    "demo-data/shop/shop.toml"
+    "demo-data/shop/shop.toml",
+    "src/test/resources/operators/operators.toml"
   })
   void whatTheReaderRefusesTheSchemaRefuses(Path file) throws IOException {
     List<String> lines = Files.readAllLines(file);

@@ -147,6 +147,8 @@ final class RunView implements Spectator {
 
   private void madeSafe(Event.MadeSafe safe) {
     setpoint = OptionalDouble.empty();
+    // It may move on its safe signal, and nobody reads where to.
+    position = OptionalDouble.empty();
     output = safe.confirmed() ? Output.SAFE : Output.UNKNOWN;
     outputDetail = safe.detail();
     state =

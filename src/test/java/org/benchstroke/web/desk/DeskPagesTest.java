@@ -72,7 +72,7 @@ class DeskPagesTest {
 
   @BeforeAll
   static void open() throws Exception {
-    shop = new DeskShop(folder);
+    shop = new DeskShop(folder).open();
   }
 
   @AfterAll

@@ -26,14 +26,13 @@ import org.benchstroke.record.SealFile;
 import org.benchstroke.record.signing.BenchKey;
 import org.benchstroke.record.signing.BenchKeys;
 import org.benchstroke.simulator.Simulation;
-import org.benchstroke.web.LocalAccess;
-import org.benchstroke.web.Screen;
+import org.benchstroke.web.TestScreen;
 
 /**
  * A shop with a screen on this machine: a simulated unit whose span is off, then is not, in sealed
  * records; and made-up runs, which the archive knows and no folder. One thread.
  */
-final class DeskShop implements AutoCloseable {
+public final class DeskShop implements AutoCloseable {
   /** So many made-up runs; they are real ones to the archive. */
   static final int MADE_UP = 96;
 
@@ -48,11 +47,12 @@ final class DeskShop implements AutoCloseable {
   final Archive archive;
   final ShopFile shop;
   private final Desk desk;
-  private final Screen screen;
+  private TestScreen screen;
   private final HttpClient client =
       HttpClient.newBuilder().connectTimeout(Duration.ofSeconds(20)).build();
 
-  DeskShop(Path folder) throws Exception {
+  /** In a folder; its screen is opened apart. */
+  public DeskShop(Path folder) throws Exception {
     this.folder = folder;
     BenchKey key = new BenchKeys(folder.resolve("key")).open("");
     found = run(1.6, "found.jsonl", 0, key);
@@ -76,12 +76,16 @@ final class DeskShop implements AutoCloseable {
             bench -> SystemClock.realTime(),
             "benchstroke, tested");
     desk = new Desk(holdings);
-    screen =
-        Screen.open(
-            "127.0.0.1",
-            0,
-            new LocalAccess(),
-            new Screen.Content("A shop, invented", false, List.of(desk)));
+  }
+
+  /** Opens a screen with its desk. */
+  DeskShop open() throws Exception {
+    screen = TestScreen.here(desk);
+    return this;
+  }
+
+  public Desk desk() {
+    return desk;
   }
 
   private Path run(double spanPercent, String name, long after, BenchKey key) throws IOException {
@@ -111,7 +115,7 @@ final class DeskShop implements AutoCloseable {
   }
 
   String url(String path) {
-    return "http://127.0.0.1:" + screen.port() + path;
+    return screen.url(path);
   }
 
   /** The answer of an address, as a browser asks for it; what leads elsewhere is not followed. */
@@ -149,7 +153,9 @@ final class DeskShop implements AutoCloseable {
 
   @Override
   public void close() {
-    screen.close();
+    if (screen != null) {
+      screen.close();
+    }
     desk.close();
     archive.close();
   }

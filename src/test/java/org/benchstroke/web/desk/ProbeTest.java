@@ -34,7 +34,7 @@ class ProbeTest {
   void aBenchIsProbedOnRequestAndNeverWhileItIsInUse() throws Exception {
     SimulatedBench bench =
         SimulatedBench.of(SimulationReader.read(Path.of("simulators/healthy-b.toml")));
-    try (DeskShop shop = new DeskShop(folder);
+    try (DeskShop shop = new DeskShop(folder).open();
         SimulatorServer server = SimulatorServer.start(bench, SystemClock.scaled(1.0), Map.of())) {
       Path file = Files.writeString(folder.resolve("served.toml"), server.benchToml());
       HttpResponse<byte[]> page = shop.get(PAGE);

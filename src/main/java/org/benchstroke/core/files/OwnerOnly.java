@@ -1,4 +1,4 @@
-package org.benchstroke.record.signing;
+package org.benchstroke.core.files;
 
 import java.io.IOException;
 import java.nio.channels.FileChannel;
@@ -17,10 +17,14 @@ import java.util.Optional;
 import java.util.Set;
 
 /** Files that only their owner may read, by the means that the system has. Stateless. */
-final class OwnerOnly {
+public final class OwnerOnly {
   private OwnerOnly() {}
 
-  /** Makes a new file, open for writing: at no moment may anyone else read it. */
+  /**
+   * Makes a new file, open for writing: at no moment may anyone else read it.
+   *
+   * @throws IOException if it can't be made, or is there already
+   */
   static FileChannel create(Path file) throws IOException {
     Set<StandardOpenOption> fresh =
         EnumSet.of(StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
@@ -45,8 +49,12 @@ final class OwnerOnly {
     return channel;
   }
 
-  /** Whether nobody but its owner may read or write it; where the system can't tell, it is. */
-  static boolean is(Path file) throws IOException {
+  /**
+   * Whether nobody but its owner may read or write it; where the system can't tell, it is.
+   *
+   * @throws IOException if it can't be looked at
+   */
+  public static boolean is(Path file) throws IOException {
     if (!hasModes(file)) {
       return true;
     }
