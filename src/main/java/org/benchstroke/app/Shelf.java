@@ -14,6 +14,7 @@ import java.util.TreeSet;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.unit.UnitType;
@@ -80,11 +81,20 @@ public record Shelf(Set<Path> folders) {
   private <T> List<Kept<T>> all(String kind, Reader<T> reader) throws IOException {
     List<Kept<T>> all = new ArrayList<>();
     for (Path file : files()) {
-      if (FileKinds.kind(file).equals(Optional.of(kind))) {
+      if (says(file, kind)) {
         all.add(kept(file, reader));
       }
     }
     return all;
+  }
+
+  /** What can't be read is of no kind, and not of the shelf. */
+  private static boolean says(Path file, String kind) {
+    try {
+      return TomlDocument.read(file).root().optionalText("kind").equals(Optional.of(kind));
+    } catch (FileMistakes e) {
+      return false;
+    }
   }
 
   private static <T> Kept<T> kept(Path file, Reader<T> reader) {

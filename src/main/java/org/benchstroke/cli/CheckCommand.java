@@ -10,7 +10,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.benchstroke.app.ExitCode;
-import org.benchstroke.app.FileKinds;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.toml.FileMistakes;

@@ -137,8 +137,9 @@ public final class Runner {
             plan.files()));
     plan.job().ifPresent(log::write);
     plan.before().resumed().ifPresent(log::takeOver);
-    ask(Caution.SESSION);
-    ask(Caution.MATING);
+    for (Caution caution : Caution.beforeWork(plan.unit())) {
+      ask(caution);
+    }
   }
 
   private void perform() throws RunEnded {

@@ -183,7 +183,7 @@ public final class ChartPages implements Pages {
   }
 
   /** The choice of a measure, where one was made. */
-  private static Optional<MeasureChoice> choice(Visit visit, Filters filters) {
+  private static Optional<MeasureChoice> choice(Visit visit) {
     // The whole unit is a place without a name, which an address can't tell from no place.
     Optional<String> place = visit.query("place").map(p -> p.equals("unit") ? "" : p);
     return visit
@@ -233,7 +233,7 @@ public final class ChartPages implements Pages {
   /** Leads from no measure to a series, and from there to what is found. */
   private ChartPage asked(Visit visit, ChartPage page, OfSeries found) throws Exception {
     Filters filters = page.filters();
-    Optional<MeasureChoice> choice = choice(visit, filters);
+    Optional<MeasureChoice> choice = choice(visit);
     if (choice.isEmpty()) {
       return page;
     }

@@ -125,14 +125,12 @@ public final class HelpPages implements Pages {
    * The cautions.
    *
    * @param all as they are shown
-   * @param air what holds for a unit that is driven by air, a sentence each
    */
-  public record CautionsPage(Layout layout, List<Caution> all, List<String> air) {}
+  public record CautionsPage(Layout layout, List<Caution> all) {}
 
   private void cautions(Visit visit) {
     visit.show(
         "web/desk/cautions.jte",
-        new CautionsPage(
-            visit.layout("Cautions", KEY), Arrays.asList(Caution.values()), texts.air()));
+        new CautionsPage(visit.layout("Cautions", KEY), Arrays.asList(Caution.values())));
   }
 }

@@ -6,8 +6,6 @@ import java.io.InputStreamReader;
 import java.io.Reader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Properties;
@@ -61,14 +59,5 @@ public record HelpTexts(Map<String, String> all, Map<String, String> words) {
     String key = kind.key() + "." + part;
     return Optional.ofNullable(all.get(key))
         .orElseThrow(() -> new IllegalStateException("nothing explains " + key));
-  }
-
-  /** What holds for a unit that is driven by air and spring, a sentence each. */
-  List<String> air() {
-    List<String> said = new ArrayList<>();
-    for (int i = 1; all.containsKey("air." + i); i++) {
-      said.add(all.get("air." + i));
-    }
-    return said;
   }
 }

@@ -25,7 +25,7 @@ import org.junit.jupiter.api.io.TempDir;
  */
 @Timeout(300)
 class ProbeTest {
-  private static final Pattern TOKEN = Pattern.compile("name=\"token\" value=\"([0-9a-f]+)\"");
+  private static final Pattern TOKEN = Pattern.compile("name=\"token\" value=\"([^\"]+)\"");
   private static final String PAGE = "/desk/benches/served.toml";
 
   @TempDir Path folder;

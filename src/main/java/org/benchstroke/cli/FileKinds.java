@@ -1,11 +1,11 @@
-package org.benchstroke.app;
+package org.benchstroke.cli;
 
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Optional;
+import org.benchstroke.app.ShopFileReader;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
@@ -15,7 +15,7 @@ import org.benchstroke.unit.UnitTypeReader;
 import org.benchstroke.web.access.OperatorsFile;
 
 /** The kinds of files that a person writes, by the value of their key {@code kind}. Stateless. */
-public final class FileKinds {
+final class FileKinds {
   private static final Map<String, Reader> READERS = readers();
 
   private FileKinds() {}
@@ -31,24 +31,14 @@ public final class FileKinds {
    * @param kind its kind
    * @param understood what it says, where that may be worth a look
    */
-  public record Found(String kind, List<String> understood) {}
-
-  /** Which kind a file says it is of; empty if it can't be read, or says none of them. */
-  public static Optional<String> kind(Path file) {
-    try {
-      String said = TomlDocument.read(file).root().optionalText("kind").orElse("");
-      return Optional.of(said).filter(READERS::containsKey);
-    } catch (FileMistakes e) {
-      return Optional.empty();
-    }
-  }
+  record Found(String kind, List<String> understood) {}
 
   /**
    * Reads a file of any kind.
    *
    * @throws FileMistakes with every mistake in it
    */
-  public static Found read(Path file) throws FileMistakes {
+  static Found read(Path file) throws FileMistakes {
     TomlDocument document = TomlDocument.read(file);
     Map<String, String> words = new LinkedHashMap<>();
     READERS.keySet().forEach(kind -> words.put(kind, kind));
