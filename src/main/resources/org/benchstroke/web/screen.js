@@ -124,8 +124,9 @@ const Screen = (() => {
       api.onScan(text);
       return;
     }
-    if (e.key.length !== 1) return;
-    if (now - last > 100) {
+    if (e.key === "Shift") return;
+    if (e.key.length !== 1) { typed = ""; return; }
+    if (now - last > 100 || !typed) {
       typed = "";
       begun = now;
       before = "value" in e.target && e.target.tagName === "INPUT" ? { field: e.target, value: e.target.value } : null;

@@ -116,6 +116,12 @@ public final class Browser {
     return this;
   }
 
+  /** Keeps a key down for a time, as a person does who means it. */
+  public Browser hold(CharSequence key, Duration time) {
+    new Actions(driver).keyDown(key).pause(time).keyUp(key).perform();
+    return this;
+  }
+
   public Browser click(String css) {
     find(css).click();
     return this;
