@@ -5,7 +5,6 @@ import java.util.concurrent.TimeUnit;
 import org.eclipse.jetty.server.HttpConfiguration;
 import org.eclipse.jetty.server.NetworkConnectionLimit;
 import org.eclipse.jetty.server.handler.ErrorHandler;
-import org.eclipse.jetty.server.handler.MinimumDataRateHandler;
 
 /** How much, how slowly and how often somebody may ask: a sampler must not be late for it. */
 final class Bounds {
@@ -35,7 +34,7 @@ final class Bounds {
         jetty -> {
           jetty.setStopTimeout(0);
           jetty.addBean(new NetworkConnectionLimit(MOST_CONNECTIONS, jetty));
-          jetty.setHandler(new MinimumDataRateHandler(SLOWEST_BYTES_PER_SECOND, 0));
+          jetty.setHandler(new SlowBodies(SLOWEST_BYTES_PER_SECOND));
           // What is no request at all never reaches a page of ours.
           ErrorHandler plain = new ErrorHandler();
           plain.setShowStacks(false);

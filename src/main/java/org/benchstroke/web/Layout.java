@@ -13,7 +13,7 @@ import java.util.List;
  * @param token for its forms
  * @param simulated whether nothing on the screen is real
  * @param scripts the files of its scripts, beside those that every page has
- * @param stop where STOP leads
+ * @param stop where STOP leads; empty for who may not stop anything
  */
 public record Layout(
     String title,
@@ -37,6 +37,7 @@ public record Layout(
 
   /** Where STOP stops one station alone. */
   public Layout stoppedBy(String path) {
-    return new Layout(title, here, shop, ways, who, token, simulated, scripts, path);
+    String leads = stop.isEmpty() ? stop : path;
+    return new Layout(title, here, shop, ways, who, token, simulated, scripts, leads);
   }
 }

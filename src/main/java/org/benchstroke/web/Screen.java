@@ -97,6 +97,14 @@ public final class Screen implements AutoCloseable {
         });
   }
 
+  private static boolean isTooSlow(Throwable e) {
+    Throwable each = e;
+    while (each != null && !(each instanceof SlowBodies.TooSlow)) {
+      each = each.getCause();
+    }
+    return each != null;
+  }
+
   private static String reason(Throwable e) {
     Throwable deepest = e;
     while (deepest.getCause() != null) {
@@ -122,6 +130,10 @@ public final class Screen implements AutoCloseable {
     config.routes.exception(
         Exception.class,
         (e, c) -> {
+          if (isTooSlow(e)) {
+            tell(c, access, face, Refusal.of(408));
+            return;
+          }
           LOG.warn("{} {} failed", c.method(), c.path(), e);
           tell(
               c,

@@ -119,6 +119,10 @@ public final class StationPages implements Pages {
     routes.get("/", Right.READ, this::all);
     routes.live("/stations/live", Right.READ, v -> new FloorFeed(floor, v.who().may(Right.DRIVE)));
     routes.post("/stop", Right.DRIVE, this::stopAll);
+    routes.get(
+        "/hand-over",
+        Right.READ,
+        v -> v.show("web/handover.jte", HandOver.of(floor, v.layout("Hand-over card", KEY))));
     routes.get("/scan", Right.READ, this::scanned);
     routes.get("/station/{letter}", Right.READ, this::one);
     routes.live("/station/{letter}/live", Right.READ, this::feed);

@@ -92,7 +92,7 @@ public final class Visit {
         access.token(context),
         face.simulated(),
         List.of(),
-        "/stop");
+        visitor.may(Right.DRIVE) ? "/stop" : "");
   }
 
   /**

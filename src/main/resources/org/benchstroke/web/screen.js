@@ -96,19 +96,21 @@ const Screen = (() => {
   // --- STOP: without leaving the page where scripts are there ---------------------------------------
   const form = document.getElementById("stop-form");
   function stop() {
+    if (!form) return Promise.resolve(false);
     document.getElementById("stop").classList.add("pressed");
     setTimeout(() => document.getElementById("stop").classList.remove("pressed"), 600);
     status("Stop asked for.");
     return send(form.getAttribute("action"), {});
   }
-  form.addEventListener("submit", (e) => { e.preventDefault(); stop(); });
+  if (form) form.addEventListener("submit", (e) => { e.preventDefault(); stop(); });
 
   // --- scans: keys that come faster than fingers, ended by Enter, wherever the cursor is --------------
   const FASTEST_FINGER = 35, SHORTEST = 4;
   let typed = "", begun = 0, last = 0, before = null, delayed = null;
   const api = { send, listen, status, span, ring, stop, onScan: (text) => location.assign("/scan?text=" + encodeURIComponent(text)) };
   addEventListener("keydown", (e) => {
-    if (e.ctrlKey || e.altKey || e.metaKey) return;
+    // A secret is no scan, however fast it is typed: a scan goes into an address.
+    if (e.ctrlKey || e.altKey || e.metaKey || e.target.type === "password") return;
     const now = performance.now();
     if (e.key === "Enter") {
       const scan = typed.length >= SHORTEST && now - last < 100 && (now - begun) / typed.length < FASTEST_FINGER;
@@ -122,8 +124,9 @@ const Screen = (() => {
       api.onScan(text);
       return;
     }
-    if (e.key.length !== 1) return;
-    if (now - last > 100) {
+    if (e.key === "Shift") return;
+    if (e.key.length !== 1) { typed = ""; return; }
+    if (now - last > 100 || !typed) {
       typed = "";
       begun = now;
       before = "value" in e.target && e.target.tagName === "INPUT" ? { field: e.target, value: e.target.value } : null;

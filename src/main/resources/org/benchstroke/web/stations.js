@@ -31,6 +31,10 @@
   }
   Screen.listen("/stations/live", { tiles: (all) => all.forEach(show) });
 
+  for (const button of document.querySelectorAll("[data-tone]")) {
+    button.addEventListener("click", () => Screen.ring(button.dataset.tone));
+  }
+
   // A letter leads to its station.
   addEventListener("keydown", (e) => {
     if (e.ctrlKey || e.altKey || e.metaKey || e.repeat || !/^[a-z]$/i.test(e.key)) return;

@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.function.BooleanSupplier;
 import java.util.logging.Level;
 import javax.naming.OperationNotSupportedException;
@@ -41,6 +42,7 @@ public final class Browser {
   private static Browser shared;
 
   private final ChromeDriver driver;
+  private Optional<String> before = Optional.empty();
 
   private Browser(ChromeDriver driver) {
     this.driver = driver;
@@ -55,6 +57,7 @@ public final class Browser {
       shared = new Browser(started());
       Runtime.getRuntime().addShutdownHook(new Thread(shared.driver::quit));
     }
+    shared.forgetBeforeScripts();
     shared.driver.get("about:blank");
     shared.driver.executeCdpCommand("Network.clearBrowserCookies", Map.of());
     shared.size(1024, 768);
@@ -113,6 +116,12 @@ public final class Browser {
     return this;
   }
 
+  /** Keeps a key down for a time, as a person does who means it. */
+  public Browser hold(CharSequence key, Duration time) {
+    new Actions(driver).keyDown(key).pause(time).keyUp(key).perform();
+    return this;
+  }
+
   public Browser click(String css) {
     find(css).click();
     return this;
@@ -160,6 +169,48 @@ public final class Browser {
         .withMessage("waited until " + what)
         .until(d -> condition.getAsBoolean());
     return this;
+  }
+
+  /** Has this run in every page before its own scripts. */
+  public Browser beforeScripts(String script) {
+    forgetBeforeScripts();
+    Map<String, Object> added =
+        driver.executeCdpCommand("Page.addScriptToEvaluateOnNewDocument", Map.of("source", script));
+    before = Optional.of(String.valueOf(added.get("identifier")));
+    return this;
+  }
+
+  private void forgetBeforeScripts() {
+    before.ifPresent(
+        id ->
+            driver.executeCdpCommand(
+                "Page.removeScriptToEvaluateOnNewDocument", Map.of("identifier", id)));
+    before = Optional.empty();
+  }
+
+  /** Keeps none of the files that it has fetched. */
+  public Browser forgetFiles() {
+    driver.executeCdpCommand("Network.clearBrowserCache", Map.of());
+    return this;
+  }
+
+  /** Bytes of the scripts that the page has loaded. */
+  public long scriptBytes() {
+    return ((Number)
+            Objects.requireNonNull(
+                driver.executeScript(
+                    """
+                    return performance.getEntriesByType('resource')
+                      .filter(r => r.initiatorType === 'script')
+                      .reduce((sum, r) => sum + r.decodedBodySize, 0)
+                    """)))
+        .longValue();
+  }
+
+  /** What a script gives to its last argument, a function that it calls when it is done. */
+  public Object runUntilDone(String script, Object... arguments) {
+    driver.manage().timeouts().scriptTimeout(Duration.ofMinutes(20));
+    return driver.executeAsyncScript(script, arguments);
   }
 
   /** What a script gives. */

@@ -9,6 +9,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.app.stations.Driver;
+import org.benchstroke.app.stations.JobSheet;
+import org.benchstroke.app.stations.Station;
 import org.benchstroke.web.desk.DeskShop;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -26,11 +29,15 @@ class PagesAreAccessibleTest {
 
   @TempDir Path folder;
 
+  /** Of all scripts of a page, the library of its plots among them. */
+  private static final long MOST_SCRIPT_BYTES = 100_000;
+
   @Test
   void everyPageIsSoundOnAMonitorAndOnAPhone() throws Exception {
     try (DeskShop shop = new DeskShop(folder);
         TestScreen screen = TestScreen.here(shop.desk())) {
       Browser browser = Browser.fresh();
+      floor(screen);
       Map<String, String> pages = pages(browser, screen);
       assertThat(pages).containsKeys("/", "/sign-in", "/desk/run/{id}", "/help/measure/{key}");
       for (Map.Entry<String, String> page : pages.entrySet()) {
@@ -45,6 +52,15 @@ class PagesAreAccessibleTest {
     }
   }
 
+  /** One station has a job, so that there is a page of each kind to be found. */
+  private static void floor(TestScreen screen) throws Exception {
+    Station station = screen.floor().station("B").orElseThrow();
+    JobSheet sheet =
+        new JobSheet(
+            "QT-0042", "4711", "Ann", Optional.empty(), Optional.empty(), Optional.empty());
+    screen.floor().take(station, sheet, new Driver("a test", "Ann"));
+  }
+
   private static void sound(Browser browser, String what) {
     assertThat(browser.violations()).as(what).isEmpty();
     assertThat(browser.smallTargets(LEAST_TARGET)).as(what).isEmpty();
@@ -54,6 +70,7 @@ class PagesAreAccessibleTest {
     assertThat(browser.contrasts("h1, p, label, button, .key, td, th").get(0))
         .as(what)
         .isGreaterThanOrEqualTo(LEAST_CONTRAST);
+    assertThat(browser.scriptBytes()).as(what).isBetween(1L, MOST_SCRIPT_BYTES);
     assertThat(browser.title()).as(what).isNotBlank();
     assertThat(browser.all("h1")).as(what).hasSize(1);
   }

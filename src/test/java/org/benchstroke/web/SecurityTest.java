@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.net.Socket;
 import java.net.SocketException;
 import java.net.SocketTimeoutException;
+import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -48,6 +49,10 @@ class SecurityTest {
             DONE.incrementAndGet();
             visit.json("\"" + visit.authoriser() + " for " + visit.who().name() + "\"");
           });
+      routes.get(
+          "/probe/file",
+          Right.READ,
+          visit -> visit.download(visit.query("name").orElse(""), "application/pdf", new byte[1]));
       routes.live("/probe/live", Right.DRIVE, visit -> new Silence());
       routes.get(
           "/probe/fails",
@@ -479,6 +484,73 @@ class SecurityTest {
         socket.close();
       }
     }
+  }
+
+  @Test
+  void scriptsInASerialNumberAreText() throws IOException {
+    String serial = "<script>alert(1)</script>\"'&</svg>";
+    Caller ann = ann();
+    assertThat(ann.post("/station/B/take", Map.of("serial", serial, "order", serial)).status())
+        .isEqualTo(303);
+    String typed = URLEncoder.encode(serial, StandardCharsets.UTF_8);
+    for (String path :
+        List.of("/station/B", "/", "/scan?text=" + typed, "/station/A?serial=" + typed)) {
+      Answer page = ann.get(path);
+      assertThat(page.status()).as(path).isIn(200, 302, 303);
+      assertThat(page.body()).as(path).doesNotContain("<script>alert", "</svg>\"", "\"'&<");
+    }
+    assertThat(ann.post("/station/B/put-back", Map.of()).status()).isEqualTo(303);
+  }
+
+  @Test
+  void aFileIsCalledByHarmlessLetters() throws IOException {
+    Answer answer = ann().get("/probe/file?name=a%22%0d%0aX-Bad:%20y%3Cscript%3E/..%5c.pdf");
+    assertThat(answer.header("Content-Disposition"))
+        .isEqualTo("attachment; filename=\"a___X-Bad__y_script__.._.pdf\"");
+    assertThat(answer.header("X-Bad")).isEmpty();
+  }
+
+  @Test
+  void twoBrowsersDontBothDrive() throws IOException {
+    Caller ann = ann();
+    Caller dan = in("Dan", TestScreen.DAN);
+    Map<String, String> job = Map.of("serial", "QT-0042", "order", "4711");
+    assertThat(ann.post("/station/A/take", job).status()).isEqualTo(303);
+    Answer refused = dan.post("/station/A/start", Map.of());
+    assertThat(refused.status()).isEqualTo(409);
+    assertThat(refused.body()).contains("Ann, at another screen, holds station A");
+    // The same person at another browser, too.
+    Caller tablet = ann();
+    assertThat(tablet.post("/station/A/start", Map.of()).status()).isEqualTo(409);
+    try (Socket open = ann.open()) {
+      String live = ann.head("GET", "/station/A/live") + "\r\n";
+      open.getOutputStream().write(live.getBytes(StandardCharsets.US_ASCII));
+      assertThat(Caller.firstLine(open).orElse("")).contains("200");
+      Answer asked = dan.post("/station/A/take-over", Map.of());
+      assertThat(asked.status()).isEqualTo(403);
+      assertThat(asked.body()).contains("Ann holds this station", "supervisor-pin");
+      assertThat(
+              dan.post(
+                      "/station/A/take-over",
+                      Map.of("supervisor", "C. Instance", "pin", TestScreen.BEN))
+                  .status())
+          .isEqualTo(403);
+      assertThat(tablet.post("/station/A/take-over", Map.of()).status())
+          .as("from oneself")
+          .isEqualTo(303);
+      assertThat(
+              dan.post(
+                      "/station/A/take-over",
+                      Map.of("supervisor", "C. Instance", "pin", TestScreen.CLEO))
+                  .status())
+          .isEqualTo(303);
+    }
+    assertThat(ann.post("/station/A/start", Map.of()).status()).isEqualTo(409);
+    assertThat(ann.with("Accept", "text/plain").post("/stop", Map.of()).status())
+        .as("whoever may drive may stop")
+        .isEqualTo(204);
+    assertThat(in("Ben", TestScreen.BEN).post("/stop", Map.of()).status()).isEqualTo(403);
+    assertThat(dan.post("/station/A/put-back", Map.of()).status()).isEqualTo(303);
   }
 
   @Test

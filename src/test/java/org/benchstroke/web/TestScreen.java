@@ -24,10 +24,11 @@ import org.benchstroke.web.access.SignInPages;
 
 /** A screen on this machine with the pages that it has, by a clock that a test puts forward. */
 public final class TestScreen implements AutoCloseable {
-  /** Ann drives, Ben looks, Cleo authorises; each with a PIN of their own. */
+  /** Ann and Dan drive, Ben looks, C. Instance authorises; each with a PIN of their own. */
   public static final String ANN = "482913";
 
   public static final String BEN = "705218";
+  public static final String DAN = "hex-keys!";
   public static final String CLEO = "hex key and a valve";
 
   private static final OperatorsFile OPERATORS =
@@ -35,6 +36,7 @@ public final class TestScreen implements AutoCloseable {
           List.of(
               new NamedOperator("Ann", Right.DRIVE, Secrets.hash(ANN)),
               new NamedOperator("Ben", Right.READ, Secrets.hash(BEN)),
+              new NamedOperator("Dan", Right.DRIVE, Secrets.hash(DAN)),
               new NamedOperator("C. Instance", Right.AUTHORISE, Secrets.hash(CLEO))));
 
   private final HandClock clock;
@@ -54,7 +56,7 @@ public final class TestScreen implements AutoCloseable {
     return open(Optional.empty(), more);
   }
 
-  /** Ann, Ben and C. Instance have to; the shop's only supervisor is C. Instance. */
+  /** Ann, Ben, Dan and C. Instance have to; the shop's only supervisor is C. Instance. */
   public static TestScreen signedIn(Path folder, Pages... more) throws Exception {
     Path file = folder.resolve(OperatorsFile.NAME);
     OPERATORS.write(file);

@@ -233,6 +233,9 @@ final class RunView implements Spectator {
       case "moving" -> state = "going to" + at + (upward ? ", upward" : ", downward");
       case "settling" -> state = "watching for rest at" + at;
       case "at rest" -> state = "at rest at" + at;
+      case "holding" -> state = "holding at" + at;
+      case "resting, duty" -> state = "motor resting, as its duty asks";
+      case "ramp" -> state = "following a ramp, at" + at;
       case "link lost" -> state = "link lost: keep clear";
       case "signal away" -> state = state.startsWith("signal taken away") ? state : "no signal";
       default -> state = progress.state();

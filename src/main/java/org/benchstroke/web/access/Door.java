@@ -226,7 +226,7 @@ public final class Door implements Access {
   }
 
   /** A line of a log stays a line, whatever somebody types for a name. */
-  private static String plain(String name) {
+  static String plain(String name) {
     String line = Visible.of(name.replace('\n', ' ').replace('\t', ' '));
     return line.length() > 60 ? line.substring(0, 60) + "…" : line;
   }

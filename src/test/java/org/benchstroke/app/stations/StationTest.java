@@ -215,12 +215,11 @@ class StationTest {
     try (Driven driven = driven(AT_ONCE, atOnce)) {
       Station watched = driven.station();
       driven.floor().take(watched, Driven.sheet("QT-0042"), Driven.ANN);
-      try (Station.Attendance here = watched.attend()) {
-        watched.start(Driven.ANN);
-        assertThat(driven.whole(watched, Driven.ANN).outcome().orElseThrow().result().how())
-            .isEqualTo(RunEnded.How.COMPLETE);
-        here.close(); // twice is once
-      }
+      Station.Attendance here = watched.attend();
+      watched.start(Driven.ANN);
+      assertThat(driven.whole(watched, Driven.ANN).outcome().orElseThrow().result().how())
+          .isEqualTo(RunEnded.How.COMPLETE);
+      here.close();
       Station alone = driven.floor().stations().get(1);
       driven.floor().take(alone, Driven.sheet("QT-0044"), Driven.ANN);
       alone.start(Driven.ANN);
