@@ -31,11 +31,14 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.benchstroke.archive.ArchivedCheck;
+import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.statistics.Baseline;
 import org.benchstroke.core.statistics.CheckStandard;
 import org.benchstroke.core.statistics.CheckState;
+import org.benchstroke.papers.HistoryPlots;
 import org.benchstroke.papers.Json;
+import org.benchstroke.papers.plot.Drawing;
 
 /**
  * The checks of benches by references of their own, in a file beside the records: a line for each
@@ -45,6 +48,11 @@ import org.benchstroke.papers.Json;
 public final class BenchChecks {
   /** What the file is called; it is no record, and its name does not end as theirs do. */
   public static final String NAME = "bench-checks.ndjson";
+
+  /** What a reference that says stop means, in two sentences. */
+  public static final String STOPPED =
+      "STOP: nothing is tested on this bench until a good check, or a supervisor's note. What was"
+          + " tested since the last good check is in doubt: look-back.";
 
   private static final int FORMAT = 1;
 
@@ -518,6 +526,23 @@ public final class BenchChecks {
                     all.get(all.size() - 1).value(),
                     answered.get(reference))));
     return checked;
+  }
+
+  /** A chart for each reference of a bench that has been judged. */
+  public static List<Drawing> drawings(BenchFile bench, List<Checked> judged) {
+    String marks = bench.simulation().isPresent() ? "SIMULATED: " : "";
+    List<Drawing> drawings = new ArrayList<>();
+    for (Checked each : judged) {
+      if (!each.check().judged().isEmpty()) {
+        HistoryPlots.Subject subject =
+            new HistoryPlots.Subject(
+                "check-" + (drawings.size() + 1),
+                marks + bench.name() + ", " + each.reference(),
+                each.reference().startsWith("loop at ") ? "loop current, mA" : "reading");
+        drawings.add(HistoryPlots.check(subject, each.check()));
+      }
+    }
+    return drawings;
   }
 
   /** What there is to say of a bench before a run, as the rest of a sentence. */

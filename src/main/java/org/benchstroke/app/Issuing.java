@@ -1,5 +1,6 @@
 package org.benchstroke.app;
 
+import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.Locale;
 import java.util.Optional;
@@ -12,7 +13,7 @@ import org.benchstroke.papers.PaperSize;
 import org.benchstroke.papers.Signatory;
 import org.benchstroke.papers.sheets.Edition;
 import org.benchstroke.papers.sheets.Issue;
-import org.benchstroke.papers.sheets.Papers;
+import org.benchstroke.papers.sheets.Subject;
 
 /** How a paper is issued now, where nobody says otherwise: as is stated for all. Stateless. */
 public final class Issuing {
@@ -28,10 +29,7 @@ public final class Issuing {
   public static Issue now(JudgedRun run, Defaults stated, Optional<Signatory> by, String tool)
       throws WrongRequest {
     Optional<Letterhead> head = FiledRecords.letterhead(run, stated.shop(), Optional.empty());
-    Optional<String> obstacle = head.flatMap(Letterhead::logo).flatMap(Papers::logoObstacle);
-    if (obstacle.isPresent()) {
-      throw new WrongRequest("the shop's logo: " + obstacle.get());
-    }
+    PaperSort.requireLogo(head);
     String paper = said(stated, Setting.PAPER);
     String tongue = said(stated, Setting.LANGUAGE);
     return new Issue(
@@ -50,6 +48,17 @@ public final class Issuing {
         tool,
         Issue.Said.NOTHING,
         Edition.FIRST);
+  }
+
+  /**
+   * A draft that nobody answers for; it bears the number that the record has.
+   *
+   * @throws WrongRequest as above, or if an earlier issue beside the record can't be read
+   */
+  public static Issue draft(Subject subject, Path record, Defaults stated, String tool)
+      throws WrongRequest {
+    Issue issue = now(subject.run().aids().run(), stated, Optional.empty(), tool);
+    return IssueFiles.of(record).beside(subject, issue);
   }
 
   private static String said(Defaults stated, Setting setting) throws WrongRequest {

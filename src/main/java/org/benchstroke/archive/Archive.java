@@ -341,12 +341,58 @@ public final class Archive implements AutoCloseable {
 
   /** The newest runs that are asked for, the newest first, so many at most. */
   public List<Heading> runs(RunFilter filter, int most) throws ArchiveFault {
-    return ask(handle -> Questions.runs(handle, filter, most));
+    return runs(filter, most, 0);
+  }
+
+  /**
+   * Likewise, a page further on.
+   *
+   * @param skip so many newer ones are left out
+   */
+  public List<Heading> runs(RunFilter filter, int most, int skip) throws ArchiveFault {
+    return ask(handle -> Questions.runs(handle, filter, most, skip));
+  }
+
+  /**
+   * The runs whose record's digest begins like this; usually one or none.
+   *
+   * @param beginning hexadecimal digits, in small letters
+   */
+  public List<Heading> byDigest(String beginning) throws ArchiveFault {
+    return ask(handle -> Questions.byDigest(handle, beginning));
+  }
+
+  /**
+   * The names that stand in it, for a person to choose from.
+   *
+   * @param unitTypes of unit types
+   * @param benches of benches
+   * @param operators of who ran tests
+   */
+  public record Names(List<String> unitTypes, List<String> benches, List<String> operators) {}
+
+  /** The names that stand in it. */
+  public Names names() throws ArchiveFault {
+    return ask(
+        handle ->
+            new Names(
+                Questions.names(handle, "unit_type"),
+                Questions.names(handle, "bench"),
+                Questions.names(handle, "operator")));
   }
 
   /** The newest jobs with a run that is asked for, the newest first, so many at most. */
   public List<JobLine> jobs(RunFilter filter, int most) throws ArchiveFault {
-    return ask(handle -> Questions.jobs(handle, filter, most));
+    return jobs(filter, most, 0);
+  }
+
+  /**
+   * Likewise, a page further on.
+   *
+   * @param skip so many newer ones are left out
+   */
+  public List<JobLine> jobs(RunFilter filter, int most, int skip) throws ArchiveFault {
+    return ask(handle -> Questions.jobs(handle, filter, most, skip));
   }
 
   /** First-pass yield by unit type, of the jobs whose first whole run is asked for. */

@@ -38,9 +38,7 @@ import org.benchstroke.core.statistics.CheckState;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
-import org.benchstroke.papers.HistoryPlots;
 import org.benchstroke.papers.Json;
-import org.benchstroke.papers.plot.Drawing;
 import org.benchstroke.record.CheckNames;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Label;
@@ -241,7 +239,7 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
     }
     List<Checked> judged = BenchChecks.judged(checks.of(file.name(), simulated));
     show(file, judged);
-    PictureOption.draw(place, drawings(file, judged));
+    PictureOption.draw(place, BenchChecks.drawings(file, judged));
     return judged.stream().anyMatch(Checked::stops) ? ExitCode.NOT_PASSED : ExitCode.PASSED;
   }
 
@@ -491,30 +489,9 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
       out.println("No check of this bench yet.");
     }
     if (judged.stream().anyMatch(Checked::stops)) {
-      out.println(
-          Wrapped.text(
-              "STOP: nothing is tested on this bench until a good check, or a supervisor's note. What"
-                  + " was tested since the last good check is in doubt: look-back.",
-              TextTable.WIDTH,
-              0));
+      out.println(Wrapped.text(BenchChecks.STOPPED, TextTable.WIDTH, 0));
     }
     out.flush();
-  }
-
-  private static List<Drawing> drawings(BenchFile file, List<Checked> judged) {
-    String marks = file.simulation().isPresent() ? "SIMULATED: " : "";
-    List<Drawing> drawings = new ArrayList<>();
-    for (Checked each : judged) {
-      if (!each.check().judged().isEmpty()) {
-        HistoryPlots.Subject subject =
-            new HistoryPlots.Subject(
-                "check-" + (drawings.size() + 1),
-                marks + file.name() + ", " + each.reference(),
-                each.reference().startsWith("loop at ") ? "loop current, mA" : "reading");
-        drawings.add(HistoryPlots.check(subject, each.check()));
-      }
-    }
-    return drawings;
   }
 
   private static Map<String, Object> fields(BenchFile file, List<Checked> judged) {

@@ -12,6 +12,7 @@ import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.OutputFiles;
 import org.benchstroke.app.Reports;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.app.history.ReportNumbers;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.core.quantity.Numbers;

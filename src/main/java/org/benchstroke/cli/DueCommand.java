@@ -4,9 +4,8 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
-import java.time.format.DateTimeParseException;
-import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.time.temporal.ChronoUnit;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -20,17 +19,15 @@ import org.benchstroke.app.BenchChecks.Occasion;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.GivenFiles;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.app.history.Days;
+import org.benchstroke.app.history.DueDates;
+import org.benchstroke.app.history.DueDates.Line;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
-import org.benchstroke.archive.RunFilter;
-import org.benchstroke.archive.ShopHistory;
-import org.benchstroke.archive.ShopHistory.OnBench;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
-import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.toml.FileMistakes;
-import org.benchstroke.io.instrument.Role;
 import org.benchstroke.papers.Json;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -95,21 +92,6 @@ final class DueCommand implements Callable<Integer> {
     }
   }
 
-  /** An instrument of a bench. */
-  private record Line(
-      String bench,
-      String name,
-      String roles,
-      String identity,
-      String serial,
-      String certificate,
-      Optional<LocalDate> due) {
-    /** What is not readable as a day comes first: somebody must look at it. */
-    private LocalDate order() {
-      return due.orElse(LocalDate.MIN);
-    }
-  }
-
   @Override
   public Integer call() throws WrongRequest, ArchiveFault, FileMistakes {
     if (days < 0 || days > MOST_DAYS) {
@@ -120,11 +102,7 @@ final class DueCommand implements Callable<Integer> {
             ? Days.day("--on", on.get())
             : LocalDate.ofInstant(SystemClock.realTime().utc(), ZoneOffset.UTC);
     List<Line> all = files.isEmpty() ? archived() : given();
-    List<Line> soon =
-        all.stream()
-            .filter(line -> !line.order().isAfter(today.plusDays(days)))
-            .sorted(Comparator.comparing(Line::order).thenComparing(Line::bench))
-            .toList();
+    List<Line> soon = DueDates.soon(all, today, days);
     Shown out = Shown.out(spec);
     if (json) {
       List<Map<String, Object>> told = new ArrayList<>();
@@ -144,29 +122,11 @@ final class DueCommand implements Callable<Integer> {
     List<GivenFiles.Given<BenchFile>> benches =
         files.stream().map(file -> given.read(file, BenchFileReader::read)).toList();
     given.finish();
-    List<Line> lines = new ArrayList<>();
-    for (GivenFiles.Given<BenchFile> bench : benches) {
-      bench.value().instruments().forEach(each -> lines.add(line(bench.value().name(), each)));
-    }
-    return lines;
+    return benches.stream().flatMap(bench -> DueDates.of(bench.value()).stream()).toList();
   }
 
-  private static Line line(String bench, InstrumentSpec spec) {
-    return new Line(
-        bench,
-        spec.name(),
-        spec.roles().stream().map(Role::key).collect(Collectors.joining(", ")),
-        (spec.maker() + " " + spec.model()).strip(),
-        spec.serial(),
-        spec.calibration().certificate(),
-        Optional.of(spec.calibration().due()));
-  }
-
-  /** One line for an instrument, whatever roles it plays. */
   private List<Line> archived() throws FileMistakes, WrongRequest, ArchiveFault {
-    List<OnBench> found;
     try (Archive open = Archive.existing(archive.place(records.folder()))) {
-      found = new ShopHistory(open, RunFilter.ALL, false).instruments();
       for (String bench : open.benchesChecked(false)) {
         List<Occasion> occasions = BenchChecks.of(open.checksOf(bench, false));
         occasions.stream()
@@ -176,33 +136,7 @@ final class DueCommand implements Callable<Integer> {
             .ifPresent(
                 last -> checked.add(new BenchChecked(bench, last, BenchChecks.judged(occasions))));
       }
-    }
-    Map<List<String>, List<OnBench>> boxes = new LinkedHashMap<>();
-    for (OnBench each : found) {
-      List<String> box =
-          List.of(each.bench(), each.instrument().name(), each.instrument().serial());
-      boxes.computeIfAbsent(box, b -> new ArrayList<>()).add(each);
-    }
-    return boxes.values().stream().map(DueCommand::line).toList();
-  }
-
-  private static Line line(List<OnBench> roles) {
-    OnBench one = roles.get(0);
-    return new Line(
-        one.bench(),
-        one.instrument().name(),
-        roles.stream().map(r -> r.instrument().role()).collect(Collectors.joining(", ")),
-        (one.instrument().maker() + " " + one.instrument().model()).strip(),
-        one.instrument().serial(),
-        one.instrument().certificate(),
-        day(one.instrument().due()));
-  }
-
-  private static Optional<LocalDate> day(String text) {
-    try {
-      return Optional.of(LocalDate.parse(text));
-    } catch (DateTimeParseException e) {
-      return Optional.empty();
+      return DueDates.of(open);
     }
   }
 
@@ -216,7 +150,7 @@ final class DueCommand implements Callable<Integer> {
       rows.add(
           List.of(
               line.due().map(LocalDate::toString).orElse("not known"),
-              line.due().map(due -> left(today, due)).orElse(""),
+              line.days(today).map(DueCommand::left).orElse(""),
               line.bench(),
               line.name(),
               line.serial(),
@@ -257,9 +191,8 @@ final class DueCommand implements Callable<Integer> {
     return fields;
   }
 
-  private static String left(LocalDate today, LocalDate due) {
-    long left = ChronoUnit.DAYS.between(today, due);
-    return left < 0 ? "OVERDUE" : left + " d";
+  private static String left(long days) {
+    return days < 0 ? "OVERDUE" : days + " d";
   }
 
   private static Map<String, Object> fields(Line line, LocalDate today) {
@@ -270,13 +203,9 @@ final class DueCommand implements Callable<Integer> {
     fields.put("model", line.identity());
     fields.put("serial", line.serial());
     fields.put("certificate", line.certificate());
-    line.due()
-        .ifPresent(
-            due -> {
-              fields.put("due", due.toString());
-              fields.put("days", ChronoUnit.DAYS.between(today, due));
-              fields.put("overdue", due.isBefore(today));
-            });
+    line.due().ifPresent(due -> fields.put("due", due.toString()));
+    line.days(today).ifPresent(days -> fields.put("days", days));
+    line.due().ifPresent(due -> fields.put("overdue", line.overdue(today)));
     return fields;
   }
 }

@@ -7,10 +7,12 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Supplier;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
+import org.benchstroke.app.AdjustedReport;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.FiledRecords;
 import org.benchstroke.app.IssueFiles;
 import org.benchstroke.app.OutputFiles;
+import org.benchstroke.app.PaperSort;
 import org.benchstroke.app.RecordFiles;
 import org.benchstroke.app.Reports;
 import org.benchstroke.app.WrongRequest;
@@ -117,7 +119,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
       throw new WrongRequest(
           "--adjusted: needs --as-found with the record from before the adjustment");
     }
-    PaperOptions.Sort sort = papers.sort();
+    PaperSort sort = papers.sort();
     OutputFiles outputs = force.outputs();
     records().forEach(each -> outputs.given("record", each));
     if (given.size() > 1) {
@@ -146,10 +148,10 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
   }
 
   /** A report of both stands beside that of the record alone, a new issue beside the old one. */
-  private Path usualName(PaperOptions.Sort sort) throws WrongRequest {
+  private Path usualName(PaperSort sort) throws WrongRequest {
     Path alone = sort.beside(new RecordFiles(record()));
     String both = asFound.isEmpty() ? "" : "-with-as-found";
-    boolean again = sort == PaperOptions.Sort.CERTIFICATE && papers.supersedes().isPresent();
+    boolean again = sort == PaperSort.CERTIFICATE && papers.supersedes().isPresent();
     String issue = again ? "-issue-" + (IssueFiles.of(record()).count() + 1) : "";
     String name = alone.getFileName().toString();
     return alone.resolveSibling(name.replaceFirst("(\\.[a-z]+)$", both + issue + "$1"));
@@ -165,12 +167,12 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     return records;
   }
 
-  private int one(PaperOptions.Sort sort, Places places)
+  private int one(PaperSort sort, Places places)
       throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     JudgedRun run = Reports.judge(record());
     TwinAndCauses aids = new TwinAndCauses(run);
     Optional<Signatory> by = authorised();
-    if (sort == PaperOptions.Sort.PAGE) {
+    if (sort == PaperSort.PAGE) {
       requireIssue(sort);
       write("Report:  ", places.report(), Reports.html(aids, record(), by));
     }
@@ -182,13 +184,13 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     return ExitCode.of(run);
   }
 
-  private int both(PaperOptions.Sort sort, Path found, Places places)
+  private int both(PaperSort sort, Path found, Places places)
       throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     AdjustedReport report =
         new AdjustedReport(found, record(), adjusted == null ? "" : adjusted.strip());
     Optional<Signatory> by = authorised();
     Shown.out(spec).println(report.summary());
-    if (sort == PaperOptions.Sort.PAGE) {
+    if (sort == PaperSort.PAGE) {
       requireIssue(sort);
       write("Report:  ", places.report(), report.html(by));
     }
@@ -205,25 +207,24 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
   }
 
   /** The paper and the XML: what is issued together has one number. */
-  private void papers(PaperOptions.Sort sort, Places places, About about, Optional<Signatory> by)
+  private void papers(PaperSort sort, Places places, About about, Optional<Signatory> by)
       throws WrongRequest, FileMistakes {
-    if (sort == PaperOptions.Sort.PAGE && !certificate.asked()) {
+    if (sort == PaperSort.PAGE && !certificate.asked()) {
       return;
     }
     Subject subject = about.subject();
     Issue issue = issue(sort, subject, by);
-    if (sort != PaperOptions.Sort.PAGE) {
+    if (sort != PaperSort.PAGE) {
       places.report().write(papers.pdf(sort, subject, issue));
       Shown.out(spec).println("Paper:   " + places.report().file());
-      papers
-          .obstacles(sort, subject, issue)
+      sort.obstacles(subject, issue)
           .forEach(why -> Shown.err(spec).println("A test report, no certificate: " + why));
     }
     write("XML:     ", places.certificate(), () -> certificate.text(subject, issue));
   }
 
   /** What somebody answers for is issued and gets its number; all else bears the one there is. */
-  private Issue issue(PaperOptions.Sort sort, Subject subject, Optional<Signatory> by)
+  private Issue issue(PaperSort sort, Subject subject, Optional<Signatory> by)
       throws WrongRequest, FileMistakes {
     Issue issue = papers.issue(subject.run().aids().run(), shop.read(spec), by);
     if (certificate.asked()) {
@@ -231,7 +232,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     }
     IssueFiles issues = IssueFiles.of(record());
     Optional<String> reason = papers.supersedes();
-    boolean issued = sort == PaperOptions.Sort.CERTIFICATE || certificate.asked();
+    boolean issued = sort == PaperSort.CERTIFICATE || certificate.asked();
     if (by.isPresent() && issued) {
       return issues.issued(subject, issue, reason);
     }
@@ -239,10 +240,10 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     return issues.beside(subject, issue);
   }
 
-  private void requireIssue(PaperOptions.Sort sort) throws WrongRequest {
+  private void requireIssue(PaperSort sort) throws WrongRequest {
     if (papers.supersedes().isPresent() && !certificate.asked()) {
       throw new WrongRequest(
-          sort == PaperOptions.Sort.CERTIFICATE
+          sort == PaperSort.CERTIFICATE
               ? "--supersedes: needs --authorised-by and --role: what nobody answers for supersedes"
                   + " nothing"
               : "--supersedes: has a place on a certificate only");

@@ -16,10 +16,12 @@ import org.benchstroke.app.stations.Floor;
 import org.benchstroke.app.stations.Manners;
 import org.benchstroke.app.stations.Place;
 import org.benchstroke.archive.ArchivePlace;
+import org.benchstroke.web.Pages;
 import org.benchstroke.web.Screen;
 import org.benchstroke.web.StationPages;
 import org.benchstroke.web.access.Door;
 import org.benchstroke.web.access.SignInPages;
+import org.benchstroke.web.desk.Desk;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -111,10 +113,11 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
                 .toList()
             : List.of();
     String title = stated.shop().map(ShopFile::name).orElse("benchstroke");
-    Screen.Content content =
-        new Screen.Content(
-            title, demo, List.of(new StationPages(floor, stated, cards), new SignInPages(door)));
-    serve(floor, folder, door, content);
+    try (Desk desk = new Desk(DeskHoldings.of(spec, folder, kept, stated, benches))) {
+      StationPages floorPages = new StationPages(floor, stated, cards);
+      List<Pages> pages = List.of(floorPages, desk, new SignInPages(door));
+      serve(floor, folder, door, new Screen.Content(title, demo, pages));
+    }
     return ExitCode.PASSED;
   }
 

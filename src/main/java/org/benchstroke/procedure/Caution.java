@@ -1,5 +1,8 @@
 package org.benchstroke.procedure;
 
+import java.util.List;
+import org.benchstroke.unit.UnitType;
+
 /**
  * The cautions and when they are shown. Basis: ISO 14118, IEC 60204-1 and local lockout rules; the
  * words are our own.
@@ -17,6 +20,13 @@ public enum Caution {
           + " separate cables. Behind covers there may be live terminals: competent persons only."
           + " Then keep clear: currents will be put on the unit's input, and if its supply is not"
           + " off, it will move.",
+      false),
+  AIR_AND_SPRING(
+      "air and spring",
+      "This unit is driven by air against a spring, which keeps its force without air and without"
+          + " signal. Shut the air off, vent it and prove that it is gone before hands go near stem,"
+          + " lever or coupling. Secure every hose. Air that comes back moves the unit at once, and"
+          + " loss of air lets the spring move it. Never open a spring housing here.",
       false),
   POWER_OFF(
       "power off",
@@ -114,6 +124,13 @@ public enum Caution {
     this.id = id;
     this.text = text;
     this.startsMotion = startsMotion;
+  }
+
+  /** Those before hands do anything to a unit, in order. */
+  public static List<Caution> beforeWork(UnitType unit) {
+    return unit.drive() == UnitType.Drive.PNEUMATIC
+        ? List.of(SESSION, MATING, AIR_AND_SPRING)
+        : List.of(SESSION, MATING);
   }
 
   /** The one before the first motion. */

@@ -41,6 +41,7 @@ public record QuestionWords(String title, String text, String key, String pictur
     return switch (caution) {
       case SESSION -> "Check the place";
       case MATING -> "Mate and wire";
+      case AIR_AND_SPRING -> "Vent the air";
       case POWER_OFF -> "Lock the power off";
       case MOTION, MOTION_BY_RELAY -> "Clear your hands: it will move";
       case END_STOPS -> "Clear your hands: it creeps into its ends";
@@ -63,6 +64,7 @@ public record QuestionWords(String title, String text, String key, String pictur
     return switch (caution) {
       case SESSION -> "It is so";
       case MATING -> "Mated and wired";
+      case AIR_AND_SPRING -> "Vented and proven";
       case POWER_OFF -> "Off and locked";
       default -> "Read";
     };
@@ -72,6 +74,7 @@ public record QuestionWords(String title, String text, String key, String pictur
     return switch (caution) {
       case SESSION -> "caution-place.svg";
       case MATING -> "caution-mate.svg";
+      case AIR_AND_SPRING -> "caution-air.svg";
       case POWER_OFF -> "caution-lock.svg";
       case MOTION,
           MOTION_BY_RELAY,

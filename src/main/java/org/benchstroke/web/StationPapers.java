@@ -11,6 +11,7 @@ import org.benchstroke.app.Defaults;
 import org.benchstroke.app.FiledRecords;
 import org.benchstroke.app.Issuing;
 import org.benchstroke.app.Outcome;
+import org.benchstroke.app.PaperSort;
 import org.benchstroke.app.RecordFiles;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.app.stations.AttemptLine;
@@ -211,24 +212,21 @@ public final class StationPapers {
       case "page" -> file(visit, files.report(), "text/html; charset=utf-8");
       case "json" -> file(visit, files.json(), "application/json");
       case "record" -> file(visit, files.record(), "application/jsonl");
-      case "sheet", "certificate", "annex", "label" ->
-          visit.download(name(files.paper(kind)), PDF, pdf(kind, files, aids));
-      default -> throw Refusal.notThere("There is no paper of this kind.");
+      default -> {
+        PaperSort sort =
+            PaperSort.of(kind)
+                .orElseThrow(() -> Refusal.notThere("There is no paper of this kind."));
+        visit.download(name(files.paper(kind)), PDF, pdf(sort, files, aids));
+      }
     }
   }
 
-  private byte[] pdf(String kind, RecordFiles files, TwinAndCauses aids) throws WrongRequest {
+  private byte[] pdf(PaperSort kind, RecordFiles files, TwinAndCauses aids) throws WrongRequest {
     synchronized (aids) {
       Subject subject = Subject.of(FiledRecords.of(files.record(), aids));
-      Issue issue =
-          Issuing.now(aids.run(), stated, Optional.empty(), aids.run().record().opened().tool());
-      Papers papers = new Papers();
-      return switch (kind) {
-        case "sheet" -> papers.sheet(subject, issue);
-        case "certificate" -> papers.certificate(subject, issue);
-        case "annex" -> papers.annex(subject, issue);
-        default -> papers.label(subject, issue, LabelSize.SMALL);
-      };
+      String tool = aids.run().record().opened().tool();
+      Issue issue = Issuing.draft(subject, files.record(), stated, tool);
+      return kind.pdf(subject, issue, LabelSize.SMALL);
     }
   }
 

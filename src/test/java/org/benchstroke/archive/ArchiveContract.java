@@ -341,4 +341,56 @@ abstract class ArchiveContract {
       throw new AssertionError(sql, e);
     }
   }
+
+  @Test
+  void aPageFurtherOnGoesOnWhereTheLastOneEnded() throws Exception {
+    fill(96);
+    List<Heading> all = archive.runs(RunFilter.ALL, 96);
+    assertThat(archive.runs(RunFilter.ALL, 40, 40)).isEqualTo(all.subList(40, 80));
+    assertThat(archive.runs(RunFilter.ALL, 40, 80)).isEqualTo(all.subList(80, 96));
+    List<JobLine> jobs = archive.jobs(RunFilter.ALL, 96);
+    assertThat(archive.jobs(RunFilter.ALL, 20, 20)).isEqualTo(jobs.subList(20, 40));
+  }
+
+  /** Within a serial number, an order or a tag; no character stands for others. */
+  @Test
+  void aTextIsFoundWithinTheNamesOfAUnit() throws Exception {
+    archive.add(Changed.of(RUNS.run(1), "QT-100%_a!", "4711"));
+    archive.add(Changed.of(RUNS.run(3), "QT-1000", "Order 4711-B"));
+    archive.add(RUNS.run(4));
+    assertThat(within("qt-100")).containsExactlyInAnyOrder("QT-100%_a!", "QT-1000");
+    assertThat(within("100%_A!")).containsExactly("QT-100%_a!");
+    assertThat(within("0_")).isEmpty();
+    assertThat(within("order 4711")).containsExactly("QT-1000");
+    assertThat(within("TAG-4")).containsExactly(MadeUpRuns.serial(4));
+    assertThat(within("' OR '1'='1")).isEmpty();
+  }
+
+  private List<String> within(String text) throws ArchiveFault {
+    Optional<String> any = Optional.empty();
+    RunFilter filter =
+        new RunFilter(
+            any, any, any, any, any, any, Optional.empty(), Optional.empty(), Optional.of(text));
+    return archive.runs(filter, 10).stream().map(run -> run.labels().serial()).toList();
+  }
+
+  @Test
+  void aRunIsFoundByTheBeginningOfItsDigest() throws Exception {
+    fill(32);
+    for (int i : List.of(0, 7, 31)) {
+      String sha256 = RUNS.run(i).file().sha256();
+      assertThat(archive.byDigest(sha256.substring(0, 16))).containsExactly(RUNS.run(i).heading());
+      assertThat(archive.byDigest(sha256)).hasSize(1);
+    }
+    assertThat(archive.byDigest("")).hasSize(32);
+  }
+
+  @Test
+  void namesToChooseFromStandOnceEach() throws Exception {
+    fill(96);
+    assertThat(archive.names().benches())
+        .containsExactly("Bench 0", "Bench 1", "Bench 2", "Bench 3");
+    assertThat(archive.names().unitTypes()).hasSize(16);
+    assertThat(archive.names().operators()).containsExactly("Ann");
+  }
 }

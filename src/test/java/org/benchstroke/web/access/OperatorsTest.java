@@ -96,7 +96,7 @@ class OperatorsTest {
   void attemptsFromElsewhereDontSlowTheBenchItself() throws Exception {
     new OperatorsFile(List.of(DRIVER)).write(file());
     SignIn signIn = new SignIn(new Operators(Optional.of(file()), clock), clock);
-    InetAddress here = InetAddress.getByName("127.0.0.1");
+    InetAddress here = InetAddress.getLoopbackAddress();
     for (int i = 0; i < 6; i++) {
       InetAddress elsewhere = InetAddress.getByName("192.0.2." + i);
       Result result = signIn.prove(DRIVER.name(), "wrong-one", elsewhere);

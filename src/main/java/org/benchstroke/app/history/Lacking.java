@@ -1,4 +1,4 @@
-package org.benchstroke.cli;
+package org.benchstroke.app.history;
 
 import java.util.LinkedHashMap;
 import java.util.Locale;
@@ -6,7 +6,7 @@ import java.util.Map;
 import org.benchstroke.core.statistics.NoAnswer;
 
 /** Why a statistic has no figures, in words and for programs. Stateless. */
-final class Lacking {
+public final class Lacking {
   private Lacking() {}
 
   /**
@@ -14,7 +14,7 @@ final class Lacking {
    *
    * @param what is counted: "values"
    */
-  static String words(String what, NoAnswer why) {
+  public static String words(String what, NoAnswer why) {
     return switch (why.lack()) {
       case TOO_FEW ->
           "No answer: there are "
@@ -35,7 +35,7 @@ final class Lacking {
   }
 
   /** For programs. */
-  static Map<String, Object> fields(NoAnswer why) {
+  public static Map<String, Object> fields(NoAnswer why) {
     Map<String, Object> fields = new LinkedHashMap<>();
     fields.put("lack", why.lack().name().toLowerCase(Locale.ROOT));
     fields.put("has", why.has());

@@ -1,4 +1,4 @@
-package org.benchstroke.cli;
+package org.benchstroke.app.history;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -21,7 +21,7 @@ import org.benchstroke.papers.ReportPages;
 import org.benchstroke.record.RecordReader;
 
 /** Finds the record of a report by its number, by the time in it. One thread. */
-final class ReportNumbers {
+public final class ReportNumbers {
   private static final Pattern STAMP = Pattern.compile("-([0-9]{8}T[0-9]{6})Z(-A[0-9]+)?$");
   private static final DateTimeFormatter WRITTEN =
       DateTimeFormatter.ofPattern("uuuuMMdd'T'HHmmss", Locale.ROOT);
@@ -29,7 +29,7 @@ final class ReportNumbers {
 
   private final Archive archive;
 
-  ReportNumbers(Archive archive) {
+  public ReportNumbers(Archive archive) {
     this.archive = archive;
   }
 
@@ -38,19 +38,32 @@ final class ReportNumbers {
    *
    * @throws WrongRequest if the archive knows none, or it is not where it was
    */
-  Path record(String number) throws WrongRequest, ArchiveFault {
+  public Path record(String number) throws WrongRequest, ArchiveFault {
+    return file(run(number));
+  }
+
+  /**
+   * The run, as the archive has it.
+   *
+   * @throws WrongRequest if the archive knows none, or its record is not where it was
+   */
+  public Heading run(String number) throws WrongRequest, ArchiveFault {
     Instant begun = begun(number);
     Instant end = begun.plusSeconds(1);
     for (Heading run : archive.runs(RunFilter.between(begun, end), MOST)) {
-      Path file = Path.of(run.file().folder()).resolve(run.file().name());
+      Path file = file(run);
       if (Files.exists(file) && isOf(file, number)) {
-        return file;
+        return run;
       }
     }
     throw new WrongRequest(
         number
             + ": the archive has no run with this report number whose record is still in its"
             + " folder; name the record itself");
+  }
+
+  private static Path file(Heading run) {
+    return Path.of(run.file().folder()).resolve(run.file().name());
   }
 
   private static boolean isOf(Path file, String number) {

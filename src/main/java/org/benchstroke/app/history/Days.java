@@ -1,4 +1,4 @@
-package org.benchstroke.cli;
+package org.benchstroke.app.history;
 
 import java.time.Instant;
 import java.time.LocalDate;
@@ -7,11 +7,16 @@ import java.time.format.DateTimeParseException;
 import java.util.Optional;
 import org.benchstroke.app.WrongRequest;
 
-/** Days that a person names; by UTC, as in the records. Stateless. */
-final class Days {
+/** Days that a person names, by UTC as in the records; each mistake names its field. Stateless. */
+public final class Days {
   private Days() {}
 
-  static LocalDate day(String option, String text) throws WrongRequest {
+  /**
+   * One that was named.
+   *
+   * @throws WrongRequest if it is none
+   */
+  public static LocalDate day(String option, String text) throws WrongRequest {
     try {
       return LocalDate.parse(text.strip());
     } catch (DateTimeParseException e) {
@@ -21,12 +26,12 @@ final class Days {
   }
 
   /** Its beginning, if one was named. */
-  static Optional<Instant> from(String option, Optional<String> text) throws WrongRequest {
+  public static Optional<Instant> from(String option, Optional<String> text) throws WrongRequest {
     return text.isEmpty() ? Optional.empty() : Optional.of(begin(day(option, text.get())));
   }
 
   /** Its end, if one was named. */
-  static Optional<Instant> before(String option, Optional<String> text) throws WrongRequest {
+  public static Optional<Instant> before(String option, Optional<String> text) throws WrongRequest {
     return text.isEmpty()
         ? Optional.empty()
         : Optional.of(begin(day(option, text.get()).plusDays(1)));

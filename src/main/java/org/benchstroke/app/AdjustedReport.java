@@ -1,12 +1,9 @@
-package org.benchstroke.cli;
+package org.benchstroke.app;
 
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
-import org.benchstroke.app.FiledRecords;
-import org.benchstroke.app.Reports;
-import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.Adjustment;
 import org.benchstroke.judge.JudgedRun;
@@ -18,7 +15,7 @@ import org.benchstroke.papers.sheets.Subject;
 import org.benchstroke.record.RecordReader;
 
 /** A unit as found and as left, from its two records, in one report. */
-final class AdjustedReport {
+public final class AdjustedReport {
   private final Path found;
   private final Path left;
   private final TwinAndCauses foundAids;
@@ -30,7 +27,7 @@ final class AdjustedReport {
    *
    * @throws WrongRequest with every reason why they are not two runs of one unit
    */
-  AdjustedReport(Path found, Path left, String done)
+  public AdjustedReport(Path found, Path left, String done)
       throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     this.found = found;
     this.left = left;
@@ -46,21 +43,21 @@ final class AdjustedReport {
     this.adjustment = new Adjustment(before, after, done);
   }
 
-  JudgedRun asLeft() {
+  public JudgedRun asLeft() {
     return adjustment.asLeft();
   }
 
-  String html(Optional<Signatory> authorised) {
+  public String html(Optional<Signatory> authorised) {
     return new HtmlReport()
         .html(adjustment, file(foundAids, found), file(leftAids, left), authorised);
   }
 
-  String json(Optional<Signatory> authorised) {
+  public String json(Optional<Signatory> authorised) {
     return new JsonReport().json(adjustment, foundAids, leftAids, authorised);
   }
 
   /** What a paper of both is about. */
-  Subject subject() throws WrongRequest {
+  public Subject subject() throws WrongRequest {
     return new Subject(
         FiledRecords.of(left, leftAids),
         Optional.of(FiledRecords.of(found, foundAids)),
@@ -68,14 +65,14 @@ final class AdjustedReport {
   }
 
   /** Both, for tables. */
-  List<UnitsCsv.Run> rows() {
+  public List<UnitsCsv.Run> rows() {
     return List.of(
-        TableOptions.run("as found", found, foundAids),
-        TableOptions.run("as left", left, leftAids));
+        new UnitsCsv.Run("as found", foundAids, found.getFileName().toString()),
+        new UnitsCsv.Run("as left", leftAids, left.getFileName().toString()));
   }
 
   /** What a terminal shows of it. */
-  String summary() {
+  public String summary() {
     return "As found: "
         + adjustment.asFound().verdict().ofUnit()
         + "\nAs left: "
