@@ -328,6 +328,19 @@ class ArchitectureTest {
           .orShould()
           .callMethod(Throwable.class, "printStackTrace");
 
+  /** Digits of another script would stand in files that the program itself can't read again. */
+  @ArchTest
+  static final ArchRule whatIsWrittenIsTheSameInEveryPlace =
+      noClasses()
+          .should()
+          .callMethod(String.class, "format", String.class, Object[].class)
+          .orShould()
+          .callMethod(String.class, "formatted", Object[].class)
+          .orShould()
+          .callMethod(java.io.PrintStream.class, "printf", String.class, Object[].class)
+          .orShould()
+          .callMethod(java.io.PrintWriter.class, "printf", String.class, Object[].class);
+
   /** A command reads what it was given, so that tests can carry it out beside other tests. */
   @ArchTest
   static final ArchRule standardInputIsHandedIn =

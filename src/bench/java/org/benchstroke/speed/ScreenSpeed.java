@@ -103,9 +103,7 @@ final class ScreenSpeed {
         0,
         door,
         new Screen.Content(
-            "A shop, invented",
-            true,
-            List.of(new StationPages(floor, Defaults.NONE, List.of()))));
+            "A shop, invented", true, List.of(new StationPages(floor, Defaults.NONE, List.of()))));
   }
 
   /** Stations that run, each on its way, watched by four browsers of which one takes nothing. */

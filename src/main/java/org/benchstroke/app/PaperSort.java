@@ -1,15 +1,11 @@
 package org.benchstroke.app;
 
 import java.nio.file.Path;
-import java.time.Instant;
-import java.time.ZoneId;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import org.benchstroke.papers.Language;
 import org.benchstroke.papers.Letterhead;
-import org.benchstroke.papers.PaperSize;
 import org.benchstroke.papers.sheets.Issue;
 import org.benchstroke.papers.sheets.LabelSize;
 import org.benchstroke.papers.sheets.Papers;

@@ -2,6 +2,7 @@ package org.benchstroke.cli;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.benchstroke.aids.diagnosis.Cause;
@@ -88,7 +89,7 @@ final class PractiseCommand implements Callable<Integer> {
     out.println();
     PracticeTest[] tests = PracticeTest.values();
     for (int i = 0; i < tests.length; i++) {
-      out.println(String.format("  %2d  %s", i + 1, tests[i].title()));
+      out.println(String.format(Locale.ROOT, "  %2d  %s", i + 1, tests[i].title()));
     }
     out.println("   n  name the cause");
     out.print("Which test? ");
@@ -121,7 +122,7 @@ final class PractiseCommand implements Callable<Integer> {
   private Optional<Cause> name() {
     List<Cause> causes = FaultDraw.causes();
     for (int i = 0; i < causes.size(); i++) {
-      out.println(String.format("  %2d  %s", i + 1, causes.get(i).title()));
+      out.println(String.format(Locale.ROOT, "  %2d  %s", i + 1, causes.get(i).title()));
     }
     out.print("Which cause? ");
     out.flush();

@@ -115,8 +115,13 @@ final class ScanCommand implements Callable<Integer> {
     int highest = framed ? 247 : 255;
     if (from < lowest || to > highest || from > to) {
       throw new WrongRequest(
-          "--from, --to: found %d to %d, allowed is %d to %d, first to last"
-              .formatted(from, to, lowest, highest));
+          String.format(
+              Locale.ROOT,
+              "--from, --to: found %d to %d, allowed is %d to %d, first to last",
+              from,
+              to,
+              lowest,
+              highest));
     }
     if (timeoutMillis < 10 || timeoutMillis > 60_000) {
       throw new WrongRequest("--timeout-ms: found " + timeoutMillis + ", allowed is 10 to 60000");

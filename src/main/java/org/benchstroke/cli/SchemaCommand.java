@@ -3,6 +3,7 @@ package org.benchstroke.cli;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
@@ -71,7 +72,7 @@ final class SchemaCommand implements Callable<Integer>, LeavesMore {
       return;
     }
     for (SchemaFile each : SchemaFile.values()) {
-      shown.println(String.format("%-13s  %s", each.key(), each.what()));
+      shown.println(String.format(Locale.ROOT, "%-13s  %s", each.key(), each.what()));
     }
   }
 

@@ -76,13 +76,7 @@ public record QuestionWords(String title, String text, String key, String pictur
       case MATING -> "caution-mate.svg";
       case AIR_AND_SPRING -> "caution-air.svg";
       case POWER_OFF -> "caution-lock.svg";
-      case MOTION,
-          MOTION_BY_RELAY,
-          LINK_LOST,
-          AS_NOTED,
-          AUTO_CALIBRATION,
-          AIR_BY_HAND,
-          AIR_ON ->
+      case MOTION, MOTION_BY_RELAY, LINK_LOST, AS_NOTED, AUTO_CALIBRATION, AIR_BY_HAND, AIR_ON ->
           "caution-move.svg";
       case WIRING, COVER_OFF, HAND_WHEEL, STOPS_AND_CAMS, AIR, SPRING -> "caution-lock.svg";
       case END_STOPS -> "caution-ends.svg";

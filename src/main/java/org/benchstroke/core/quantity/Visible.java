@@ -1,5 +1,7 @@
 package org.benchstroke.core.quantity;
 
+import java.util.Locale;
+
 /**
  * Text from outside as people may see it: a serial number, a name out of a file or an instrument's
  * answer can hold control characters that would ring, erase what was shown, colour a fail green or
@@ -24,7 +26,7 @@ public final class Visible {
     StringBuilder seen = new StringBuilder(text.length() + 16).append(text, 0, from);
     for (int at = from; at < text.length(); at++) {
       if (isHidden(text, at)) {
-        seen.append(String.format("\\u%04x", (int) text.charAt(at)));
+        seen.append(String.format(Locale.ROOT, "\\u%04x", (int) text.charAt(at)));
       } else {
         seen.append(text.charAt(at));
       }

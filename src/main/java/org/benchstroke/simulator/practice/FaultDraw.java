@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import org.benchstroke.aids.diagnosis.Cause;
@@ -304,28 +305,33 @@ public final class FaultDraw {
   }
 
   private static String instrumentError(String on, String role, String key) {
-    return """
+    return String.format(
+        Locale.ROOT,
+        """
     [[instrument_error]]
     on = "%s"
     role = "%s"
     %s
-    """
-        .formatted(on, role, key);
+    """,
+        on,
+        role,
+        key);
   }
 
   /** The position input, in the strokes. */
   private static void freeze(UnitDraft d) {
     d.addTable(
-        """
+        String.format(
+            Locale.ROOT,
+            """
         [[fault]]
         on = "position input"
         kind = "freeze"
         from_s = %s
         for_s = %s
-        """
-            .formatted(
-                UnitDraft.plain(d.between(40.0, 90.0)),
-                UnitDraft.plain(d.size("for_s", 2.0, 4.0, 8.0, 20.0, 120.0, 360.0))));
+        """,
+            UnitDraft.plain(d.between(40.0, 90.0)),
+            UnitDraft.plain(d.size("for_s", 2.0, 4.0, 8.0, 20.0, 120.0, 360.0))));
   }
 
   private static void stick(UnitDraft d, double stick) {

@@ -2,6 +2,7 @@ package org.benchstroke.simulator.practice;
 
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -121,7 +122,9 @@ final class UnitDraft {
    * @param unitType how the file names the unit type
    */
   String text(String words, String shows, long number, long noise, String unitType) {
-    return """
+    return String.format(
+            Locale.ROOT,
+            """
     # Invented, drawn by benchstroke. %s.
     kind = "simulation"
     format = 1
@@ -130,8 +133,12 @@ final class UnitDraft {
     unit_type = "%s"
     seed = %d
     angle_reference = "fitted"
-    """
-            .formatted(words, number, shows, unitType, Math.floorMod(noise, 1L << 31))
+    """,
+            words,
+            number,
+            shows,
+            unitType,
+            Math.floorMod(noise, 1L << 31))
         + top
         + tables()
         + more;

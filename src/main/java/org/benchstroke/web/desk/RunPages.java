@@ -20,7 +20,6 @@ import org.benchstroke.app.WrongRequest;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchivedRun.Heading;
 import org.benchstroke.archive.ArchivedRun.MeasureRow;
-import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.files.Unreadable;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JudgedRun;
@@ -291,7 +290,8 @@ public final class RunPages implements Pages {
     Path record = Books.file(run);
     byte[] pdf =
         judgements.with(
-            run, aids -> pdf(sort, Subject.of(FiledRecords.of(record, aids)), record, label(visit)));
+            run,
+            aids -> pdf(sort, Subject.of(FiledRecords.of(record, aids)), record, label(visit)));
     visit.download(new RecordFiles(record).paper(sort.key()).getFileName().toString(), PDF, pdf);
   }
 
@@ -419,8 +419,7 @@ public final class RunPages implements Pages {
   private static List<Cell> row(Pair pair) {
     OptionalDouble score = pair.normalised();
     return List.of(
-        Cell.link(
-            pair.kind().title() + pair.place().behind(), Links.measure(pair.kind().key())),
+        Cell.link(pair.kind().title() + pair.place().behind(), Links.measure(pair.kind().key())),
         Cell.text(pair.truth().text()),
         Words.figure(pair.first().value(), DIGITS),
         Words.figure(pair.first().half(), DIGITS),

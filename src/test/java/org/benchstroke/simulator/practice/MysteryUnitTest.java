@@ -7,6 +7,7 @@ import java.util.EnumSet;
 import java.util.Set;
 import org.benchstroke.aids.diagnosis.Cause;
 import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.papers.Elsewhere;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -48,6 +49,16 @@ class MysteryUnitTest {
     Cause other = unit.hidden() == Cause.SPAN ? Cause.ZERO_SHIFT : Cause.SPAN;
     assertThat(unit.score(other).right()).isFalse();
     assertThat(unit.score(other).points()).isLessThan(50);
+  }
+
+  /** A file that only the machine that wrote it can read is none. */
+  @Test
+  void itsFileIsTheSameInEveryPlace() throws FileMistakes {
+    for (int number = 0; number < 30; number++) {
+      MysteryUnit unit = MysteryUnit.of(DEMO, number);
+      assertThat(Elsewhere.everywhere(() -> unit.file("unit.toml")))
+          .containsOnly(unit.file("unit.toml"));
+    }
   }
 
   private static long sound() throws FileMistakes {
