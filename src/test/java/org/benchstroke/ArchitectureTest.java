@@ -138,6 +138,21 @@ class ArchitectureTest {
           .resideInAnyPackage(
               ROOT + "judge..", ROOT + "core.analysis..", ROOT + "papers..", ROOT + "core.model..");
 
+  /** A step of it is no test, and what it measures is no figure of one. */
+  @ArchTest
+  static final ArchRule settingUpKnowsNoTestAndNoVerdict =
+      noClasses()
+          .that()
+          .resideInAPackage(ROOT + "setup..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage(
+              ROOT + "judge..",
+              ROOT + "tests..",
+              ROOT + "papers..",
+              ROOT + "core.analysis..",
+              ROOT + "core.model..");
+
   /** What each driver knows: the roles that it plays, bytes and the core. */
   @ArchTest static final ArchRule modbusKnowsNoOtherDriver = driverKnowsItsRoles("io.modbus");
 

@@ -18,6 +18,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.concurrent.ConcurrentSkipListMap;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.stations.Driven;
 import org.benchstroke.app.stations.Floor;
 import org.benchstroke.app.stations.Output;
@@ -106,7 +107,7 @@ final class ScreenSpeed {
         new Screen.Content(
             "A shop, invented",
             true,
-            List.of(new StationPages(floor, Optional.empty(), List.of()))));
+            List.of(new StationPages(floor, Defaults.NONE, List.of()))));
   }
 
   /** Stations that run, each on its way, watched by four browsers of which one takes nothing. */

@@ -20,6 +20,7 @@ import org.benchstroke.io.transport.Capture;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.io.transport.LinkOpener;
 import org.benchstroke.io.transport.SystemLinks;
+import org.benchstroke.io.transport.WireLog;
 
 /**
  * The system's links of a command, its addresses kept to this program, with the transcripts that
@@ -69,7 +70,7 @@ public record BenchLinks(LinkOpener opener, Optional<Capture> capture, AddressLo
    */
   public static BenchLinks of(Wanted wanted, Optional<Path> folder, Consumer<String> warn)
       throws WrongRequest {
-    return captured(new SystemLinks(), folder, hold(wanted, warn));
+    return captured(WireLog.around(new SystemLinks()), folder, hold(wanted, warn));
   }
 
   /**
@@ -78,7 +79,7 @@ public record BenchLinks(LinkOpener opener, Optional<Capture> capture, AddressLo
    * @throws WrongRequest if the transcripts can't be written
    */
   static BenchLinks to(LinkOpener links, Optional<Path> folder) throws WrongRequest {
-    return captured(links, folder, AddressLocks.none());
+    return captured(WireLog.around(links), folder, AddressLocks.none());
   }
 
   private static BenchLinks captured(LinkOpener links, Optional<Path> folder, AddressLocks held)

@@ -15,9 +15,17 @@ public enum SchemaFile {
   PROCEDURE("a procedure file"),
   SIMULATION("a simulation file"),
   SHOP("a shop file"),
+  USER("a user file"),
+  CONFIG("what \"config --json\" prints"),
   OPERATORS("an operators file"),
   RECORD_LINE("a line of a record"),
-  JUDGEMENT("a judgement as JSON, of one record or of two, as found and as left");
+  JUDGEMENT("a judgement as JSON, of one record or of two, as found and as left"),
+  RUN_LINE("a line that \"run --json-lines\" prints"),
+  SCAN("what \"scan --json\" prints"),
+  VERIFIED("what \"verify --json\" prints"),
+  AMENDED("what \"amend --json\" prints"),
+  KEY("what \"key --json\" prints"),
+  ARCHIVE_WORK("what \"archive rebuild\", \"add\" and \"catch-up\" print with --json");
 
   private static final String FOLDER = "/org/benchstroke/schemas/";
 

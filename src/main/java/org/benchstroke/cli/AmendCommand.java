@@ -2,6 +2,8 @@ package org.benchstroke.cli;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
@@ -13,6 +15,7 @@ import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.archive.ArchivePlace;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.papers.Json;
 import org.benchstroke.record.AmendmentFiles;
 import org.benchstroke.record.Label;
 import org.benchstroke.record.RecordReader;
@@ -67,6 +70,9 @@ final class AmendCommand implements Callable<Integer> {
       description = "Why, for the report.")
   private String reason;
 
+  @Option(names = "--json", description = "Prints JSON.")
+  private boolean json;
+
   @Mixin private ArchiveOption archive;
 
   @Spec private CommandSpec spec;
@@ -90,20 +96,30 @@ final class AmendCommand implements Callable<Integer> {
           file + ": the " + label.words() + " is " + to.strip() + " already; nothing is amended");
     }
     Path written = write(record, label);
-    Shown out = Shown.out(spec);
-    out.println(
-        "Amended: "
-            + label.words()
-            + " "
-            + to.strip()
-            + ", was "
-            + (was.isBlank() ? "not stated" : was));
-    out.println("In:      " + written);
-    out.println("The record stays as it is. Write its report again: report " + file);
-    out.flush();
+    tell(label, was, written);
     place.ifPresent(
         there -> Archiving.afterAmendment(there, file).forEach(Shown.err(spec)::println));
     return ExitCode.PASSED;
+  }
+
+  private void tell(Label label, String was, Path written) {
+    Shown out = Shown.out(spec);
+    if (json) {
+      Map<String, Object> told = new LinkedHashMap<>();
+      told.put("format", 1);
+      told.put("record", file.toString());
+      told.put("field", label.key());
+      told.put("was", was);
+      told.put("is", to.strip());
+      told.put("amendment", written.toString());
+      out.println(Json.line(told));
+    } else {
+      String before = was.isBlank() ? "not stated" : was;
+      out.println("Amended: " + label.words() + " " + to.strip() + ", was " + before);
+      out.println("In:      " + written);
+      out.println("The record stays as it is. Write its report again: report " + file);
+    }
+    out.flush();
   }
 
   private Label label() throws WrongRequest {

@@ -5,8 +5,10 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.benchstroke.app.Archiving;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.WrongRequest;
@@ -49,6 +51,13 @@ final class ArchiveCommand implements Runnable {
     spec.commandLine().usage(spec.commandLine().getOut());
   }
 
+  /**
+   * For a program.
+   *
+   * @param added how many records were added or brought up to date
+   */
+  private record Added(int format, String archive, int added, List<Map<String, Object>> refused) {}
+
   private static String count(long number, String what) {
     return number + " " + what + (number == 1 ? "" : "s");
   }
@@ -71,29 +80,97 @@ final class ArchiveCommand implements Runnable {
       @Option(
               names = "--judge",
               description =
-                  "Judges every record; else the judgement beside it is taken where it names the"
-                      + " record's digest.")
+                  "Judges every record; else the judgement beside it is taken where it is sealed by"
+                      + " the key of the record.")
           boolean judge,
       @Option(
               names = "--force",
-              description = "Leaves out runs of the archive whose records are in no folder given.")
-          boolean force)
+              description =
+                  "Leaves out runs of the archive whose records are in no folder given; on a server"
+                      + " only with --bench.")
+          boolean force,
+      @Option(
+              names = "--bench",
+              paramLabel = "NAME",
+              description = "Likewise, but only runs of this bench; repeatable.")
+          List<String> benches,
+      @Option(names = "--json", description = "Prints JSON.") boolean json)
       throws ArchiveFault, FileMistakes, WrongRequest {
     List<Path> given = folders == null ? List.of(Path.of("records")) : folders;
     ArchivePlace place = archive.place(given.get(0));
     Shown out = Shown.out(spec);
-    boolean live = Terminals.isThere();
+    boolean live = !json && Terminals.isThere();
     BenchClock clock = SystemClock.realTime();
     long began = clock.nanos();
+    Shown progress = json ? Shown.nothing() : out;
     Rebuild.Result result =
-        new Rebuild(place, judge, force, (done, all) -> tell(out, live, done, all)).from(given);
+        new Rebuild(place, judge, letGo(force, benches), (d, all) -> tell(progress, live, d, all))
+            .from(given);
     double seconds = (clock.nanos() - began) / 1e9;
+    int checks = result.replaced() ? checks(place, given) : 0;
     if (live) {
       out.control(Shown.Control.CLEAR_LINE);
     }
-    tell(out, result, place, seconds);
+    if (json) {
+      out.println(Json.line(told(result, place, seconds, checks)));
+    } else {
+      tell(out, result, place, seconds);
+      if (checks > 0) {
+        out.println("Checks:  " + count(checks, "line") + " of benches' own checks");
+      }
+    }
     out.flush();
     return result.replaced() ? ExitCode.PASSED : ExitCode.WRONG_REQUEST;
+  }
+
+  private int checks(ArchivePlace place, List<Path> folders) throws ArchiveFault {
+    List<String> told = new ArrayList<>();
+    int added = 0;
+    try (Archive archive = Archive.existing(place)) {
+      for (Path folder : folders) {
+        added += Archiving.checks(archive, folder, told);
+      }
+    }
+    told.forEach(Shown.err(spec)::println);
+    return added;
+  }
+
+  private static Rebuild.LetGo letGo(boolean force, List<String> benches) {
+    return benches == null
+        ? new Rebuild.LetGo(force, Set.of())
+        : new Rebuild.LetGo(false, Set.copyOf(benches));
+  }
+
+  private static Map<String, Object> told(
+      Rebuild.Result result, ArchivePlace place, double seconds, int checks) {
+    Map<String, Object> told = new LinkedHashMap<>();
+    told.put("format", 1);
+    told.put("archive", place.toString());
+    told.put("replaced", result.replaced());
+    told.put("records", result.files());
+    told.put("runs", result.runs());
+    told.put("checks", checks);
+    told.put("seconds", seconds);
+    Map<String, Integer> counts = new LinkedHashMap<>();
+    for (Taken.State state : Taken.State.values()) {
+      counts.put(word(state), result.counts().getOrDefault(state, 0));
+    }
+    told.put("counts", counts);
+    told.put("flawed", result.flawed().stream().map(ArchiveCommand::told).toList());
+    told.put("in_no_folder", result.strangers());
+    return told;
+  }
+
+  private static Map<String, Object> told(Taken taken) {
+    Map<String, Object> told = new LinkedHashMap<>();
+    told.put("record", taken.file().toString());
+    told.put("state", word(taken.state()));
+    told.put("detail", taken.detail());
+    return told;
+  }
+
+  private static String word(Taken.State state) {
+    return state.name().toLowerCase(Locale.ROOT);
   }
 
   private static void tell(Shown out, boolean live, int done, int all) {
@@ -144,6 +221,9 @@ final class ArchiveCommand implements Runnable {
                             + " of bench \""
                             + bench
                             + "\": the record is in none of these folders"));
+    if (result.gone() > 0) {
+      Shown.err(spec).println(count(result.gone(), "run") + " of them left out");
+    }
     if (!result.replaced()) {
       Shown.err(spec)
           .println(
@@ -234,11 +314,12 @@ final class ArchiveCommand implements Runnable {
   int add(
       @Parameters(paramLabel = "RECORD", arity = "1..*", description = "Records, .jsonl files.")
           List<Path> files,
-      @Mixin ArchiveOption archive)
+      @Mixin ArchiveOption archive,
+      @Option(names = "--json", description = "Prints JSON.") boolean json)
       throws ArchiveFault, FileMistakes, WrongRequest {
     Path folder = Optional.ofNullable(files.get(0).getParent()).orElse(Path.of(""));
     try (Archive open = Archive.open(archive.place(folder))) {
-      return take(open, files);
+      return take(open, files, json);
     }
   }
 
@@ -246,16 +327,23 @@ final class ArchiveCommand implements Runnable {
       name = "catch-up",
       description = "Adds what the archive lacks of a folder, by names and sizes.",
       mixinStandardHelpOptions = true)
-  int catchUp(@Mixin ArchiveOption archive, @Mixin RecordsOption records)
+  int catchUp(
+      @Mixin ArchiveOption archive,
+      @Mixin RecordsOption records,
+      @Option(names = "--json", description = "Prints JSON.") boolean json)
       throws ArchiveFault, FileMistakes, WrongRequest {
     FolderOfRecords.of(records.folder());
     try (Archive open = Archive.open(archive.place(records.folder()))) {
-      return take(open, missing(open, records.folder()));
+      List<String> told = new ArrayList<>();
+      Archiving.checks(open, records.folder(), told);
+      told.forEach(Shown.err(spec)::println);
+      return take(open, missing(open, records.folder()), json);
     }
   }
 
-  private int take(Archive archive, List<Path> files) throws ArchiveFault {
+  private int take(Archive archive, List<Path> files, boolean json) throws ArchiveFault {
     List<String> told = new ArrayList<>();
+    List<Map<String, Object>> refused = new ArrayList<>();
     int added = 0;
     int code = ExitCode.PASSED;
     for (Path file : files) {
@@ -264,17 +352,21 @@ final class ArchiveCommand implements Runnable {
         added++;
       } else {
         told.add(file + ": " + taken.state().text() + ": " + taken.detail());
+        refused.add(told(taken));
         code = ExitCode.WRONG_REQUEST;
       }
     }
     told.forEach(Shown.err(spec)::println);
+    String where = archive.place().toString();
     Shown.out(spec)
         .println(
-            "Archive: "
-                + archive.place()
-                + ", "
-                + count(added, "record")
-                + " added or brought up to date");
+            json
+                ? Json.line(new Added(1, where, added, refused))
+                : "Archive: "
+                    + where
+                    + ", "
+                    + count(added, "record")
+                    + " added or brought up to date");
     Shown.out(spec).flush();
     return code;
   }

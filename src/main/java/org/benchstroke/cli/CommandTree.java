@@ -17,7 +17,7 @@ final class CommandTree {
   static CommandLine whole(Root root) {
     CommandLine line = new CommandLine(root);
     Commands.addAll(line);
-    return set(line);
+    return set(root, line);
   }
 
   /**
@@ -35,14 +35,15 @@ final class CommandTree {
     } else {
       Commands.add(line, arguments.get(0));
     }
-    return set(line);
+    return set(root, line);
   }
 
-  private static CommandLine set(CommandLine line) {
+  private static CommandLine set(Root root, CommandLine line) {
     line.setUsageHelpAutoWidth(true)
         // A serial number may begin with @: it names no file of arguments.
         .setExpandAtFiles(false)
         .setCaseInsensitiveEnumValuesAllowed(true)
+        .setExecutionStrategy(root::carryOut)
         .setExecutionExceptionHandler(Mistakes::told)
         .setParameterExceptionHandler(Mistakes::toldShortly);
     line.getCommandSpec().version(Version.lines());

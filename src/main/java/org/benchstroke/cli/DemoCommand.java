@@ -134,7 +134,7 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
             Optional.empty(),
             pace);
     return new TerminalRun(
-            spec, request, archive.ifAny(records.apart(), Optional.empty()), true, false)
+            spec, request, archive.apart(records.apart()), true, TerminalRun.Form.TEXT)
         .carryOut(Optional.empty());
   }
 

@@ -1,15 +1,15 @@
 package org.benchstroke.cli;
 
-import java.util.ArrayList;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.StringJoiner;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVPrinter;
 import org.benchstroke.archive.ArchivedRun.Heading;
 import org.benchstroke.archive.ArchivedRun.Worst;
 import org.benchstroke.archive.JobLine;
@@ -22,6 +22,10 @@ import org.benchstroke.papers.Json;
 final class HistoryLists {
   private static final int MINUTE = 16;
   private static final int DAY = 10;
+
+  /** Lines end as all that is printed does. */
+  private static final CSVFormat LINES =
+      CSVFormat.RFC4180.builder().setRecordSeparator(System.lineSeparator()).get();
 
   private final Shown out;
   private final int most;
@@ -236,13 +240,16 @@ final class HistoryLists {
       out.print(Json.page(all));
       return;
     }
-    List<String> lines = new ArrayList<>();
-    all.stream().findFirst().ifPresent(first -> lines.add(csv(first.keySet().stream())));
-    all.forEach(fields -> lines.add(csv(fields.values().stream())));
-    lines.forEach(out::println);
-  }
-
-  private static String csv(Stream<?> values) {
-    return CSVFormat.RFC4180.format(values.collect(Collectors.toList()).toArray());
+    try {
+      CSVPrinter printer = new CSVPrinter(out, LINES);
+      if (!all.isEmpty()) {
+        printer.printRecord(all.get(0).keySet());
+      }
+      for (Map<String, Object> fields : all) {
+        printer.printRecord(fields.values());
+      }
+    } catch (IOException e) {
+      throw new UncheckedIOException("what is shown is never refused", e);
+    }
   }
 }

@@ -4,6 +4,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.papers.Json;
 import org.benchstroke.record.signing.BenchKey;
 import org.benchstroke.record.signing.BenchKeys;
 import org.benchstroke.record.signing.NoKey;
@@ -27,6 +28,9 @@ final class KeyCommand implements Callable<Integer> {
       description = "Asks for a new passphrase of the private half; an empty one takes it away.")
   private boolean passphrase;
 
+  @Option(names = "--json", description = "Prints JSON.")
+  private boolean json;
+
   @Spec private CommandSpec spec;
 
   @Override
@@ -38,12 +42,28 @@ final class KeyCommand implements Callable<Integer> {
         change(keys);
       }
       Shown out = Shown.out(spec);
+      if (json) {
+        out.println(Json.line(new Told(1, key.shared().fingerprint(), keys)));
+        return ExitCode.PASSED;
+      }
       out.println("Key:          " + key.shared().fingerprint());
       out.println("Public half:  " + keys.publicFile() + " (for everyone)");
       out.println("Private half: " + keys.store() + " (for nobody but this bench)");
       return ExitCode.PASSED;
     } catch (NoKey e) {
       throw new WrongRequest(e.getMessage());
+    }
+  }
+
+  /**
+   * For a program.
+   *
+   * @param publicHalf the file for everyone
+   * @param privateHalf the file for nobody but this bench
+   */
+  private record Told(int format, String fingerprint, String publicHalf, String privateHalf) {
+    Told(int format, String fingerprint, BenchKeys keys) {
+      this(format, fingerprint, keys.publicFile().toString(), keys.store().toString());
     }
   }
 

@@ -48,7 +48,9 @@ final class Mistakes {
       return ExitCode.NOT_COMPLETED;
     }
     err.println("benchstroke failed: " + e);
-    err.println("This is a fault in the program; please report it with the command you gave.");
+    err.println(
+        "This is a fault in the program; please report it with the command you gave."
+            + CrashFile.told(e));
     return ExitCode.NOT_COMPLETED;
   }
 }

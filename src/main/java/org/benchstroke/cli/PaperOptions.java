@@ -13,10 +13,10 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.FiledRecords;
-import org.benchstroke.app.OutputFiles;
-import org.benchstroke.app.RecordFiles;
-import org.benchstroke.app.ShopFile;
+import org.benchstroke.app.PaperSort;
+import org.benchstroke.app.Setting;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.judge.JudgedRun;
@@ -24,9 +24,9 @@ import org.benchstroke.papers.Language;
 import org.benchstroke.papers.Letterhead;
 import org.benchstroke.papers.PaperSize;
 import org.benchstroke.papers.Signatory;
+import org.benchstroke.papers.sheets.Edition;
 import org.benchstroke.papers.sheets.Issue;
 import org.benchstroke.papers.sheets.LabelSize;
-import org.benchstroke.papers.sheets.Papers;
 import org.benchstroke.papers.sheets.Subject;
 import picocli.CommandLine.Option;
 
@@ -40,19 +40,19 @@ final class PaperOptions {
       description =
           "page (the report, HTML; the default), or as PDF: certificate, annex (all measures and"
               + " plots), sheet (for the workshop), label.")
-  private String paper = Sort.PAGE.key();
+  private String paper = PaperSort.PAGE.key();
 
   @Option(
       names = "--paper-size",
       paramLabel = "WORD",
-      description = "Of a PDF: a4 or letter (default: the shop's, else a4).")
+      description = "Of a PDF: a4 or letter (default: what is stated, or a4).")
   private Optional<String> size = Optional.empty();
 
   @Option(
       names = "--language",
       paramLabel = "WORD",
       description =
-          "Of a PDF: en or de (default: the shop's, else en); what a test found stays English.")
+          "Of a PDF: en or de (default: what is stated, or en); what a test found stays English.")
   private Optional<String> language = Optional.empty();
 
   @Option(
@@ -90,35 +90,22 @@ final class PaperOptions {
   @Option(names = "--remarks", paramLabel = "TEXT", description = "Of a certificate: remarks.")
   private Optional<String> remarks = Optional.empty();
 
-  /** Which paper. */
-  enum Sort {
-    PAGE,
-    CERTIFICATE,
-    ANNEX,
-    SHEET,
-    LABEL;
-
-    OutputFiles.Kind kind() {
-      return this == PAGE ? OutputFiles.Kind.REPORT : OutputFiles.Kind.PAPER;
-    }
-
-    Path beside(RecordFiles files) {
-      return this == PAGE ? files.report() : files.paper(key());
-    }
-
-    String key() {
-      return name().toLowerCase(Locale.ROOT);
-    }
-  }
+  @Option(
+      names = "--supersedes",
+      paramLabel = "TEXT",
+      description =
+          "Of a certificate that is issued again: why. It gets a number of its own and names the one"
+              + " that it supersedes.")
+  private Optional<String> supersedes = Optional.empty();
 
   /**
    * Which paper is asked for.
    *
    * @throws WrongRequest if there is no such one, or an option has no place on it
    */
-  Sort sort() throws WrongRequest {
-    Sort sort = one("--paper", paper, Arrays.asList(Sort.values()), Sort::key);
-    if (sort == Sort.PAGE) {
+  PaperSort sort() throws WrongRequest {
+    PaperSort sort = one("--paper", paper, Arrays.asList(PaperSort.values()), PaperSort::key);
+    if (sort == PaperSort.PAGE) {
       for (Map.Entry<String, Optional<?>> option : ofPdf().entrySet()) {
         if (option.getValue().isPresent()) {
           throw new WrongRequest(
@@ -128,7 +115,7 @@ final class PaperOptions {
         }
       }
     }
-    if (sort != Sort.LABEL && labelSize.isPresent()) {
+    if (sort != PaperSort.LABEL && labelSize.isPresent()) {
       throw new WrongRequest("--label-size: needs --paper label");
     }
     return sort;
@@ -144,6 +131,7 @@ final class PaperOptions {
     options.put("--condition", condition);
     options.put("--deviations", deviations);
     options.put("--remarks", remarks);
+    options.put("--supersedes", supersedes);
     return options;
   }
 
@@ -158,25 +146,19 @@ final class PaperOptions {
   }
 
   /** How it is issued. */
-  Issue issue(JudgedRun run, Optional<ShopFile> shop, Optional<Signatory> by) throws WrongRequest {
-    Optional<Letterhead> head = FiledRecords.letterhead(run, shop, logo);
-    Optional<Path> drawn = head.flatMap(Letterhead::logo);
-    if (drawn.isPresent()) {
-      Optional<String> obstacle = Papers.logoObstacle(drawn.get());
-      if (obstacle.isPresent()) {
-        throw new WrongRequest("the logo, " + drawn.get() + ": " + obstacle.get());
-      }
-    }
+  Issue issue(JudgedRun run, Defaults stated, Optional<Signatory> by) throws WrongRequest {
+    Optional<Letterhead> head = FiledRecords.letterhead(run, stated.shop(), logo);
+    PaperSort.requireLogo(head);
     return new Issue(
         head,
         one(
             "--paper-size",
-            size.orElseGet(() -> shop.map(s -> key(s.paper())).orElse("a4")),
+            stated.text(Setting.PAPER, size).orElseThrow().toLowerCase(Locale.ROOT),
             List.of(PaperSize.values()),
             PaperOptions::key),
         one(
             "--language",
-            language.orElseGet(() -> shop.map(s -> s.language().key()).orElse("en")),
+            stated.text(Setting.LANGUAGE, language).orElseThrow().toLowerCase(Locale.ROOT),
             List.of(Language.values()),
             Language::key),
         issued(),
@@ -186,7 +168,13 @@ final class PaperOptions {
         new Issue.Said(
             said("--condition", condition),
             said("--deviations", deviations),
-            said("--remarks", remarks)));
+            said("--remarks", remarks)),
+        Edition.FIRST);
+  }
+
+  /** Why a certificate is issued again; empty if it isn't. */
+  Optional<String> supersedes() throws WrongRequest {
+    return supersedes.isEmpty() ? Optional.empty() : Optional.of(said("--supersedes", supersedes));
   }
 
   private static String key(PaperSize size) {
@@ -218,28 +206,14 @@ final class PaperOptions {
     return text.orElse("").strip();
   }
 
-  /** Why a certificate that was asked for is a test report; empty if it is a certificate. */
-  List<String> obstacles(Sort sort, Subject subject, Issue issue) {
-    return sort == Sort.CERTIFICATE ? Papers.obstacles(subject, issue) : List.of();
-  }
-
   /** The file. */
-  byte[] pdf(Sort sort, Subject subject, Issue issue) throws WrongRequest {
-    Papers papers = new Papers();
-    return switch (sort) {
-      case CERTIFICATE -> papers.certificate(subject, issue);
-      case ANNEX -> papers.annex(subject, issue);
-      case SHEET -> papers.sheet(subject, issue);
-      case LABEL ->
-          papers.label(
-              subject,
-              issue,
-              one(
-                  "--label-size",
-                  labelSize.orElse(LabelSize.SMALL.key()),
-                  List.of(LabelSize.values()),
-                  LabelSize::key));
-      case PAGE -> throw new IllegalArgumentException("a page is no PDF");
-    };
+  byte[] pdf(PaperSort sort, Subject subject, Issue issue) throws WrongRequest {
+    LabelSize size =
+        one(
+            "--label-size",
+            labelSize.orElse(LabelSize.SMALL.key()),
+            List.of(LabelSize.values()),
+            LabelSize::key);
+    return sort.pdf(subject, issue, size);
   }
 }

@@ -30,23 +30,30 @@ import picocli.CommandLine.Model.CommandSpec;
 final class Root implements Runnable {
   @CommandLine.Spec private CommandSpec spec;
 
+  @CommandLine.Mixin private LogOption log;
+
   private final Input input;
   private final Function<BenchFile, BenchClock> clocks;
   private final KeyPlace keys;
-  private final ShopPlace shop;
+  private final Surroundings around;
 
   /**
    * With what every command is given.
    *
    * @param clocks gives the clock of a bench
    * @param keys where its key is
-   * @param shop where its shop file is
+   * @param around what is stated around it
    */
-  Root(Input input, Function<BenchFile, BenchClock> clocks, KeyPlace keys, ShopPlace shop) {
+  Root(Input input, Function<BenchFile, BenchClock> clocks, KeyPlace keys, Surroundings around) {
     this.input = input;
     this.clocks = clocks;
     this.keys = keys;
-    this.shop = shop;
+    this.around = around;
+  }
+
+  /** Carries a command out, with the log that is asked for. */
+  int carryOut(CommandLine.ParseResult parsed) {
+    return log.around(parsed, new CommandLine.RunLast());
   }
 
   /** A command's. */
@@ -67,8 +74,8 @@ final class Root implements Runnable {
     return keys;
   }
 
-  ShopPlace shop() {
-    return shop;
+  Surroundings surroundings() {
+    return around;
   }
 
   @Override

@@ -1,6 +1,9 @@
 package org.benchstroke.cli;
 
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -15,9 +18,11 @@ import org.benchstroke.io.modbus.ModbusLine;
 import org.benchstroke.io.modbus.ModbusRtuLine;
 import org.benchstroke.io.modbus.ModbusTcpLine;
 import org.benchstroke.io.modbus.RtuTiming;
+import org.benchstroke.io.modbus.UnitIdCheck;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.io.transport.PortName;
 import org.benchstroke.io.transport.SerialSettings;
+import org.benchstroke.papers.Json;
 import org.benchstroke.run.StopSwitch;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -95,6 +100,9 @@ final class ScanCommand implements Callable<Integer> {
       description = "How long each reply may take, 10 to 60000 (default: ${DEFAULT-VALUE} ms).")
   private int timeoutMillis;
 
+  @Option(names = "--json", description = "Prints what answered as JSON, and nothing else.")
+  private boolean json;
+
   @Mixin private CaptureFolder capture;
 
   @Spec private CommandSpec spec;
@@ -120,9 +128,9 @@ final class ScanCommand implements Callable<Integer> {
   }
 
   private int scan(Endpoint endpoint, boolean framed, BenchLinks links) {
-    Shown out = Shown.out(spec);
+    Shown out = json ? Shown.nothing() : Shown.out(spec);
     BenchClock clock = SystemClock.realTime();
-    ScanScreen screen = new ScanScreen(out, Terminals.isThere());
+    ScanScreen screen = new ScanScreen(out, !json && Terminals.isThere());
     out.println(
         "Scan of "
             + endpoint.text()
@@ -140,11 +148,35 @@ final class ScanCommand implements Callable<Integer> {
       List<ModbusScan.Asked> all =
           new ModbusScan(line, clock, timeoutMillis * 1_000_000L)
               .scan(from, to, new StopSwitch(), screen::asked);
+      if (json) {
+        Shown.out(spec).println(Json.line(told(endpoint, all)));
+      }
       return screen.tellEnd(all) ? ExitCode.PASSED : ExitCode.NOT_COMPLETED;
     } catch (InstrumentException e) {
       Shown.err(spec).println(e.getMessage());
       return ExitCode.NOT_COMPLETED;
     }
+  }
+
+  /** What answered; of the others there is nothing to say but how many they are. */
+  private static Map<String, Object> told(Endpoint endpoint, List<ModbusScan.Asked> all) {
+    List<Map<String, Object>> answers = new ArrayList<>();
+    for (ModbusScan.Asked asked : all) {
+      if (asked.answer().reply() != UnitIdCheck.Reply.NOTHING) {
+        Map<String, Object> answer = new LinkedHashMap<>();
+        answer.put("unit_id", asked.unitId());
+        answer.put("reply", asked.answer().reply().name().toLowerCase(Locale.ROOT));
+        answer.put("device", asked.answer().proves());
+        answer.put("words", asked.answer().words());
+        answers.add(answer);
+      }
+    }
+    Map<String, Object> told = new LinkedHashMap<>();
+    told.put("format", 1);
+    told.put("address", endpoint.text());
+    told.put("asked", all.size());
+    told.put("answers", answers);
+    return told;
   }
 
   private Endpoint endpoint() throws WrongRequest {

@@ -2,6 +2,7 @@ package org.benchstroke.cli;
 
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
@@ -9,6 +10,7 @@ import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.OutputFiles;
 import org.benchstroke.app.SchemaFile;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.papers.Json;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -38,6 +40,9 @@ final class SchemaCommand implements Callable<Integer>, LeavesMore {
       description = "Writes the schema there instead of printing it.")
   private Optional<Path> out;
 
+  @Option(names = "--json", description = "Lists them as JSON; a schema is JSON in any case.")
+  private boolean json;
+
   @Mixin private ForceOption force;
 
   @Spec private CommandSpec spec;
@@ -54,10 +59,19 @@ final class SchemaCommand implements Callable<Integer>, LeavesMore {
     return ExitCode.PASSED;
   }
 
+  /** For a program. */
+  private record Listed(String name, String what) {}
+
   private void list() {
     Shown shown = Shown.out(spec);
+    if (json) {
+      List<Listed> all =
+          Arrays.stream(SchemaFile.values()).map(s -> new Listed(s.key(), s.what())).toList();
+      shown.println(Json.line(all));
+      return;
+    }
     for (SchemaFile each : SchemaFile.values()) {
-      shown.println(String.format("%-12s  %s", each.key(), each.what()));
+      shown.println(String.format("%-13s  %s", each.key(), each.what()));
     }
   }
 

@@ -149,7 +149,9 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
 
   @Mixin private ForceOption force;
 
-  @Option(names = "--json", description = "Prints the addresses and the bench file as JSON.")
+  @Option(
+      names = "--json",
+      description = "Prints the addresses and the bench file, or the list, as JSON.")
   private boolean json;
 
   @Option(names = "--until-input-ends", hidden = true)
@@ -216,7 +218,7 @@ final class SimulateCommand implements Callable<Integer>, LeavesMore {
     if (files.size() > 1) {
       throw new WrongRequest("--list: found " + files.size() + " folders, allowed is one");
     }
-    new SimulationList(out).tell(files.isEmpty() ? COLLECTION : files.get(0));
+    new SimulationList(out, json).tell(files.isEmpty() ? COLLECTION : files.get(0));
   }
 
   private void requireAllowed() throws WrongRequest {

@@ -9,6 +9,7 @@ import java.util.function.Function;
 import java.util.stream.Stream;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.papers.Json;
 import org.benchstroke.simulator.Conclusion;
 import org.benchstroke.simulator.Simulation;
 import org.benchstroke.simulator.SimulationReader;
@@ -23,12 +24,14 @@ final class SimulationList {
   /** In the place of a cause that the file does not name. */
   private static final String NOTHING = "–";
 
-  private record Line(String name, String cause, String shows) {}
+  private record Line(String file, String cause, String shows) {}
 
   private final Shown out;
+  private final boolean json;
 
-  SimulationList(Shown out) {
+  SimulationList(Shown out, boolean json) {
     this.out = out;
+    this.json = json;
   }
 
   /**
@@ -51,13 +54,17 @@ final class SimulationList {
     List<Line> lines = new ArrayList<>();
     for (Path file : files) {
       Simulation simulation = SimulationReader.read(file);
-      String cause = simulation.expected().map(Conclusion::cause).orElse(NOTHING);
+      String cause = simulation.expected().map(Conclusion::cause).orElse(json ? "" : NOTHING);
       lines.add(new Line(file.toString(), cause, simulation.shows()));
     }
-    int names = width(lines, Line::name);
+    if (json) {
+      out.println(Json.line(lines));
+      return;
+    }
+    int names = width(lines, Line::file);
     int causes = width(lines, Line::cause);
     for (Line line : lines) {
-      out.println(padded(line.name(), names) + padded(line.cause(), causes) + line.shows());
+      out.println(padded(line.file(), names) + padded(line.cause(), causes) + line.shows());
     }
     out.flush();
   }

@@ -30,11 +30,21 @@ import picocli.CommandLine.Model.CommandSpec;
 
 /** A session at the terminal: what {@code run} and {@code demo} both do. */
 final class TerminalRun {
+  /** What stands on the standard output. */
+  enum Form {
+    /** What people read. */
+    TEXT,
+    /** The judgement, at the end. */
+    JSON,
+    /** What happens, line by line. */
+    JSON_LINES
+  }
+
   private final CommandSpec spec;
   private final RunRequest request;
   private final Optional<ArchivePlace> archive;
   private final boolean unattended;
-  private final boolean json;
+  private final Form form;
   private final Shown err;
 
   /** Where people read what happens; nothing, where a program reads the result. */
@@ -48,22 +58,22 @@ final class TerminalRun {
    *
    * @param archive where the run goes when it has ended, if anywhere
    * @param unattended whether the cautions answer themselves
-   * @param json whether nothing but the judgement is printed
+   * @param form what stands on the standard output; nothing else does
    */
   TerminalRun(
       CommandSpec spec,
       RunRequest request,
       Optional<ArchivePlace> archive,
       boolean unattended,
-      boolean json) {
+      Form form) {
     this.archive = archive;
     this.spec = spec;
     this.request = request;
     this.unattended = unattended;
-    this.json = json;
+    this.form = form;
     this.err = Shown.err(spec);
-    this.out = json ? Shown.nothing() : Shown.out(spec);
-    this.talk = json ? err : out;
+    this.out = form == Form.TEXT ? Shown.out(spec) : Shown.nothing();
+    this.talk = form == Form.TEXT ? out : err;
   }
 
   /**
@@ -87,7 +97,7 @@ final class TerminalRun {
       }
       session.warnings().forEach(err::println);
       Outcome outcome = run(session, ground, stop, tty, sealing);
-      return outcome.result().recorded() ? reported(outcome, tty) : lost(outcome);
+      return outcome.result().recorded() ? reported(outcome, tty, sealing) : lost(outcome);
     }
   }
 
@@ -97,7 +107,7 @@ final class TerminalRun {
       return session;
     }
     Optional<String> named =
-        new AskedFor(spec, json, !unattended).supervisor(session.earlierAttempts());
+        new AskedFor(spec, form != Form.TEXT, !unattended).supervisor(session.earlierAttempts());
     return named.isPresent() ? session.allowedBy(named.get()) : session;
   }
 
@@ -127,9 +137,11 @@ final class TerminalRun {
             : new ConsoleOperator(Input.of(spec), talk, tty, clock, stop);
     double scale = request.timeScale().orElse(clock.pace());
     RunScreen screen = new RunScreen(out, Terminals.isThere(), scale, tty::width);
-    Outcome outcome =
-        session.run(
-            ground, operator, List.of(new Watcher("the terminal", screen)), stop, sealing::seal);
+    Watcher watcher =
+        form == Form.JSON_LINES
+            ? new Watcher("the standard output", new RunLines(Shown.out(spec)))
+            : new Watcher("the terminal", screen);
+    Outcome outcome = session.run(ground, operator, List.of(watcher), stop, sealing::seal);
     screen.end();
     tellEnd(outcome, tty.width());
     request.capture().ifPresent(folder -> out.println("Transcripts: " + folder));
@@ -163,18 +175,24 @@ final class TerminalRun {
     Path record = outcome.files().record();
     err.println("The run was ended: " + outcome.result().reason() + ".");
     err.println("Safe signal: " + outcome.result().safe().detail());
+    if (form == Form.JSON_LINES) {
+      new RunLines(Shown.out(spec)).lost(outcome.result().reason(), ExitCode.NOT_COMPLETED);
+    }
     err.println(
         "Put that right, or name another place with --records, and run again."
             + (Files.exists(record) ? " What was written before that is in " + record + "." : ""));
     return ExitCode.NOT_COMPLETED;
   }
 
-  private int reported(Outcome outcome, Tty tty)
+  private int reported(Outcome outcome, Tty tty, Sealing sealing)
       throws RecordReader.NotARecord, FileMistakes, IOException {
     TwinAndCauses aids = Reports.write(outcome.files());
-    if (json) {
+    sealing.sealJudgement(outcome.files().record(), outcome.files().json());
+    if (form == Form.JSON) {
       Shown.out(spec).print(new JsonReport().json(aids));
       Shown.out(spec).flush();
+    } else if (form == Form.JSON_LINES) {
+      new RunLines(Shown.out(spec)).judged(aids.run(), ExitCode.of(aids.run()), outcome.files());
     }
     new VerdictScreen(out, tty.knownWidth()).tell(aids);
     out.println();

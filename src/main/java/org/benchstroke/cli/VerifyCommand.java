@@ -5,22 +5,24 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.benchstroke.app.CertificateFiles;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.Reports;
+import org.benchstroke.app.Verified;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.files.GivenFile;
 import org.benchstroke.core.files.Unreadable;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
+import org.benchstroke.papers.Json;
 import org.benchstroke.papers.ReportPages;
 import org.benchstroke.record.Amendment;
 import org.benchstroke.record.Amendments;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.Seal;
-import org.benchstroke.record.SealFile;
 import org.benchstroke.record.signing.PublicHalf;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -60,7 +62,13 @@ final class VerifyCommand implements Callable<Integer> {
       description = "The public half of the key that is expected, a PEM file; repeatable.")
   private List<Path> keys = new ArrayList<>();
 
+  @Option(names = "--json", description = "Prints JSON, and nothing else.")
+  private boolean json;
+
   @Spec private CommandSpec spec;
+
+  /** What was found of each, for a program. */
+  private final List<Map<String, Object>> found = new ArrayList<>();
 
   @Override
   public Integer call() throws WrongRequest {
@@ -71,6 +79,12 @@ final class VerifyCommand implements Callable<Integer> {
     int code = ExitCode.PASSED;
     for (Path record : records) {
       code = Math.max(code, verify(record, expected));
+    }
+    if (json) {
+      Map<String, Object> told = new LinkedHashMap<>();
+      told.put("format", 1);
+      told.put("records", found);
+      Shown.out(spec).println(Json.line(told));
     }
     Shown.out(spec).flush();
     return code;
@@ -115,6 +129,11 @@ final class VerifyCommand implements Callable<Integer> {
   private int judgedAgain(String shown, Path record) {
     try {
       JudgedRun run = Reports.judge(record);
+      if (json) {
+        found.get(found.size() - 1).put("verdict", run.verdict().text());
+        found.get(found.size() - 1).put("report", ReportPages.number(run));
+        return ExitCode.PASSED;
+      }
       Shown.out(spec)
           .println(
               "  the record gives: "
@@ -123,7 +142,8 @@ final class VerifyCommand implements Callable<Integer> {
                   + (run.imported().isPresent() ? ", RECORDED ELSEWHERE" : "")
                   + ", number "
                   + ReportPages.number(run)
-                  + "; the pages must say the same");
+                  + "; the pages must say the same, a later issue with -I2, -I3 and so on behind the"
+                  + " number");
       return ExitCode.PASSED;
     } catch (RecordReader.NotARecord | FileMistakes e) {
       Shown.err(spec).println(shown + ": can't be judged: " + e.getMessage());
@@ -133,49 +153,81 @@ final class VerifyCommand implements Callable<Integer> {
 
   private int verify(String shown, Path record, Map<PublicHalf, Path> expected) {
     try {
-      Seal seal = SealFile.check(record);
-      // Of what was changed nothing counts, not what was amended of it either.
-      Amendments amendments =
-          seal.state() == Seal.State.BROKEN
-              ? Amendments.NONE
-              : RecordReader.read(record).amendments();
-      return tell(shown, seal, amendments, expected) ? ExitCode.PASSED : ExitCode.NOT_PASSED;
+      Verified verified = Verified.of(record);
+      Seal seal = verified.seal();
+      Amendments amendments = verified.amendments();
+      boolean well = well(seal, amendments, expected);
+      if (json) {
+        found.add(told(shown, well, seal, amendments));
+      } else {
+        tell(shown, verified, expected);
+      }
+      return well ? ExitCode.PASSED : ExitCode.NOT_PASSED;
     } catch (Unreadable e) {
-      Shown.err(spec).println(shown + ": " + e.getMessage());
+      return unreadable(shown, shown + ": " + e.getMessage());
     } catch (RecordReader.NotARecord e) {
-      Shown.err(spec).println(e.getMessage());
+      return unreadable(shown, e.getMessage());
     } catch (IOException e) {
-      Shown.err(spec).println(shown + ": can't be read: " + e.getMessage());
+      return unreadable(shown, shown + ": can't be read: " + e.getMessage());
     }
+  }
+
+  private int unreadable(String shown, String message) {
+    Shown.err(spec).println(message);
+    Map<String, Object> told = new LinkedHashMap<>();
+    told.put("record", shown);
+    told.put("well", false);
+    told.put("state", "unreadable");
+    told.put("detail", message);
+    found.add(told);
     return ExitCode.WRONG_REQUEST;
   }
 
-  /** Whether all is well. */
-  private boolean tell(
-      String record, Seal seal, Amendments amendments, Map<PublicHalf, Path> expected) {
-    Shown out = Shown.out(spec);
-    boolean well = seal.state() == Seal.State.SEALED && amendments.flaws().isEmpty();
-    String word =
-        switch (seal.state()) {
-          case SEALED -> "sealed and whole";
-          case RENAMED -> "RENAMED, but whole: " + seal.detail();
-          case NOT_SEALED -> "NOT SEALED: " + seal.detail();
-          case BROKEN -> "CHANGED: " + seal.detail();
-        };
-    out.println(record + ": " + word);
-    if (seal.key().isPresent()) {
-      out.println("  sealed by key " + whose(seal.key().get(), expected));
-      well &= trusted(seal.key().get(), expected);
+  private static Map<String, Object> told(
+      String shown, boolean well, Seal seal, Amendments amendments) {
+    Map<String, Object> told = new LinkedHashMap<>();
+    told.put("record", shown);
+    told.put("well", well);
+    told.put("state", seal.state().name().toLowerCase(Locale.ROOT).replace('_', ' '));
+    if (!seal.detail().isEmpty()) {
+      told.put("detail", seal.detail());
     }
+    seal.key().ifPresent(key -> told.put("key", key.fingerprint()));
+    List<Map<String, Object>> amended = new ArrayList<>();
+    for (Amendment a : amendments.all()) {
+      Map<String, Object> each = new LinkedHashMap<>();
+      each.put("field", a.label().key());
+      each.put("was", a.was());
+      each.put("is", a.is());
+      each.put("by", a.by());
+      each.put("key", a.key().fingerprint());
+      amended.add(each);
+    }
+    told.put("amendments", amended);
+    told.put("flaws", amendments.flaws());
+    return told;
+  }
+
+  private static boolean well(Seal seal, Amendments amendments, Map<PublicHalf, Path> expected) {
+    return seal.state() == Seal.State.SEALED
+        && amendments.flaws().isEmpty()
+        && seal.key().filter(key -> !trusted(key, expected)).isEmpty()
+        && amendments.all().stream().allMatch(a -> trusted(a.key(), expected));
+  }
+
+  private void tell(String record, Verified verified, Map<PublicHalf, Path> expected) {
+    Seal seal = verified.seal();
+    Amendments amendments = verified.amendments();
+    Shown out = Shown.out(spec);
+    out.println(record + ": " + verified.words());
+    seal.key().ifPresent(key -> out.println("  sealed by key " + whose(key, expected)));
     for (Amendment a : amendments.all()) {
       String was = a.was().isBlank() ? "not stated" : a.was();
       out.println(
           "  amended: " + a.label().words() + " " + a.is() + ", was " + was + "; by " + a.by());
       out.println("    sealed by key " + whose(a.key(), expected));
-      well &= trusted(a.key(), expected);
     }
     amendments.flaws().forEach(flaw -> out.println("  an amendment does not hold: " + flaw));
-    return well;
   }
 
   private static boolean trusted(PublicHalf key, Map<PublicHalf, Path> expected) {

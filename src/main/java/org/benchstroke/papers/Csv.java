@@ -1,11 +1,14 @@
 package org.benchstroke.papers;
 
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Stream;
 import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVPrinter;
 import org.benchstroke.core.quantity.Numbers;
 
 /**
@@ -14,18 +17,25 @@ import org.benchstroke.core.quantity.Numbers;
  * a spreadsheet would take for a formula gets an apostrophe in front ({@link #guarded}). For one
  * thread.
  */
-final class Csv {
+public final class Csv {
   private static final CSVFormat FORMAT = CSVFormat.RFC4180;
 
   /** What a spreadsheet knows UTF-8 by. */
-  static final String MARK = "\ufeff";
+  public static final String MARK = "\ufeff";
 
   /** By these a spreadsheet knows a formula, or leaves the first character out and then does. */
   private static final String FORMULA = "=+-@\t\r\n'＝＋－＠";
 
   private final StringBuilder text = new StringBuilder();
+  private final CSVPrinter printer;
 
-  Csv(List<String> columns) {
+  /** With these names of columns. */
+  public Csv(List<String> columns) {
+    try {
+      printer = new CSVPrinter(text, FORMAT);
+    } catch (IOException e) {
+      throw new UncheckedIOException("a text takes all that is written", e);
+    }
     line(columns.stream());
   }
 
@@ -34,17 +44,21 @@ final class Csv {
    *
    * @param cells texts, numbers, truth values, or an optional one of these
    */
-  Csv row(List<?> cells) {
+  public Csv row(List<?> cells) {
     line(cells.stream().map(Csv::cell));
     return this;
   }
 
   private void line(Stream<String> cells) {
-    text.append(FORMAT.format(cells.toArray())).append(FORMAT.getRecordSeparator());
+    try {
+      printer.printRecord(cells);
+    } catch (IOException e) {
+      throw new UncheckedIOException("a text takes all that is written", e);
+    }
   }
 
   /** The table; to be stored as UTF-8. */
-  String text() {
+  public String text() {
     return text.toString();
   }
 

@@ -20,21 +20,26 @@ final class RecordLines {
 
   /** The next line for an event, without its line end. */
   String write(long nanos, Instant utc, Optional<StepId> step, Event event) {
-    String line =
-        "{\"n\":"
-            + (number + 1)
-            + ",\"kind\":\""
-            + EventJson.kind(event)
-            + "\",\"ns\":"
-            + nanos
-            + ",\"utc\":\""
-            + utc
-            + step.map(id -> "\",\"step\":\"" + id.text()).orElse("")
-            + "\",\"body\":"
-            + EventJson.body(event);
+    String line = beginning(number + 1, nanos, utc, step, event);
     number++;
     previous = chain.next(previous, line);
     return line + CHECK + previous + "\"}";
+  }
+
+  /** A line up to its check value. */
+  static String beginning(
+      long number, long nanos, Instant utc, Optional<StepId> step, Event event) {
+    return "{\"n\":"
+        + number
+        + ",\"kind\":\""
+        + EventJson.kind(event)
+        + "\",\"ns\":"
+        + nanos
+        + ",\"utc\":\""
+        + utc
+        + step.map(id -> "\",\"step\":\"" + id.text()).orElse("")
+        + "\",\"body\":"
+        + EventJson.body(event);
   }
 
   /** How many lines have been written or read. */

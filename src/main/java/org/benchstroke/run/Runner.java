@@ -136,9 +136,14 @@ public final class Runner {
             clock.offset().getId(),
             plan.files()));
     plan.job().ifPresent(log::write);
+    plan.before().setUp().ifPresent(log::write);
     plan.before().resumed().ifPresent(log::takeOver);
-    ask(Caution.SESSION);
-    ask(Caution.MATING);
+    for (Caution caution : Caution.beforeWork(plan.unit())) {
+      ask(caution);
+    }
+    if (!plan.before().notAsOrdered().isEmpty()) {
+      ask(new Question.Acknowledgement(Caution.AS_NOTED, Optional.of(Echo.differences(plan))));
+    }
   }
 
   private void perform() throws RunEnded {

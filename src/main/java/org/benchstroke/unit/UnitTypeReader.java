@@ -45,6 +45,7 @@ public final class UnitTypeReader {
     document.expect(KIND);
     TomlSection root = document.root();
     String name = root.text("name");
+    Optional<String> procedure = root.optionalText("procedure");
     UnitType.Drive drive =
         root.optionalChoice("drive", Words.of(UnitType.Drive.values(), UnitType.Drive::key))
             .orElse(UnitType.Drive.MOTOR);
@@ -68,6 +69,8 @@ public final class UnitTypeReader {
         root.optionalSection("limits").map(UnitTypeReader::limits).orElse(List.of());
     Practice practice = root.optionalSection("practice").map(Practice::read).orElse(Practice.USUAL);
     Duty duty = root.optionalSection("duty").map(Duty::read).orElse(usual(drive));
+    SetUpFacts setUp =
+        root.optionalSection("set_up").map(SetUpFacts::read).orElse(SetUpFacts.UNSTATED);
     root.noOtherKeys();
     document.finish();
     return new UnitType(
@@ -87,7 +90,9 @@ public final class UnitTypeReader {
         switches,
         limits,
         practice,
-        duty);
+        duty,
+        procedure,
+        setUp);
   }
 
   /** The signal range; a reversed action swaps its ends. */

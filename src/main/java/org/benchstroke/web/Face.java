@@ -5,6 +5,7 @@ import gg.jte.TemplateEngine;
 import gg.jte.TemplateOutput;
 import gg.jte.output.StringOutput;
 import java.util.List;
+import org.benchstroke.core.quantity.Visible;
 
 /**
  * What all pages have in common: their templates, their navigation, and what is said at their foot.
@@ -43,6 +44,6 @@ final class Face {
   String rendered(String template, Object page) {
     TemplateOutput output = new StringOutput();
     engine.render(template, page, output);
-    return output.toString();
+    return Visible.of(output.toString());
   }
 }

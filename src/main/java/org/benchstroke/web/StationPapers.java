@@ -7,11 +7,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.FiledRecords;
 import org.benchstroke.app.Issuing;
 import org.benchstroke.app.Outcome;
+import org.benchstroke.app.PaperSort;
 import org.benchstroke.app.RecordFiles;
-import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.app.stations.AttemptLine;
 import org.benchstroke.app.stations.Ended;
@@ -34,10 +35,10 @@ import org.benchstroke.papers.sheets.Subject;
 public final class StationPapers {
   private static final String PDF = "application/pdf";
 
-  private final Optional<ShopFile> shop;
+  private final Defaults stated;
 
-  StationPapers(Optional<ShopFile> shop) {
-    this.shop = shop;
+  StationPapers(Defaults stated) {
+    this.stated = stated;
   }
 
   /** Which station a request is about. */
@@ -162,7 +163,7 @@ public final class StationPapers {
   }
 
   private Issue issue(Station station, TwinAndCauses aids) throws WrongRequest {
-    return Issuing.now(aids.run(), shop, Optional.empty(), station.place().tool());
+    return Issuing.now(aids.run(), stated, Optional.empty(), station.place().tool());
   }
 
   private static List<Attempt> attempts(List<AttemptLine> lines) {
@@ -211,24 +212,21 @@ public final class StationPapers {
       case "page" -> file(visit, files.report(), "text/html; charset=utf-8");
       case "json" -> file(visit, files.json(), "application/json");
       case "record" -> file(visit, files.record(), "application/jsonl");
-      case "sheet", "certificate", "annex", "label" ->
-          visit.download(name(files.paper(kind)), PDF, pdf(kind, files, aids));
-      default -> throw Refusal.notThere("There is no paper of this kind.");
+      default -> {
+        PaperSort sort =
+            PaperSort.of(kind)
+                .orElseThrow(() -> Refusal.notThere("There is no paper of this kind."));
+        visit.download(name(files.paper(kind)), PDF, pdf(sort, files, aids));
+      }
     }
   }
 
-  private byte[] pdf(String kind, RecordFiles files, TwinAndCauses aids) throws WrongRequest {
+  private byte[] pdf(PaperSort kind, RecordFiles files, TwinAndCauses aids) throws WrongRequest {
     synchronized (aids) {
       Subject subject = Subject.of(FiledRecords.of(files.record(), aids));
-      Issue issue =
-          Issuing.now(aids.run(), shop, Optional.empty(), aids.run().record().opened().tool());
-      Papers papers = new Papers();
-      return switch (kind) {
-        case "sheet" -> papers.sheet(subject, issue);
-        case "certificate" -> papers.certificate(subject, issue);
-        case "annex" -> papers.annex(subject, issue);
-        default -> papers.label(subject, issue, LabelSize.SMALL);
-      };
+      String tool = aids.run().record().opened().tool();
+      Issue issue = Issuing.draft(subject, files.record(), stated, tool);
+      return kind.pdf(subject, issue, LabelSize.SMALL);
     }
   }
 

@@ -2,6 +2,7 @@ package org.benchstroke.web;
 
 import io.javalin.http.Context;
 import io.javalin.http.HttpStatus;
+import java.io.InputStream;
 import java.util.List;
 import java.util.Optional;
 
@@ -143,10 +144,25 @@ public final class Visit {
    * @param name what it is to be called; letters, digits, dots and hyphens of it are kept
    */
   public void download(String name, String contentType, byte[] bytes) {
-    context.header(
-        "Content-Disposition",
-        "attachment; filename=\"" + name.replaceAll("[^A-Za-z0-9._-]", "_") + "\"");
+    context.header("Content-Disposition", attachment(name));
     context.contentType(contentType).result(bytes);
+  }
+
+  /**
+   * Likewise, of any size: it is handed on as it is read.
+   *
+   * @param stream closed when it is sent
+   * @param length of it, bytes
+   */
+  public void download(String name, String contentType, InputStream stream, long length) {
+    context.header("Content-Disposition", attachment(name));
+    context.contentType(contentType);
+    context.res().setContentLengthLong(length);
+    context.result(stream);
+  }
+
+  private static String attachment(String name) {
+    return "attachment; filename=\"" + name.replaceAll("[^A-Za-z0-9._-]", "_") + "\"";
   }
 
   /** What is below, for what this has no word for. */

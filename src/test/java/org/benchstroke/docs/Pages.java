@@ -34,7 +34,7 @@ final class Pages {
   /** All documents. */
   static List<Path> all() {
     List<Path> pages = new ArrayList<>(List.of(Path.of("README.md"), Path.of("DEVELOPERS.md")));
-    for (String folder : List.of("docs", "demo-data", "simulators")) {
+    for (String folder : List.of("docs", "demo-data", "simulators", ".github")) {
       try (Stream<Path> files = Files.walk(Path.of(folder))) {
         files.filter(f -> f.toString().endsWith(".md")).sorted().forEach(pages::add);
       } catch (IOException e) {

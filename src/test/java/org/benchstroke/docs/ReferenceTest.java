@@ -19,6 +19,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.benchstroke.app.ShopFileReader;
+import org.benchstroke.app.UserFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.cli.CommandLines;
 import org.benchstroke.core.model.ModelParameters;
@@ -224,6 +225,16 @@ class ReferenceTest {
   void shopFile() {
     Map<String, Set<String>> known = known(this::shop, List.of("kind = \"shop\"\n"));
     assertThat(known).isEqualTo(documented("shop-file.md"));
+  }
+
+  @Test
+  void userFile() {
+    Map<String, Set<String>> known = known(this::user, List.of("kind = \"user\"\n"));
+    assertThat(known).isEqualTo(documented("user-file.md"));
+  }
+
+  private void user(String text) throws FileMistakes {
+    assertThat(UserFile.read(written("user.toml", text)).operator()).isEmpty();
   }
 
   private void shop(String text) throws FileMistakes {
@@ -454,6 +465,7 @@ class ReferenceTest {
               Set<String> options =
                   command.getCommandSpec().options().stream()
                       .filter(o -> !o.hidden() && !o.usageHelp() && !o.versionHelp())
+                      .filter(o -> !o.inherited())
                       .map(o -> o.longestName())
                       .collect(Collectors.toCollection(TreeSet::new));
               if (!options.isEmpty()) {
@@ -462,6 +474,12 @@ class ReferenceTest {
             });
     Path page = REFERENCE.resolve("commands.md");
     assertThat(commands).isEqualTo(Pages.tables(page, "option"));
+    Set<String> everywhere =
+        CommandLines.all().getCommandSpec().options().stream()
+            .filter(o -> !o.usageHelp() && !o.versionHelp())
+            .map(o -> o.longestName())
+            .collect(Collectors.toSet());
+    assertThat(Pages.tables(page, "every command").values()).containsExactly(everywhere);
     Set<String> headings = Pages.anchors(page);
     assertThat(headings).containsAll(CommandLines.all().getSubcommands().keySet());
   }

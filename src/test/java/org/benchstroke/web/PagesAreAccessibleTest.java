@@ -2,6 +2,7 @@ package org.benchstroke.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.LinkedHashMap;
@@ -11,7 +12,9 @@ import java.util.Optional;
 import org.benchstroke.app.stations.Driver;
 import org.benchstroke.app.stations.JobSheet;
 import org.benchstroke.app.stations.Station;
+import org.benchstroke.web.desk.DeskShop;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 
 /**
  * Every page of the screen, found by following its links from the start, in a real browser:
@@ -24,19 +27,25 @@ class PagesAreAccessibleTest {
 
   private static final double LEAST_CONTRAST = 4.5;
 
+  @TempDir Path folder;
+
   /** Of all scripts of a page, the library of its plots among them. */
   private static final long MOST_SCRIPT_BYTES = 100_000;
 
   @Test
   void everyPageIsSoundOnAMonitorAndOnAPhone() throws Exception {
-    try (TestScreen screen = TestScreen.here()) {
+    try (DeskShop shop = new DeskShop(folder);
+        TestScreen screen = TestScreen.here(shop.desk())) {
       Browser browser = Browser.fresh();
       floor(screen);
       Map<String, String> pages = pages(browser, screen);
-      assertThat(pages).containsKeys("/", "/sign-in");
+      assertThat(pages).containsKeys("/", "/sign-in", "/desk/run/{id}", "/help/measure/{key}");
       for (Map.Entry<String, String> page : pages.entrySet()) {
         for (int[] size : List.of(new int[] {1024, 768}, new int[] {390, 844})) {
           browser.size(size[0], size[1]).open(screen.url(page.getValue()));
+          // As tall as the page: what stands under the bar at its foot is a matter of scrolling.
+          long whole = (Long) browser.run("return document.documentElement.scrollHeight");
+          browser.size(size[0], (int) Math.max(whole, size[1]));
           sound(browser, page.getValue() + " at " + size[0] + " × " + size[1]);
         }
       }

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.stations.Driven;
 import org.benchstroke.app.stations.Manners;
 import org.benchstroke.web.access.Door;
@@ -33,7 +34,7 @@ final class StationScreen implements AutoCloseable {
         new Door(new Operators(Optional.empty(), clock), Optional.empty(), List.of(), false, clock);
     List<Pages> pages =
         List.of(
-            new StationPages(driven.floor(), Optional.empty(), List.of()), new SignInPages(door));
+            new StationPages(driven.floor(), Defaults.NONE, List.of()), new SignInPages(door));
     Screen screen =
         Screen.open("127.0.0.1", 0, door, new Screen.Content("Invented shop", true, pages));
     return new StationScreen(driven, screen);

@@ -2,6 +2,7 @@ package org.benchstroke.core.analysis;
 
 import java.util.Arrays;
 import java.util.Optional;
+import org.apache.commons.math3.stat.StatUtils;
 import org.benchstroke.core.quantity.Numbers;
 
 /**
@@ -27,6 +28,8 @@ public final class ClockSteps {
   private static final int FEWEST = 10;
   private static final double CLEAR = 6.0;
 
+  private static final double MEDIAN = 50.0;
+
   private ClockSteps() {}
 
   /**
@@ -45,11 +48,13 @@ public final class ClockSteps {
       intervals[i] = trace.seconds(i + 1) - trace.seconds(i);
       stamp = Math.max(stamp, trace.stampHalfSeconds(i));
     }
-    double usual = median(intervals);
+    double usual = StatUtils.percentile(intervals, MEDIAN);
     double[] off = Arrays.stream(intervals).map(d -> Math.abs(d - usual)).toArray();
     // The deviation of normal intervals is 1.4826 of their median distance; a stamp has its own.
     double tolerance =
-        Math.max(UNLIKE * 1.4826 * median(off), Math.max(LEAST_SHARE * usual, 4.0 * stamp));
+        Math.max(
+            UNLIKE * 1.4826 * StatUtils.percentile(off, MEDIAN),
+            Math.max(LEAST_SHARE * usual, 4.0 * stamp));
     for (int i = 0; i < intervals.length; i++) {
       if (off[i] > tolerance && stepped(trace, intervals, i, usual, tolerance, noise)) {
         return Optional.of(
@@ -99,11 +104,5 @@ public final class ClockSteps {
     }
     double seconds = trace.seconds(to) - trace.seconds(from);
     return seconds > 0.0 ? (trace.percent(to) - trace.percent(from)) / seconds : 0.0;
-  }
-
-  private static double median(double[] values) {
-    double[] sorted = values.clone();
-    Arrays.sort(sorted);
-    return sorted[sorted.length / 2];
   }
 }
