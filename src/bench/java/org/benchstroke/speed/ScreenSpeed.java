@@ -1,6 +1,7 @@
 package org.benchstroke.speed;
 
 import java.io.IOException;
+import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.Socket;
 import java.nio.charset.StandardCharsets;
@@ -12,6 +13,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.NavigableMap;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
@@ -148,7 +150,7 @@ final class ScreenSpeed {
       if (stalled) {
         socket.setReceiveBufferSize(1024);
       }
-      socket.connect(new InetSocketAddress("127.0.0.1", screen.port()));
+      socket.connect(new InetSocketAddress(InetAddress.getLoopbackAddress(), screen.port()));
       String request = new Caller(screen.port()).head("GET", "/stations/live") + "\r\n";
       socket.getOutputStream().write(request.getBytes(StandardCharsets.US_ASCII));
       if (!stalled) {
@@ -209,7 +211,7 @@ final class ScreenSpeed {
     }
   }
 
-  private static double[] lateness(List<?> arrived, TreeMap<Double, Double> made) {
+  private static double[] lateness(List<?> arrived, NavigableMap<Double, Double> made) {
     List<Double> late = new ArrayList<>();
     for (Object each : arrived) {
       double seconds = ((Number) ((List<?>) each).get(0)).doubleValue();

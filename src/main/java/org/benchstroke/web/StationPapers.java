@@ -173,7 +173,7 @@ public final class StationPapers {
               attempts.size() + 1,
               line.begun().toString().replace('T', ' ').replaceFirst("(\\.\\d+)?Z$", " UTC"),
               Shapes.ofWord(Optional.of(line.word())),
-              line.whole() ? line.word().ofUnit() : "not whole",
+              line.word().ofUnit() + (line.whole() ? "" : ", not whole"),
               Numbers.minusSigns(line.reason())));
     }
     return attempts;

@@ -1,5 +1,6 @@
 package org.benchstroke.web;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
@@ -52,7 +53,7 @@ class CertificateTest {
                 file.toString())
             .redirectErrorStream(true)
             .start();
-    String said = new String(tool.getInputStream().readAllBytes());
+    String said = new String(tool.getInputStream().readAllBytes(), UTF_8);
     assertThat(tool.waitFor(60, TimeUnit.SECONDS)).isTrue();
     assertThat(tool.exitValue()).as(said).isZero();
     return file;

@@ -32,8 +32,8 @@ class SignInTest {
     assertThat(browser.smallTargets(44)).isEmpty();
     assertThat(browser.all(".pad button")).hasSize(12);
     assertThat(browser.all(".pad button, .choice"))
-        .allMatch(key -> key.getSize().height >= 76)
-        .as("20 mm on a monitor of 96 dots an inch");
+        .as("20 mm on a monitor of 96 dots an inch")
+        .allMatch(key -> key.getSize().height >= 76);
     browser.click("input[value='Ann']");
     for (char digit : "4829137".toCharArray()) {
       browser.click(".pad button[aria-label='" + digit + "']");

@@ -228,7 +228,8 @@ final class RunView implements Spectator {
   public void progressed(Progress progress) {
     position = progress.positionPercent();
     left = progress.secondsLeft();
-    String at = setpoint.isPresent() ? " " + Numbers.upTo(setpoint.getAsDouble(), 2) + " %" : "";
+    String at =
+        setpoint.isPresent() ? " " + Numbers.upTo(setpoint.getAsDouble(), 2) + "\u00a0%" : "";
     switch (progress.state()) {
       case "moving" -> state = "going to" + at + (upward ? ", upward" : ", downward");
       case "settling" -> state = "watching for rest at" + at;
