@@ -127,7 +127,7 @@ public final class DeskShop implements AutoCloseable {
 
   HttpRequest.Builder request(String path) {
     return HttpRequest.newBuilder(URI.create(url(path)))
-        .timeout(Duration.ofSeconds(120))
+        .timeout(Duration.ofMinutes(2))
         .header("Accept", "text/html");
   }
 
