@@ -18,6 +18,7 @@ import org.benchstroke.web.Screen;
 import org.benchstroke.web.StationPages;
 import org.benchstroke.web.access.Door;
 import org.benchstroke.web.access.SignInPages;
+import org.benchstroke.web.setup.SetUpPages;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -108,19 +109,28 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
                 .map(job -> new StationPages.ScanCard(job.serial(), job.order()))
                 .toList()
             : List.of();
+    SetUpPages setUps = new SetUpPages(floor);
     String title = stated.map(ShopFile::name).orElse("benchstroke");
     Screen.Content content =
         new Screen.Content(
-            title, demo, List.of(new StationPages(floor, stated, cards), new SignInPages(door)));
-    serve(floor, folder, door, content);
+            title,
+            demo,
+            List.of(new StationPages(floor, stated, cards), setUps, new SignInPages(door)));
+    serve(floor, setUps, folder, door, content);
     return ExitCode.PASSED;
   }
 
   /** Until Ctrl-C: then whatever runs is stopped, and each unit gets its safe signal first. */
-  private void serve(Floor floor, Path folder, Door door, Screen.Content content)
+  private void serve(Floor floor, SetUpPages setUps, Path folder, Door door, Screen.Content content)
       throws WrongRequest, InterruptedException {
     Shown out = Shown.out(spec);
-    Thread ending = new Thread(floor::close, "end of the stations");
+    Thread ending =
+        new Thread(
+            () -> {
+              setUps.close();
+              floor.close();
+            },
+            "end of the stations");
     Runtime.getRuntime().addShutdownHook(ending);
     try (Screen screen =
         Screen.open(network.address(), port, network.certificate(spec), door, content)) {

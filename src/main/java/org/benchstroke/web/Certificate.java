@@ -60,9 +60,7 @@ public final class Certificate {
     // The names are checked for every request, whether TLS or not.
     secure.addCustomizer(new SecureRequestCustomizer(false));
     return new ServerConnector(
-        server,
-        new SslConnectionFactory(context, "http/1.1"),
-        new HttpConnectionFactory(secure));
+        server, new SslConnectionFactory(context, "http/1.1"), new HttpConnectionFactory(secure));
   }
 
   /** Without its passphrase. */

@@ -47,6 +47,15 @@ public record QuestionWords(String title, String text, String key, String pictur
       case SIGNAL_LOSS -> "Clear your hands: the signal goes";
       case POWER_LOSS -> "Clear your hands: the power goes";
       case LINK_LOST -> "Keep clear";
+      case AS_NOTED -> "It is not as ordered";
+      case WIRING -> "Wire it";
+      case COVER_OFF -> "Prove dead first";
+      case HAND_WHEEL -> "Lock the power: the wheel turns";
+      case STOPS_AND_CAMS -> "Set stops and cams";
+      case AUTO_CALIBRATION -> "Clear your hands: it calibrates itself";
+      case AIR, SPRING -> "Air off, spring under load";
+      case AIR_BY_HAND -> "Clear your hands: it moves with the air";
+      case AIR_ON -> "Clear your hands: the air comes on";
     };
   }
 
@@ -64,7 +73,9 @@ public record QuestionWords(String title, String text, String key, String pictur
       case SESSION -> "caution-place.svg";
       case MATING -> "caution-mate.svg";
       case POWER_OFF -> "caution-lock.svg";
-      case MOTION, MOTION_BY_RELAY, LINK_LOST -> "caution-move.svg";
+      case MOTION, MOTION_BY_RELAY, LINK_LOST, AS_NOTED, AUTO_CALIBRATION, AIR_BY_HAND, AIR_ON ->
+          "caution-move.svg";
+      case WIRING, COVER_OFF, HAND_WHEEL, STOPS_AND_CAMS, AIR, SPRING -> "caution-lock.svg";
       case END_STOPS -> "caution-ends.svg";
       case SIGNAL_LOSS -> "caution-signal.svg";
       case POWER_LOSS -> "caution-power.svg";

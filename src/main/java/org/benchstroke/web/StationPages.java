@@ -184,8 +184,7 @@ public final class StationPages implements Pages {
       case FREE -> visit.show("web/job.jte", new Free(one, next(visit, station)));
       case TAKEN ->
           visit.show(
-              "web/taken.jte",
-              new Taken(one, seen.job().orElseThrow(), visit.supervision()));
+              "web/taken.jte", new Taken(one, seen.job().orElseThrow(), visit.supervision()));
       case RUNNING -> visit.show("web/running.jte", one);
       case ENDED -> visit.show("web/after.jte", papers.after(one, next(visit, station)));
     }

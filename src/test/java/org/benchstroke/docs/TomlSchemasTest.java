@@ -72,7 +72,12 @@ class TomlSchemasTest {
 
   static List<Path> files() throws IOException {
     List<Path> files = new ArrayList<>();
-    for (String folder : List.of("demo-data", "simulators", "src/test/resources/benches", "src/test/resources/operators")) {
+    for (String folder :
+        List.of(
+            "demo-data",
+            "simulators",
+            "src/test/resources/benches",
+            "src/test/resources/operators")) {
       try (Stream<Path> walk = Files.walk(Path.of(folder))) {
         walk.filter(file -> file.toString().endsWith(".toml")).sorted().forEach(files::add);
       }
@@ -184,12 +189,18 @@ class TomlSchemasTest {
 
   private static final Map<String, Reader> READERS =
       Map.of(
-          "bench", f -> BenchFileReader.read(TomlDocument.read(f)),
-          "unit type", f -> UnitTypeReader.read(TomlDocument.read(f)),
-          "procedure", ProcedureReader::read,
-          "simulation", SimulationReader::read,
-          "shop", ShopFileReader::read,
-          "operators", f -> OperatorsFile.read(TomlDocument.read(f)));
+          "bench",
+          f -> BenchFileReader.read(TomlDocument.read(f)),
+          "unit type",
+          f -> UnitTypeReader.read(TomlDocument.read(f)),
+          "procedure",
+          ProcedureReader::read,
+          "simulation",
+          SimulationReader::read,
+          "shop",
+          ShopFileReader::read,
+          "operators",
+          f -> OperatorsFile.read(TomlDocument.read(f)));
 
   /**
    * Every number, word, truth value and day of some files, made wrong in turn, and every key made

@@ -330,6 +330,22 @@ class SetUpTest {
     assertThat(setUp.step(StepKey.CLOSED_SWITCH).figures()).doesNotContainKey("trip_u_deg");
   }
 
+  @Test
+  void withSwitchesAndNoAngleTheLampIsLiveAndTheAnglesAreTyped() {
+    VirtualSetUp setUp =
+        VirtualSetUp.of(
+                "healthy-b",
+                Path.of("demo-data/benches/wall-bench.toml"),
+                UnaryOperator.identity(),
+                UnaryOperator.identity())
+            .to(StepKey.CLOSED_SWITCH);
+    assertThat(setUp.setUp().state().live().made()).contains(false);
+    assertThat(setUp.setUp().state().live().hint()).contains(Hint.CAM_ON);
+    assertThat(setUp.setUp().state().allowed()).doesNotContain(Kind.DONE);
+    setUp.until(state -> state.step().key() == StepKey.CLOSED_AUXILIARY);
+    assertThat(setUp.step(StepKey.CLOSED_SWITCH).outcome()).isEqualTo("done");
+  }
+
   private static String withoutSwitches(String bench) {
     String without = bench.replaceAll("\\[instrument\\.switches\\..*\\n.*\\n.*\\n", "");
     return without.replace(", \"switches\"", "").replace("\"switches\", ", "");

@@ -69,7 +69,8 @@ public final class TestScreen implements AutoCloseable {
             : Optional.empty();
     Door door = new Door(new Operators(operators, clock), shop, List.of(), false, clock);
     Floor floor = new Floor(places(), Manners.USUAL);
-    List<Pages> pages = new ArrayList<>(List.of(new StationPages(floor, shop, List.of()), new SignInPages(door)));
+    List<Pages> pages =
+        new ArrayList<>(List.of(new StationPages(floor, shop, List.of()), new SignInPages(door)));
     pages.addAll(List.of(more));
     Screen screen =
         Screen.open("127.0.0.1", 0, door, new Screen.Content("A shop, invented", true, pages));
