@@ -47,6 +47,7 @@ public final class Benchmarks {
     ArchiveSpeed archive = new ArchiveSpeed(folder);
     all.put("archive", archive::inFile);
     all.put("archive-server", archive::onServer);
+    all.put("archive-many", archive::many);
     all.put("archive-rebuild", archive::rebuild);
     return all;
   }

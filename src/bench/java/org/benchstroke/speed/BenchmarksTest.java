@@ -57,7 +57,7 @@ class BenchmarksTest {
         DebianProgram.requireFile("python3-numpy", PACKAGES.resolve("numpy"));
         DebianProgram.requireFile("python3-scipy", PACKAGES.resolve("scipy"));
       }
-      case "archive-server" ->
+      case "archive-server", "archive-many" ->
           DebianProgram.requireFile("postgresql", Path.of("/usr/lib/postgresql"));
       default -> {}
     }

@@ -1,17 +1,20 @@
 package org.benchstroke.app;
 
 import java.time.ZoneId;
+import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.papers.Language;
 import org.benchstroke.papers.Letterhead;
 import org.benchstroke.papers.PaperSize;
 import org.benchstroke.papers.Signatory;
+import org.benchstroke.papers.sheets.Edition;
 import org.benchstroke.papers.sheets.Issue;
 import org.benchstroke.papers.sheets.Papers;
 
-/** How a paper is issued now, where nobody says otherwise: as the shop states. Stateless. */
+/** How a paper is issued now, where nobody says otherwise: as is stated for all. Stateless. */
 public final class Issuing {
   private Issuing() {}
 
@@ -20,24 +23,36 @@ public final class Issuing {
    *
    * @param by who answers for it, if anyone does
    * @param tool name and version of the program
-   * @throws WrongRequest if the shop's logo can't be used
+   * @throws WrongRequest if the shop's logo can't be used, or what is stated can't be
    */
-  public static Issue now(
-      JudgedRun run, Optional<ShopFile> shop, Optional<Signatory> by, String tool)
+  public static Issue now(JudgedRun run, Defaults stated, Optional<Signatory> by, String tool)
       throws WrongRequest {
-    Optional<Letterhead> head = FiledRecords.letterhead(run, shop, Optional.empty());
+    Optional<Letterhead> head = FiledRecords.letterhead(run, stated.shop(), Optional.empty());
     Optional<String> obstacle = head.flatMap(Letterhead::logo).flatMap(Papers::logoObstacle);
     if (obstacle.isPresent()) {
       throw new WrongRequest("the shop's logo: " + obstacle.get());
     }
+    String paper = said(stated, Setting.PAPER);
+    String tongue = said(stated, Setting.LANGUAGE);
     return new Issue(
         head,
-        shop.map(ShopFile::paper).orElse(PaperSize.A4),
-        shop.map(ShopFile::language).orElse(Language.ENGLISH),
+        Stream.of(PaperSize.values())
+            .filter(size -> size.key().equalsIgnoreCase(paper))
+            .findFirst()
+            .orElse(PaperSize.A4),
+        Stream.of(Language.values())
+            .filter(language -> language.key().equals(tongue))
+            .findFirst()
+            .orElse(Language.ENGLISH),
         SystemClock.realTime().utc(),
         ZoneId.systemDefault(),
         by,
         tool,
-        Issue.Said.NOTHING);
+        Issue.Said.NOTHING,
+        Edition.FIRST);
+  }
+
+  private static String said(Defaults stated, Setting setting) throws WrongRequest {
+    return stated.text(setting, Optional.empty()).orElse("").toLowerCase(Locale.ROOT);
   }
 }

@@ -15,6 +15,8 @@ public enum SchemaFile {
   PROCEDURE("a procedure file"),
   SIMULATION("a simulation file"),
   SHOP("a shop file"),
+  USER("a user file"),
+  CONFIG("what \"config --json\" prints"),
   OPERATORS("an operators file"),
   RECORD_LINE("a line of a record"),
   JUDGEMENT("a judgement as JSON, of one record or of two, as found and as left");

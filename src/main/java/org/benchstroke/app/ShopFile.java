@@ -3,41 +3,28 @@ package org.benchstroke.app;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.papers.Language;
 import org.benchstroke.papers.Letterhead;
-import org.benchstroke.papers.PaperSize;
 
 /**
  * What is the same for every run of a shop, stated once. Files are where they were named from: a
  * relative name begins at the shop file's folder. Immutable.
  *
+ * @param path where it is
  * @param name of the shop
  * @param address its lines, in order
  * @param logo a PNG or SVG file
  * @param operators who runs tests here; empty if nobody is listed, and then anybody may
  * @param supervisors who may allow a further attempt; likewise
- * @param bench the bench file
- * @param unitType the unit type file of a unit of which nothing else is said
- * @param procedure the procedure file, likewise
- * @param records the folder for records and reports; it need not be there yet
- * @param archive where the archive is: a file, or a {@code postgresql://} address, which may hold a
- *     password and is therefore not to be shown
- * @param paper the sheet that papers are set for
- * @param language that papers are written in
+ * @param stated what a run or a paper takes unless it is told otherwise
  */
 public record ShopFile(
+    Path path,
     String name,
     List<String> address,
     Optional<Path> logo,
     List<String> operators,
     List<String> supervisors,
-    Optional<Path> bench,
-    Optional<Path> unitType,
-    Optional<Path> procedure,
-    Optional<Path> records,
-    Optional<String> archive,
-    PaperSize paper,
-    Language language) {
+    Stated stated) {
   public ShopFile {
     address = List.copyOf(address);
     operators = List.copyOf(operators);
@@ -61,6 +48,14 @@ public record ShopFile(
 
   private static boolean allows(List<String> names, String name) {
     return names.isEmpty() || names.stream().anyMatch(n -> n.equalsIgnoreCase(name.strip()));
+  }
+
+  /** What it says of a setting; of the operator only if there is no choice. */
+  public Optional<String> value(Setting setting) {
+    if (setting != Setting.OPERATOR) {
+      return stated.value(setting);
+    }
+    return operators.size() == 1 ? Optional.of(operators.get(0)) : Optional.empty();
   }
 
   /** Without the archive: its address may hold a password. */

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.benchstroke.app.Archiving;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.WrongRequest;
@@ -71,13 +72,20 @@ final class ArchiveCommand implements Runnable {
       @Option(
               names = "--judge",
               description =
-                  "Judges every record; else the judgement beside it is taken where it names the"
-                      + " record's digest.")
+                  "Judges every record; else the judgement beside it is taken where it is sealed by"
+                      + " the key of the record.")
           boolean judge,
       @Option(
               names = "--force",
-              description = "Leaves out runs of the archive whose records are in no folder given.")
-          boolean force)
+              description =
+                  "Leaves out runs of the archive whose records are in no folder given; on a server"
+                      + " only with --bench.")
+          boolean force,
+      @Option(
+              names = "--bench",
+              paramLabel = "NAME",
+              description = "Likewise, but only runs of this bench; repeatable.")
+          List<String> benches)
       throws ArchiveFault, FileMistakes, WrongRequest {
     List<Path> given = folders == null ? List.of(Path.of("records")) : folders;
     ArchivePlace place = archive.place(given.get(0));
@@ -86,7 +94,8 @@ final class ArchiveCommand implements Runnable {
     BenchClock clock = SystemClock.realTime();
     long began = clock.nanos();
     Rebuild.Result result =
-        new Rebuild(place, judge, force, (done, all) -> tell(out, live, done, all)).from(given);
+        new Rebuild(place, judge, letGo(force, benches), (d, all) -> tell(out, live, d, all))
+            .from(given);
     double seconds = (clock.nanos() - began) / 1e9;
     if (live) {
       out.control(Shown.Control.CLEAR_LINE);
@@ -94,6 +103,12 @@ final class ArchiveCommand implements Runnable {
     tell(out, result, place, seconds);
     out.flush();
     return result.replaced() ? ExitCode.PASSED : ExitCode.WRONG_REQUEST;
+  }
+
+  private static Rebuild.LetGo letGo(boolean force, List<String> benches) {
+    return benches == null
+        ? new Rebuild.LetGo(force, Set.of())
+        : new Rebuild.LetGo(false, Set.copyOf(benches));
   }
 
   private static void tell(Shown out, boolean live, int done, int all) {
@@ -144,6 +159,9 @@ final class ArchiveCommand implements Runnable {
                             + " of bench \""
                             + bench
                             + "\": the record is in none of these folders"));
+    if (result.gone() > 0) {
+      Shown.err(spec).println(count(result.gone(), "run") + " of them left out");
+    }
     if (!result.replaced()) {
       Shown.err(spec)
           .println(

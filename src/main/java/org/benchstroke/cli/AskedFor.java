@@ -3,6 +3,8 @@ package org.benchstroke.cli;
 import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
+import org.benchstroke.app.Defaults;
+import org.benchstroke.app.Setting;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.quantity.Visible;
@@ -64,15 +66,12 @@ final class AskedFor {
     return order;
   }
 
-  /** Who runs the test: the option's, the only one that the shop lists, or who says so. */
-  String operator(Optional<String> given, Optional<ShopFile> shop)
-      throws IOException, WrongRequest {
-    List<String> listed = shop.map(ShopFile::operators).orElse(List.of());
-    if (given.isEmpty() && listed.size() == 1) {
-      return listed.get(0);
-    }
+  /** Who runs the test: the option's, who is stated, or who says so. */
+  String operator(Optional<String> given, Defaults stated) throws IOException, WrongRequest {
+    Optional<String> named = stated.text(Setting.OPERATOR, given);
+    List<String> listed = stated.shop().map(ShopFile::operators).orElse(List.of());
     String known = listed.isEmpty() ? "" : " (" + String.join(", ", listed) + ")";
-    return words("--operator", given, "Who runs the test" + known + "? ");
+    return words("--operator", named, "Who runs the test" + known + "? ");
   }
 
   /** Who allows a further attempt; empty if nobody is there to be asked. */

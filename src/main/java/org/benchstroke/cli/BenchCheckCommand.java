@@ -15,10 +15,12 @@ import org.benchstroke.app.BenchChecks;
 import org.benchstroke.app.BenchChecks.Checked;
 import org.benchstroke.app.BenchChecks.Occasion;
 import org.benchstroke.app.BenchLinks;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.GivenFiles;
 import org.benchstroke.app.OutputFiles;
 import org.benchstroke.app.Reports;
+import org.benchstroke.app.Setting;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
@@ -76,8 +78,11 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
   /** Further off is a slip of the pen, or of the order. */
   private static final double FURTHEST_MILLIAMPS = 2.0;
 
-  @Option(names = "--bench", required = true, paramLabel = "FILE", description = "The bench file.")
-  private Path bench;
+  @Option(
+      names = "--bench",
+      paramLabel = "FILE",
+      description = "The bench file (default: what is stated).")
+  private Optional<String> bench = Optional.empty();
 
   /** Where a new reading is from. */
   private static final class Reading {
@@ -87,7 +92,7 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
         description =
             "Reads the loop at both ends and in the middle of this unit type's signal. Cautions are"
                 + " shown first; the motor supply is off.")
-    private Optional<Path> loop = Optional.empty();
+    private Optional<String> loop = Optional.empty();
 
     @Option(
         names = "--from",
@@ -119,7 +124,10 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
       description = "With --from: all values of this measure; the unit's serial number names it.")
   private Optional<String> measure = Optional.empty();
 
-  @Option(names = "--operator", paramLabel = "NAME", description = "Who checks.")
+  @Option(
+      names = "--operator",
+      paramLabel = "NAME",
+      description = "Who checks (default: who is stated).")
   private Optional<String> operator = Optional.empty();
 
   @Option(
@@ -151,27 +159,31 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
 
   @Override
   public Integer call() throws Exception {
+    Defaults stated = shop.read(spec);
+    operator = stated.text(Setting.OPERATOR, operator);
+    Path benchFile = NeededFile.of(spec, stated, Setting.BENCH, bench);
+    Optional<Path> typeFile =
+        reading.loop.isEmpty() ? Optional.empty() : stated.file(Setting.UNIT_TYPE, reading.loop);
     GivenFiles files = new GivenFiles();
-    GivenFiles.Given<BenchFile> given = files.read(bench, BenchFileReader::read);
+    GivenFiles.Given<BenchFile> given = files.read(benchFile, BenchFileReader::read);
     Optional<GivenFiles.Given<UnitType>> unit =
-        reading.loop.map(path -> files.read(path, UnitTypeReader::read));
+        typeFile.map(path -> files.read(path, UnitTypeReader::read));
     files.finish();
     OutputFiles outputs =
-        picture.outputs().given("bench file", bench).given("record", reading.from);
+        picture.outputs().given("bench file", benchFile).given("record", reading.from);
     Optional<OutputFiles.Place> place = picture.place(outputs);
     BenchFile file = given.value();
-    Optional<ShopFile> stated = shop.read(spec);
     BenchChecks checks = new BenchChecks(records.folder(stated));
     boolean simulated = file.simulation().isPresent();
     Optional<Occasion> occasion;
     if (unit.isPresent()) {
-      Optional<Map<String, Double>> read = loop(file, unit.get().value());
+      Optional<Map<String, Double>> read = loop(given, unit.get().value());
       if (read.isEmpty()) {
         return ExitCode.NOT_COMPLETED;
       }
       occasion = Optional.of(occasion(file, person(), "the loop", read.get(), false));
     } else {
-      occasion = told(file, stated);
+      occasion = told(file, stated.shop());
     }
     if (occasion.isPresent()) {
       checks.append(occasion.get());
@@ -329,13 +341,15 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
   }
 
   /** Empty if it could not be read; it was told why. */
-  private Optional<Map<String, Double>> loop(BenchFile file, UnitType unit) throws Exception {
+  private Optional<Map<String, Double>> loop(GivenFiles.Given<BenchFile> given, UnitType unit)
+      throws Exception {
     person();
+    BenchFile file = given.value();
     Input in = Input.of(spec);
     if (!unattended) {
       in.requirePerson(file.simulation().isPresent());
     } else if (file.simulation().isEmpty()) {
-      throw HandOptions.realBench(bench);
+      throw HandOptions.realBench(given.path());
     }
     // With JSON nothing else stands on standard output.
     Shown out = json ? Shown.err(spec) : Shown.out(spec);

@@ -1,5 +1,6 @@
 package org.benchstroke.cli;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -9,7 +10,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.toml.FileMistakes;
@@ -45,14 +48,18 @@ final class CheckCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
   @Override
-  public Integer call() {
+  public Integer call() throws FileMistakes, WrongRequest {
     Shown out = Shown.out(spec);
+    Defaults stated = ShopOption.found(spec);
     List<Mistake> mistakes = new ArrayList<>();
     Map<String, List<Path>> kinds = new HashMap<>();
     for (Path file : files) {
       try {
         FileKinds.Found found = FileKinds.read(file);
         kinds.computeIfAbsent(found.kind(), kind -> new ArrayList<>()).add(file);
+        if (found.kind().equals(UnitTypeReader.KIND)) {
+          requireProcedure(file, stated);
+        }
         if (!json) {
           out.println(file + ": ok, a " + found.kind() + " file");
           found.understood().forEach(line -> out.println("  " + line));
@@ -71,6 +78,20 @@ final class CheckCommand implements Callable<Integer> {
       }
     }
     return mistakes.isEmpty() ? ExitCode.PASSED : ExitCode.WRONG_REQUEST;
+  }
+
+  /** The procedure that a unit type names must be there. */
+  private static void requireProcedure(Path file, Defaults stated) throws FileMistakes {
+    TomlDocument document = TomlDocument.read(file);
+    try {
+      Optional<Path> named = stated.ofUnitType(file).map(value -> Path.of(value.text()));
+      if (named.isPresent() && !Files.isRegularFile(named.get())) {
+        document.root().mistake("procedure", "there is no file " + named.get());
+      }
+    } catch (WrongRequest e) {
+      document.root().mistake("procedure", e.getMessage().replaceFirst("^.*procedure: ", ""));
+    }
+    document.finish();
   }
 
   /** One bench and one unit type, with a procedure or without, are also checked together. */

@@ -15,7 +15,9 @@ final class Commands {
   static final String DEMO = "Runs a short acceptance on a simulated bench; needs no hardware.";
   static final String SERVE = "Opens the bench screen, pages for a browser on this computer.";
   static final String CHECK =
-      "Lists every mistake in bench, unit type, procedure, simulation, shop and operators files.";
+      "Lists every mistake in bench, unit type, procedure, simulation, shop, user and operators"
+          + " files.";
+  static final String CONFIG = "Shows what need not be typed, and where each of it is stated.";
   static final String RUN = "Tests a unit, judges it, and writes its record and report.";
   static final String SETUP =
       "Guides you through setting a unit up before its test, and records it.";
@@ -73,6 +75,7 @@ final class Commands {
     says.put("demo", DEMO);
     says.put("serve", SERVE);
     says.put("check", CHECK);
+    says.put("config", CONFIG);
     says.put("run", RUN);
     says.put("setup", SETUP);
     says.put("probe", PROBE);
@@ -138,6 +141,7 @@ final class Commands {
       case "demo" -> new DemoCommand();
       case "serve" -> new ServeCommand();
       case "check" -> new CheckCommand();
+      case "config" -> new ConfigCommand();
       case "run" -> new RunCommand();
       case "setup" -> new SetUpCommand();
       case "probe" -> new ProbeCommand();

@@ -17,7 +17,6 @@ import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.judge.Location;
 import org.benchstroke.papers.ComparedRuns;
 import org.benchstroke.papers.ComparedRuns.Fact;
 import org.benchstroke.papers.ComparedRuns.Pair;
@@ -137,7 +136,7 @@ final class CompareCommand implements Callable<Integer> {
 
   private static List<String> row(Pair pair) {
     return List.of(
-        pair.kind().title() + Location.at(pair.place()),
+        pair.kind().title() + pair.place().behind(),
         pair.truth().text(),
         figure(pair.first().value()),
         figure(pair.first().half()),

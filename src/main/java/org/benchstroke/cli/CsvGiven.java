@@ -5,8 +5,10 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.GivenFiles;
 import org.benchstroke.app.OutputFiles;
+import org.benchstroke.app.Setting;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
@@ -29,20 +31,22 @@ final class CsvGiven {
   @Option(
       names = "--bench",
       paramLabel = "FILE",
-      description = "For a .csv file: the bench file with the accuracies of its instruments.")
-  private Path bench;
+      description =
+          "For a .csv file: the bench file with the accuracies of its instruments (default: what is"
+              + " stated).")
+  private Optional<String> bench = Optional.empty();
 
   @Option(
       names = "--unit-type",
       paramLabel = "FILE",
-      description = "For a .csv file: the unit type file.")
-  private Path unitType;
+      description = "For a .csv file: the unit type file (default: what is stated).")
+  private Optional<String> unitType = Optional.empty();
 
   @Option(
       names = "--procedure",
       paramLabel = "FILE",
       description = "For a .csv file: the tests it must show (default: any that it shows).")
-  private Path procedure;
+  private Optional<String> procedure = Optional.empty();
 
   @Option(
       names = "--column",
@@ -85,9 +89,9 @@ final class CsvGiven {
 
   /** Whether anything was given that a record doesn't take. */
   boolean any() {
-    return bench != null
-        || unitType != null
-        || procedure != null
+    return bench.isPresent()
+        || unitType.isPresent()
+        || procedure.isPresent()
         || date != null
         || !columns.isEmpty()
         || serial.isPresent()
@@ -96,24 +100,44 @@ final class CsvGiven {
         || job.any();
   }
 
-  /** These files were given, too. */
-  OutputFiles given(OutputFiles outputs) {
-    return outputs
-        .given("bench file", Optional.ofNullable(bench))
-        .given("unit type file", Optional.ofNullable(unitType))
-        .given("procedure file", Optional.ofNullable(procedure));
+  /**
+   * The files by which it is judged.
+   *
+   * @param procedure only one that was named: what is stated for runs was not asked of a file
+   */
+  record Files(Path bench, Path unitType, Optional<Path> procedure) {
+    /** These files were given, too. */
+    OutputFiles given(OutputFiles outputs) {
+      return outputs
+          .given("bench file", bench)
+          .given("unit type file", unitType)
+          .given("procedure file", procedure);
+    }
   }
 
-  RunRecord record(Path file) throws WrongRequest, FileMistakes {
-    if (bench == null || unitType == null) {
+  /**
+   * The files by which it is judged, as they are named or stated.
+   *
+   * @param file what was recorded
+   */
+  Files files(Path file, Defaults stated) throws WrongRequest {
+    Optional<Path> b = stated.file(Setting.BENCH, bench);
+    Optional<Path> u = stated.file(Setting.UNIT_TYPE, unitType);
+    if (b.isEmpty() || u.isEmpty()) {
       throw new WrongRequest(
           file + ": give --bench FILE and --unit-type FILE with it; only a record needs neither");
     }
+    Optional<Path> p =
+        procedure.isEmpty() ? Optional.empty() : stated.file(Setting.PROCEDURE, procedure);
+    return new Files(b.get(), u.get(), p);
+  }
+
+  RunRecord record(Path file, Files by) throws WrongRequest, FileMistakes {
     GivenFiles files = new GivenFiles();
-    GivenFiles.Given<BenchFile> b = files.read(bench, BenchFileReader::read);
-    GivenFiles.Given<UnitType> u = files.read(unitType, UnitTypeReader::read);
+    GivenFiles.Given<BenchFile> b = files.read(by.bench(), BenchFileReader::read);
+    GivenFiles.Given<UnitType> u = files.read(by.unitType(), UnitTypeReader::read);
     Optional<GivenFiles.Given<Procedure>> p =
-        Optional.ofNullable(procedure).map(path -> files.read(path, ProcedureReader::read));
+        by.procedure().map(path -> files.read(path, ProcedureReader::read));
     files.finish();
     ImportSetup given =
         new ImportSetup(

@@ -133,8 +133,7 @@ final class DemoCommand implements Callable<Integer>, LeavesMore {
             records.apart(),
             Optional.empty(),
             pace);
-    return new TerminalRun(
-            spec, request, archive.ifAny(records.apart(), Optional.empty()), true, false)
+    return new TerminalRun(spec, request, archive.apart(records.apart()), true, false)
         .carryOut(Optional.empty());
   }
 

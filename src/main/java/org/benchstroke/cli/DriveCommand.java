@@ -67,11 +67,11 @@ final class DriveCommand implements Callable<Integer>, LeavesMore {
   @Override
   public Integer call() throws Exception {
     Input in = Input.of(spec);
-    HandOptions.Files files = given.read();
+    HandOptions.Files files = given.read(spec);
     GivenFiles.Given<BenchFile> file = files.bench();
     GivenFiles.Given<UnitType> unit = files.unit();
     requirePorts(file);
-    given.requireAllowed(in, file.value());
+    given.requireAllowed(in, file);
     OptionalDouble milliamps = HandOrder.stepMilliamps(step, unit.value().signal());
     if (milliamps.isEmpty()) {
       throw new WrongRequest("--step: found " + step + ", allowed is a size such as 0.1 or 1%");

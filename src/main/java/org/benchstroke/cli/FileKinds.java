@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import org.benchstroke.app.ShopFileReader;
+import org.benchstroke.app.UserFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
@@ -54,6 +55,7 @@ final class FileKinds {
     readers.put(ProcedureReader.KIND, file -> nothingMore(ProcedureReader.read(file)));
     readers.put(SimulationReader.KIND, file -> nothingMore(SimulationReader.read(file)));
     readers.put(ShopFileReader.KIND, file -> nothingMore(ShopFileReader.read(file)));
+    readers.put(UserFile.KIND, file -> nothingMore(UserFile.read(file)));
     readers.put(OperatorsFile.KIND, file -> nothingMore(OperatorsFile.read(file)));
     return readers;
   }

@@ -94,13 +94,13 @@ final class FindMapCommand implements Callable<Integer>, LeavesMore {
   @Override
   public Integer call() throws Exception {
     Input in = Input.of(spec);
-    HandOptions.Files files = given.read();
+    HandOptions.Files files = given.read(spec);
     GivenFiles.Given<BenchFile> file = files.bench();
     GivenFiles.Given<UnitType> unit = files.unit();
     Role wanted = wanted(file.value());
     List<Position> positions = positions();
     if (!typed) {
-      given.requireAllowed(in, file.value());
+      given.requireAllowed(in, file);
     }
     boolean asks = typed ? in.canAnswer() : !given.unattended();
     Shown out = Shown.out(spec);

@@ -1,26 +1,32 @@
 package org.benchstroke.cli;
 
 import java.nio.file.Path;
+import java.util.Optional;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.GivenFiles;
+import org.benchstroke.app.Setting;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.unit.UnitType;
 import org.benchstroke.unit.UnitTypeReader;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 
 /** The options of every command that moves a unit by hand: which bench, which unit, who answers. */
 final class HandOptions {
-  @Option(names = "--bench", required = true, paramLabel = "FILE", description = "The bench file.")
-  private Path bench;
+  @Option(
+      names = "--bench",
+      paramLabel = "FILE",
+      description = "The bench file (default: what is stated).")
+  private Optional<String> bench = Optional.empty();
 
   @Option(
       names = "--unit-type",
-      required = true,
       paramLabel = "FILE",
-      description = "The unit type file.")
-  private Path unitType;
+      description = "The unit type file (default: what is stated).")
+  private Optional<String> unitType = Optional.empty();
 
   @Option(
       names = "--unattended",
@@ -38,16 +44,23 @@ final class HandOptions {
   record Files(GivenFiles.Given<BenchFile> bench, GivenFiles.Given<UnitType> unit) {}
 
   /**
-   * Reads both.
+   * Reads both, and tells which they are where nobody named them: the unit moves by them.
    *
    * @throws FileMistakes with every mistake in either
    */
-  Files read() throws FileMistakes {
+  Files read(CommandSpec spec) throws FileMistakes, WrongRequest {
+    Defaults stated = ShopOption.found(spec);
+    Path benchFile = NeededFile.of(spec, stated, Setting.BENCH, bench);
+    Path typeFile = NeededFile.of(spec, stated, Setting.UNIT_TYPE, unitType);
     GivenFiles files = new GivenFiles();
     Files read =
         new Files(
-            files.read(bench, BenchFileReader::read), files.read(unitType, UnitTypeReader::read));
+            files.read(benchFile, BenchFileReader::read),
+            files.read(typeFile, UnitTypeReader::read));
     files.finish();
+    if (bench.isEmpty() || unitType.isEmpty()) {
+      Shown.out(spec).println("Bench file " + benchFile + ", unit type file " + typeFile);
+    }
     return read;
   }
 
@@ -56,12 +69,12 @@ final class HandOptions {
   }
 
   /** Refuses what can't be: nobody at a real bench, or nobody who can be asked. */
-  void requireAllowed(Input in, BenchFile file) throws WrongRequest {
-    boolean simulated = file.simulation().isPresent();
+  void requireAllowed(Input in, GivenFiles.Given<BenchFile> given) throws WrongRequest {
+    boolean simulated = given.value().simulation().isPresent();
     if (!unattended) {
       in.requirePerson(simulated);
     } else if (!simulated) {
-      throw realBench(bench);
+      throw realBench(given.path());
     }
   }
 

@@ -97,10 +97,11 @@ final class JudgeCommand implements Callable<Integer> {
   }
 
   private TwinAndCauses imported() throws RecordReader.NotARecord, FileMistakes, WrongRequest {
-    OutputFiles outputs = csv.given(force.outputs()).given("file", file);
+    CsvGiven.Files by = csv.files(file, ShopOption.found(spec));
+    OutputFiles outputs = by.given(force.outputs()).given("file", file);
     Optional<OutputFiles.Place> kept = outputs.place("--record", record, OutputFiles.Kind.RECORD);
     Optional<OutputFiles.Place> page = outputs.place("--report", report, OutputFiles.Kind.REPORT);
-    RunRecord made = csv.record(file);
+    RunRecord made = csv.record(file, by);
     TwinAndCauses aids =
         new TwinAndCauses(RecordedRun.judge(kept.isEmpty() ? made : kept(made, kept.get())));
     if (page.isPresent()) {

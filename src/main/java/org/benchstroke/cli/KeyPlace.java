@@ -19,18 +19,20 @@ record KeyPlace(Path folder, Optional<String> passphrase) {
   static final String FOLDER = "BENCHSTROKE_KEYS";
   static final String PASSPHRASE = "BENCHSTROKE_PASSPHRASE";
 
-  /** By this process's environment. */
-  static KeyPlace usual() {
-    Path home = Path.of(System.getProperty("user.home", ""));
-    Path config = path("XDG_CONFIG_HOME").filter(Path::isAbsolute).orElse(home.resolve(".config"));
+  /**
+   * By what is around a command.
+   *
+   * @param around with a configuration folder
+   */
+  static KeyPlace of(Surroundings around) {
     return new KeyPlace(
-        path(FOLDER).orElse(config.resolve("benchstroke")),
+        around.variable(FOLDER).flatMap(KeyPlace::path).orElse(around.config().orElseThrow()),
         Optional.ofNullable(System.getenv(PASSPHRASE)));
   }
 
-  private static Optional<Path> path(String variable) {
+  private static Optional<Path> path(String text) {
     try {
-      return Optional.ofNullable(System.getenv(variable)).filter(p -> !p.isBlank()).map(Path::of);
+      return Optional.of(Path.of(text));
     } catch (InvalidPathException e) {
       return Optional.empty();
     }

@@ -26,7 +26,6 @@ import org.benchstroke.core.statistics.LookBack.Fate;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
-import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Word;
 import org.benchstroke.papers.Json;
 import org.benchstroke.record.RecordDigest;
@@ -260,7 +259,7 @@ final class LookBackCommand implements Callable<Integer> {
     Judgement judged = again.judged();
     return List.of(
         each.run().labels().serial(),
-        judged.measure().kind().title() + Location.at(judged.measure().place()),
+        judged.measure().kind().title() + judged.measure().place().behind(),
         Numbers.minusSigns(Numbers.significant(judged.measure().value().orElseThrow(), 3)),
         again.found().before().text(),
         again.found().lower().text(),

@@ -25,7 +25,7 @@ public final class Main {
     System.exit(
         Version.isAllThatIsAsked(args)
             ? told(out, err)
-            : execute(Input.standard(), KeyPlace.usual(), ShopPlace.usual(), out, err, args));
+            : execute(Input.standard(), Surroundings.usual(), out, err, args));
   }
 
   /** Prints the version: nothing is made for it that a command needs. */
@@ -38,11 +38,16 @@ public final class Main {
   }
 
   /** Runs the command, and is done when all that it printed is out, or can't get out any more. */
+  static int execute(Input in, Surroundings around, Outlet out, Outlet err, String... args) {
+    return execute(in, KeyPlace.of(around), around, out, err, args);
+  }
+
+  /** Likewise, with the key of another place. */
   static int execute(
-      Input in, KeyPlace keys, ShopPlace shop, Outlet out, Outlet err, String... args) {
+      Input in, KeyPlace keys, Surroundings around, Outlet out, Outlet err, String... args) {
     OutletWriter outWriter = new OutletWriter(out);
     OutletWriter errWriter = new OutletWriter(err);
-    Root root = new Root(in, GivenFiles::systemClockOf, keys, shop);
+    Root root = new Root(in, GivenFiles::systemClockOf, keys, around);
     CommandLine line = CommandTree.asked(root, List.of(args));
     int code = execute(line, outWriter, errWriter, args);
     return ended(out, outWriter, err, errWriter, code, leavesMore(line));
@@ -97,17 +102,17 @@ public final class Main {
    *
    * @param clocks gives the clock of a bench
    * @param keys where its key is
-   * @param shop where its shop file is
+   * @param around what is stated around it
    */
   static int execute(
       Input in,
       Function<BenchFile, BenchClock> clocks,
       KeyPlace keys,
-      ShopPlace shop,
+      Surroundings around,
       PrintWriter out,
       PrintWriter err,
       String... args) {
-    Root root = new Root(in, clocks, keys, shop);
+    Root root = new Root(in, clocks, keys, around);
     return execute(CommandTree.asked(root, List.of(args)), out, err, args);
   }
 

@@ -63,7 +63,7 @@ final class OperatorCommand implements Runnable {
       @Mixin ShopOption shop)
       throws FileMistakes, WrongRequest {
     String plain = named(name);
-    Optional<ShopFile> stated = shop.read(spec);
+    Optional<ShopFile> stated = shop.read(spec).shop();
     Path path = shop.operators(spec);
     Optional<OperatorsFile> before = there(path);
     boolean again = before.flatMap(file -> file.find(plain)).isPresent();

@@ -13,10 +13,11 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.FiledRecords;
 import org.benchstroke.app.OutputFiles;
 import org.benchstroke.app.RecordFiles;
-import org.benchstroke.app.ShopFile;
+import org.benchstroke.app.Setting;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.judge.JudgedRun;
@@ -24,6 +25,7 @@ import org.benchstroke.papers.Language;
 import org.benchstroke.papers.Letterhead;
 import org.benchstroke.papers.PaperSize;
 import org.benchstroke.papers.Signatory;
+import org.benchstroke.papers.sheets.Edition;
 import org.benchstroke.papers.sheets.Issue;
 import org.benchstroke.papers.sheets.LabelSize;
 import org.benchstroke.papers.sheets.Papers;
@@ -45,14 +47,14 @@ final class PaperOptions {
   @Option(
       names = "--paper-size",
       paramLabel = "WORD",
-      description = "Of a PDF: a4 or letter (default: the shop's, else a4).")
+      description = "Of a PDF: a4 or letter (default: what is stated, or a4).")
   private Optional<String> size = Optional.empty();
 
   @Option(
       names = "--language",
       paramLabel = "WORD",
       description =
-          "Of a PDF: en or de (default: the shop's, else en); what a test found stays English.")
+          "Of a PDF: en or de (default: what is stated, or en); what a test found stays English.")
   private Optional<String> language = Optional.empty();
 
   @Option(
@@ -89,6 +91,14 @@ final class PaperOptions {
 
   @Option(names = "--remarks", paramLabel = "TEXT", description = "Of a certificate: remarks.")
   private Optional<String> remarks = Optional.empty();
+
+  @Option(
+      names = "--supersedes",
+      paramLabel = "TEXT",
+      description =
+          "Of a certificate that is issued again: why. It gets a number of its own and names the one"
+              + " that it supersedes.")
+  private Optional<String> supersedes = Optional.empty();
 
   /** Which paper. */
   enum Sort {
@@ -144,6 +154,7 @@ final class PaperOptions {
     options.put("--condition", condition);
     options.put("--deviations", deviations);
     options.put("--remarks", remarks);
+    options.put("--supersedes", supersedes);
     return options;
   }
 
@@ -158,8 +169,8 @@ final class PaperOptions {
   }
 
   /** How it is issued. */
-  Issue issue(JudgedRun run, Optional<ShopFile> shop, Optional<Signatory> by) throws WrongRequest {
-    Optional<Letterhead> head = FiledRecords.letterhead(run, shop, logo);
+  Issue issue(JudgedRun run, Defaults stated, Optional<Signatory> by) throws WrongRequest {
+    Optional<Letterhead> head = FiledRecords.letterhead(run, stated.shop(), logo);
     Optional<Path> drawn = head.flatMap(Letterhead::logo);
     if (drawn.isPresent()) {
       Optional<String> obstacle = Papers.logoObstacle(drawn.get());
@@ -171,12 +182,12 @@ final class PaperOptions {
         head,
         one(
             "--paper-size",
-            size.orElseGet(() -> shop.map(s -> key(s.paper())).orElse("a4")),
+            stated.text(Setting.PAPER, size).orElseThrow().toLowerCase(Locale.ROOT),
             List.of(PaperSize.values()),
             PaperOptions::key),
         one(
             "--language",
-            language.orElseGet(() -> shop.map(s -> s.language().key()).orElse("en")),
+            stated.text(Setting.LANGUAGE, language).orElseThrow().toLowerCase(Locale.ROOT),
             List.of(Language.values()),
             Language::key),
         issued(),
@@ -186,7 +197,13 @@ final class PaperOptions {
         new Issue.Said(
             said("--condition", condition),
             said("--deviations", deviations),
-            said("--remarks", remarks)));
+            said("--remarks", remarks)),
+        Edition.FIRST);
+  }
+
+  /** Why a certificate is issued again; empty if it isn't. */
+  Optional<String> supersedes() throws WrongRequest {
+    return supersedes.isEmpty() ? Optional.empty() : Optional.of(said("--supersedes", supersedes));
   }
 
   private static String key(PaperSize size) {

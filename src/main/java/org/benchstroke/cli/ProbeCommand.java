@@ -10,8 +10,10 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import org.benchstroke.app.BenchLinks;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.GivenFiles;
+import org.benchstroke.app.Setting;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
@@ -52,14 +54,19 @@ import picocli.CommandLine.Spec;
 final class ProbeCommand implements Callable<Integer> {
   private static final double MOST_SECONDS = 86_400;
 
-  @Option(names = "--bench", required = true, paramLabel = "FILE", description = "The bench file.")
-  private Path bench;
+  @Option(
+      names = "--bench",
+      paramLabel = "FILE",
+      description = "The bench file (default: what is stated).")
+  private Optional<String> bench = Optional.empty();
 
   @Option(
       names = "--unit-type",
       paramLabel = "FILE",
-      description = "The unit type file; without it a position in mA is shown in mA.")
-  private Optional<Path> unitType;
+      description =
+          "The unit type file (default: what is stated); without one a position in mA is shown in"
+              + " mA.")
+  private Optional<String> unitType = Optional.empty();
 
   @Option(
       names = "--seconds",
@@ -81,10 +88,13 @@ final class ProbeCommand implements Callable<Integer> {
       throw new WrongRequest(
           "--seconds: found " + Numbers.plain(seconds) + ", allowed is above 0 to 86400");
     }
+    Defaults stated = ShopOption.found(spec);
+    Path benchFile = NeededFile.of(spec, stated, Setting.BENCH, bench);
+    Optional<Path> typeFile = stated.file(Setting.UNIT_TYPE, unitType);
     GivenFiles files = new GivenFiles();
-    GivenFiles.Given<BenchFile> file = files.read(bench, BenchFileReader::read);
+    GivenFiles.Given<BenchFile> file = files.read(benchFile, BenchFileReader::read);
     Optional<GivenFiles.Given<UnitType>> unit =
-        unitType.map(path -> files.read(path, UnitTypeReader::read));
+        typeFile.map(path -> files.read(path, UnitTypeReader::read));
     files.finish();
     BenchClock clock = Root.of(spec).clocks().apply(file.value());
     BenchLinks.Wanted wanted = BenchLinks.Wanted.of(file.value(), "a probe");

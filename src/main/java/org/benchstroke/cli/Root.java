@@ -33,20 +33,20 @@ final class Root implements Runnable {
   private final Input input;
   private final Function<BenchFile, BenchClock> clocks;
   private final KeyPlace keys;
-  private final ShopPlace shop;
+  private final Surroundings around;
 
   /**
    * With what every command is given.
    *
    * @param clocks gives the clock of a bench
    * @param keys where its key is
-   * @param shop where its shop file is
+   * @param around what is stated around it
    */
-  Root(Input input, Function<BenchFile, BenchClock> clocks, KeyPlace keys, ShopPlace shop) {
+  Root(Input input, Function<BenchFile, BenchClock> clocks, KeyPlace keys, Surroundings around) {
     this.input = input;
     this.clocks = clocks;
     this.keys = keys;
-    this.shop = shop;
+    this.around = around;
   }
 
   /** A command's. */
@@ -67,8 +67,8 @@ final class Root implements Runnable {
     return keys;
   }
 
-  ShopPlace shop() {
-    return shop;
+  Surroundings surroundings() {
+    return around;
   }
 
   @Override

@@ -4,12 +4,14 @@ import java.nio.file.Path;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.RunRequest;
-import org.benchstroke.app.ShopFile;
+import org.benchstroke.app.Setting;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.RecordHeading;
-import picocli.CommandLine;
+import org.benchstroke.simulator.SimulationReader;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -37,7 +39,7 @@ import picocli.CommandLine.Spec;
       "  benchstroke run --bench bench.toml --unit-type unit.toml \\",
       "      --procedure acceptance.toml --serial QT-0042 \\",
       "      --operator Ann --order 4711",
-      "  benchstroke run --serial QT-0042 --order 4711   # the rest stands in a shop file",
+      "  benchstroke run -s QT-0042                      # what is stated need not be typed",
       "  benchstroke run --simulation simulators/span-error.toml --unattended \\",
       "      --procedure acceptance.toml --serial SIM-1 --operator me --order none"
     })
@@ -47,15 +49,16 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
       paramLabel = "FILE",
       description =
           "The bench file; with --simulation, the one whose instruments are played (default then: a"
-              + " built-in bench).")
-  private Optional<Path> bench;
+              + " built-in bench, else what is stated).")
+  private Optional<String> bench = Optional.empty();
 
   @Option(
       names = "--unit-type",
       paramLabel = "FILE",
       description =
-          "The unit type file (default with --simulation: the one that the simulation names).")
-  private Optional<Path> unitType;
+          "The unit type file (default: with --simulation the one that the simulation names, else"
+              + " what is stated).")
+  private Optional<String> unitType = Optional.empty();
 
   @Option(
       names = "--simulation",
@@ -71,11 +74,15 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
               + " 100 (default: as fast as it goes).")
   private Double timeScale;
 
-  @Option(names = "--procedure", paramLabel = "FILE", description = "The procedure file.")
-  private Optional<Path> procedure;
+  @Option(
+      names = "--procedure",
+      paramLabel = "FILE",
+      description =
+          "The procedure file (default: the one that the unit type names, else what is stated).")
+  private Optional<String> procedure = Optional.empty();
 
   @Option(
-      names = "--serial",
+      names = {"-s", "--serial"},
       paramLabel = "TEXT",
       description = "Serial number of the unit; asked for at a terminal, for a scanner too.")
   private Optional<String> serial;
@@ -138,14 +145,19 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
 
   @Override
   public Integer call() throws Exception {
-    Optional<ShopFile> stated = shop.read(spec);
+    Defaults stated = shop.read(spec);
     requireTimeScale();
     // Of a simulated unit its own file says what it is and what stands around it.
-    Optional<ShopFile> onBench = stated.filter(s -> simulation.isEmpty());
-    bench = bench.or(() -> onBench.flatMap(ShopFile::bench));
-    unitType = unitType.or(() -> onBench.flatMap(ShopFile::unitType));
-    procedure = procedure.or(() -> stated.flatMap(ShopFile::procedure));
-    requireFiles();
+    Optional<Path> benchFile = file(stated, Setting.BENCH, bench);
+    Optional<Path> typeFile = file(stated, Setting.UNIT_TYPE, unitType);
+    if (simulation.isEmpty() && (benchFile.isEmpty() || typeFile.isEmpty())) {
+      throw NeededFile.missing(
+          spec, "'--bench=FILE' and '--unit-type=FILE', or '--simulation=FILE'");
+    }
+    Path tests =
+        stated
+            .procedure(procedure, typeFile.isPresent() ? typeFile : typeOfSimulation())
+            .orElseThrow(() -> NeededFile.missing(spec, "'--procedure=FILE'"));
     if (resume.isPresent()) {
       Event.Opened then = RecordHeading.read(resume.get()).opened();
       serial = serial.or(() -> Optional.of(then.serial()));
@@ -158,15 +170,15 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
     RunRequest request =
         new RunRequest(
             simulation,
-            bench,
-            unitType,
-            procedure.orElseThrow(),
+            benchFile,
+            typeFile,
+            tests,
             unit,
             person,
             job,
             this.job.job(),
             supervisor,
-            stated,
+            stated.shop(),
             resume,
             records.folder(stated),
             capture.folder(),
@@ -185,18 +197,20 @@ final class RunCommand implements Callable<Integer>, LeavesMore {
     }
   }
 
-  private void requireFiles() {
-    if (simulation.isEmpty() && (bench.isEmpty() || unitType.isEmpty())) {
-      throw missing("'--bench=FILE' and '--unit-type=FILE', or '--simulation=FILE'");
-    }
-    if (procedure.isEmpty()) {
-      throw missing("'--procedure=FILE'");
-    }
+  /** What is stated is of the shop's bench, and counts for no simulation. */
+  private Optional<Path> file(Defaults stated, Setting setting, Optional<String> typed)
+      throws WrongRequest {
+    return simulation.isPresent() && typed.isEmpty()
+        ? Optional.empty()
+        : stated.file(setting, typed);
   }
 
-  private CommandLine.ParameterException missing(String options) {
-    return new CommandLine.ParameterException(
-        spec.commandLine(),
-        "Missing required options: " + options + "; a shop file may state them (--shop)");
+  /** The unit type that a simulation names; its mistakes are told where all files are read. */
+  private Optional<Path> typeOfSimulation() {
+    try {
+      return Optional.of(SimulationReader.read(simulation.orElseThrow()).unitTypeFile());
+    } catch (FileMistakes e) {
+      return Optional.empty();
+    }
   }
 }

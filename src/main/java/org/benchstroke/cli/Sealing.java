@@ -9,6 +9,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
+import org.benchstroke.record.JudgementSeal;
 import org.benchstroke.record.SealFile;
 import org.benchstroke.record.signing.BenchKey;
 import org.benchstroke.record.signing.NoKey;
@@ -105,13 +106,33 @@ final class Sealing {
     }
   }
 
+  /**
+   * Seals the judgement beside a record that is sealed. Without it the archive judges the record
+   * itself.
+   */
+  void sealJudgement(Path record, Path judgement) {
+    key.filter(k -> Files.exists(SealFile.of(record)))
+        .map(
+            k ->
+                failure(
+                    () -> {
+                      JudgementSeal.write(record, judgement, k);
+                      return "";
+                    }))
+        .filter(why -> !why.isEmpty())
+        .ifPresent(why -> err.println("The judgement is not sealed: " + why));
+  }
+
   /** Why it could not be sealed; empty if it is. */
   private static String failure(Path record, BenchKey key) {
-    Callable<String> work =
+    return failure(
         () -> {
           SealFile.write(record, key);
           return "";
-        };
+        });
+  }
+
+  private static String failure(Callable<String> work) {
     try {
       return done(new FutureTask<>(work));
     } catch (ExecutionException e) {

@@ -6,7 +6,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.Setting;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.app.stations.DemoFloor;
@@ -94,9 +96,9 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
   @Override
   public Integer call() throws Exception {
     requireAllowed();
-    Optional<ShopFile> stated = demo ? Optional.empty() : shop.read(spec);
+    Defaults stated = demo ? Defaults.NONE : shop.read(spec);
     // Before anything is opened or written: a screen for nobody is refused.
-    Door door = network.door(spec, demo ? Optional.empty() : Optional.of(shop), stated);
+    Door door = network.door(spec, demo ? Optional.empty() : Optional.of(shop), stated.shop());
     Path folder = demo ? records.apart() : records.folder(stated);
     Optional<ArchivePlace> kept = archive.ifAny(folder, stated);
     Sealing sealing = Sealing.begin(spec, true);
@@ -110,7 +112,7 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
                 .toList()
             : List.of();
     SetUpPages setUps = new SetUpPages(floor);
-    String title = stated.map(ShopFile::name).orElse("benchstroke");
+    String title = stated.shop().map(ShopFile::name).orElse("benchstroke");
     Screen.Content content =
         new Screen.Content(
             title,
@@ -177,10 +179,14 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
   }
 
   private List<Place> places(
-      Optional<ShopFile> stated, Path folder, Optional<ArchivePlace> kept, Sealing sealing)
+      Defaults stated, Path folder, Optional<ArchivePlace> kept, Sealing sealing)
       throws WrongRequest {
     List<Path> files =
-        benches.isEmpty() ? stated.flatMap(ShopFile::bench).stream().toList() : benches;
+        benches.isEmpty()
+            ? stated.file(Setting.BENCH, Optional.empty()).stream().toList()
+            : benches;
+    Optional<Path> unitType = stated.file(Setting.UNIT_TYPE, Optional.empty());
+    Optional<Path> procedure = stated.procedure(Optional.empty(), unitType);
     if (files.isEmpty()) {
       throw new WrongRequest(
           "which bench? Name a bench file with --bench, or a shop file that names one with --shop;"
@@ -196,9 +202,9 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
           new Place(
               String.valueOf((char) ('A' + places.size())),
               new Place.Real(file),
-              stated.flatMap(ShopFile::unitType),
-              stated.flatMap(ShopFile::procedure),
-              stated,
+              unitType,
+              procedure,
+              stated.shop(),
               folder,
               kept,
               Version.text(),

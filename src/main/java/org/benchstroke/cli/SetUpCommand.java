@@ -6,7 +6,8 @@ import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import org.benchstroke.app.SetUpRequest;
 import org.benchstroke.app.SettingUp;
-import org.benchstroke.app.ShopFile;
+import org.benchstroke.app.Defaults;
+import org.benchstroke.app.Setting;
 import org.benchstroke.app.WrongRequest;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -52,14 +53,14 @@ final class SetUpCommand implements Callable<Integer>, LeavesMore {
       names = "--bench",
       paramLabel = "FILE",
       description = "The bench file; with --simulation, the one whose instruments are played.")
-  private Optional<Path> bench;
+  private Optional<String> bench;
 
   @Option(
       names = "--unit-type",
       paramLabel = "FILE",
       description =
           "The unit type file (default with --simulation: the one that the simulation names).")
-  private Optional<Path> unitType;
+  private Optional<String> unitType;
 
   @Option(
       names = "--simulation",
@@ -113,16 +114,13 @@ final class SetUpCommand implements Callable<Integer>, LeavesMore {
 
   @Override
   public Integer call() throws Exception {
-    Optional<ShopFile> stated = shop.read(spec);
+    Defaults stated = shop.read(spec);
     requireAllowed();
-    Optional<ShopFile> onBench = stated.filter(s -> simulation.isEmpty());
-    bench = bench.or(() -> onBench.flatMap(ShopFile::bench));
-    unitType = unitType.or(() -> onBench.flatMap(ShopFile::unitType));
-    if (simulation.isEmpty() && (bench.isEmpty() || unitType.isEmpty())) {
-      throw new CommandLine.ParameterException(
-          spec.commandLine(),
-          "Missing required options: '--bench=FILE' and '--unit-type=FILE', or"
-              + " '--simulation=FILE'; a shop file may state them (--shop)");
+    Optional<Path> benchFile = file(stated, Setting.BENCH, bench);
+    Optional<Path> typeFile = file(stated, Setting.UNIT_TYPE, unitType);
+    if (simulation.isEmpty() && (benchFile.isEmpty() || typeFile.isEmpty())) {
+      throw NeededFile.missing(
+          spec, "'--bench=FILE' and '--unit-type=FILE', or '--simulation=FILE'");
     }
     AskedFor asked = new AskedFor(spec, false, !unattended);
     String unit = asked.words("--serial", serial, "Serial number of the unit (scan or type): ");
@@ -131,8 +129,8 @@ final class SetUpCommand implements Callable<Integer>, LeavesMore {
     SetUpRequest request =
         new SetUpRequest(
             simulation,
-            bench,
-            unitType,
+            benchFile,
+            typeFile,
             unit,
             person,
             job,
@@ -142,6 +140,14 @@ final class SetUpCommand implements Callable<Integer>, LeavesMore {
     SettingUp settingUp = SettingUp.of(request, Version.text());
     TerminalSetUp terminal = new TerminalSetUp(spec, settingUp, unattended);
     return cameSetUp ? terminal.cameSetUp() : terminal.carryOut();
+  }
+
+  /** What is stated is of the shop's bench, and counts for no simulation. */
+  private Optional<Path> file(Defaults stated, Setting setting, Optional<String> typed)
+      throws WrongRequest {
+    return typed.isPresent() || simulation.isEmpty()
+        ? stated.file(setting, typed)
+        : Optional.empty();
   }
 
   private void requireAllowed() throws WrongRequest {

@@ -3,7 +3,7 @@ package org.benchstroke.cli;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.benchstroke.app.ShopFile;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
@@ -58,8 +58,8 @@ final class ShopRuns {
   }
 
   Archive open() throws ArchiveFault, FileMistakes, WrongRequest {
-    Optional<ShopFile> shop = ShopOption.found(command);
-    Optional<ArchivePlace> place = archive.ifAny(records.folder(shop), shop);
+    Defaults stated = ShopOption.found(command);
+    Optional<ArchivePlace> place = archive.ifAny(records.folder(stated), stated);
     if (place.isEmpty()) {
       throw new WrongRequest(
           "There is no archive: --archive or "

@@ -87,7 +87,7 @@ final class TerminalRun {
       }
       session.warnings().forEach(err::println);
       Outcome outcome = run(session, ground, stop, tty, sealing);
-      return outcome.result().recorded() ? reported(outcome, tty) : lost(outcome);
+      return outcome.result().recorded() ? reported(outcome, tty, sealing) : lost(outcome);
     }
   }
 
@@ -169,9 +169,10 @@ final class TerminalRun {
     return ExitCode.NOT_COMPLETED;
   }
 
-  private int reported(Outcome outcome, Tty tty)
+  private int reported(Outcome outcome, Tty tty, Sealing sealing)
       throws RecordReader.NotARecord, FileMistakes, IOException {
     TwinAndCauses aids = Reports.write(outcome.files());
+    sealing.sealJudgement(outcome.files().record(), outcome.files().json());
     if (json) {
       Shown.out(spec).print(new JsonReport().json(aids));
       Shown.out(spec).flush();

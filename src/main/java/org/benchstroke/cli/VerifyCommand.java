@@ -123,7 +123,8 @@ final class VerifyCommand implements Callable<Integer> {
                   + (run.imported().isPresent() ? ", RECORDED ELSEWHERE" : "")
                   + ", number "
                   + ReportPages.number(run)
-                  + "; the pages must say the same");
+                  + "; the pages must say the same, a later issue with -I2, -I3 and so on behind the"
+                  + " number");
       return ExitCode.PASSED;
     } catch (RecordReader.NotARecord | FileMistakes e) {
       Shown.err(spec).println(shown + ": can't be judged: " + e.getMessage());

@@ -13,9 +13,8 @@ import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.Adjustment;
 import org.benchstroke.judge.AsOrdered;
-import org.benchstroke.judge.JointRisk;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.judge.LimitRisk;
+import org.benchstroke.judge.LimitRisks;
 import org.benchstroke.judge.TestSummary;
 import org.benchstroke.record.Amendment;
 import org.benchstroke.record.Event;
@@ -82,10 +81,10 @@ public final class JsonReport {
   }
 
   /** What its limits risk, which takes longer to work out than all the rest. */
-  private static Fields risks(JudgedRun run) {
+  private static Fields risks(LimitRisks risks) {
     return new Fields()
-        .with("limits", LimitRisk.of(run.judgements()).stream().map(MeasureJson::risk).toList())
-        .with("limits_together", JointRisk.of(run.judgements()).map(MeasureJson::together));
+        .with("limits", risks.each().stream().map(MeasureJson::risk).toList())
+        .with("limits_together", risks.together().map(MeasureJson::together));
   }
 
   /** As it is within a certificate. */
@@ -113,7 +112,7 @@ public final class JsonReport {
 
   private static Fields run(TwinAndCauses aids, Optional<Signatory> authorised) {
     JudgedRun run = aids.run();
-    return judgement(run, authorised, risks(run))
+    return judgement(run, authorised, risks(aids.risks()))
         .with(
             "diagnosis",
             run.imported().isPresent()

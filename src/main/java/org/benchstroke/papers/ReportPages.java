@@ -73,7 +73,7 @@ public final class ReportPages {
   private static Stream<Section> onRequest(TwinAndCauses aids) {
     JudgedRun run = aids.run();
     return Stream.of(
-            RiskSection.of(run),
+            RiskSection.of(aids),
             ResultSections.unjudged(run),
             BudgetSection.of(run),
             Optional.of(TwinSection.of(aids.twin())),

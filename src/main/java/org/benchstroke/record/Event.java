@@ -311,12 +311,11 @@ public sealed interface Event {
   /**
    * Something failed that bears on the figures.
    *
-   * @param fault its name: "no reply", "port gone", "bad reply", "instrument refused", "gap",
-   *     "impossible slew", "frozen value", …
+   * @param fault what
    * @param instrument on which instrument; empty if on none
    * @param detail what happened, with numbers, and what to do
    */
-  record Faulted(String fault, String instrument, String detail) implements Event {}
+  record Faulted(RunFault fault, String instrument, String detail) implements Event {}
 
   /**
    * The motor supply was switched.

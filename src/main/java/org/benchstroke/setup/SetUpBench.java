@@ -14,6 +14,7 @@ import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.record.Event;
 import org.benchstroke.run.Bench;
+import org.benchstroke.run.Failed;
 import org.benchstroke.run.Identification;
 import org.benchstroke.run.SafeSignal;
 
@@ -88,7 +89,7 @@ final class SetUpBench {
 
   private void failed(InstrumentException e) {
     if (!e.getMessage().equals(fault)) {
-      log.write(new Event.Faulted(e.kind().words(), e.instrument(), e.getMessage()));
+      log.write(Failed.exchange(e));
     }
     fault = e.getMessage();
     for (Instrument instrument : bench.instruments()) {

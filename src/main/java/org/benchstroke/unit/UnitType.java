@@ -37,6 +37,7 @@ import org.benchstroke.io.instrument.LimitSwitch;
  * @param limits the limits that were agreed
  * @param practice the numbers of bench practice in force
  * @param duty what its motor may do
+ * @param procedure the procedure file by which it is tested, as its file names it, if it does
  * @param setUp what people need to know who set one up
  */
 public record UnitType(
@@ -57,6 +58,7 @@ public record UnitType(
     List<Limit> limits,
     Practice practice,
     Duty duty,
+    Optional<String> procedure,
     SetUpFacts setUp) {
 
   /** What moves the stem. */
@@ -113,6 +115,7 @@ public record UnitType(
         limits,
         practice,
         duty,
+        Optional.empty(),
         SetUpFacts.UNSTATED);
   }
 
@@ -150,6 +153,7 @@ public record UnitType(
         limits,
         practice,
         duty,
+        Optional.empty(),
         SetUpFacts.UNSTATED);
   }
 

@@ -45,6 +45,7 @@ public final class UnitTypeReader {
     document.expect(KIND);
     TomlSection root = document.root();
     String name = root.text("name");
+    Optional<String> procedure = root.optionalText("procedure");
     UnitType.Drive drive =
         root.optionalChoice("drive", Words.of(UnitType.Drive.values(), UnitType.Drive::key))
             .orElse(UnitType.Drive.MOTOR);
@@ -90,6 +91,7 @@ public final class UnitTypeReader {
         limits,
         practice,
         duty,
+        procedure,
         setUp);
   }
 

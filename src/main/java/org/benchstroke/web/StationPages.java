@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.app.stations.Choice;
@@ -22,21 +23,21 @@ public final class StationPages implements Pages {
   private static final String KEY = "stations";
 
   private final Floor floor;
-  private final Optional<ShopFile> shop;
+  private final Defaults stated;
   private final List<ScanCard> cards;
   private final StationPapers papers;
 
   /**
    * Of a floor.
    *
-   * @param shop whose operators are offered
+   * @param stated what is stated for all; the shop's operators are offered
    * @param cards what can be scanned in a demo; none elsewhere
    */
-  public StationPages(Floor floor, Optional<ShopFile> shop, List<ScanCard> cards) {
+  public StationPages(Floor floor, Defaults stated, List<ScanCard> cards) {
     this.floor = floor;
-    this.shop = shop;
+    this.stated = stated;
     this.cards = List.copyOf(cards);
-    this.papers = new StationPapers(shop);
+    this.papers = new StationPapers(stated);
   }
 
   /**
@@ -199,7 +200,7 @@ public final class StationPages implements Pages {
         visit.query("order").or(() -> last.map(JobSheet::order)).orElse(""),
         operator,
         visit.who().name().isEmpty(),
-        shop.map(ShopFile::operators).orElse(List.of()),
+        stated.shop().map(ShopFile::operators).orElse(List.of()),
         Choice.ofUnitTypes(station.place()),
         Choice.ofProcedures(station.place()),
         cards);

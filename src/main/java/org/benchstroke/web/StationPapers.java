@@ -7,11 +7,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.FiledRecords;
 import org.benchstroke.app.Issuing;
 import org.benchstroke.app.Outcome;
 import org.benchstroke.app.RecordFiles;
-import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.app.stations.AttemptLine;
 import org.benchstroke.app.stations.Ended;
@@ -34,10 +34,10 @@ import org.benchstroke.papers.sheets.Subject;
 public final class StationPapers {
   private static final String PDF = "application/pdf";
 
-  private final Optional<ShopFile> shop;
+  private final Defaults stated;
 
-  StationPapers(Optional<ShopFile> shop) {
-    this.shop = shop;
+  StationPapers(Defaults stated) {
+    this.stated = stated;
   }
 
   /** Which station a request is about. */
@@ -162,7 +162,7 @@ public final class StationPapers {
   }
 
   private Issue issue(Station station, TwinAndCauses aids) throws WrongRequest {
-    return Issuing.now(aids.run(), shop, Optional.empty(), station.place().tool());
+    return Issuing.now(aids.run(), stated, Optional.empty(), station.place().tool());
   }
 
   private static List<Attempt> attempts(List<AttemptLine> lines) {
@@ -221,7 +221,7 @@ public final class StationPapers {
     synchronized (aids) {
       Subject subject = Subject.of(FiledRecords.of(files.record(), aids));
       Issue issue =
-          Issuing.now(aids.run(), shop, Optional.empty(), aids.run().record().opened().tool());
+          Issuing.now(aids.run(), stated, Optional.empty(), aids.run().record().opened().tool());
       Papers papers = new Papers();
       return switch (kind) {
         case "sheet" -> papers.sheet(subject, issue);

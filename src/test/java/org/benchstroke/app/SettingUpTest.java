@@ -137,7 +137,7 @@ class SettingUpTest {
     Reports.write(outcome.files());
     assertThat(Files.readString(outcome.files().report()))
         .contains("Set-up before the test")
-        .contains("End switch, closed")
+        .contains("loop 250 Ω")
         .doesNotContain("NOT AS ORDERED");
     assertThat(Files.readString(outcome.files().json())).contains("\"set_up\"");
     // The file is no attempt at the unit.

@@ -37,7 +37,7 @@ class CheckCommandTest {
     assertThat(check.out())
         .matches(
             // Below a bench file: where each Modbus value was understood to stand.
-            ".*: ok, a (bench|unit type|procedure|simulation|shop) file\\n"
+            ".*: ok, a (bench|unit type|procedure|simulation|shop|user) file\\n"
                 + "(  .*, unit \\d+: .* at .*\\n)*");
     assertThat(check.err()).isEmpty();
     assertThat(check.code()).isZero();

@@ -8,10 +8,13 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.benchstroke.app.GivenFiles;
+import org.benchstroke.app.Setting;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.core.clock.BenchClock;
 
@@ -34,7 +37,10 @@ record Command(int code, String out, String err) {
     ProcessBuilder program = Invocation.again(Stream.of(arguments).map(String::valueOf).toList());
     program.environment().put(KeyPlace.FOLDER, KEYS.folder().toString());
     program.environment().put("XDG_CONFIG_HOME", KEYS.folder().toAbsolutePath().toString());
-    program.environment().remove(ShopPlace.FILE);
+    List.of(Surroundings.SHOP, Surroundings.USER).forEach(program.environment()::remove);
+    for (Setting setting : Setting.values()) {
+      program.environment().remove(setting.variable());
+    }
     return program;
   }
 
@@ -67,27 +73,36 @@ record Command(int code, String out, String err) {
 
   /** Runs a command where the environment names a shop file. */
   static Command runInShop(Path shop, Object... arguments) {
-    ShopPlace place = new ShopPlace(Optional.of(shop.toString()), Optional.empty());
-    return run(NO_INPUT, GivenFiles::systemClockOf, KEYS, place, arguments);
+    return runIn(Map.of(Surroundings.SHOP, shop.toString()), arguments);
+  }
+
+  /** Runs a command where the environment has variables, and no configuration folder. */
+  static Command runIn(Map<String, String> variables, Object... arguments) {
+    return runIn(new Surroundings(variables, Optional.empty()), arguments);
+  }
+
+  /** Runs a command with what is stated around it. */
+  static Command runIn(Surroundings around, Object... arguments) {
+    return run(NO_INPUT, GivenFiles::systemClockOf, KEYS, around, arguments);
   }
 
   private static Command run(
       Input in, Function<BenchFile, BenchClock> clocks, KeyPlace keys, Object... arguments) {
-    return run(in, clocks, keys, ShopPlace.NONE, arguments);
+    return run(in, clocks, keys, Surroundings.NONE, arguments);
   }
 
   private static Command run(
       Input in,
       Function<BenchFile, BenchClock> clocks,
       KeyPlace keys,
-      ShopPlace shop,
+      Surroundings around,
       Object... arguments) {
     StringWriter out = new StringWriter();
     StringWriter err = new StringWriter();
     String[] args = Stream.of(arguments).map(String::valueOf).toArray(String[]::new);
     int code =
         Main.execute(
-            in, clocks, keys, shop, new PrintWriter(out, true), new PrintWriter(err, true), args);
+            in, clocks, keys, around, new PrintWriter(out, true), new PrintWriter(err, true), args);
     Command command = new Command(code, text(out), text(err));
     assertThat(command.out() + command.err())
         .doesNotContain("Exception")

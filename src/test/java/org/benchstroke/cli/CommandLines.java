@@ -10,7 +10,7 @@ public final class CommandLines {
   /** All commands, to parse with. */
   public static CommandLine all() {
     return CommandTree.whole(
-        new Root(Command.NO_INPUT, GivenFiles::systemClockOf, Command.KEYS, ShopPlace.NONE));
+        new Root(Command.NO_INPUT, GivenFiles::systemClockOf, Command.KEYS, Surroundings.NONE));
   }
 
   /**

@@ -57,7 +57,7 @@ class MainTest {
     Command run = Command.run("run", "--bench", "x.toml");
     assertThat(run.code()).isEqualTo(2);
     assertThat(run.err())
-        .contains("--unit-type", "--procedure", "--serial", "--operator", "--order")
+        .contains("--unit-type", "--procedure", "-s=TEXT", "--operator", "--order")
         .contains("Usage: benchstroke run");
   }
 

@@ -47,7 +47,7 @@ class OutputLostTest {
         Main.execute(
             Command.NO_INPUT,
             Command.KEYS,
-            ShopPlace.NONE,
+            Surroundings.NONE,
             new Outlet(target, "out"),
             new Outlet(err, "err"),
             args);

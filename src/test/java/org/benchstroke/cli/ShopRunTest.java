@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.app.ShopFile;
 import org.benchstroke.core.clock.LeapingClock;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RunRecord;
@@ -30,6 +31,8 @@ class ShopRunTest {
       test = "exercise"
       strokes = 1
       """;
+
+  private static final String NAMED = "kind = \"shop\"\nformat = 1\nname = \"Invented\"\n";
 
   @TempDir Path folder;
 
@@ -144,7 +147,9 @@ class ShopRunTest {
     Path none = folder.resolve("none.toml");
     Command run = Command.run("run", "--serial", "S-1", "--order", "1", "--operator", "Ann");
     assertThat(run.code()).isEqualTo(2);
-    assertThat(run.err()).contains("'--bench=FILE' and '--unit-type=FILE'").contains("--shop");
+    assertThat(run.err())
+        .contains("'--bench=FILE' and '--unit-type=FILE'")
+        .contains("benchstroke config");
     run = Command.run("run", "--shop", none, "--serial", "S-1", "--order", "1");
     assertThat(run.code()).isEqualTo(2);
     assertThat(run.err()).contains(none.toString()).contains("no such file");
@@ -167,23 +172,40 @@ class ShopRunTest {
     assertThat(folder.resolve("kept")).doesNotExist();
   }
 
-  /** The environment names it, or it stands in the configuration folder; a name must be there. */
+  /**
+   * The option, the environment or the user file names it, or it stands in the configuration
+   * folder; a name must be there.
+   */
   @Test
   void whereTheFileIsLookedFor() throws Exception {
     Path home = folder.resolve("home");
-    ShopPlace none = ShopPlace.of(name -> null, home);
-    assertThat(none.file()).isEmpty();
+    Surroundings bare = Surroundings.of(Map.of(), home);
+    assertThat(bare.defaults(Optional.empty()).shop()).isEmpty();
     Path usual = home.resolve(".config/benchstroke/shop.toml");
     Files.createDirectories(usual.getParent());
-    Files.writeString(usual, "");
-    assertThat(none.file()).contains(usual);
-    Map<String, String> config = Map.of("XDG_CONFIG_HOME", folder.resolve("etc").toString());
-    assertThat(ShopPlace.of(config::get, home).file()).isEmpty();
-    Map<String, String> relative = Map.of("XDG_CONFIG_HOME", "etc");
-    assertThat(ShopPlace.of(relative::get, home).file()).contains(usual);
-    Map<String, String> named = Map.of("BENCHSTROKE_SHOP", "elsewhere.toml");
-    assertThat(ShopPlace.of(named::get, home).file())
-        .isEqualTo(Optional.of(Path.of("elsewhere.toml")));
-    assertThat(ShopPlace.of(Map.of("BENCHSTROKE_SHOP", " ")::get, home).file()).contains(usual);
+    Files.writeString(usual, NAMED);
+    assertThat(shopBy(bare)).contains(usual);
+    assertThat(shopBy(Surroundings.of(Map.of("XDG_CONFIG_HOME", "etc"), home))).contains(usual);
+    assertThat(shopBy(Surroundings.of(Map.of("BENCHSTROKE_SHOP", " "), home))).contains(usual);
+    String etc = folder.resolve("etc").toString();
+    assertThat(shopBy(Surroundings.of(Map.of("XDG_CONFIG_HOME", etc), home))).isEmpty();
+    Path users = Files.writeString(folder.resolve("users.toml"), NAMED);
+    Files.writeString(
+        usual.resolveSibling("user.toml"),
+        "kind = \"user\"\nformat = 1\nshop = \"../../../users.toml\"\n");
+    assertThat(shopBy(bare).map(Path::toAbsolutePath)).contains(users.toAbsolutePath());
+    Path elsewhere = Files.writeString(folder.resolve("elsewhere.toml"), NAMED);
+    Surroundings named = Surroundings.of(Map.of("BENCHSTROKE_SHOP", elsewhere.toString()), home);
+    assertThat(shopBy(named)).contains(elsewhere);
+    assertThat(named.defaults(Optional.of(shopOf("option.toml"))).shop().orElseThrow().path())
+        .hasFileName("option.toml");
+  }
+
+  private Path shopOf(String name) throws Exception {
+    return Files.writeString(folder.resolve(name), NAMED);
+  }
+
+  private static Optional<Path> shopBy(Surroundings around) throws Exception {
+    return around.defaults(Optional.empty()).shop().map(ShopFile::path);
   }
 }

@@ -59,7 +59,7 @@ final class TerminalSession implements AutoCloseable {
             List.of(
                 "env",
                 "-u",
-                ShopPlace.FILE,
+                Surroundings.SHOP,
                 KeyPlace.FOLDER + "=" + keys.folder(),
                 "XDG_CONFIG_HOME=" + keys.folder().toAbsolutePath(),
                 System.getProperty("java.home") + "/bin/java",

@@ -19,6 +19,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.benchstroke.app.ShopFileReader;
+import org.benchstroke.app.UserFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.cli.CommandLines;
 import org.benchstroke.core.model.ModelParameters;
@@ -224,6 +225,16 @@ class ReferenceTest {
   void shopFile() {
     Map<String, Set<String>> known = known(this::shop, List.of("kind = \"shop\"\n"));
     assertThat(known).isEqualTo(documented("shop-file.md"));
+  }
+
+  @Test
+  void userFile() {
+    Map<String, Set<String>> known = known(this::user, List.of("kind = \"user\"\n"));
+    assertThat(known).isEqualTo(documented("user-file.md"));
+  }
+
+  private void user(String text) throws FileMistakes {
+    assertThat(UserFile.read(written("user.toml", text)).operator()).isEmpty();
   }
 
   private void shop(String text) throws FileMistakes {

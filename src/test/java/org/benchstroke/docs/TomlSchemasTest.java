@@ -18,6 +18,7 @@ import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.benchstroke.app.SchemaFile;
 import org.benchstroke.app.ShopFileReader;
+import org.benchstroke.app.UserFile;
 import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
@@ -64,6 +65,7 @@ class TomlSchemasTest {
             SchemaFile.PROCEDURE,
             SchemaFile.SIMULATION,
             SchemaFile.SHOP,
+            SchemaFile.USER,
             SchemaFile.OPERATORS)) {
       schemas.put(file.key().replace('-', ' '), new JsonSchema(file));
     }
@@ -125,6 +127,7 @@ class TomlSchemasTest {
     "procedure, procedure-file.md",
     "simulation, simulation-file.md",
     "shop, shop-file.md",
+    "user, user-file.md",
     "operators, operators-file.md"
   })
   void theKeysAreThoseOfThePage(String kind, String page) {
@@ -189,18 +192,13 @@ class TomlSchemasTest {
 
   private static final Map<String, Reader> READERS =
       Map.of(
-          "bench",
-          f -> BenchFileReader.read(TomlDocument.read(f)),
-          "unit type",
-          f -> UnitTypeReader.read(TomlDocument.read(f)),
-          "procedure",
-          ProcedureReader::read,
-          "simulation",
-          SimulationReader::read,
-          "shop",
-          ShopFileReader::read,
-          "operators",
-          f -> OperatorsFile.read(TomlDocument.read(f)));
+          "bench", f -> BenchFileReader.read(TomlDocument.read(f)),
+          "unit type", f -> UnitTypeReader.read(TomlDocument.read(f)),
+          "procedure", ProcedureReader::read,
+          "simulation", SimulationReader::read,
+          "shop", ShopFileReader::read,
+          "user", UserFile::read,
+          "operators", f -> OperatorsFile.read(TomlDocument.read(f)));
 
   /**
    * Every number, word, truth value and day of some files, made wrong in turn, and every key made
@@ -219,6 +217,7 @@ class TomlSchemasTest {
     "simulators/bad-link.toml",
     "simulators/pneumatic-sticking.toml",
     "demo-data/shop/shop.toml",
+    "demo-data/shop/user.toml",
     "src/test/resources/operators/operators.toml"
   })
   void whatTheReaderRefusesTheSchemaRefuses(Path file) throws IOException {
@@ -271,12 +270,12 @@ class TomlSchemasTest {
     static final List<TextOnly> SAYS_NO_SCHEMA =
         List.of(
             // a reference from one place of a file to another, or to another file
-            new TextOnly("name|line|on|unit_type|bench|procedure|logo", ".*"),
+            new TextOnly("name|line|on|unit_type|bench|procedure|shop|folders|logo", ".*"),
             // texts with a grammar of their own
             new TextOnly("accuracy|temperature_coefficient|drift_per_year", ".*"),
             new TextOnly("set|set_reply|reply|reply_on|reply_off|errors|at_opening.*|ask", ".*"),
             // what must hold between two keys
-            new TextOnly("min_.*|max_.*|stick_pct|temperature_coefficient", ""));
+            new TextOnly("min_.*|max_.*|stick_pct|temperature_coefficient|folders", ""));
 
     boolean of(String key, String spoilt) {
       return key.matches(keys) && (values.equals(".*") ? spoilt.contains("??") : spoilt.isEmpty());

@@ -48,6 +48,7 @@ import org.benchstroke.unit.FailAction;
 import org.benchstroke.unit.Limit;
 import org.benchstroke.unit.MeasureKind;
 import org.benchstroke.unit.Practice;
+import org.benchstroke.unit.SetUpFacts;
 import org.benchstroke.unit.UnitType;
 
 /** Builds records by hand: a unit of constant speed on an invented bench, with faults on demand. */
@@ -175,7 +176,9 @@ public final class RecordFixture {
         Map.of(),
         limits,
         Practice.USUAL,
-        Duty.UNSTATED);
+        Duty.UNSTATED,
+        Optional.empty(),
+        SetUpFacts.UNSTATED);
   }
 
   public BenchFile bench() {

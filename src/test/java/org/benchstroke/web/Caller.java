@@ -3,6 +3,7 @@ package org.benchstroke.web;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.net.InetAddress;
 import java.net.Socket;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
@@ -122,7 +123,7 @@ public final class Caller {
 
   /** A socket on which nothing has been said. */
   public Socket open() throws IOException {
-    Socket socket = new Socket("127.0.0.1", port);
+    Socket socket = new Socket(InetAddress.getLoopbackAddress(), port);
     socket.setSoTimeout(PATIENCE_MILLIS);
     return socket;
   }

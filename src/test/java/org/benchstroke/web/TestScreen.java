@@ -5,8 +5,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Pattern;
+import org.benchstroke.app.Defaults;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.ShopFileReader;
 import org.benchstroke.app.WrongRequest;
@@ -70,7 +72,10 @@ public final class TestScreen implements AutoCloseable {
     Door door = new Door(new Operators(operators, clock), shop, List.of(), false, clock);
     Floor floor = new Floor(places(), Manners.USUAL);
     List<Pages> pages =
-        new ArrayList<>(List.of(new StationPages(floor, shop, List.of()), new SignInPages(door)));
+        new ArrayList<>(
+            List.of(
+                new StationPages(floor, Defaults.of(Map.of(), Optional.empty(), shop), List.of()),
+                new SignInPages(door)));
     pages.addAll(List.of(more));
     Screen screen =
         Screen.open("127.0.0.1", 0, door, new Screen.Content("A shop, invented", true, pages));

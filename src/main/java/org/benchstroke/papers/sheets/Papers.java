@@ -102,7 +102,7 @@ public final class Papers {
         issue,
         page.frame(),
         html("label", page),
-        Map.of("code", new QrPicture(Code.of(subject))),
+        Map.of("code", new QrPicture(Code.of(subject, issue))),
         List.of());
   }
 
