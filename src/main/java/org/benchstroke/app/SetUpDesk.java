@@ -142,8 +142,11 @@ public final class SetUpDesk implements AutoCloseable {
    * @param seen what {@link #version} was
    */
   public synchronized void await(long seen, long millis) throws InterruptedException {
-    if (version == seen) {
-      wait(Math.max(1, millis));
+    Stopwatch waited = new Stopwatch();
+    long left = millis;
+    while (version == seen && left > 0) {
+      wait(left);
+      left = millis - waited.nanos() / 1_000_000L;
     }
   }
 
