@@ -22,6 +22,7 @@ import org.benchstroke.web.StationPages;
 import org.benchstroke.web.access.Door;
 import org.benchstroke.web.access.SignInPages;
 import org.benchstroke.web.desk.Desk;
+import org.benchstroke.web.setup.SetUpPages;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -112,20 +113,27 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
                 .map(job -> new StationPages.ScanCard(job.serial(), job.order()))
                 .toList()
             : List.of();
+    SetUpPages setUps = new SetUpPages(floor);
     String title = stated.shop().map(ShopFile::name).orElse("benchstroke");
     try (Desk desk = new Desk(DeskHoldings.of(spec, folder, kept, stated, benches))) {
       StationPages floorPages = new StationPages(floor, stated, cards);
-      List<Pages> pages = List.of(floorPages, desk, new SignInPages(door));
-      serve(floor, folder, door, new Screen.Content(title, demo, pages));
+      List<Pages> pages = List.of(floorPages, setUps, desk, new SignInPages(door));
+      serve(floor, setUps, folder, door, new Screen.Content(title, demo, pages));
     }
     return ExitCode.PASSED;
   }
 
   /** Until Ctrl-C: then whatever runs is stopped, and each unit gets its safe signal first. */
-  private void serve(Floor floor, Path folder, Door door, Screen.Content content)
+  private void serve(Floor floor, SetUpPages setUps, Path folder, Door door, Screen.Content content)
       throws WrongRequest, InterruptedException {
     Shown out = Shown.out(spec);
-    Thread ending = new Thread(floor::close, "end of the stations");
+    Thread ending =
+        new Thread(
+            () -> {
+              setUps.close();
+              floor.close();
+            },
+            "end of the stations");
     Runtime.getRuntime().addShutdownHook(ending);
     try (Screen screen =
         Screen.open(network.address(), port, network.certificate(spec), door, content)) {

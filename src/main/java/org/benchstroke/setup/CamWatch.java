@@ -87,8 +87,7 @@ final class CamWatch {
     changes++;
     boolean angle = look.angle().isPresent() && !looks.isEmpty() && lastHasBoth();
     if (!angle) {
-      tripSeen = now || tripSeen;
-      resetSeen = !now || resetSeen;
+      seenOnly(look, now);
     } else if (range(look) >= MOVED_DEGREES) {
       changedBefore = Optional.of(looks.getLast());
     } else {
@@ -98,6 +97,13 @@ final class CamWatch {
       camMadeAt = now ? stamp(look) : camMadeAt;
       edges.add(found.edge());
     }
+  }
+
+  /** Without an angle nobody can tell cam from wheel: it is made, resets, and trips again. */
+  private void seenOnly(Look look, boolean now) {
+    tripSeen = tripSeen || (now && resetSeen);
+    resetSeen = resetSeen || !now;
+    camMadeAt = now && !resetSeen ? stamp(look) : camMadeAt;
   }
 
   private boolean lastHasBoth() {

@@ -80,6 +80,7 @@ class SettingUpTest {
       hands.says(fact, says);
       SetUpState state = setUp.state();
       while (state.ended().isEmpty() && (until == StepKey.READY || state.step().key() != until)) {
+        assertThat(ground.clock().nanos()).isLessThan(400_000_000_000L);
         ground.clock().waitUntil(setUp.dueNanos());
         state = setUp.look();
         Optional<SetUpAnswer> answer = hands.work(state);
@@ -136,7 +137,7 @@ class SettingUpTest {
     Reports.write(outcome.files());
     assertThat(Files.readString(outcome.files().report()))
         .contains("Set-up before the test")
-        .contains("End switch, closed")
+        .contains("loop 250 Ω")
         .doesNotContain("NOT AS ORDERED");
     assertThat(Files.readString(outcome.files().json())).contains("\"set_up\"");
     // The file is no attempt at the unit.
@@ -144,8 +145,7 @@ class SettingUpTest {
     // Another order, another job.
     assertThat(run("S-2", new Agrees()).files().record())
         .satisfies(
-            other ->
-                assertThat(RecordReader.read(other).events(Event.SetUp.class)).isEmpty());
+            other -> assertThat(RecordReader.read(other).events(Event.SetUp.class)).isEmpty());
   }
 
   @Test
@@ -170,8 +170,7 @@ class SettingUpTest {
   @Test
   void whatMustAgreeRefusesTheRun() throws Exception {
     setUp("S-1", StepKey.READY, FieldKey.DIRECTION, "reverse");
-    WrongRequest refused =
-        catchThrowableOfType(WrongRequest.class, () -> run("S-1", new Agrees()));
+    WrongRequest refused = catchThrowableOfType(WrongRequest.class, () -> run("S-1", new Agrees()));
     assertThat(refused)
         .hasMessageContaining("direction on the unit's display: noted is reverse")
         .hasMessageContaining("must_agree");

@@ -18,8 +18,15 @@ class SetUpCommandTest {
     return Command.run(
         Stream.concat(
                 Stream.of(
-                    "setup", "--serial", "S-1", "--operator", "Ann", "--order", "4711",
-                    "--records", folder),
+                    "setup",
+                    "--serial",
+                    "S-1",
+                    "--operator",
+                    "Ann",
+                    "--order",
+                    "4711",
+                    "--records",
+                    folder),
                 Stream.of(more))
             .toArray());
   }
@@ -70,8 +77,7 @@ class SetUpCommandTest {
 
   @Test
   void handsThatAreNotThereAreRefused() {
-    Command refused =
-        setUp("--unattended", "--bench", "b.toml", "--unit-type", "u.toml");
+    Command refused = setUp("--unattended", "--bench", "b.toml", "--unit-type", "u.toml");
     assertThat(refused.code()).isEqualTo(2);
     assertThat(refused.err()).contains("a person's hands are needed");
   }

@@ -155,6 +155,7 @@ class ReferenceTest {
       [limits]
       [limits.travel_error_pct]
       [practice]
+      [set_up]
       """;
 
   private static final Path TYPE =

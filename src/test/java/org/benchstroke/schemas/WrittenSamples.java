@@ -105,11 +105,25 @@ final class WrittenSamples {
     entries.add(1, new Entry(2, 0, entries.get(0).utc(), job));
     Event.Resumed from = new Event.Resumed("earlier.jsonl", "0".repeat(64), 40);
     entries.add(2, new Entry(3, 0, entries.get(0).utc(), from));
+    entries.add(3, new Entry(4, 0, entries.get(0).utc(), setUp()));
     Path file = folder.resolve("gone-on.jsonl");
     try (Writer out = Files.newBufferedWriter(file)) {
       RecordWriter.write(out, new RunRecord(entries, List.of()));
     }
     judged("gone on", file);
+  }
+
+  private static Event setUp() {
+    Event.SetUpStep display =
+        new Event.SetUpStep(
+            "display", "done", "", Map.of("dead_band_pct", 0.5), Map.of("direction", "reverse"));
+    return new Event.SetUp(
+        "earlier.set-up",
+        "0".repeat(64),
+        "2026-06-01T08:00:00Z",
+        "Ann",
+        "complete",
+        List.of(display));
   }
 
   private void adjusted() throws Exception {

@@ -106,9 +106,9 @@ class SetUpTest {
         .containsEntry("result", "succeeded");
     double closed = whole.simulated().hand().camDegrees(LimitSwitch.CLOSED);
     double open = whole.simulated().hand().camDegrees(LimitSwitch.OPEN);
-    // The end switches cut the motor, which coasts less than a degree further.
-    assertThat(step.figures().get("lowest_deg")).isBetween(closed - 1.0, closed + 0.1);
-    assertThat(step.figures().get("highest_deg")).isBetween(open - 0.1, open + 1.0);
+    // The end switches cut the motor; the stem, which sticks, ends within a degree of them.
+    assertThat(step.figures().get("lowest_deg")).isCloseTo(closed, within(1.0));
+    assertThat(step.figures().get("highest_deg")).isCloseTo(open, within(1.0));
     // Half the travel, the whole travel at 15 s for 90°, and a second at the first end.
     assertThat(step.figures().get("calibration_s")).isCloseTo(7.5 + 1.0 + 15.0, within(3.0));
   }
@@ -328,6 +328,22 @@ class SetUpTest {
     double lead = setUp.step(StepKey.CLOSED_AUXILIARY).figures().get("lead_deg");
     assertThat(lead).isCloseTo(2.4, within(0.5));
     assertThat(setUp.step(StepKey.CLOSED_SWITCH).figures()).doesNotContainKey("trip_u_deg");
+  }
+
+  @Test
+  void withSwitchesAndNoAngleTheLampIsLiveAndTheAnglesAreTyped() {
+    VirtualSetUp setUp =
+        VirtualSetUp.of(
+                "healthy-b",
+                Path.of("demo-data/benches/wall-bench.toml"),
+                UnaryOperator.identity(),
+                UnaryOperator.identity())
+            .to(StepKey.CLOSED_SWITCH);
+    assertThat(setUp.setUp().state().live().made()).contains(false);
+    assertThat(setUp.setUp().state().live().hint()).contains(Hint.CAM_ON);
+    assertThat(setUp.setUp().state().allowed()).doesNotContain(Kind.DONE);
+    setUp.until(state -> state.step().key() == StepKey.CLOSED_AUXILIARY);
+    assertThat(setUp.step(StepKey.CLOSED_SWITCH).outcome()).isEqualTo("done");
   }
 
   private static String withoutSwitches(String bench) {

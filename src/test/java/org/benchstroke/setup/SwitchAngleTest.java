@@ -99,15 +99,13 @@ class SwitchAngleTest {
   private Optional<SwitchAngle.Found> drawn(
       Random random, double truth, double speed, double change, double off) {
     List<Look> looks = new ArrayList<>();
-    double made = Double.NaN;
     for (int k = 0; k < 200; k++) {
       double asked = 50.0 * k + random.nextDouble();
       double whenAngle = asked / 1e3 + 0.002 * random.nextDouble();
       double whenSwitch = asked / 1e3 + 0.002 + 0.002 * random.nextDouble();
       double angle = at(whenAngle, speed, change);
       boolean tripped = at(whenSwitch, speed, change) <= truth;
-      made = tripped && Double.isNaN(made) ? whenSwitch : made;
-      boolean bounces = tripped && random.nextInt(20) == 0 && whenSwitch - made < 0.003;
+      boolean bounces = tripped && at(whenSwitch - 0.003, speed, change) > truth;
       long nanos = Math.round(asked * MILLI);
       looks.add(
           new Look(
@@ -120,7 +118,7 @@ class SwitchAngleTest {
                       nanos + 2 * MILLI)),
               Optional.of(
                   new Reading<>(
-                      Map.of(LimitSwitch.CLOSED, tripped && !bounces),
+                      Map.of(LimitSwitch.CLOSED, tripped && !(bounces && random.nextBoolean())),
                       Doubt.NONE,
                       "",
                       nanos + 2 * MILLI,

@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Consumer;
 import org.benchstroke.app.RunRequest;
+import org.benchstroke.app.SetUpRequest;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.archive.ArchivePlace;
 
@@ -62,6 +63,21 @@ public record Place(
 
   boolean simulated() {
     return equipment instanceof Simulated;
+  }
+
+  /** What the set-up of a unit is asked for, before its test. */
+  public SetUpRequest setUp(JobSheet sheet) {
+    RunRequest run = request(sheet, Path.of(""), 0);
+    return new SetUpRequest(
+        run.simulation(),
+        run.bench(),
+        run.unitType(),
+        run.serial(),
+        run.operator(),
+        run.order(),
+        run.records(),
+        run.capture(),
+        run.timeScale());
   }
 
   /**

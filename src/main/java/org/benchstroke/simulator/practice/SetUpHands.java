@@ -190,7 +190,10 @@ public final class SetUpHands {
     boolean made = bench.made(cam.which());
     double out = outwards(cam.which());
     if (heard.isEmpty() && !back) {
-      hand.turnCam(cam.which(), place, 1000.0);
+      if (Math.abs(hand.camDegrees(cam.which()) - place) > THERE_DEGREES) {
+        hand.turnCam(cam.which(), place, 1000.0);
+        return Optional.empty();
+      }
       back = turned(place - out * CLEAR_DEGREES / 2.0, QUICK_DEGREES_PER_SECOND) && !made;
       return Optional.empty();
     }
