@@ -15,6 +15,8 @@ final class Commands {
   static final String DEMO = "Runs a short acceptance on a simulated bench; needs no hardware.";
   static final String CHECK =
       "Lists every mistake in bench, unit type, procedure, simulation, shop and user files.";
+  static final String NEW =
+      "Writes a bench, unit type or procedure file to begin with, by a few questions.";
   static final String CONFIG = "Shows what need not be typed, and where each of it is stated.";
   static final String RUN = "Tests a unit, judges it, and writes its record and report.";
   static final String PROBE = "Reads a whole bench live and says whether it answers soundly.";
@@ -68,6 +70,7 @@ final class Commands {
     Map<String, String> says = new LinkedHashMap<>();
     says.put("demo", DEMO);
     says.put("check", CHECK);
+    says.put("new", NEW);
     says.put("config", CONFIG);
     says.put("run", RUN);
     says.put("probe", PROBE);
@@ -131,6 +134,7 @@ final class Commands {
     return switch (name) {
       case "demo" -> new DemoCommand();
       case "check" -> new CheckCommand();
+      case "new" -> new NewCommand();
       case "config" -> new ConfigCommand();
       case "run" -> new RunCommand();
       case "probe" -> new ProbeCommand();

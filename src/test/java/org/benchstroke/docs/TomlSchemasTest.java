@@ -63,6 +63,7 @@ class TomlSchemasTest {
             SchemaFile.UNIT_TYPE,
             SchemaFile.PROCEDURE,
             SchemaFile.SIMULATION,
+            SchemaFile.INSTRUMENT,
             SchemaFile.SHOP,
             SchemaFile.USER)) {
       schemas.put(file.key().replace('-', ' '), new JsonSchema(file));
