@@ -5,6 +5,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.BenchText;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.SharedClock;
 import org.benchstroke.core.clock.SystemClock;
@@ -37,6 +39,17 @@ public final class GivenFiles {
 
     public Event.SourceFile source(String kind) {
       return new Event.SourceFile(kind, path.getFileName().toString(), text);
+    }
+  }
+
+  /** A bench file; its text holds what it uses of other files. */
+  public Given<BenchFile> bench(Path path) {
+    try {
+      BenchText whole = BenchText.of(path);
+      return new Given<>(path, whole.text(), Optional.of(BenchFileReader.read(whole.document())));
+    } catch (FileMistakes e) {
+      mistakes.addAll(e.mistakes());
+      return new Given<>(path, "", Optional.empty());
     }
   }
 

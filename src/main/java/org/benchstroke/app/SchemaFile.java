@@ -11,6 +11,7 @@ import java.util.Optional;
 /** The JSON Schemas (2020-12) of what people write and what programs read. */
 public enum SchemaFile {
   BENCH("a bench file"),
+  INSTRUMENT("a file that describes an instrument"),
   UNIT_TYPE("a unit type file"),
   PROCEDURE("a procedure file"),
   SIMULATION("a simulation file"),

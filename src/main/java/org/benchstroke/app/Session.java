@@ -13,6 +13,7 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.BenchText;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.VirtualClock;
@@ -107,8 +108,7 @@ public final class Session {
   private static Session overLinks(RunRequest request, String tool)
       throws FileMistakes, IOException {
     GivenFiles files = new GivenFiles();
-    GivenFiles.Given<BenchFile> bench =
-        files.read(request.bench().orElseThrow(), BenchFileReader::read);
+    GivenFiles.Given<BenchFile> bench = files.bench(request.bench().orElseThrow());
     GivenFiles.Given<UnitType> unit =
         files.read(request.unitType().orElseThrow(), UnitTypeReader::read);
     GivenFiles.Given<Procedure> procedure = files.read(request.procedure(), ProcedureReader::read);
@@ -153,7 +153,7 @@ public final class Session {
     return played.isEmpty()
         ? SimulatedBench.builtIn(simulation)
         : SimulatedBench.around(
-            simulation, played.get().toString(), TomlDocument.textOf(played.get()));
+            simulation, played.get().toString(), BenchText.of(played.get()).text());
   }
 
   private static RunPlan plan(

@@ -20,12 +20,12 @@ public final class BenchFileReader {
   private BenchFileReader() {}
 
   /**
-   * Reads a file.
+   * Reads a file, and the descriptions of instruments that it uses.
    *
    * @throws FileMistakes with every mistake in it
    */
   public static BenchFile read(Path path) throws FileMistakes {
-    return read(TomlDocument.read(path));
+    return read(BenchText.of(path).document());
   }
 
   /**

@@ -19,6 +19,10 @@ final class InstrumentReader {
 
   static InstrumentSpec read(TomlSection section, BenchLines lines) {
     String name = section.text("name");
+    if (section.has(BenchText.USE)) {
+      // Whoever reads a bench file puts together first what it uses.
+      section.mistake(BenchText.USE, "leads to another file, and this text stands by itself");
+    }
     List<Role> roles = section.choices("roles", Words.of(Role.values(), Role::key));
     Language speaks = section.choice("speaks", Languages.byWord());
     boolean typed = speaks.equals(DisplaySettings.LANGUAGE);

@@ -28,7 +28,6 @@ import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.commission.HandResult;
 import org.benchstroke.commission.LoopReading;
 import org.benchstroke.core.clock.BenchClock;
@@ -206,7 +205,7 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
     Optional<Path> typeFile =
         reading.loop.isEmpty() ? Optional.empty() : stated.file(Setting.UNIT_TYPE, reading.loop);
     GivenFiles files = new GivenFiles();
-    GivenFiles.Given<BenchFile> given = files.read(benchFile, BenchFileReader::read);
+    GivenFiles.Given<BenchFile> given = files.bench(benchFile);
     Optional<GivenFiles.Given<UnitType>> unit =
         typeFile.map(path -> files.read(path, UnitTypeReader::read));
     files.finish();

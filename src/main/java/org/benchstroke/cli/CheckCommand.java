@@ -14,6 +14,7 @@ import org.benchstroke.app.Defaults;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.BenchText;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.Mistake;
@@ -61,7 +62,7 @@ final class CheckCommand implements Callable<Integer> {
           requireProcedure(file, stated);
         }
         if (!json) {
-          out.println(file + ": ok, a " + found.kind() + " file");
+          out.println(file + ": ok, " + article(found.kind()) + " " + found.kind() + " file");
           found.understood().forEach(line -> out.println("  " + line));
         }
       } catch (FileMistakes e) {
@@ -78,6 +79,10 @@ final class CheckCommand implements Callable<Integer> {
       }
     }
     return mistakes.isEmpty() ? ExitCode.PASSED : ExitCode.WRONG_REQUEST;
+  }
+
+  private static String article(String kind) {
+    return kind.startsWith("instrument") ? "an" : "a";
   }
 
   /** The procedure that a unit type names must be there. */
@@ -103,7 +108,7 @@ final class CheckCommand implements Callable<Integer> {
       return;
     }
     try {
-      TomlDocument document = TomlDocument.read(benches.get(0));
+      TomlDocument document = BenchText.of(benches.get(0)).document();
       Optional<Procedure> procedure =
           procedures.isEmpty()
               ? Optional.empty()

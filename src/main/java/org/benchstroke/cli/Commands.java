@@ -15,8 +15,10 @@ final class Commands {
   static final String DEMO = "Runs a short acceptance on a simulated bench; needs no hardware.";
   static final String SERVE = "Opens the bench screen, pages for a browser on this computer.";
   static final String CHECK =
-      "Lists every mistake in bench, unit type, procedure, simulation, shop, user and operators"
-          + " files.";
+      "Lists every mistake in bench, instrument, unit type, procedure, simulation, shop, user and"
+          + " operators files.";
+  static final String NEW =
+      "Writes a bench, unit type or procedure file to begin with, by a few questions.";
   static final String CONFIG = "Shows what need not be typed, and where each of it is stated.";
   static final String RUN = "Tests a unit, judges it, and writes its record and report.";
   static final String SETUP =
@@ -75,6 +77,7 @@ final class Commands {
     says.put("demo", DEMO);
     says.put("serve", SERVE);
     says.put("check", CHECK);
+    says.put("new", NEW);
     says.put("config", CONFIG);
     says.put("run", RUN);
     says.put("setup", SETUP);
@@ -141,6 +144,7 @@ final class Commands {
       case "demo" -> new DemoCommand();
       case "serve" -> new ServeCommand();
       case "check" -> new CheckCommand();
+      case "new" -> new NewCommand();
       case "config" -> new ConfigCommand();
       case "run" -> new RunCommand();
       case "setup" -> new SetUpCommand();

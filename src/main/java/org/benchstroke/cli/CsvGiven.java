@@ -134,7 +134,7 @@ final class CsvGiven {
 
   RunRecord record(Path file, Files by) throws WrongRequest, FileMistakes {
     GivenFiles files = new GivenFiles();
-    GivenFiles.Given<BenchFile> b = files.read(by.bench(), BenchFileReader::read);
+    GivenFiles.Given<BenchFile> b = files.bench(by.bench());
     GivenFiles.Given<UnitType> u = files.read(by.unitType(), UnitTypeReader::read);
     Optional<GivenFiles.Given<Procedure>> p =
         by.procedure().map(path -> files.read(path, ProcedureReader::read));

@@ -1,6 +1,7 @@
 package org.benchstroke.cli;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -8,6 +9,8 @@ import java.util.Objects;
 import org.benchstroke.app.ShopFileReader;
 import org.benchstroke.app.UserFile;
 import org.benchstroke.bench.BenchFileReader;
+import org.benchstroke.bench.InstrumentFile;
+import org.benchstroke.commission.TranscriptCheck;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.simulator.SimulationReader;
@@ -55,9 +58,20 @@ final class FileKinds {
     readers.put(ProcedureReader.KIND, file -> nothingMore(ProcedureReader.read(file)));
     readers.put(SimulationReader.KIND, file -> nothingMore(SimulationReader.read(file)));
     readers.put(ShopFileReader.KIND, file -> nothingMore(ShopFileReader.read(file)));
+    readers.put(InstrumentFile.KIND, FileKinds::instrument);
     readers.put(UserFile.KIND, file -> nothingMore(UserFile.read(file)));
     readers.put(OperatorsFile.KIND, file -> nothingMore(OperatorsFile.read(file)));
     return readers;
+  }
+
+  /** Its transcript is replayed: it must be what such a driver says and hears. */
+  private static List<String> instrument(Path file) throws FileMistakes {
+    InstrumentFile described = InstrumentFile.read(file);
+    List<String> understood = new ArrayList<>(described.instrument().talk().understood());
+    if (described.transcript().isPresent()) {
+      understood.addAll(TranscriptCheck.of(described, described.transcript().get()));
+    }
+    return understood;
   }
 
   /** What such a file says is said by its own words. */

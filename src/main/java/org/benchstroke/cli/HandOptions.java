@@ -7,7 +7,6 @@ import org.benchstroke.app.GivenFiles;
 import org.benchstroke.app.Setting;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.unit.UnitType;
 import org.benchstroke.unit.UnitTypeReader;
@@ -53,10 +52,7 @@ final class HandOptions {
     Path benchFile = NeededFile.of(spec, stated, Setting.BENCH, bench);
     Path typeFile = NeededFile.of(spec, stated, Setting.UNIT_TYPE, unitType);
     GivenFiles files = new GivenFiles();
-    Files read =
-        new Files(
-            files.read(benchFile, BenchFileReader::read),
-            files.read(typeFile, UnitTypeReader::read));
+    Files read = new Files(files.bench(benchFile), files.read(typeFile, UnitTypeReader::read));
     files.finish();
     if (bench.isEmpty() || unitType.isEmpty()) {
       Shown.out(spec).println("Bench file " + benchFile + ", unit type file " + typeFile);

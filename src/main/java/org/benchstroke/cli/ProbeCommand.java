@@ -16,7 +16,6 @@ import org.benchstroke.app.GivenFiles;
 import org.benchstroke.app.Setting;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.commission.RoleState;
 import org.benchstroke.commission.RoleVerdict;
 import org.benchstroke.commission.Survey;
@@ -92,7 +91,7 @@ final class ProbeCommand implements Callable<Integer> {
     Path benchFile = NeededFile.of(spec, stated, Setting.BENCH, bench);
     Optional<Path> typeFile = stated.file(Setting.UNIT_TYPE, unitType);
     GivenFiles files = new GivenFiles();
-    GivenFiles.Given<BenchFile> file = files.read(benchFile, BenchFileReader::read);
+    GivenFiles.Given<BenchFile> file = files.bench(benchFile);
     Optional<GivenFiles.Given<UnitType>> unit =
         typeFile.map(path -> files.read(path, UnitTypeReader::read));
     files.finish();

@@ -37,8 +37,8 @@ class CheckCommandTest {
     assertThat(check.out())
         .matches(
             // Below a bench file: where each Modbus value was understood to stand.
-            ".*: ok, a (bench|unit type|procedure|simulation|shop|user) file\\n"
-                + "(  .*, unit \\d+: .* at .*\\n)*");
+            ".*: ok, an? (bench|instrument|unit type|procedure|simulation|shop|user) file\\n"
+                + "(  (transcript: .*|.*, unit \\d+: .* at .*)\\n)*");
     assertThat(check.err()).isEmpty();
     assertThat(check.code()).isZero();
   }

@@ -34,6 +34,7 @@ class JsonFacesTest {
           "demo", "shows a run to a person; run --simulation --json is the same for a program",
           "drive", "a person drives by hand and looks",
           "find-map", "asks a person, and writes a bench file",
+          "new", "asks a person, and writes a file",
           "practise", "asks a person",
           "generate-completion", "prints a script for a shell");
 

@@ -16,7 +16,9 @@ import java.util.Set;
 import org.commonmark.Extension;
 import org.commonmark.ext.gfm.tables.TablesExtension;
 import org.commonmark.node.AbstractVisitor;
+import org.commonmark.node.Block;
 import org.commonmark.node.Code;
+import org.commonmark.node.CustomNode;
 import org.commonmark.node.FencedCodeBlock;
 import org.commonmark.node.Heading;
 import org.commonmark.node.Image;
@@ -256,7 +258,7 @@ public final class Site {
     @Override
     protected void visitChildren(Node parent) {
       super.visitChildren(parent);
-      if (parent instanceof org.commonmark.node.Block) {
+      if (parent instanceof Block || parent instanceof CustomNode) {
         text.append(' ');
       }
     }

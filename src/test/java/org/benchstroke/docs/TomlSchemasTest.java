@@ -64,6 +64,7 @@ class TomlSchemasTest {
             SchemaFile.UNIT_TYPE,
             SchemaFile.PROCEDURE,
             SchemaFile.SIMULATION,
+            SchemaFile.INSTRUMENT,
             SchemaFile.SHOP,
             SchemaFile.USER,
             SchemaFile.OPERATORS)) {

@@ -22,7 +22,8 @@ class ModbusReplyFuzz {
           case 0 -> ModbusRequest.read(Register.Table.COIL, 7, data.consumeInt(1, 40));
           case 1 -> ModbusRequest.read(Register.Table.INPUT, 7, data.consumeInt(1, 125));
           case 2 -> ModbusRequest.writeCoil(7, data.consumeBoolean());
-          default -> ModbusRequest.write(7, data.consumeBytes(2), false);
+          default ->
+              ModbusRequest.write(7, new byte[] {data.consumeByte(), data.consumeByte()}, false);
         };
     FakePeer peer = new FakePeer(clock, sent -> data.consumeBytes(data.consumeInt(0, 300)));
     ModbusLine line =

@@ -25,14 +25,23 @@ public final class TomlDocument {
   private static final Map<String, TomlParseResult> KEPT = new ConcurrentHashMap<>();
 
   private final String file;
+  private final List<Origin> lines;
   private final List<Mistake> mistakes = new ArrayList<>();
   private final TomlSection root;
 
-  private TomlDocument(String file, TomlParseResult parsed) {
+  /**
+   * Where a line of a text is from that was put together.
+   *
+   * @param file the file as it was named
+   * @param line from 1
+   */
+  public record Origin(String file, int line) {}
+
+  private TomlDocument(String file, TomlParseResult parsed, List<Origin> lines) {
     this.file = file;
+    this.lines = lines;
     for (TomlParseError error : parsed.errors()) {
-      mistakes.add(
-          new Mistake(file, error.position().line(), "", "not TOML: " + error.getMessage()));
+      add(error.position().line(), "", "not TOML: " + error.getMessage());
     }
     this.root = new TomlSection(this, parsed, "", 1);
   }
@@ -66,13 +75,24 @@ public final class TomlDocument {
    * @throws FileMistakes if it is no TOML: its keys would mislead
    */
   public static TomlDocument parse(String file, String text) throws FileMistakes {
+    return parse(file, text, List.of());
+  }
+
+  /**
+   * Reads a text that was put together of several files.
+   *
+   * @param lines from where each of its lines is, for the mistakes; none if all are of the file
+   * @throws FileMistakes if it is no TOML: its keys would mislead
+   */
+  public static TomlDocument parse(String file, String text, List<Origin> lines)
+      throws FileMistakes {
     if (text.length() > MOST_BYTES) {
       throw whole(file, "is too long for a file of this kind");
     }
     if (KEPT.size() >= MOST_KEPT) {
       KEPT.clear();
     }
-    TomlDocument document = new TomlDocument(file, KEPT.computeIfAbsent(text, Toml::parse));
+    TomlDocument document = new TomlDocument(file, KEPT.computeIfAbsent(text, Toml::parse), lines);
     document.finish();
     return document;
   }
@@ -94,7 +114,14 @@ public final class TomlDocument {
   public void expect(String kind) throws FileMistakes {
     String found = root.text("kind");
     if (!found.isEmpty() && !found.equals(kind)) {
-      root.mistake("kind", "is \"" + found + "\", but a " + kind + " file was expected here");
+      root.mistake(
+          "kind",
+          "is \""
+              + found
+              + "\", but "
+              + (kind.startsWith("i") ? "an " : "a ")
+              + kind
+              + " file was expected here");
       finish();
     }
     root.integer("format", 1, 1);
@@ -113,7 +140,9 @@ public final class TomlDocument {
   }
 
   void add(int line, String key, String message) {
-    mistakes.add(new Mistake(file, line, key, message));
+    boolean elsewhere = line >= 1 && line <= lines.size();
+    Origin origin = elsewhere ? lines.get(line - 1) : new Origin(file, line);
+    mistakes.add(new Mistake(origin.file(), origin.line(), key, message));
   }
 
   private static FileMistakes whole(String file, String message) {

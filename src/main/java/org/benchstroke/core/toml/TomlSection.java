@@ -198,6 +198,20 @@ public final class TomlSection {
     return sections;
   }
 
+  /** The tables of a list, if that is what the key holds; nothing is noted. */
+  public List<TomlSection> tables(String key) {
+    List<TomlSection> sections = new ArrayList<>();
+    if (optional(key).orElse("") instanceof TomlArray array) {
+      for (int i = 0; i < Math.min(array.size(), MOST_TABLES); i++) {
+        if (array.get(i) instanceof TomlTable inner) {
+          int at = array.inputPositionOf(i).line();
+          sections.add(new TomlSection(document, inner, full(key) + "[" + (i + 1) + "]", at));
+        }
+      }
+    }
+    return sections;
+  }
+
   /** The value as it stands, whatever its type; empty if it is not there. */
   public Optional<Object> optional(String key) {
     return has(key) ? Optional.ofNullable(table.get(List.of(key))) : Optional.empty();

@@ -1,9 +1,13 @@
 package org.benchstroke.io.transport;
 
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.Objects;
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.core.clock.VirtualClock;
 import org.benchstroke.io.instrument.InstrumentException;
@@ -27,18 +31,18 @@ public final class Replay {
 
   /** One replay, with chunks of one size. */
   public static Replay of(String transcript, int chunk) {
-    return new Replay(Transcript.read(transcript, chunk));
+    return new Replay(read(transcript, chunk));
   }
 
   public void assertUsedUp() {
-    transcript.assertUsedUp();
+    transcript.requireUsedUp();
   }
 
   public static void atEveryChunkSize(String transcript, Script script) throws InstrumentException {
     for (int chunk = 1; chunk <= LARGEST_CHUNK; chunk++) {
-      Replay replay = new Replay(Transcript.read(transcript, chunk));
+      Replay replay = new Replay(read(transcript, chunk));
       script.play(replay);
-      replay.transcript.assertUsedUp();
+      replay.transcript.requireUsedUp();
     }
   }
 
@@ -49,7 +53,16 @@ public final class Replay {
     for (int chunk = 1; chunk <= LARGEST_CHUNK; chunk++) {
       Replay replay = new Replay(Transcript.parse(file.getFileName().toString(), text, chunk));
       script.play(replay);
-      replay.transcript.assertUsedUp();
+      replay.transcript.requireUsedUp();
+    }
+  }
+
+  private static Transcript read(String name, int chunk) {
+    String path = "/transcripts/" + name + ".txt";
+    try (InputStream in = Objects.requireNonNull(Replay.class.getResourceAsStream(path), path)) {
+      return Transcript.parse(name, new String(in.readAllBytes(), StandardCharsets.UTF_8), chunk);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
     }
   }
 

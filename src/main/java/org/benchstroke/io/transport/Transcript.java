@@ -1,22 +1,18 @@
 package org.benchstroke.io.transport;
 
 import java.io.ByteArrayOutputStream;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
-import java.util.Objects;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.benchstroke.core.clock.Deadline;
 
 /**
  * A link that plays one side of a written exchange, in virtual time. The form of the files stands
- * in {@code docs/reference/transcripts.md}.
+ * in {@code docs/reference/transcripts.md}. One thread.
  */
 public final class Transcript implements LinkOpener {
   private static final Pattern STEP =
@@ -33,13 +29,15 @@ public final class Transcript implements LinkOpener {
 
   /** One line; {@code left} shrinks as its bytes are sent or handed over. */
   private static final class Step {
+    final int number;
     final Kind kind;
     final long delayNanos;
     final String text;
     final int length;
     byte[] left;
 
-    Step(Kind kind, long delayNanos, String text, byte[] left) {
+    Step(int number, Kind kind, long delayNanos, String text, byte[] left) {
+      this.number = number;
       this.kind = kind;
       this.delayNanos = delayNanos;
       this.text = text;
@@ -61,6 +59,7 @@ public final class Transcript implements LinkOpener {
   private final int chunk;
   private final List<Step> steps = new ArrayList<>();
   private int next;
+  private Optional<Departure> first = Optional.empty();
 
   /** When the step before was over: delays count from here. */
   private long sinceNanos;
@@ -71,35 +70,64 @@ public final class Transcript implements LinkOpener {
   }
 
   /**
-   * Reads {@code /transcripts/<name>.txt}.
+   * Takes the text of a transcript.
    *
+   * @param name that messages give
    * @param chunk the most bytes that one call of receive gets
+   * @throws Departure if a line is no step of a transcript
    */
-  public static Transcript read(String name, int chunk) {
-    String path = "/transcripts/" + name + ".txt";
-    try (InputStream in =
-        Objects.requireNonNull(Transcript.class.getResourceAsStream(path), path)) {
-      return parse(name, new String(in.readAllBytes(), StandardCharsets.UTF_8), chunk);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-  }
-
-  /** Takes the text of a transcript. */
-  static Transcript parse(String name, String text, int chunk) {
+  public static Transcript parse(String name, String text, int chunk) {
     Transcript transcript = new Transcript(name, chunk);
-    text.lines()
-        .map(String::strip)
-        .filter(line -> !line.isEmpty() && !line.startsWith("#"))
-        .forEach(line -> transcript.steps.add(step(line)));
+    int number = 0;
+    for (String line : text.lines().map(String::strip).toList()) {
+      number++;
+      if (!line.isEmpty() && !line.startsWith("#")) {
+        transcript.steps.add(step(line, number));
+      }
+    }
     return transcript;
   }
 
-  /** Fails if the driver has left a line of the transcript unused. */
-  public void assertUsedUp() {
-    if (next < steps.size()) {
-      throw new AssertionError(at() + ": never came to pass");
+  /** What is done is not what is written, or what is written is no transcript. */
+  public static final class Departure extends RuntimeException {
+    private static final long serialVersionUID = 1L;
+
+    private final int line;
+
+    Departure(int line, String message) {
+      super(message);
+      this.line = line;
     }
+
+    /** The line of the transcript, from 1; 0 at its end. */
+    public int line() {
+      return line;
+    }
+  }
+
+  /** Whether all has come to pass, but that the link may still be closed. */
+  public boolean spent() {
+    return next >= steps.size() || (next == steps.size() - 1 && is(Kind.CLOSED));
+  }
+
+  /**
+   * Insists that no line of the transcript is left.
+   *
+   * @throws Departure at the first that is
+   */
+  public void requireUsedUp() {
+    if (next < steps.size()) {
+      throw departure("never came to pass");
+    }
+  }
+
+  /** The first: what a driver does after it, closing the link for one, is no news. */
+  private Departure departure(String what) {
+    if (first.isEmpty()) {
+      int line = next < steps.size() ? steps.get(next).number : 0;
+      first = Optional.of(new Departure(line, at() + ": " + what));
+    }
+    return first.get();
   }
 
   @Override
@@ -120,7 +148,7 @@ public final class Transcript implements LinkOpener {
 
   private void require(Kind kind, String did) {
     if (!is(kind)) {
-      throw new AssertionError(at() + ": instead, the driver " + did);
+      throw departure("instead, the driver " + did);
     }
   }
 
@@ -150,15 +178,11 @@ public final class Transcript implements LinkOpener {
     public void send(byte[] bytes, Deadline deadline) throws LinkException {
       breakIfGone();
       for (byte b : bytes) {
-        require(Kind.SENT, "sent " + HexFormat.ofDelimiter(" ").formatHex(bytes));
+        require(Kind.SENT, "sent " + TranscriptWriter.text(bytes, 0, bytes.length));
         Step step = steps.get(next);
         if (step.left[0] != b) {
-          throw new AssertionError(
-              at()
-                  + ": instead, the driver sent \""
-                  + new String(bytes, StandardCharsets.US_ASCII)
-                  + "\" = "
-                  + HexFormat.ofDelimiter(" ").formatHex(bytes));
+          throw departure(
+              "instead, the driver sent " + TranscriptWriter.text(bytes, 0, bytes.length));
         }
         dropFirst(step, 1);
       }
@@ -244,23 +268,28 @@ public final class Transcript implements LinkOpener {
       try {
         deadline.clock().waitUntil(nanos);
       } catch (InterruptedException e) {
-        throw new AssertionError("virtual time does not wait", e);
+        Thread.currentThread().interrupt();
+        throw new IllegalStateException("virtual time does not wait", e);
       }
     }
   }
 
-  private static Step step(String line) {
+  private static Step step(String line, int number) {
     Matcher form = STEP.matcher(line);
     if (!form.matches()) {
-      throw new AssertionError("no step of a transcript: " + line);
+      throw new Departure(number, "no step of a transcript: " + line);
     }
     Kind kind = Kind.valueOf(form.group(1).toUpperCase(Locale.ROOT));
     boolean bytes = kind == Kind.SENT || kind == Kind.CAME;
     if (bytes != (form.group(3) != null)) {
-      throw new AssertionError("bytes missing, or not wanted: " + line);
+      throw new Departure(number, "bytes missing, or not wanted: " + line);
     }
     long delay = form.group(2) == null ? 0 : Long.parseLong(form.group(2)) * 1_000_000L;
-    return new Step(kind, delay, line, bytes ? bytes(form.group(3)) : new byte[0]);
+    try {
+      return new Step(number, kind, delay, line, bytes ? bytes(form.group(3)) : new byte[0]);
+    } catch (IllegalArgumentException | IndexOutOfBoundsException e) {
+      throw new Departure(number, "no bytes of a transcript: " + line);
+    }
   }
 
   private static byte[] bytes(String form) {
