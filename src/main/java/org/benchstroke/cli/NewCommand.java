@@ -113,9 +113,13 @@ final class NewCommand implements Callable<Integer>, LeavesMore {
     for (Starter.Question question : starter.questions()) {
       String usual = question.otherwise().isEmpty() ? "must be answered" : question.otherwise();
       out.println(
-          String.format(Locale.ROOT, 
+          String.format(
+              Locale.ROOT,
               "%-17s %s (%s; %s)",
-              question.key(), question.words(), question.allowedWords(), usual));
+              question.key(),
+              question.words(),
+              question.allowedWords(),
+              usual));
     }
     out.flush();
   }
