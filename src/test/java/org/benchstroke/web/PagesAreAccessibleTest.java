@@ -43,9 +43,6 @@ class PagesAreAccessibleTest {
       for (Map.Entry<String, String> page : pages.entrySet()) {
         for (int[] size : List.of(new int[] {1024, 768}, new int[] {390, 844})) {
           browser.size(size[0], size[1]).open(screen.url(page.getValue()));
-          // As tall as the page: what stands under the bar at its foot is a matter of scrolling.
-          long whole = (Long) browser.run("return document.documentElement.scrollHeight");
-          browser.size(size[0], (int) Math.max(whole, size[1]));
           sound(browser, page.getValue() + " at " + size[0] + " × " + size[1]);
         }
       }
