@@ -106,6 +106,8 @@ final class WrittenSamples {
     Event.Resumed from = new Event.Resumed("earlier.jsonl", "0".repeat(64), 40);
     entries.add(2, new Entry(3, 0, entries.get(0).utc(), from));
     entries.add(3, new Entry(4, 0, entries.get(0).utc(), setUp()));
+    Event passed = new Event.SwitchPassed("closed", true, "wheel", -0.4, 0.05, 0.1);
+    entries.add(4, new Entry(5, 0, entries.get(0).utc(), passed));
     Path file = folder.resolve("gone-on.jsonl");
     try (Writer out = Files.newBufferedWriter(file)) {
       RecordWriter.write(out, new RunRecord(entries, List.of()));
