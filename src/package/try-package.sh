@@ -44,7 +44,7 @@ PATH=$root/usr/bin:$PATH HOME=$work/home BENCHSTROKE_KEYS=$work/keys XDG_CONFIG_
 export PATH HOME BENCHSTROKE_KEYS XDG_CONFIG_HOME
 cd "$work"
 loads=$(JDK_JAVA_OPTIONS=-Xlog:class+load benchstroke --version)
-echo "$loads" | grep -q 'cli.Main source: shared objects file (top)' ||
+echo "$loads" | grep -q 'cli.Main source: shared objects file' ||
   { echo "the archive of classes is not used"; exit 1; }
 benchstroke --version
 benchstroke demo --records "$work/records" --time-scale 20 >"$work/said"

@@ -109,7 +109,7 @@ class ArchitectureTest {
   static final ArchRule whatShowsTheAidsDoesNotComputeThem =
       noClasses()
           .that()
-          .resideInAnyPackage(ROOT + "papers..", ROOT + "app..", ROOT + "cli..")
+          .resideInAnyPackage(ROOT + "papers..", ROOT + "app..", ROOT + "web..", ROOT + "cli..")
           .should()
           .callMethod(Twin.class, "of", JudgedRun.class)
           .orShould()
@@ -137,6 +137,21 @@ class ArchitectureTest {
           .dependOnClassesThat()
           .resideInAnyPackage(
               ROOT + "judge..", ROOT + "core.analysis..", ROOT + "papers..", ROOT + "core.model..");
+
+  /** A step of it is no test, and what it measures is no figure of one. */
+  @ArchTest
+  static final ArchRule settingUpKnowsNoTestAndNoVerdict =
+      noClasses()
+          .that()
+          .resideInAPackage(ROOT + "setup..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage(
+              ROOT + "judge..",
+              ROOT + "tests..",
+              ROOT + "papers..",
+              ROOT + "core.analysis..",
+              ROOT + "core.model..");
 
   /** What each driver knows: the roles that it plays, bytes and the core. */
   @ArchTest static final ArchRule modbusKnowsNoOtherDriver = driverKnowsItsRoles("io.modbus");
@@ -203,7 +218,8 @@ class ArchitectureTest {
   static final ArchRule theArchiveIsKnownToFacesAndTheirLayerOnly =
       noClasses()
           .that()
-          .resideOutsideOfPackages(ROOT + "archive..", ROOT + "app..", ROOT + "cli..")
+          .resideOutsideOfPackages(
+              ROOT + "archive..", ROOT + "app..", ROOT + "web..", ROOT + "cli..")
           .should()
           .dependOnClassesThat()
           .resideInAPackage(ROOT + "archive..");
@@ -243,10 +259,28 @@ class ArchitectureTest {
   static final ArchRule theLayerOfTheFacesIsKnownToThemOnly =
       noClasses()
           .that()
-          .resideOutsideOfPackages(ROOT + "app..", ROOT + "cli..")
+          .resideOutsideOfPackages(ROOT + "app..", ROOT + "web..", ROOT + "cli..")
           .should()
           .dependOnClassesThat()
           .resideInAPackage(ROOT + "app..");
+
+  @ArchTest
+  static final ArchRule theScreenIsKnownToTheCommandThatOpensItOnly =
+      noClasses()
+          .that()
+          .resideOutsideOfPackages(ROOT + "web..", ROOT + "cli..", "gg.jte.generated..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAPackage(ROOT + "web..");
+
+  @ArchTest
+  static final ArchRule onlyTheScreenServesPages =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage(ROOT + "web..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("io.javalin..", "jakarta.servlet..", "org.eclipse.jetty..");
 
   @ArchTest
   static final ArchRule theLayerOfTheFacesHasNoTerminal =

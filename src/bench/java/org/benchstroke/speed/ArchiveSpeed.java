@@ -10,6 +10,8 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
+import java.util.Set;
+import java.util.function.IntFunction;
 import java.util.stream.IntStream;
 import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
@@ -20,10 +22,12 @@ import org.benchstroke.archive.MadeUpRuns;
 import org.benchstroke.archive.Postgres;
 import org.benchstroke.archive.Rebuild;
 import org.benchstroke.archive.RunFilter;
+import org.benchstroke.archive.ShopHistory;
 import org.benchstroke.core.files.WholeFile;
 import org.benchstroke.papers.JsonReport;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.JudgementSeal;
 import org.benchstroke.record.RecordReader;
 import org.benchstroke.record.RecordWriter;
 import org.benchstroke.record.RunRecord;
@@ -67,6 +71,51 @@ final class ArchiveSpeed {
     }
   }
 
+  /** Ten million runs in months, on a server. */
+  void many(Extent extent) throws Exception {
+    Postgres server = Postgres.start();
+    try {
+      ArchivePlace.OnServer place = server.database();
+      int runs = extent.of(10_000_000, 9000);
+      System.out.printf(Locale.ROOT, "%n%s: %d runs in 120 months%n", place, runs);
+      ManyRuns many = new ManyRuns(place, runs);
+      try (Archive archive = Archive.open(place)) {
+        many.fill(archive);
+        manyAsked(archive, many, runs, extent);
+      }
+    } finally {
+      server.close();
+    }
+  }
+
+  private static void manyAsked(Archive archive, ManyRuns many, int runs, Extent extent)
+      throws ArchiveFault {
+    int rounds = extent.of(50, 1);
+    IntFunction<RunFilter> serial =
+        n -> RunFilter.ofSerial("MANY-" + new Random(n).nextInt(runs) / 3 * 2);
+    timed("search by serial", rounds, n -> archive.runs(serial.apply(n), 50).size());
+    timed("jobs of a serial", rounds, n -> archive.jobs(serial.apply(n), 50).size());
+    Instant end = many.begun(runs);
+    RunFilter day = RunFilter.between(end.minus(Duration.ofDays(1)), end);
+    RunFilter month = RunFilter.between(end.minus(Duration.ofDays(30)), end);
+    RunFilter year = RunFilter.between(end.minus(Duration.ofDays(365)), end);
+    timed("list of a day", rounds, n -> archive.runs(day, 5000).size());
+    timed("jobs of a day", extent.of(10, 1), n -> archive.jobs(day, 1000).size());
+    timed("yield by type, a month", extent.of(5, 1), n -> archive.yields(month).size());
+    timed("yield by type, a year", extent.of(3, 1), n -> archive.yields(year).size());
+    ShopHistory lately = new ShopHistory(archive, month, false);
+    timed("a measure of a month", extent.of(3, 1), n -> lately.measured("dead_band_pct").size());
+    timed("causes as found of a month", extent.of(3, 1), n -> lately.causesAsFound().size());
+    plans(archive, serial.apply(1), day, year);
+  }
+
+  private static void plans(Archive archive, RunFilter serial, RunFilter day, RunFilter years)
+      throws ArchiveFault {
+    archive
+        .plans(serial, day, years)
+        .forEach((name, lines) -> System.out.println(name + "\n  " + String.join("\n  ", lines)));
+  }
+
   private static void asked(ArchivePlace place, int runs, Extent extent) throws ArchiveFault {
     System.out.printf(Locale.ROOT, "%n%s: %d runs, %d measures each%n", place, runs, MEASURES);
     MadeUpRuns made = new MadeUpRuns(MEASURES);
@@ -89,9 +138,7 @@ final class ArchiveSpeed {
       questions(archive, runs, extent);
       RunFilter day = day(runs);
       RunFilter years = RunFilter.between(Instant.EPOCH, MadeUpRuns.begun(runs));
-      archive
-          .plans(RunFilter.ofSerial(MadeUpRuns.serial(runs / 2)), day, years)
-          .forEach((name, lines) -> System.out.println(name + "\n  " + String.join("\n  ", lines)));
+      plans(archive, RunFilter.ofSerial(MadeUpRuns.serial(runs / 2)), day, years);
     }
   }
 
@@ -164,7 +211,8 @@ final class ArchiveSpeed {
         long cpu = cpu();
         long begin = System.nanoTime();
         Rebuild.Result result =
-            new Rebuild(place, judge, true, (done, all) -> {}).from(List.of(records));
+            new Rebuild(place, judge, new Rebuild.LetGo(true, Set.of()), (done, all) -> {})
+                .from(List.of(records));
         double seconds = (System.nanoTime() - begin) / 1e9;
         if (result.runs() != count || !result.flawed().isEmpty()) {
           throw new IllegalStateException("not all records are sound: " + result.flawed());
@@ -199,8 +247,8 @@ final class ArchiveSpeed {
       SealFile.write(file, key);
       String json =
           new JsonReport().json(new TwinAndCauses(RecordedRun.judge(RecordReader.read(file))));
-      Files.writeString(
-          file.resolveSibling(file.getFileName().toString().replace("jsonl", "json")), json);
+      Path judgement = file.resolveSibling(file.getFileName().toString().replace("jsonl", "json"));
+      JudgementSeal.write(file, Files.writeString(judgement, json), key);
       bytes += Files.size(file);
     }
     return bytes;

@@ -36,6 +36,10 @@ public final class Benchmarks {
     all.put("paced", polling::paced);
     all.put("memory", polling::memory);
     all.put("stations", polling::stations);
+    ScreenSpeed screen = new ScreenSpeed(folder);
+    all.put("screen", screen::latency);
+    all.put("screen-stations", polling::screen);
+    all.put("screen-memory", screen::memory);
     all.put("model", ModelSpeed::run);
     all.put("acceptance", new AcceptanceSpeed()::run);
     all.put("confusion", extent -> ConfusionTable.run(folder, extent.of(Integer.MAX_VALUE, 1)));
@@ -47,6 +51,7 @@ public final class Benchmarks {
     ArchiveSpeed archive = new ArchiveSpeed(folder);
     all.put("archive", archive::inFile);
     all.put("archive-server", archive::onServer);
+    all.put("archive-many", archive::many);
     all.put("archive-rebuild", archive::rebuild);
     return all;
   }

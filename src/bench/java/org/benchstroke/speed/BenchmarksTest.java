@@ -48,7 +48,8 @@ class BenchmarksTest {
 
   private static void require(String benchmark) {
     switch (benchmark) {
-      case "tcp", "rtu", "paced", "memory", "stations" -> {
+      case "screen", "screen-memory" -> DebianProgram.require("chromium");
+      case "tcp", "rtu", "paced", "memory", "stations", "screen-stations" -> {
         DebianProgram.require("gcc");
         DebianProgram.require("socat");
         DebianProgram.requireFile("libmodbus-dev", Path.of("/usr/include/modbus/modbus.h"));
@@ -57,7 +58,7 @@ class BenchmarksTest {
         DebianProgram.requireFile("python3-numpy", PACKAGES.resolve("numpy"));
         DebianProgram.requireFile("python3-scipy", PACKAGES.resolve("scipy"));
       }
-      case "archive-server" ->
+      case "archive-server", "archive-many" ->
           DebianProgram.requireFile("postgresql", Path.of("/usr/lib/postgresql"));
       default -> {}
     }

@@ -18,6 +18,7 @@ import org.benchstroke.papers.JsonReport;
 import org.benchstroke.papers.Language;
 import org.benchstroke.papers.PaperSize;
 import org.benchstroke.papers.Signatory;
+import org.benchstroke.papers.sheets.Edition;
 import org.benchstroke.papers.sheets.Issue;
 import org.benchstroke.papers.sheets.Papers;
 import org.benchstroke.papers.sheets.RealRecord;
@@ -85,7 +86,8 @@ final class PapersSpeed {
         ZoneOffset.UTC,
         Optional.of(new Signatory("R. Invented", "head of the test shop")),
         "benchstroke",
-        Issue.Said.NOTHING);
+        Issue.Said.NOTHING,
+        Edition.FIRST);
   }
 
   private String[] certificate(Path file) {

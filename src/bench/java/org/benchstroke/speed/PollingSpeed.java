@@ -254,24 +254,43 @@ final class PollingSpeed {
    * for some seconds: a run has its preflight behind it when its first test begins.
    */
   void stations(Extent extent) throws Exception {
-    stations(extent, 0);
-    stations(extent, 1);
+    stations(extent, STATIONS, OtherWork.on(0), OtherWork.words(0));
+    stations(extent, STATIONS, OtherWork.on(1), OtherWork.words(1));
   }
 
-  private void stations(Extent extent, int busyCores) throws Exception {
+  /**
+   * Sixteen stations, polled alone and then beside the bench screen in the same process: sixteen
+   * simulated runs, and four browsers of which one takes nothing.
+   */
+  void screen(Extent extent) throws Exception {
+    int stations = extent.of(16, 2);
+    stations(extent, stations, () -> {}, "");
+    stations(
+        extent,
+        stations,
+        new ScreenSpeed.Watched(folder, stations),
+        ", beside the bench screen with as many runs and four browsers");
+  }
+
+  private void stations(Extent extent, int stations, AutoCloseable beside, String words)
+      throws Exception {
     Path server = NeutralServer.built("poll_server", folder);
     Path sleeper = NeutralServer.built("sleeper", folder);
-    try (NeutralServer running = NeutralServer.started(server, "tcp");
-        OtherWork other = OtherWork.on(busyCores)) {
+    try (beside;
+        NeutralServer running = NeutralServer.started(server, "tcp")) {
       int port = running.port();
       List<Thread> threads = new ArrayList<>();
       int polls = extent.of(STATION_POLLS, 10);
-      double[][] late = new double[STATIONS][];
+      double[][] late = new double[stations][];
       int before = extent.of(STATION_POLLS_BEFORE, 2);
       long begin = clock.nanos() + 1_000_000_000L + before * PERIOD_NANOS;
-      for (int station = 0; station < STATIONS; station++) {
+      for (int station = 0; station < stations; station++) {
         int which = station;
-        Thread thread = new Thread(() -> late[which] = lateness(which, port, begin, before, polls));
+        Thread thread =
+            new Thread(
+                () ->
+                    late[which] =
+                        lateness(begin + which * PERIOD_NANOS / stations, port, before, polls));
         thread.start();
         threads.add(thread);
       }
@@ -287,10 +306,10 @@ final class PollingSpeed {
           Locale.ROOT,
           "%n%d stations × 20 polls a second for %d s, lateness of %d polls%s%n"
               + "| median %.3f ms | 99 %% %.3f ms | 99.9 %% %.3f ms | longest %.3f ms |%n",
-          STATIONS,
+          stations,
           polls / 20,
           all.length,
-          OtherWork.words(busyCores),
+          words,
           all[all.length / 2],
           all[(int) (all.length * 0.99)],
           all[(int) (all.length * 0.999)],
@@ -307,11 +326,11 @@ final class PollingSpeed {
   }
 
   /** How late each poll of a station began, ms. */
-  private double[] lateness(int station, int port, long begin, int before, int polls) {
+  private double[] lateness(long begin, int port, int before, int polls) {
     double[] late = new double[polls];
     try (Poller poller = tcp(port)) {
       for (int i = -before; i < polls; i++) {
-        long due = begin + station * PERIOD_NANOS / STATIONS + i * PERIOD_NANOS;
+        long due = begin + i * PERIOD_NANOS;
         clock.waitUntil(due);
         late[Math.max(0, i)] = (clock.nanos() - due) / 1e6;
         if (poller.poll() != 50.0) {

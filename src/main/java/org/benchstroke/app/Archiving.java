@@ -79,8 +79,39 @@ public final class Archiving {
         });
   }
 
+  /** Adds what a bench's own check left beside the records, where there is an archive. */
+  public static List<String> afterCheck(ArchivePlace place, Path folder) {
+    return bounded(
+        place,
+        () -> {
+          List<String> told = new ArrayList<>();
+          try (Archive archive = Archive.open(place)) {
+            checks(archive, folder, told);
+          }
+          return told;
+        });
+  }
+
+  /**
+   * Adds the checks of benches of a folder.
+   *
+   * @param told gets why, if they can't be read
+   * @return how many were not there
+   */
+  public static int checks(Archive archive, Path folder, List<String> told) throws ArchiveFault {
+    try {
+      return archive.addChecks(new BenchChecks(folder).archived());
+    } catch (IOException e) {
+      told.add(folder.resolve(BenchChecks.NAME) + ": can't be read: " + e.getMessage());
+    } catch (WrongRequest e) {
+      told.add(e.getMessage());
+    }
+    return 0;
+  }
+
   private static void catchUp(Archive archive, Path record, List<String> told) throws ArchiveFault {
     Path folder = record.toAbsolutePath().normalize().getParent();
+    checks(archive, folder, told);
     List<Path> missing = FolderOfRecords.of(folder).missing(archive, LOOKED_AT, false);
     int left = MOST_AT_ONCE;
     int over = 0;

@@ -24,6 +24,9 @@ public final class Defaults {
   private static final Map<Setting, String> BUILT_IN =
       Map.of(Setting.RECORDS, "records", Setting.LANGUAGE, "en", Setting.PAPER, "A4");
 
+  /** Only what is built in. */
+  public static final Defaults NONE = new Defaults(Map.of(), Optional.empty(), Optional.empty());
+
   private final Map<Setting, String> environment;
   private final Optional<UserFile> user;
   private final Optional<ShopFile> shop;

@@ -8,15 +8,19 @@ import org.benchstroke.run.StopSwitch;
 /**
  * Follows a virtual clock and holds whoever moves it until the wall has come as far: a run at a
  * pace that a person can watch. It changes nothing of what that clock says. A machine that can't
- * keep up is only slower. Whoever stops is held no longer. The virtual clock's thread.
+ * keep up is only slower, and while a person is waited for the clock stands: neither is made up for
+ * afterwards. Whoever stops is held no longer. The virtual clock's thread.
  */
 final class Pace implements LongConsumer {
   private static final double LONGEST_SECONDS = 0.05;
 
+  /** What is late by more is late for good. */
+  private static final int MADE_UP_SLICES = 5;
+
   private final BenchClock wall;
   private final StopSwitch stop;
   private final long slice;
-  private final long began;
+  private long began;
 
   /**
    * Begins now.
@@ -32,6 +36,10 @@ final class Pace implements LongConsumer {
 
   @Override
   public void accept(long nanos) {
+    long behind = wall.nanos() - began - nanos;
+    if (behind > MADE_UP_SLICES * slice) {
+      began += behind;
+    }
     try {
       while (!stop.isStopping() && wall.nanos() - began < nanos) {
         wall.waitUntil(Math.min(began + nanos, wall.nanos() + slice));

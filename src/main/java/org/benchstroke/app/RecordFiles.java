@@ -25,12 +25,17 @@ public record RecordFiles(Path record) {
 
   /** A new name in the folder, made of the time and the unit's serial number. */
   public static RecordFiles fresh(Path folder, String serial, Instant now) {
-    String base = STAMP.format(now) + "-" + inName(serial);
+    String base = stamped(serial, now);
     RecordFiles files = new RecordFiles(folder.resolve(base + RECORD_END));
     for (int i = 2; files.anyThere(); i++) {
       files = new RecordFiles(folder.resolve(base + "-" + i + RECORD_END));
     }
     return files;
+  }
+
+  /** How a name begins: names sort by time, and say of which unit they may be. */
+  static String stamped(String serial, Instant now) {
+    return STAMP.format(now) + "-" + inName(serial);
   }
 
   /** What a name holds of a serial number: several may share it. */

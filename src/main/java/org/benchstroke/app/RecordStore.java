@@ -100,7 +100,7 @@ public record RecordStore(Path folder, Opening opening) {
    * Those that may be of a unit, the newest first: by their names, and all whose names say nothing,
    * since they were renamed, or say what was amended since.
    */
-  Stream<Path> mayBeOf(String serial) throws IOException {
+  public Stream<Path> mayBeOf(String serial) throws IOException {
     Set<String> amended = amended();
     return files().stream()
         .filter(

@@ -18,6 +18,7 @@ public enum SchemaFile {
   SHOP("a shop file"),
   USER("a user file"),
   CONFIG("what \"config --json\" prints"),
+  OPERATORS("an operators file"),
   RECORD_LINE("a line of a record"),
   JUDGEMENT("a judgement as JSON, of one record or of two, as found and as left"),
   RUN_LINE("a line that \"run --json-lines\" prints"),

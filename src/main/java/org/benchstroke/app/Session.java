@@ -33,6 +33,7 @@ import org.benchstroke.run.RunPlan;
 import org.benchstroke.run.RunResult;
 import org.benchstroke.run.Runner;
 import org.benchstroke.run.StopSwitch;
+import org.benchstroke.setup.Difference;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulatedLinks;
 import org.benchstroke.simulator.Simulation;
@@ -53,21 +54,30 @@ public final class Session {
   private final RunPlan plan;
   private final Optional<SimulatedBench> inProcess;
   private final EarlierAttempts earlier;
+  private final SetUpStore.OfJob setUp;
 
   private Session(RunRequest request, RunPlan plan, Optional<SimulatedBench> inProcess)
       throws IOException {
-    this(request, plan, inProcess, earlier(request, plan));
+    this(request, plan, inProcess, earlier(request, plan), setUp(request, plan));
   }
 
   private Session(
       RunRequest request,
       RunPlan plan,
       Optional<SimulatedBench> inProcess,
-      EarlierAttempts earlier) {
+      EarlierAttempts earlier,
+      SetUpStore.OfJob setUp) {
     this.request = request;
     this.plan = plan;
     this.inProcess = inProcess;
     this.earlier = earlier;
+    this.setUp = setUp;
+  }
+
+  private static SetUpStore.OfJob setUp(RunRequest request, RunPlan plan) throws IOException {
+    JobKey job = new JobKey(plan.order(), plan.serial());
+    return new SetUpStore(request.records())
+        .of(job, plan.bench().simulation().isPresent(), plan.unit());
   }
 
   private static EarlierAttempts earlier(RunRequest request, RunPlan plan) throws IOException {
@@ -196,7 +206,7 @@ public final class Session {
   public Session allowedBy(String supervisor) throws WrongRequest {
     requireSupervisor(supervisor);
     RunRequest allowed = request.allowedBy(supervisor);
-    return new Session(allowed, plan.of(job(allowed)), inProcess, earlier);
+    return new Session(allowed, plan.of(job(allowed)), inProcess, earlier, setUp);
   }
 
   private void requireSupervisor(String name) throws WrongRequest {
@@ -225,6 +235,7 @@ public final class Session {
               + earlier.attempts()
               + " attempts; a supervisor must allow the next: --supervisor NAME");
     }
+    requireAsOrdered();
     if (inProcess.isEmpty()) {
       try {
         new BenchChecks(request.records()).requireFit(plan.bench().name(), simulated());
@@ -232,6 +243,24 @@ public final class Session {
         throw new WrongRequest(
             "the bench's own checks can't be read: " + e.getMessage() + "; see bench-check");
       }
+    }
+  }
+
+  /** What the unit type says must agree: nobody can agree to the contrary. */
+  private void requireAsOrdered() throws WrongRequest {
+    List<Difference> blocking = setUp.blocking();
+    if (!blocking.isEmpty()) {
+      throw new WrongRequest(
+          "Unit "
+              + plan.serial()
+              + " of order "
+              + plan.order()
+              + " is not as ordered by its set-up "
+              + setUp.found().orElseThrow().record()
+              + ": "
+              + blocking.stream().map(Difference::sentence).collect(Collectors.joining("; "))
+              + ". Its unit type file says that this must agree (must_agree): put it right at the"
+              + " unit, then note it anew with \"setup\"");
     }
   }
 
@@ -286,6 +315,7 @@ public final class Session {
   private List<String> said() {
     List<String> said = new ArrayList<>(earlier.sentences());
     said.addAll(checks());
+    said.addAll(setUp.said());
     if (request.shop().filter(shop -> !shop.mayTest(plan.operator())).isPresent()) {
       said.add("the operator, " + plan.operator() + ", is not on the shop's list");
     }
@@ -309,7 +339,7 @@ public final class Session {
     Optional<Before.LeftUnit> left =
         inProcess.isPresent() ? Optional.empty() : LastRun.left(store(), plan.bench());
     if (request.resume().isEmpty()) {
-      return new Before(said(), left, Optional.empty());
+      return noted(new Before(said(), left, Optional.empty()));
     }
     Resumption resumed = ResumedRun.of(request.resume().get(), plan, now);
     List<String> said = new ArrayList<>(said());
@@ -321,7 +351,12 @@ public final class Session {
                 .sorted()
                 .map(index -> plan.procedure().tests().get(index).name())
                 .collect(Collectors.joining(", ")));
-    return new Before(said, left, Optional.of(resumed));
+    return noted(new Before(said, left, Optional.of(resumed)));
+  }
+
+  private Before noted(Before before) {
+    return before.after(
+        setUp.found(), setUp.differences().stream().map(Difference::sentence).toList());
   }
 
   RecordStore store() {

@@ -307,6 +307,33 @@ public final class Archive implements AutoCloseable {
     }
   }
 
+  /** Adds checks of benches; one that is there is left as it is. Gives how many were not there. */
+  public int addChecks(List<ArchivedCheck> checks) throws ArchiveFault {
+    for (int left = TRIES; ; left--) {
+      try (Handle handle = jdbi.open()) {
+        return handle.inTransaction(transaction -> CheckRows.add(transaction, checks));
+      } catch (JdbiException e) {
+        if (left <= 1 || !Faults.isPassing(e)) {
+          throw Faults.of(place, e);
+        }
+      }
+    }
+  }
+
+  /**
+   * The lines of a bench's own checks, as its files hold them, in the order of time.
+   *
+   * @param bench its name
+   */
+  public List<String> checksOf(String bench, boolean simulated) throws ArchiveFault {
+    return ask(handle -> CheckRows.lines(handle, Optional.of(bench), simulated));
+  }
+
+  /** The names of benches that were checked, in order. */
+  public List<String> benchesChecked(boolean simulated) throws ArchiveFault {
+    return ask(handle -> CheckRows.benches(handle, simulated));
+  }
+
   /** How many runs there are. */
   public long count() throws ArchiveFault {
     return ask(h -> h.createQuery("SELECT count(*) FROM run").mapTo(Long.class).one());
@@ -314,12 +341,58 @@ public final class Archive implements AutoCloseable {
 
   /** The newest runs that are asked for, the newest first, so many at most. */
   public List<Heading> runs(RunFilter filter, int most) throws ArchiveFault {
-    return ask(handle -> Questions.runs(handle, filter, most));
+    return runs(filter, most, 0);
+  }
+
+  /**
+   * Likewise, a page further on.
+   *
+   * @param skip so many newer ones are left out
+   */
+  public List<Heading> runs(RunFilter filter, int most, int skip) throws ArchiveFault {
+    return ask(handle -> Questions.runs(handle, filter, most, skip));
+  }
+
+  /**
+   * The runs whose record's digest begins like this; usually one or none.
+   *
+   * @param beginning hexadecimal digits, in small letters
+   */
+  public List<Heading> byDigest(String beginning) throws ArchiveFault {
+    return ask(handle -> Questions.byDigest(handle, beginning));
+  }
+
+  /**
+   * The names that stand in it, for a person to choose from.
+   *
+   * @param unitTypes of unit types
+   * @param benches of benches
+   * @param operators of who ran tests
+   */
+  public record Names(List<String> unitTypes, List<String> benches, List<String> operators) {}
+
+  /** The names that stand in it. */
+  public Names names() throws ArchiveFault {
+    return ask(
+        handle ->
+            new Names(
+                Questions.names(handle, "unit_type"),
+                Questions.names(handle, "bench"),
+                Questions.names(handle, "operator")));
   }
 
   /** The newest jobs with a run that is asked for, the newest first, so many at most. */
   public List<JobLine> jobs(RunFilter filter, int most) throws ArchiveFault {
-    return ask(handle -> Questions.jobs(handle, filter, most));
+    return jobs(filter, most, 0);
+  }
+
+  /**
+   * Likewise, a page further on.
+   *
+   * @param skip so many newer ones are left out
+   */
+  public List<JobLine> jobs(RunFilter filter, int most, int skip) throws ArchiveFault {
+    return ask(handle -> Questions.jobs(handle, filter, most, skip));
   }
 
   /** First-pass yield by unit type, of the jobs whose first whole run is asked for. */

@@ -16,10 +16,13 @@ import java.util.stream.Stream;
 import org.benchstroke.archive.ArchivedRun.CauseRow;
 import org.benchstroke.archive.ArchivedRun.InstrumentRow;
 import org.benchstroke.archive.ArchivedRun.MeasureRow;
+import org.benchstroke.record.JudgementSeal;
+import org.benchstroke.record.signing.PublicHalf;
 
 /**
  * The judgement that a run leaves beside its record, as far as the archive wants it. It is taken
- * for a record only if it names that record's digest. Stateless.
+ * for a record only if it names that record's digest and is sealed by the key of the record's own
+ * seal. Stateless.
  */
 final class JudgementFile {
   private static final int FORMAT = 1;
@@ -153,16 +156,22 @@ final class JudgementFile {
    * The judgement beside a record.
    *
    * @param sha256 of the record's bytes
-   * @return empty if there is none, it is of other bytes, or lacks what is wanted
+   * @param key by which the record is sealed
+   * @return empty if there is none, it is not sealed by the same key, it is of other bytes, or
+   *     lacks what is wanted
    */
-  static Optional<Whole> beside(Path record, String sha256) {
+  static Optional<Whole> beside(Path record, String sha256, PublicHalf key) {
     String name = record.getFileName().toString().replaceFirst("\\.jsonl$", ".json");
     Path file = record.resolveSibling(name);
     try {
       if (file.equals(record) || !Files.isRegularFile(file) || Files.size(file) > MOST_BYTES) {
         return Optional.empty();
       }
-      Whole read = READER.readValue(Files.readAllBytes(file));
+      byte[] bytes = Files.readAllBytes(file);
+      if (!JudgementSeal.holds(file, bytes, sha256, key)) {
+        return Optional.empty();
+      }
+      Whole read = READER.readValue(bytes);
       return Optional.ofNullable(read).filter(whole -> whole.isOf(sha256));
     } catch (IOException e) {
       // Whatever it is, the record itself can be judged.

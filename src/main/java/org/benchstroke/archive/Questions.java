@@ -16,7 +16,7 @@ import org.jdbi.v3.core.statement.Query;
 
 /** What an archive is asked, the same for SQLite and PostgreSQL. Stateless. */
 final class Questions {
-  private static final String NEWEST = " ORDER BY id DESC LIMIT :most";
+  private static final String NEWEST = " ORDER BY id DESC LIMIT :most OFFSET :skip";
 
   /** A job shown has so many runs on average, or fewer. */
   private static final int RUNS_OF_A_JOB = 10;
@@ -27,15 +27,19 @@ final class Questions {
     return "SELECT * FROM run WHERE " + filter.condition() + NEWEST;
   }
 
-  static List<Heading> runs(Handle handle, RunFilter filter, int most) {
-    return asked(handle, runs(filter), filter, most)
+  static List<Heading> runs(Handle handle, RunFilter filter, int most, int skip) {
+    return asked(handle, runs(filter), filter, most, skip)
         .map((row, context) -> RunRows.heading(row))
         .list();
   }
 
   private static Query asked(Handle handle, String sql, RunFilter filter, int most) {
+    return asked(handle, sql, filter, most, 0);
+  }
+
+  private static Query asked(Handle handle, String sql, RunFilter filter, int most, int skip) {
     Query query = handle.createQuery(sql).bindMap(filter.values());
-    return sql.contains(":most") ? query.bind("most", most) : query;
+    return sql.contains(":most") ? query.bind("most", most).bind("skip", skip) : query;
   }
 
   /**
@@ -55,8 +59,8 @@ final class Questions {
         + " ORDER BY r.whole DESC, r.id DESC) AS from_last,"
         + " row_number() OVER (PARTITION BY r.order_no, r.serial, r.simulated"
         + " ORDER BY r.id DESC) AS newest"
-        + " FROM chosen c JOIN run r ON r.order_no = c.order_no AND r.serial = c.serial"
-        + " AND r.simulated = c.simulated),"
+        + " FROM chosen c JOIN attempt a ON a.order_no = c.order_no AND a.serial = c.serial"
+        + " AND a.simulated = c.simulated JOIN run r ON r.id = a.id),"
         + " jobs AS (SELECT order_no, serial, simulated, count(*) AS attempts,"
         + " sum(CASE WHEN whole THEN 1 ELSE 0 END) AS whole_attempts,"
         + " max(CASE WHEN whole AND from_first = 1 THEN CASE WHEN passed THEN 1 ELSE 0 END END)"
@@ -68,12 +72,12 @@ final class Questions {
         + " FROM numbered GROUP BY order_no, serial, simulated)"
         + " SELECT * FROM jobs"
         + (filter.verdict().isPresent() ? " WHERE as_left = :verdict" : "")
-        + " ORDER BY last_id DESC LIMIT :most";
+        + " ORDER BY last_id DESC LIMIT :most OFFSET :skip";
   }
 
-  static List<JobLine> jobs(Handle handle, RunFilter filter, int most) {
-    return asked(handle, jobs(filter), filter, most)
-        .bind("runs", (long) RUNS_OF_A_JOB * most)
+  static List<JobLine> jobs(Handle handle, RunFilter filter, int most, int skip) {
+    return asked(handle, jobs(filter), filter, most, skip)
+        .bind("runs", RUNS_OF_A_JOB * ((long) most + skip))
         .map((row, context) -> job(row))
         .list();
   }
@@ -102,7 +106,7 @@ final class Questions {
         + " FROM (SELECT * FROM run WHERE "
         + filter.condition()
         + ") r WHERE whole AND NOT simulated"
-        + " AND NOT EXISTS (SELECT 1 FROM run e WHERE e.order_no = r.order_no"
+        + " AND NOT EXISTS (SELECT 1 FROM attempt e WHERE e.order_no = r.order_no"
         + " AND e.serial = r.serial AND e.id < r.id AND e.whole AND NOT e.simulated)"
         + " GROUP BY unit_type ORDER BY unit_type";
   }
@@ -123,6 +127,24 @@ final class Questions {
                 + " ORDER BY m.number")
         .bind("digest", sha256)
         .map((row, context) -> RunRows.measure(row))
+        .list();
+  }
+
+  /** Digests are hexadecimal digits: what begins like this lies before this and a later letter. */
+  static List<Heading> byDigest(Handle handle, String beginning) {
+    return handle
+        .createQuery("SELECT * FROM run WHERE digest >= :from AND digest < :to ORDER BY id")
+        .bind("from", beginning)
+        .bind("to", beginning + "g")
+        .map((row, context) -> RunRows.heading(row))
+        .list();
+  }
+
+  /** The names that a column holds, in order. */
+  static List<String> names(Handle handle, String column) {
+    return handle
+        .createQuery("SELECT DISTINCT " + column + " FROM run ORDER BY " + column)
+        .mapTo(String.class)
         .list();
   }
 

@@ -44,18 +44,20 @@ public final class ReadRun {
   private ReadRun() {}
 
   /**
-   * Takes the judgement beside the record if that names its digest, else judges the record. What is
-   * not as it was sealed is always judged.
+   * Takes the judgement beside the record if that names its digest and is sealed by the key that
+   * sealed the record, else judges the record. What is not as it was sealed is always judged.
    *
    * @throws RecordReader.NotARecord if it is none
    * @throws FileMistakes if a file that it holds can't be read any more
    */
   public static ArchivedRun of(Path record) throws RecordReader.NotARecord, FileMistakes {
     RecordOutline outline = RecordOutline.read(record);
-    boolean unchanged =
-        outline.seal().state() != Seal.State.BROKEN && outline.amendments().flaws().isEmpty();
+    boolean unchanged = outline.seal().holds() && outline.amendments().flaws().isEmpty();
     Optional<JudgementFile.Whole> judgement =
-        unchanged ? JudgementFile.beside(record, outline.sha256()) : Optional.empty();
+        Optional.of(outline.seal())
+            .filter(seal -> unchanged)
+            .flatMap(Seal::key)
+            .flatMap(key -> JudgementFile.beside(record, outline.sha256(), key));
     return judgement.isPresent() ? of(record, outline, judgement.get()) : judged(record);
   }
 

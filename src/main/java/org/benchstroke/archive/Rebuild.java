@@ -26,7 +26,7 @@ public final class Rebuild {
 
   private final ArchivePlace place;
   private final boolean judge;
-  private final boolean force;
+  private final LetGo letGo;
   private final Seen seen;
   private final Set<String> digests = new HashSet<>();
   private final Map<Taken.State, Integer> counts = new EnumMap<>(Taken.State.class);
@@ -42,14 +42,33 @@ public final class Rebuild {
    * Of an archive.
    *
    * @param judge whether every record is judged, whatever stands beside it
-   * @param force whether runs whose records are not in the folders are left out
+   * @param letGo which runs are left out though their records are not in the folders
    * @param seen is told how far it is
    */
-  public Rebuild(ArchivePlace place, boolean judge, boolean force, Seen seen) {
+  public Rebuild(ArchivePlace place, boolean judge, LetGo letGo, Seen seen) {
     this.place = place;
     this.judge = judge;
-    this.force = force;
+    this.letGo = letGo;
     this.seen = seen;
+  }
+
+  /**
+   * Runs that may go though their records were not met.
+   *
+   * @param any of whatever bench; in a file only, for a server's archive is other benches' too
+   * @param benches those of these benches
+   */
+  public record LetGo(boolean any, Set<String> benches) {
+    /** None. */
+    public static final LetGo NONE = new LetGo(false, Set.of());
+
+    public LetGo {
+      benches = Set.copyOf(benches);
+    }
+
+    boolean of(String bench) {
+      return any || benches.contains(bench);
+    }
   }
 
   /**
@@ -61,6 +80,7 @@ public final class Rebuild {
    * @param flawed those that are not sound, the files in order
    * @param strangers runs of the archive whose records were not met, by bench; kept where they
    *     belong to other benches on a server
+   * @param gone how many of them were let go
    * @param replaced whether the new archive is in place
    */
   public record Result(
@@ -69,10 +89,18 @@ public final class Rebuild {
       Map<Taken.State, Integer> counts,
       List<Taken> flawed,
       Map<String, Integer> strangers,
+      int gone,
       boolean replaced) {}
 
   /** Reads all records of these folders. */
   public Result from(List<Path> folders) throws ArchiveFault {
+    if (letGo.any() && place instanceof ArchivePlace.OnServer) {
+      throw new ArchiveFault(
+          "the archive "
+              + place
+              + " is on a server, where other benches' runs are too: name the benches whose runs may"
+              + " go though their records are in none of these folders, with --bench NAME for each");
+    }
     Set<Path> files = new LinkedHashSet<>();
     for (Path folder : folders) {
       FolderOfRecords.of(folder).files().forEach(f -> files.add(f.toAbsolutePath().normalize()));
@@ -92,11 +120,11 @@ public final class Rebuild {
         archive.analyse();
       }
       Map<String, Integer> strangers = strangersOfOld();
-      boolean may = strangers.isEmpty() || force;
+      boolean may = letGo.any() || strangers.keySet().stream().allMatch(letGo::of);
       if (may) {
         Archive.replace(draft, in);
       }
-      return result(files, strangers, may);
+      return result(files, strangers, may ? sum(strangers) : 0, may);
     } catch (IOException e) {
       throw Faults.unwritable(place, e);
     } finally {
@@ -143,12 +171,19 @@ public final class Rebuild {
       fill(archive, files);
       Map<String, String> all = archive.benchesByDigest();
       Map<String, Integer> strangers = strangers(all);
-      if (force) {
-        archive.remove(all.keySet().stream().filter(each -> !digests.contains(each)).toList());
-      }
+      List<String> gone =
+          all.entrySet().stream()
+              .filter(each -> !digests.contains(each.getKey()) && letGo.of(each.getValue()))
+              .map(Map.Entry::getKey)
+              .toList();
+      archive.remove(gone);
       archive.analyse();
-      return result(files, strangers, true);
+      return result(files, strangers, gone.size(), true);
     }
+  }
+
+  private static int sum(Map<String, Integer> counts) {
+    return counts.values().stream().mapToInt(count -> count).sum();
   }
 
   private Map<String, Integer> strangers(Map<String, String> benches) {
@@ -180,7 +215,8 @@ public final class Rebuild {
     added += batch.isEmpty() ? 0 : archive.addAll(batch, true).size();
   }
 
-  private Result result(List<Path> files, Map<String, Integer> strangers, boolean replaced) {
-    return new Result(files.size(), added, counts, flawed, strangers, replaced);
+  private Result result(
+      List<Path> files, Map<String, Integer> strangers, int gone, boolean replaced) {
+    return new Result(files.size(), added, counts, flawed, strangers, gone, replaced);
   }
 }

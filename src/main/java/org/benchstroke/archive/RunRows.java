@@ -95,6 +95,9 @@ final class RunRows {
           List.of(
               "run", "number", "role", "name", "maker", "model", "serial", "certificate", "due"));
 
+  private static final String INSERT_ATTEMPT =
+      insert("attempt", List.of("serial", "order_no", "simulated", "id", "whole"));
+
   private static final String INSERT_KEY =
       insert("bench_key", List.of("fingerprint", "bench", "public_half"))
           + " ON CONFLICT DO NOTHING";
@@ -148,6 +151,7 @@ final class RunRows {
   /** Puts runs into all their tables. */
   static void insert(Handle handle, Map<Long, ArchivedRun> runs) {
     batch(handle, INSERT_RUN, runs, (batch, id, run) -> add(batch, id, run.heading()));
+    batch(handle, INSERT_ATTEMPT, runs, (batch, id, run) -> addAttempt(batch, id, run.heading()));
     batch(handle, INSERT_MEASURE, runs, (batch, id, run) -> addMeasures(batch, id, run.measures()));
     batch(handle, INSERT_CAUSE, runs, (batch, id, run) -> addCauses(batch, id, run.causes()));
     batch(
@@ -193,6 +197,13 @@ final class RunRows {
     Optional<Worst> worst = result.worst();
     places.put(worst.map(w -> OptionalDouble.of(w.margin())).orElse(OptionalDouble.empty()));
     places.put(worst.map(Worst::kind).orElse(null)).put(worst.map(Worst::place).orElse(null));
+    batch.add();
+  }
+
+  private static void addAttempt(PreparedBatch batch, long id, Heading run) {
+    Places<?> places = new Places<>(batch);
+    places.put(run.labels().serial()).put(run.labels().order());
+    places.put(run.facts().simulated()).put(id).put(run.result().whole());
     batch.add();
   }
 
@@ -247,6 +258,10 @@ final class RunRows {
     for (String table : List.of("measure", "cause", "instrument")) {
       handle.execute("DELETE FROM " + table + " WHERE run = ?", id);
     }
+    handle.execute(
+        "DELETE FROM attempt WHERE serial = (SELECT serial FROM run WHERE id = ?) AND id = ?",
+        id,
+        id);
     handle.execute("DELETE FROM run WHERE id = ?", id);
   }
 

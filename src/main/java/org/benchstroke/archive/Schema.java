@@ -17,17 +17,24 @@ import org.flywaydb.core.api.configuration.FluentConfiguration;
  */
 final class Schema {
   /** The version that this program reads and writes: the number of the newest migration. */
-  static final int VERSION = 1;
+  static final int VERSION = 3;
 
   private static final String FOLDER = "classpath:org/benchstroke/archive/schema";
   private static final String HISTORY = "flyway_schema_history";
   private static final int TRIES = 3;
 
   private static final Map<String, String> IN_FILE =
-      Map.of("id", "INTEGER", "runs", "", "parts", "WITHOUT ROWID");
+      Map.of("id", "INTEGER", "runs", "", "parts", "WITHOUT ROWID", "attempts", "WITHOUT ROWID");
   private static final Map<String, String> ON_SERVER =
       Map.of(
-          "id", "BIGINT", "runs", "PARTITION BY RANGE (id)", "parts", "PARTITION BY RANGE (run)");
+          "id",
+          "BIGINT",
+          "runs",
+          "PARTITION BY RANGE (id)",
+          "parts",
+          "PARTITION BY RANGE (run)",
+          "attempts",
+          "");
 
   private Schema() {}
 

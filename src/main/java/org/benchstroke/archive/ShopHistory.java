@@ -23,7 +23,7 @@ public final class ShopHistory {
   /** The first whole run of each job; what has no order or no serial number is in no job. */
   private static final String FIRST =
       " WHERE r.whole AND r.order_no <> '' AND r.serial <> ''"
-          + " AND NOT EXISTS (SELECT 1 FROM run e WHERE e.order_no = r.order_no"
+          + " AND NOT EXISTS (SELECT 1 FROM attempt e WHERE e.order_no = r.order_no"
           + " AND e.serial = r.serial AND e.simulated = r.simulated AND e.id < r.id AND e.whole)";
 
   private final Archive archive;
@@ -104,7 +104,9 @@ public final class ShopHistory {
         "SELECT r.*, m.kind, m.place AS at_place, m.setpoint_pct, m.truth, m.value, m.u, m.unit,"
             + " m.limit_low, m.limit_high, m.word FROM "
             + chosen()
-            + " JOIN measure m ON m.run = r.id WHERE m.kind = :kind ORDER BY r.id, m.number";
+            + " JOIN measure m ON m.run = r.id WHERE m.kind = :kind"
+            + filter.span("m.run")
+            + " ORDER BY r.id, m.number";
     return archive.ask(
         handle ->
             query(handle, sql).bind("kind", kind).map((row, context) -> measured(row)).list());
@@ -133,7 +135,9 @@ public final class ShopHistory {
             + chosen()
             + " JOIN cause c ON c.run = r.id"
             + FIRST
-            + " AND c.named ORDER BY c.cause");
+            + " AND c.named"
+            + filter.span("c.run")
+            + " ORDER BY c.cause");
   }
 
   /**
@@ -146,7 +150,9 @@ public final class ShopHistory {
             + chosen()
             + " JOIN measure m ON m.run = r.id"
             + FIRST
-            + " AND m.word IN ('fail', 'conditional fail')) failed ORDER BY kind");
+            + " AND m.word IN ('fail', 'conditional fail')"
+            + filter.span("m.run")
+            + ") failed ORDER BY kind");
   }
 
   private List<String> texts(String sql) throws ArchiveFault {

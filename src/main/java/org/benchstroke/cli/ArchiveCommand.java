@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.benchstroke.app.Archiving;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.WrongRequest;
@@ -79,13 +80,20 @@ final class ArchiveCommand implements Runnable {
       @Option(
               names = "--judge",
               description =
-                  "Judges every record; else the judgement beside it is taken where it names the"
-                      + " record's digest.")
+                  "Judges every record; else the judgement beside it is taken where it is sealed by"
+                      + " the key of the record.")
           boolean judge,
       @Option(
               names = "--force",
-              description = "Leaves out runs of the archive whose records are in no folder given.")
+              description =
+                  "Leaves out runs of the archive whose records are in no folder given; on a server"
+                      + " only with --bench.")
           boolean force,
+      @Option(
+              names = "--bench",
+              paramLabel = "NAME",
+              description = "Likewise, but only runs of this bench; repeatable.")
+          List<String> benches,
       @Option(names = "--json", description = "Prints JSON.") boolean json)
       throws ArchiveFault, FileMistakes, WrongRequest {
     List<Path> given = folders == null ? List.of(Path.of("records")) : folders;
@@ -96,29 +104,52 @@ final class ArchiveCommand implements Runnable {
     long began = clock.nanos();
     Shown progress = json ? Shown.nothing() : out;
     Rebuild.Result result =
-        new Rebuild(place, judge, force, (done, all) -> tell(progress, live, done, all))
+        new Rebuild(place, judge, letGo(force, benches), (d, all) -> tell(progress, live, d, all))
             .from(given);
     double seconds = (clock.nanos() - began) / 1e9;
+    int checks = result.replaced() ? checks(place, given) : 0;
     if (live) {
       out.control(Shown.Control.CLEAR_LINE);
     }
     if (json) {
-      out.println(Json.line(told(result, place, seconds)));
+      out.println(Json.line(told(result, place, seconds, checks)));
     } else {
       tell(out, result, place, seconds);
+      if (checks > 0) {
+        out.println("Checks:  " + count(checks, "line") + " of benches' own checks");
+      }
     }
     out.flush();
     return result.replaced() ? ExitCode.PASSED : ExitCode.WRONG_REQUEST;
   }
 
+  private int checks(ArchivePlace place, List<Path> folders) throws ArchiveFault {
+    List<String> told = new ArrayList<>();
+    int added = 0;
+    try (Archive archive = Archive.existing(place)) {
+      for (Path folder : folders) {
+        added += Archiving.checks(archive, folder, told);
+      }
+    }
+    told.forEach(Shown.err(spec)::println);
+    return added;
+  }
+
+  private static Rebuild.LetGo letGo(boolean force, List<String> benches) {
+    return benches == null
+        ? new Rebuild.LetGo(force, Set.of())
+        : new Rebuild.LetGo(false, Set.copyOf(benches));
+  }
+
   private static Map<String, Object> told(
-      Rebuild.Result result, ArchivePlace place, double seconds) {
+      Rebuild.Result result, ArchivePlace place, double seconds, int checks) {
     Map<String, Object> told = new LinkedHashMap<>();
     told.put("format", 1);
     told.put("archive", place.toString());
     told.put("replaced", result.replaced());
     told.put("records", result.files());
     told.put("runs", result.runs());
+    told.put("checks", checks);
     told.put("seconds", seconds);
     Map<String, Integer> counts = new LinkedHashMap<>();
     for (Taken.State state : Taken.State.values()) {
@@ -190,6 +221,9 @@ final class ArchiveCommand implements Runnable {
                             + " of bench \""
                             + bench
                             + "\": the record is in none of these folders"));
+    if (result.gone() > 0) {
+      Shown.err(spec).println(count(result.gone(), "run") + " of them left out");
+    }
     if (!result.replaced()) {
       Shown.err(spec)
           .println(
@@ -300,6 +334,9 @@ final class ArchiveCommand implements Runnable {
       throws ArchiveFault, FileMistakes, WrongRequest {
     FolderOfRecords.of(records.folder());
     try (Archive open = Archive.open(archive.place(records.folder()))) {
+      List<String> told = new ArrayList<>();
+      Archiving.checks(open, records.folder(), told);
+      told.forEach(Shown.err(spec)::println);
       return take(open, missing(open, records.folder()), json);
     }
   }

@@ -2,6 +2,7 @@ package org.benchstroke.cli;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.DateTimeException;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -9,8 +10,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
+import org.benchstroke.app.Archiving;
 import org.benchstroke.app.BenchChecks;
 import org.benchstroke.app.BenchChecks.Checked;
 import org.benchstroke.app.BenchChecks.Occasion;
@@ -23,6 +26,7 @@ import org.benchstroke.app.Reports;
 import org.benchstroke.app.Setting;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.bench.BenchFile;
 import org.benchstroke.commission.HandResult;
 import org.benchstroke.commission.LoopReading;
@@ -33,9 +37,7 @@ import org.benchstroke.core.statistics.CheckState;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
-import org.benchstroke.papers.HistoryPlots;
 import org.benchstroke.papers.Json;
-import org.benchstroke.papers.plot.Drawing;
 import org.benchstroke.record.CheckNames;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Label;
@@ -113,7 +115,43 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
         paramLabel = "TEXT",
         description = "Answers what was no good: what was found, and done. Needs --supervisor.")
     private Optional<String> note = Optional.empty();
+
+    @Option(
+        names = "--amend",
+        paramLabel = "TIME",
+        description =
+            "Amends a reading that was typed wrong: of this time (UTC), with --reference, --to,"
+                + " --reason and --supervisor. Its line stays.")
+    private Optional<String> amend = Optional.empty();
   }
+
+  /** What is amended, and why. */
+  private static final class Amending {
+    @Option(
+        names = "--reference",
+        required = true,
+        paramLabel = "TEXT",
+        description = "With --amend: the reading's reference, such as \"loop at 4 mA\".")
+    private String reference = "";
+
+    @Option(
+        names = "--to",
+        required = true,
+        paramLabel = "VALUE",
+        description = "With --amend: what it should have been; none takes it back.")
+    private String to = "";
+
+    @Option(
+        names = "--reason",
+        required = true,
+        paramLabel = "TEXT",
+        description = "With --amend: why.")
+    private String reason = "";
+  }
+
+  /** Null where none of its options was given. */
+  @ArgGroup(exclusive = false)
+  private Amending amending;
 
   @ArgGroup private Reading reading = new Reading();
 
@@ -132,7 +170,8 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
   @Option(
       names = "--supervisor",
       paramLabel = "NAME",
-      description = "With --note: who answers; must be on the shop's list if it has one.")
+      description =
+          "With --note or --amend: who answers; must be on the shop's list if it has one.")
   private Optional<String> supervisor = Optional.empty();
 
   @Option(
@@ -148,6 +187,8 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
   @Mixin private ShopOption shop;
 
   @Mixin private RecordsOption records;
+
+  @Mixin private ArchiveOption archive;
 
   @Option(names = "--json", description = "Prints JSON.")
   private boolean json;
@@ -184,18 +225,65 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
     } else {
       occasion = told(file, stated.shop());
     }
+    if (reading.amend.isPresent()) {
+      amend(checks, file, supervisor(stated.shop()));
+    } else if (amending != null) {
+      throw new WrongRequest("--reference, --to and --reason go with --amend");
+    }
     if (occasion.isPresent()) {
       checks.append(occasion.get());
     }
+    if (occasion.isPresent() || reading.amend.isPresent()) {
+      archived(stated);
+    }
     List<Checked> judged = BenchChecks.judged(checks.of(file.name(), simulated));
     show(file, judged);
-    PictureOption.draw(place, drawings(file, judged));
+    PictureOption.draw(place, BenchChecks.drawings(file, judged));
     return judged.stream().anyMatch(Checked::stops) ? ExitCode.NOT_PASSED : ExitCode.PASSED;
+  }
+
+  /** Only a supervisor may: a reading that stops the bench must not be typed away. */
+  private void amend(BenchChecks checks, BenchFile file, String who)
+      throws WrongRequest, IOException {
+    Amending what =
+        Optional.ofNullable(amending)
+            .orElseThrow(() -> new WrongRequest("--amend: add --reference, --to and --reason"));
+    WrongRequest.requireWords("--reason", what.reason);
+    OptionalDouble to = OptionalDouble.empty();
+    Instant at;
+    try {
+      at = Instant.parse(reading.amend.orElseThrow());
+      to = what.to.equals("none") ? to : OptionalDouble.of(Double.parseDouble(what.to));
+    } catch (DateTimeException e) {
+      throw new WrongRequest(
+          "--amend: found \""
+              + reading.amend.orElseThrow()
+              + "\", allowed is a time by UTC, like 2026-06-01T08:00:00Z");
+    } catch (NumberFormatException e) {
+      throw new WrongRequest("--to: found \"" + what.to + "\", allowed is a number, or none");
+    }
+    if (to.isPresent() && !Double.isFinite(to.getAsDouble())) {
+      throw new WrongRequest("--to: found \"" + what.to + "\", allowed is a number, or none");
+    }
+    Instant now = SystemClock.realTime().utc();
+    boolean simulated = file.simulation().isPresent();
+    checks.amend(file.name(), simulated, at, what.reference, to, who, what.reason.strip(), now);
+  }
+
+  /** So that whoever asks for all benches finds it. */
+  private void archived(Defaults stated) throws ArchiveFault, WrongRequest {
+    Path folder = records.folder(stated);
+    archive
+        .ifAny(folder, stated)
+        .ifPresent(place -> Archiving.afterCheck(place, folder).forEach(Shown.err(spec)::println));
   }
 
   /** What was stated, apart from what the bench is asked for. */
   private Optional<Occasion> told(BenchFile file, Optional<ShopFile> stated)
       throws WrongRequest, FileMistakes, RecordReader.NotARecord {
+    if (reading.amend.isPresent()) {
+      return Optional.empty();
+    }
     if (reading.note.isPresent()) {
       WrongRequest.requireWords("--note", reading.note.get());
       String who = supervisor(stated);
@@ -400,30 +488,9 @@ final class BenchCheckCommand implements Callable<Integer>, LeavesMore {
       out.println("No check of this bench yet.");
     }
     if (judged.stream().anyMatch(Checked::stops)) {
-      out.println(
-          Wrapped.text(
-              "STOP: nothing is tested on this bench until a good check, or a supervisor's note. What"
-                  + " was tested since the last good check is in doubt: look-back.",
-              TextTable.WIDTH,
-              0));
+      out.println(Wrapped.text(BenchChecks.STOPPED, TextTable.WIDTH, 0));
     }
     out.flush();
-  }
-
-  private static List<Drawing> drawings(BenchFile file, List<Checked> judged) {
-    String marks = file.simulation().isPresent() ? "SIMULATED: " : "";
-    List<Drawing> drawings = new ArrayList<>();
-    for (Checked each : judged) {
-      if (!each.check().judged().isEmpty()) {
-        HistoryPlots.Subject subject =
-            new HistoryPlots.Subject(
-                "check-" + (drawings.size() + 1),
-                marks + file.name() + ", " + each.reference(),
-                each.reference().startsWith("loop at ") ? "loop current, mA" : "reading");
-        drawings.add(HistoryPlots.check(subject, each.check()));
-      }
-    }
-    return drawings;
   }
 
   private static Map<String, Object> fields(BenchFile file, List<Checked> judged) {

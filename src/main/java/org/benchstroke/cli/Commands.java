@@ -13,12 +13,16 @@ import picocli.CommandLine.Model.CommandSpec;
  */
 final class Commands {
   static final String DEMO = "Runs a short acceptance on a simulated bench; needs no hardware.";
+  static final String SERVE = "Opens the bench screen, pages for a browser on this computer.";
   static final String CHECK =
-      "Lists every mistake in bench, unit type, procedure, simulation, shop and user files.";
+      "Lists every mistake in bench, unit type, procedure, simulation, shop, user and operators"
+          + " files.";
   static final String NEW =
       "Writes a bench, unit type or procedure file to begin with, by a few questions.";
   static final String CONFIG = "Shows what need not be typed, and where each of it is stated.";
   static final String RUN = "Tests a unit, judges it, and writes its record and report.";
+  static final String SETUP =
+      "Guides you through setting a unit up before its test, and records it.";
   static final String PROBE = "Reads a whole bench live and says whether it answers soundly.";
   static final String DRIVE =
       "Sets a current by hand, with loop, position and switches read back live.";
@@ -36,6 +40,8 @@ final class Commands {
       "Corrects what was mistyped of a run: its unit's serial number, order, customer, operator,"
           + " tag and so on.";
   static final String KEY = "Shows the key by which this bench seals its records.";
+  static final String OPERATOR =
+      "Lists, adds and removes those who may sign in at the bench screen.";
   static final String ARCHIVE =
       "Makes and keeps the archive, a database of all runs that \"history\" asks.";
   static final String HISTORY = "Lists runs or jobs of the archive, the newest first.";
@@ -69,10 +75,12 @@ final class Commands {
   private static Map<String, String> says() {
     Map<String, String> says = new LinkedHashMap<>();
     says.put("demo", DEMO);
+    says.put("serve", SERVE);
     says.put("check", CHECK);
     says.put("new", NEW);
     says.put("config", CONFIG);
     says.put("run", RUN);
+    says.put("setup", SETUP);
     says.put("probe", PROBE);
     says.put("drive", DRIVE);
     says.put("scan", SCAN);
@@ -86,6 +94,7 @@ final class Commands {
     says.put("verify", VERIFY);
     says.put("amend", AMEND);
     says.put("key", KEY);
+    says.put("operator", OPERATOR);
     says.put("archive", ARCHIVE);
     says.put("history", HISTORY);
     says.put("trend", TREND);
@@ -133,10 +142,12 @@ final class Commands {
   private static Object made(String name) {
     return switch (name) {
       case "demo" -> new DemoCommand();
+      case "serve" -> new ServeCommand();
       case "check" -> new CheckCommand();
       case "new" -> new NewCommand();
       case "config" -> new ConfigCommand();
       case "run" -> new RunCommand();
+      case "setup" -> new SetUpCommand();
       case "probe" -> new ProbeCommand();
       case "drive" -> new DriveCommand();
       case "scan" -> new ScanCommand();
@@ -150,6 +161,7 @@ final class Commands {
       case "verify" -> new VerifyCommand();
       case "amend" -> new AmendCommand();
       case "key" -> new KeyCommand();
+      case "operator" -> new OperatorCommand();
       case "archive" -> new ArchiveCommand();
       case "history" -> new HistoryCommand();
       case "trend" -> new TrendCommand();

@@ -12,12 +12,12 @@ import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.OutputFiles;
 import org.benchstroke.app.Reports;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.app.history.ReportNumbers;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.judge.Location;
 import org.benchstroke.papers.ComparedRuns;
 import org.benchstroke.papers.ComparedRuns.Fact;
 import org.benchstroke.papers.ComparedRuns.Pair;
@@ -137,7 +137,7 @@ final class CompareCommand implements Callable<Integer> {
 
   private static List<String> row(Pair pair) {
     return List.of(
-        pair.kind().title() + Location.at(pair.place()),
+        pair.kind().title() + pair.place().behind(),
         pair.truth().text(),
         figure(pair.first().value()),
         figure(pair.first().half()),

@@ -45,18 +45,25 @@ final class DccOptions {
   }
 
   /**
-   * The text of it.
+   * Refuses what can't be one.
    *
    * @throws WrongRequest with every reason why it can't be a certificate
    */
-  String text(Subject subject, Issue issue) throws WrongRequest {
-    CalibrationXml xml = new CalibrationXml(subject, issue, country.orElseThrow());
-    List<String> obstacles = xml.obstacles();
+  void require(Subject subject, Issue issue) throws WrongRequest {
+    List<String> obstacles = xml(subject, issue).obstacles();
     if (!obstacles.isEmpty()) {
       throw new WrongRequest(
           "--dcc: this can't be a calibration certificate, and no file was written: "
               + String.join(" ", obstacles));
     }
-    return xml.text();
+  }
+
+  /** The text of what can be one. */
+  String text(Subject subject, Issue issue) {
+    return xml(subject, issue).text();
+  }
+
+  private CalibrationXml xml(Subject subject, Issue issue) {
+    return new CalibrationXml(subject, issue, country.orElseThrow());
   }
 }

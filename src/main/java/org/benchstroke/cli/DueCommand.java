@@ -1,9 +1,9 @@
 package org.benchstroke.cli;
 
 import java.nio.file.Path;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
-import java.time.format.DateTimeParseException;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -12,21 +12,20 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.stream.Collectors;
+import org.benchstroke.app.BenchChecks;
+import org.benchstroke.app.BenchChecks.Checked;
+import org.benchstroke.app.BenchChecks.Occasion;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.GivenFiles;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.app.history.Days;
+import org.benchstroke.app.history.DueDates;
+import org.benchstroke.app.history.DueDates.Line;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
-import org.benchstroke.archive.RunFilter;
-import org.benchstroke.archive.ShopHistory;
-import org.benchstroke.archive.ShopHistory.OnBench;
 import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.BenchFileReader;
-import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.toml.FileMistakes;
-import org.benchstroke.io.instrument.Role;
 import org.benchstroke.papers.Json;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -40,6 +39,8 @@ import picocli.CommandLine.Spec;
     name = "due",
     description = {
       Commands.DUE,
+      "From the archive it also tells when each bench was last checked by its own reference, and what"
+          + " that said.",
       "Of the bench files that are given; without one, of each bench of the archive by its newest"
           + " run. Simulated benches don't count there."
     },
@@ -74,18 +75,18 @@ final class DueCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  /** An instrument of a bench. */
-  private record Line(
-      String bench,
-      String name,
-      String roles,
-      String identity,
-      String serial,
-      String certificate,
-      Optional<LocalDate> due) {
-    /** What is not readable as a day comes first: somebody must look at it. */
-    private LocalDate order() {
-      return due.orElse(LocalDate.MIN);
+  /** What the benches' own checks say, by the archive. */
+  private final List<BenchChecked> checked = new ArrayList<>();
+
+  /** A bench with its own checks. */
+  private record BenchChecked(String bench, Instant last, List<Checked> references) {
+    private String words() {
+      return references.stream()
+          .filter(c -> !c.holds())
+          .findFirst()
+          .or(() -> references.stream().findFirst())
+          .map(c -> c.reference() + ": " + c.words())
+          .orElse("no reading");
     }
   }
 
@@ -99,16 +100,16 @@ final class DueCommand implements Callable<Integer> {
             ? Days.day("--on", on.get())
             : LocalDate.ofInstant(SystemClock.realTime().utc(), ZoneOffset.UTC);
     List<Line> all = files.isEmpty() ? archived() : given();
-    List<Line> soon =
-        all.stream()
-            .filter(line -> !line.order().isAfter(today.plusDays(days)))
-            .sorted(Comparator.comparing(Line::order).thenComparing(Line::bench))
-            .toList();
+    List<Line> soon = DueDates.soon(all, today, days);
     Shown out = Shown.out(spec);
     if (json) {
-      out.print(Json.page(soon.stream().map(line -> fields(line, today)).toList()));
+      List<Map<String, Object>> told = new ArrayList<>();
+      soon.forEach(line -> told.add(fields(line, today)));
+      checked.forEach(each -> told.add(fields(each, today)));
+      out.print(Json.page(told));
     } else {
       tell(out, all, soon, today);
+      checks(out, today);
     }
     out.flush();
     return ExitCode.PASSED;
@@ -117,58 +118,23 @@ final class DueCommand implements Callable<Integer> {
   private List<Line> given() throws FileMistakes {
     GivenFiles given = new GivenFiles();
     List<GivenFiles.Given<BenchFile>> benches =
-        files.stream().map(file -> given.read(file, BenchFileReader::read)).toList();
+        files.stream().map(file -> given.bench(file)).toList();
     given.finish();
-    List<Line> lines = new ArrayList<>();
-    for (GivenFiles.Given<BenchFile> bench : benches) {
-      bench.value().instruments().forEach(each -> lines.add(line(bench.value().name(), each)));
-    }
-    return lines;
+    return benches.stream().flatMap(bench -> DueDates.of(bench.value()).stream()).toList();
   }
 
-  private static Line line(String bench, InstrumentSpec spec) {
-    return new Line(
-        bench,
-        spec.name(),
-        spec.roles().stream().map(Role::key).collect(Collectors.joining(", ")),
-        (spec.maker() + " " + spec.model()).strip(),
-        spec.serial(),
-        spec.calibration().certificate(),
-        Optional.of(spec.calibration().due()));
-  }
-
-  /** One line for an instrument, whatever roles it plays. */
   private List<Line> archived() throws FileMistakes, WrongRequest, ArchiveFault {
-    List<OnBench> found;
     try (Archive open = Archive.existing(archive.place(records.folder()))) {
-      found = new ShopHistory(open, RunFilter.ALL, false).instruments();
-    }
-    Map<List<String>, List<OnBench>> boxes = new LinkedHashMap<>();
-    for (OnBench each : found) {
-      List<String> box =
-          List.of(each.bench(), each.instrument().name(), each.instrument().serial());
-      boxes.computeIfAbsent(box, b -> new ArrayList<>()).add(each);
-    }
-    return boxes.values().stream().map(DueCommand::line).toList();
-  }
-
-  private static Line line(List<OnBench> roles) {
-    OnBench one = roles.get(0);
-    return new Line(
-        one.bench(),
-        one.instrument().name(),
-        roles.stream().map(r -> r.instrument().role()).collect(Collectors.joining(", ")),
-        (one.instrument().maker() + " " + one.instrument().model()).strip(),
-        one.instrument().serial(),
-        one.instrument().certificate(),
-        day(one.instrument().due()));
-  }
-
-  private static Optional<LocalDate> day(String text) {
-    try {
-      return Optional.of(LocalDate.parse(text));
-    } catch (DateTimeParseException e) {
-      return Optional.empty();
+      for (String bench : open.benchesChecked(false)) {
+        List<Occasion> occasions = BenchChecks.of(open.checksOf(bench, false));
+        occasions.stream()
+            .filter(o -> !o.readings().isEmpty())
+            .map(Occasion::at)
+            .max(Comparator.naturalOrder())
+            .ifPresent(
+                last -> checked.add(new BenchChecked(bench, last, BenchChecks.judged(occasions))));
+      }
+      return DueDates.of(open);
     }
   }
 
@@ -182,7 +148,7 @@ final class DueCommand implements Callable<Integer> {
       rows.add(
           List.of(
               line.due().map(LocalDate::toString).orElse("not known"),
-              line.due().map(due -> left(today, due)).orElse(""),
+              line.days(today).map(DueCommand::left).orElse(""),
               line.bench(),
               line.name(),
               line.serial(),
@@ -192,9 +158,39 @@ final class DueCommand implements Callable<Integer> {
         .print(out);
   }
 
-  private static String left(LocalDate today, LocalDate due) {
-    long left = ChronoUnit.DAYS.between(today, due);
-    return left < 0 ? "OVERDUE" : left + " d";
+  private void checks(Shown out, LocalDate today) {
+    if (checked.isEmpty()) {
+      return;
+    }
+    List<List<String>> rows = new ArrayList<>();
+    for (BenchChecked each : checked) {
+      rows.add(
+          List.of(
+              day(each).toString(),
+              ChronoUnit.DAYS.between(day(each), today) + " d",
+              each.bench(),
+              each.words()));
+    }
+    out.println();
+    new TextTable(List.of("own check", ">ago", "bench", "it says"), rows).print(out);
+  }
+
+  private static LocalDate day(BenchChecked checked) {
+    return LocalDate.ofInstant(checked.last(), ZoneOffset.UTC);
+  }
+
+  private static Map<String, Object> fields(BenchChecked checked, LocalDate today) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    fields.put("bench", checked.bench());
+    fields.put("last_check", day(checked).toString());
+    fields.put("days_ago", ChronoUnit.DAYS.between(day(checked), today));
+    fields.put("stop", checked.references().stream().anyMatch(Checked::stops));
+    fields.put("says", checked.words());
+    return fields;
+  }
+
+  private static String left(long days) {
+    return days < 0 ? "OVERDUE" : days + " d";
   }
 
   private static Map<String, Object> fields(Line line, LocalDate today) {
@@ -205,13 +201,9 @@ final class DueCommand implements Callable<Integer> {
     fields.put("model", line.identity());
     fields.put("serial", line.serial());
     fields.put("certificate", line.certificate());
-    line.due()
-        .ifPresent(
-            due -> {
-              fields.put("due", due.toString());
-              fields.put("days", ChronoUnit.DAYS.between(today, due));
-              fields.put("overdue", due.isBefore(today));
-            });
+    line.due().ifPresent(due -> fields.put("due", due.toString()));
+    line.days(today).ifPresent(days -> fields.put("days", days));
+    line.due().ifPresent(due -> fields.put("overdue", line.overdue(today)));
     return fields;
   }
 }

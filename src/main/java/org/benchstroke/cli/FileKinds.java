@@ -16,6 +16,7 @@ import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.unit.UnitTypeReader;
+import org.benchstroke.web.access.OperatorsFile;
 
 /** The kinds of files that a person writes, by the value of their key {@code kind}. Stateless. */
 final class FileKinds {
@@ -59,6 +60,7 @@ final class FileKinds {
     readers.put(ShopFileReader.KIND, file -> nothingMore(ShopFileReader.read(file)));
     readers.put(InstrumentFile.KIND, FileKinds::instrument);
     readers.put(UserFile.KIND, file -> nothingMore(UserFile.read(file)));
+    readers.put(OperatorsFile.KIND, file -> nothingMore(OperatorsFile.read(file)));
     return readers;
   }
 

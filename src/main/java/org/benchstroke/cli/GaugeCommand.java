@@ -18,13 +18,13 @@ import org.benchstroke.app.GaugePlan.Turn;
 import org.benchstroke.app.GivenFiles;
 import org.benchstroke.app.OutputFiles;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.app.history.Lacking;
+import org.benchstroke.app.history.Series;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.archive.ArchivedRun;
 import org.benchstroke.archive.ReadRun;
-import org.benchstroke.archive.ShopHistory;
 import org.benchstroke.archive.ShopHistory.Measured;
-import org.benchstroke.cli.MeasureChoice.Series;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.statistics.GaugeStudy;
 import org.benchstroke.core.statistics.GaugeStudy.Effect;
@@ -62,7 +62,7 @@ final class GaugeCommand implements Callable<Integer> {
   @Parameters(paramLabel = "RECORD", arity = "0..*", description = "Records of the study.")
   private List<Path> files = List.of();
 
-  @Mixin private MeasureChoice measure;
+  @Mixin private MeasureOptions measure;
 
   @Mixin private ShopRuns runs;
 
@@ -96,7 +96,7 @@ final class GaugeCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws WrongRequest, ArchiveFault, FileMistakes, RecordReader.NotARecord {
-    measure.kind();
+    measure.chosen().kind();
     if (tolerance != null && !(tolerance > 0.0)) {
       throw new WrongRequest(
           "--tolerance: found " + Numbers.plain(tolerance) + ", allowed is above 0");
@@ -114,7 +114,7 @@ final class GaugeCommand implements Callable<Integer> {
         return ExitCode.PASSED;
       }
     }
-    Series series = measure.of(all);
+    Series series = measure.chosen().of(all);
     GaugeCells cells = new GaugeCells(series.values(), benches);
     StudyAnswer answer = cells.study(nested || planned.map(GaugePlan::nested).orElse(false));
     OptionalDouble width = tolerance(series);
@@ -142,8 +142,7 @@ final class GaugeCommand implements Callable<Integer> {
       throws WrongRequest, ArchiveFault, FileMistakes, RecordReader.NotARecord {
     if (files.isEmpty()) {
       try (Archive archive = runs.open()) {
-        return new ShopHistory(archive, runs.filter(Optional.empty()), runs.simulated())
-            .measured(measure.kind().key());
+        return runs.history(archive).measured(measure.chosen().kind().key());
       }
     }
     List<Measured> values = new ArrayList<>();
@@ -167,7 +166,7 @@ final class GaugeCommand implements Callable<Integer> {
 
   private String keyOf() {
     try {
-      return measure.kind().key();
+      return measure.chosen().kind().key();
     } catch (WrongRequest e) {
       throw new IllegalStateException("it was asked for before", e);
     }

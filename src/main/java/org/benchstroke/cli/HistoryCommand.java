@@ -9,6 +9,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.app.history.Days;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.archive.RunFilter;

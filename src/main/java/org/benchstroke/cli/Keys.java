@@ -100,9 +100,14 @@ final class Keys {
    * @param single the keys that need no Enter if they come first, small letters
    */
   Optional<String> poll(String single) {
+    return poll(single, POLL_MILLIS);
+  }
+
+  /** Likewise, if that is ended within so many milliseconds of the wall. */
+  Optional<String> poll(String single, long millis) {
     try {
       Optional<String> answer = Optional.empty();
-      Optional<Integer> key = Optional.ofNullable(typed.poll(POLL_MILLIS, TimeUnit.MILLISECONDS));
+      Optional<Integer> key = Optional.ofNullable(typed.poll(millis, TimeUnit.MILLISECONDS));
       while (key.isPresent() && answer.isEmpty()) {
         answer = key.get() == NO_MORE ? ended() : taken((char) key.get().intValue(), single);
         key = answer.isEmpty() ? Optional.ofNullable(typed.poll()) : Optional.empty();

@@ -1,36 +1,27 @@
 package org.benchstroke.cli;
 
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.time.Instant;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.benchstroke.app.ExitCode;
-import org.benchstroke.app.Reports;
 import org.benchstroke.app.SuspectInstrument;
 import org.benchstroke.app.SuspectInstrument.Again;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.app.history.LookedBack;
+import org.benchstroke.app.history.LookedBack.Looked;
+import org.benchstroke.app.history.LookedBack.Question;
+import org.benchstroke.app.history.Naming;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
-import org.benchstroke.archive.ArchivedRun.Heading;
-import org.benchstroke.archive.RunFilter;
-import org.benchstroke.archive.ShopHistory;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.statistics.LookBack.Fate;
 import org.benchstroke.core.toml.FileMistakes;
-import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
-import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Word;
 import org.benchstroke.papers.Json;
-import org.benchstroke.record.RecordDigest;
-import org.benchstroke.record.RecordReader;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -57,9 +48,6 @@ import picocli.CommandLine.Spec;
       "  benchstroke look-back --instrument S-0815 --since 2026-03-01 --error 0.02mA"
     })
 final class LookBackCommand implements Callable<Integer> {
-  /** What was recorded elsewhere without a date stands at the beginning of 1970. */
-  private static final Instant DATED = Instant.parse("1970-01-02T00:00:00Z");
-
   @Option(
       names = "--instrument",
       paramLabel = "SERIAL",
@@ -71,9 +59,13 @@ final class LookBackCommand implements Callable<Integer> {
 
   @Option(
       names = "--since",
-      required = true,
       paramLabel = "DAY",
-      description = "The day of the last good check.")
+      description =
+          "The day of the last good check (default with --bench: that of the bench's own checks in"
+              + " the archive).")
+  private Optional<String> given = Optional.empty();
+
+  /** The same, once it is known. */
   private String since = "";
 
   @Option(names = "--until", paramLabel = "DAY", description = "The last day on which it was used.")
@@ -99,108 +91,28 @@ final class LookBackCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  /**
-   * A run that was looked at again.
-   *
-   * @param problem why it could not be; empty if it was
-   */
-  private record Looked(Heading run, Optional<String> problem, List<Again> measures) {
-    private Optional<Fate> fate() {
-      return problem.isPresent() ? Optional.empty() : Optional.of(SuspectInstrument.fate(measures));
-    }
-
-    private String word() {
-      return fate().map(LookBackCommand::word).orElse("not judged");
-    }
-
-    /** What could not be judged again wants most to be looked at. */
-    private int rank() {
-      return fate().map(SuspectInstrument::rank).orElse(Integer.MAX_VALUE);
-    }
-
-    private List<String> job() {
-      return List.of(run.labels().order(), run.labels().serial());
-    }
-  }
-
   @Override
   public Integer call() throws FileMistakes, WrongRequest, ArchiveFault {
-    if (instrument.isEmpty() && bench.isEmpty()) {
-      throw new WrongRequest("look-back: whose error is it? Add --instrument or --bench");
-    }
-    SuspectInstrument suspect = SuspectInstrument.of(instrument, "--error", error);
-    List<Looked> looked = new ArrayList<>();
-    for (Heading run : runs()) {
-      looked.add(look(run, suspect));
+    SuspectInstrument suspect = LookedBack.suspect(instrument, bench, error, Naming.OPTIONS);
+    LookedBack back;
+    try (Archive open = Archive.existing(archive.place(records.folder()))) {
+      since = given.isPresent() ? given.get() : LookedBack.lastGood(open, bench, Naming.OPTIONS);
+      Question question = new Question(instrument, bench, since, until, error);
+      back = LookedBack.of(open, question, suspect, Naming.OPTIONS);
     }
     Shown out = Shown.out(spec);
     if (json) {
-      out.print(Json.page(fields(suspect, looked)));
+      out.print(Json.page(fields(suspect, back.runs())));
     } else {
-      tell(out, suspect, looked);
+      tell(out, back);
     }
     out.flush();
-    boolean kept = looked.stream().allMatch(l -> l.rank() <= SuspectInstrument.rank(Fate.KEPT));
-    return kept ? ExitCode.PASSED : ExitCode.NOT_PASSED;
+    return back.kept() ? ExitCode.PASSED : ExitCode.NOT_PASSED;
   }
 
-  /** A simulated run was measured by no instrument; what has no date may have been since then. */
-  private List<Heading> runs() throws FileMistakes, WrongRequest, ArchiveFault {
-    Optional<Instant> from = Days.from("--since", Optional.of(since));
-    Optional<Instant> before = Days.before("--until", until);
-    try (Archive open = Archive.existing(archive.place(records.folder()))) {
-      List<Heading> found = new ArrayList<>();
-      for (Heading run : runs(open, Optional.empty(), Optional.of(DATED))) {
-        if (run.facts().imported()) {
-          found.add(run);
-        }
-      }
-      found.addAll(runs(open, from, before));
-      if (found.isEmpty()) {
-        throw new WrongRequest(
-            "the archive "
-                + open.place()
-                + " has no real run with it since "
-                + since
-                + "; check the serial number, the name of the bench and the day");
-      }
-      return found;
-    }
-  }
-
-  private List<Heading> runs(Archive open, Optional<Instant> from, Optional<Instant> before)
-      throws ArchiveFault {
-    Optional<String> any = Optional.empty();
-    RunFilter filter = new RunFilter(any, any, any, any, any, bench, from, before);
-    ShopHistory history = new ShopHistory(open, filter, false);
-    return instrument.isPresent() ? history.runsWith(instrument.get()) : history.runs();
-  }
-
-  private static Looked look(Heading run, SuspectInstrument suspect) {
-    Path file = Path.of(run.file().folder()).resolve(run.file().name());
-    if (!Files.exists(file)) {
-      return new Looked(run, Optional.of("its record is not in " + run.file().folder()), List.of());
-    }
-    try {
-      JudgedRun judged = Reports.judge(file);
-      Optional<String> sha256 = judged.record().digest().map(RecordDigest::sha256);
-      if (judged.simulated()) {
-        return new Looked(run, Optional.of("its record is of a simulated unit"), List.of());
-      }
-      return sha256.equals(Optional.of(run.file().sha256()))
-          ? new Looked(run, Optional.empty(), suspect.again(judged))
-          : new Looked(run, Optional.of("its bytes have changed since it was archived"), List.of());
-    } catch (RecordReader.NotARecord | FileMistakes e) {
-      String line = e.getMessage().lines().findFirst().orElse("");
-      return new Looked(run, Optional.of("its record can't be judged: " + line), List.of());
-    }
-  }
-
-  private static String word(Fate fate) {
-    return fate.name().toLowerCase(Locale.ROOT).replace('_', ' ');
-  }
-
-  private void tell(Shown out, SuspectInstrument suspect, List<Looked> looked) {
+  private void tell(Shown out, LookedBack back) {
+    SuspectInstrument suspect = back.suspect();
+    List<Looked> looked = back.runs();
     out.println(
         "Error of "
             + instrument.map(i -> "instrument " + i).orElse("bench " + bench.orElse(""))
@@ -223,20 +135,17 @@ final class LookBackCommand implements Callable<Integer> {
         each ->
             each.problem().ifPresent(why -> out.println(each.run().file().name() + ": " + why)));
     out.println();
-    summary(out, looked);
+    summary(out, back);
   }
 
   private static List<String> row(Looked each) {
-    long moved = each.measures().stream().filter(a -> a.found().fate() != Fate.KEPT).count();
     return List.of(
-        each.run().facts().begun().isBefore(DATED)
-            ? "not dated"
-            : each.run().facts().begun().toString().substring(0, 10),
+        each.dated() ? each.run().facts().begun().toString().substring(0, 10) : "not dated",
         each.run().labels().serial(),
         each.run().labels().order(),
         each.run().result().verdict(),
         each.word(),
-        moved + " of " + each.measures().size());
+        each.moved() + " of " + each.measures().size());
   }
 
   private void measures(Shown out, List<Looked> looked) {
@@ -260,32 +169,19 @@ final class LookBackCommand implements Callable<Integer> {
     Judgement judged = again.judged();
     return List.of(
         each.run().labels().serial(),
-        judged.measure().kind().title() + Location.at(judged.measure().place()),
+        judged.measure().kind().title() + judged.measure().place().behind(),
         Numbers.minusSigns(Numbers.significant(judged.measure().value().orElseThrow(), 3)),
         again.found().before().text(),
         again.found().lower().text(),
         again.found().higher().text(),
-        word(again.found().fate()));
+        LookedBack.word(again.found().fate()));
   }
 
-  private static void summary(Shown out, List<Looked> looked) {
-    Map<List<String>, Looked> jobs = new LinkedHashMap<>();
-    Comparator<Looked> byRank = Comparator.comparingInt(Looked::rank);
-    looked.forEach(
-        each -> jobs.merge(each.job(), each, (a, b) -> byRank.compare(a, b) < 0 ? b : a));
-    Map<String, Long> counts = new LinkedHashMap<>();
-    jobs.values().forEach(worst -> counts.merge(worst.word(), 1L, Long::sum));
+  private static void summary(Shown out, LookedBack back) {
     List<String> words =
-        counts.entrySet().stream().map(e -> e.getValue() + " " + e.getKey()).toList();
+        back.jobs().entrySet().stream().map(e -> e.getValue() + " " + e.getKey()).toList();
     out.println("Jobs: " + String.join(", ", words) + ".");
-    if (looked.stream().allMatch(each -> each.measures().isEmpty())) {
-      out.println(
-          Wrapped.text(
-              "No measure that was judged is known by it in this unit: is the error stated in the"
-                  + " unit of what it measures?",
-              TextTable.WIDTH,
-              0));
-    }
+    back.touchesNothing().ifPresent(w -> out.println(Wrapped.text(w, TextTable.WIDTH, 0)));
   }
 
   private Map<String, Object> fields(SuspectInstrument suspect, List<Looked> looked) {
@@ -323,7 +219,7 @@ final class LookBackCommand implements Callable<Integer> {
     fields.put("lower", text(again.found().lower()));
     fields.put("higher", text(again.found().higher()));
     fields.put("kindest", text(again.found().kindest()));
-    fields.put("fate", word(again.found().fate()));
+    fields.put("fate", LookedBack.word(again.found().fate()));
     return fields;
   }
 

@@ -15,8 +15,7 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.benchstroke.app.Defaults;
 import org.benchstroke.app.FiledRecords;
-import org.benchstroke.app.OutputFiles;
-import org.benchstroke.app.RecordFiles;
+import org.benchstroke.app.PaperSort;
 import org.benchstroke.app.Setting;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.clock.SystemClock;
@@ -25,9 +24,9 @@ import org.benchstroke.papers.Language;
 import org.benchstroke.papers.Letterhead;
 import org.benchstroke.papers.PaperSize;
 import org.benchstroke.papers.Signatory;
+import org.benchstroke.papers.sheets.Edition;
 import org.benchstroke.papers.sheets.Issue;
 import org.benchstroke.papers.sheets.LabelSize;
-import org.benchstroke.papers.sheets.Papers;
 import org.benchstroke.papers.sheets.Subject;
 import picocli.CommandLine.Option;
 
@@ -41,7 +40,7 @@ final class PaperOptions {
       description =
           "page (the report, HTML; the default), or as PDF: certificate, annex (all measures and"
               + " plots), sheet (for the workshop), label.")
-  private String paper = Sort.PAGE.key();
+  private String paper = PaperSort.PAGE.key();
 
   @Option(
       names = "--paper-size",
@@ -91,35 +90,22 @@ final class PaperOptions {
   @Option(names = "--remarks", paramLabel = "TEXT", description = "Of a certificate: remarks.")
   private Optional<String> remarks = Optional.empty();
 
-  /** Which paper. */
-  enum Sort {
-    PAGE,
-    CERTIFICATE,
-    ANNEX,
-    SHEET,
-    LABEL;
-
-    OutputFiles.Kind kind() {
-      return this == PAGE ? OutputFiles.Kind.REPORT : OutputFiles.Kind.PAPER;
-    }
-
-    Path beside(RecordFiles files) {
-      return this == PAGE ? files.report() : files.paper(key());
-    }
-
-    String key() {
-      return name().toLowerCase(Locale.ROOT);
-    }
-  }
+  @Option(
+      names = "--supersedes",
+      paramLabel = "TEXT",
+      description =
+          "Of a certificate that is issued again: why. It gets a number of its own and names the one"
+              + " that it supersedes.")
+  private Optional<String> supersedes = Optional.empty();
 
   /**
    * Which paper is asked for.
    *
    * @throws WrongRequest if there is no such one, or an option has no place on it
    */
-  Sort sort() throws WrongRequest {
-    Sort sort = one("--paper", paper, Arrays.asList(Sort.values()), Sort::key);
-    if (sort == Sort.PAGE) {
+  PaperSort sort() throws WrongRequest {
+    PaperSort sort = one("--paper", paper, Arrays.asList(PaperSort.values()), PaperSort::key);
+    if (sort == PaperSort.PAGE) {
       for (Map.Entry<String, Optional<?>> option : ofPdf().entrySet()) {
         if (option.getValue().isPresent()) {
           throw new WrongRequest(
@@ -129,7 +115,7 @@ final class PaperOptions {
         }
       }
     }
-    if (sort != Sort.LABEL && labelSize.isPresent()) {
+    if (sort != PaperSort.LABEL && labelSize.isPresent()) {
       throw new WrongRequest("--label-size: needs --paper label");
     }
     return sort;
@@ -145,6 +131,7 @@ final class PaperOptions {
     options.put("--condition", condition);
     options.put("--deviations", deviations);
     options.put("--remarks", remarks);
+    options.put("--supersedes", supersedes);
     return options;
   }
 
@@ -161,13 +148,7 @@ final class PaperOptions {
   /** How it is issued. */
   Issue issue(JudgedRun run, Defaults stated, Optional<Signatory> by) throws WrongRequest {
     Optional<Letterhead> head = FiledRecords.letterhead(run, stated.shop(), logo);
-    Optional<Path> drawn = head.flatMap(Letterhead::logo);
-    if (drawn.isPresent()) {
-      Optional<String> obstacle = Papers.logoObstacle(drawn.get());
-      if (obstacle.isPresent()) {
-        throw new WrongRequest("the logo, " + drawn.get() + ": " + obstacle.get());
-      }
-    }
+    PaperSort.requireLogo(head);
     return new Issue(
         head,
         one(
@@ -187,7 +168,13 @@ final class PaperOptions {
         new Issue.Said(
             said("--condition", condition),
             said("--deviations", deviations),
-            said("--remarks", remarks)));
+            said("--remarks", remarks)),
+        Edition.FIRST);
+  }
+
+  /** Why a certificate is issued again; empty if it isn't. */
+  Optional<String> supersedes() throws WrongRequest {
+    return supersedes.isEmpty() ? Optional.empty() : Optional.of(said("--supersedes", supersedes));
   }
 
   private static String key(PaperSize size) {
@@ -219,28 +206,14 @@ final class PaperOptions {
     return text.orElse("").strip();
   }
 
-  /** Why a certificate that was asked for is a test report; empty if it is a certificate. */
-  List<String> obstacles(Sort sort, Subject subject, Issue issue) {
-    return sort == Sort.CERTIFICATE ? Papers.obstacles(subject, issue) : List.of();
-  }
-
   /** The file. */
-  byte[] pdf(Sort sort, Subject subject, Issue issue) throws WrongRequest {
-    Papers papers = new Papers();
-    return switch (sort) {
-      case CERTIFICATE -> papers.certificate(subject, issue);
-      case ANNEX -> papers.annex(subject, issue);
-      case SHEET -> papers.sheet(subject, issue);
-      case LABEL ->
-          papers.label(
-              subject,
-              issue,
-              one(
-                  "--label-size",
-                  labelSize.orElse(LabelSize.SMALL.key()),
-                  List.of(LabelSize.values()),
-                  LabelSize::key));
-      case PAGE -> throw new IllegalArgumentException("a page is no PDF");
-    };
+  byte[] pdf(PaperSort sort, Subject subject, Issue issue) throws WrongRequest {
+    LabelSize size =
+        one(
+            "--label-size",
+            labelSize.orElse(LabelSize.SMALL.key()),
+            List.of(LabelSize.values()),
+            LabelSize::key);
+    return sort.pdf(subject, issue, size);
   }
 }

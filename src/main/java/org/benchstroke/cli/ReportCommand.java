@@ -7,9 +7,12 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Supplier;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
+import org.benchstroke.app.AdjustedReport;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.FiledRecords;
+import org.benchstroke.app.IssueFiles;
 import org.benchstroke.app.OutputFiles;
+import org.benchstroke.app.PaperSort;
 import org.benchstroke.app.RecordFiles;
 import org.benchstroke.app.Reports;
 import org.benchstroke.app.WrongRequest;
@@ -116,7 +119,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
       throw new WrongRequest(
           "--adjusted: needs --as-found with the record from before the adjustment");
     }
-    PaperOptions.Sort sort = papers.sort();
+    PaperSort sort = papers.sort();
     OutputFiles outputs = force.outputs();
     records().forEach(each -> outputs.given("record", each));
     if (given.size() > 1) {
@@ -124,7 +127,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     }
     Places places =
         new Places(
-            outputs.place("--out", out.orElseGet(() -> usualName(sort)), sort.kind()),
+            outputs.place("--out", out.isPresent() ? out.get() : usualName(sort), sort.kind()),
             outputs.place("--json", json, OutputFiles.Kind.JUDGEMENT),
             outputs.place("--csv", csv, OutputFiles.Kind.SAMPLES),
             certificate.place(outputs),
@@ -144,11 +147,14 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     return Optional.of(new Signatory(authorisedBy.get().strip(), role.get().strip()));
   }
 
-  /** A report of both stands beside that of the record alone. */
-  private Path usualName(PaperOptions.Sort sort) {
+  /** A report of both stands beside that of the record alone, a new issue beside the old one. */
+  private Path usualName(PaperSort sort) throws WrongRequest {
     Path alone = sort.beside(new RecordFiles(record()));
-    String name = alone.getFileName().toString().replaceFirst("(\\.[a-z]+)$", "-with-as-found$1");
-    return asFound.isEmpty() ? alone : alone.resolveSibling(name);
+    String both = asFound.isEmpty() ? "" : "-with-as-found";
+    boolean again = sort == PaperSort.CERTIFICATE && papers.supersedes().isPresent();
+    String issue = again ? "-issue-" + (IssueFiles.of(record()).count() + 1) : "";
+    String name = alone.getFileName().toString();
+    return alone.resolveSibling(name.replaceFirst("(\\.[a-z]+)$", both + issue + "$1"));
   }
 
   private Path record() {
@@ -161,60 +167,87 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     return records;
   }
 
-  private int one(PaperOptions.Sort sort, Places places)
+  private int one(PaperSort sort, Places places)
       throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     JudgedRun run = Reports.judge(record());
     TwinAndCauses aids = new TwinAndCauses(run);
     Optional<Signatory> by = authorised();
-    Optional<String> xml =
-        certificate.asked()
-            ? Optional.of(xml(Subject.of(FiledRecords.of(record(), aids)), by))
-            : Optional.empty();
-    if (sort == PaperOptions.Sort.PAGE) {
+    if (sort == PaperSort.PAGE) {
+      requireIssue(sort);
       write("Report:  ", places.report(), Reports.html(aids, record(), by));
-    } else {
-      paper(sort, places, Subject.of(FiledRecords.of(record(), aids)), by);
     }
+    papers(sort, places, () -> Subject.of(FiledRecords.of(record(), aids)), by);
     write("JSON:    ", places.json(), () -> new JsonReport().json(aids, by));
     write("Samples: ", places.samples(), () -> SamplesCsv.text(run.record()));
-    write("XML:     ", places.certificate(), xml::orElseThrow);
     TableOptions.write(
         places.tables(), List.of(TableOptions.run("", record(), aids)), Shown.out(spec));
     return ExitCode.of(run);
   }
 
-  private int both(PaperOptions.Sort sort, Path found, Places places)
+  private int both(PaperSort sort, Path found, Places places)
       throws RecordReader.NotARecord, FileMistakes, WrongRequest {
     AdjustedReport report =
         new AdjustedReport(found, record(), adjusted == null ? "" : adjusted.strip());
     Optional<Signatory> by = authorised();
-    Optional<String> xml =
-        certificate.asked() ? Optional.of(xml(report.subject(), by)) : Optional.empty();
     Shown.out(spec).println(report.summary());
-    if (sort == PaperOptions.Sort.PAGE) {
+    if (sort == PaperSort.PAGE) {
+      requireIssue(sort);
       write("Report:  ", places.report(), report.html(by));
-    } else {
-      paper(sort, places, report.subject(), by);
     }
+    papers(sort, places, report::subject, by);
     write("JSON:    ", places.json(), () -> report.json(by));
     write("Samples: ", places.samples(), () -> SamplesCsv.text(report.asLeft().record()));
-    write("XML:     ", places.certificate(), xml::orElseThrow);
     TableOptions.write(places.tables(), report.rows(), Shown.out(spec));
     return ExitCode.of(report.asLeft());
   }
 
-  private String xml(Subject subject, Optional<Signatory> by) throws WrongRequest, FileMistakes {
-    return certificate.text(subject, papers.issue(subject.run().aids().run(), shop.read(spec), by));
+  /** What a paper is about, read where one is written. */
+  private interface About {
+    Subject subject() throws WrongRequest;
   }
 
-  private void paper(PaperOptions.Sort sort, Places places, Subject subject, Optional<Signatory> by)
+  /** The paper and the XML: what is issued together has one number. */
+  private void papers(PaperSort sort, Places places, About about, Optional<Signatory> by)
+      throws WrongRequest, FileMistakes {
+    if (sort == PaperSort.PAGE && !certificate.asked()) {
+      return;
+    }
+    Subject subject = about.subject();
+    Issue issue = issue(sort, subject, by);
+    if (sort != PaperSort.PAGE) {
+      places.report().write(papers.pdf(sort, subject, issue));
+      Shown.out(spec).println("Paper:   " + places.report().file());
+      sort.obstacles(subject, issue)
+          .forEach(why -> Shown.err(spec).println("A test report, no certificate: " + why));
+    }
+    write("XML:     ", places.certificate(), () -> certificate.text(subject, issue));
+  }
+
+  /** What somebody answers for is issued and gets its number; all else bears the one there is. */
+  private Issue issue(PaperSort sort, Subject subject, Optional<Signatory> by)
       throws WrongRequest, FileMistakes {
     Issue issue = papers.issue(subject.run().aids().run(), shop.read(spec), by);
-    places.report().write(papers.pdf(sort, subject, issue));
-    Shown.out(spec).println("Paper:   " + places.report().file());
-    papers
-        .obstacles(sort, subject, issue)
-        .forEach(why -> Shown.err(spec).println("A test report, no certificate: " + why));
+    if (certificate.asked()) {
+      certificate.require(subject, issue);
+    }
+    IssueFiles issues = IssueFiles.of(record());
+    Optional<String> reason = papers.supersedes();
+    boolean issued = sort == PaperSort.CERTIFICATE || certificate.asked();
+    if (by.isPresent() && issued) {
+      return issues.issued(subject, issue, reason);
+    }
+    requireIssue(sort);
+    return issues.beside(subject, issue);
+  }
+
+  private void requireIssue(PaperSort sort) throws WrongRequest {
+    if (papers.supersedes().isPresent() && !certificate.asked()) {
+      throw new WrongRequest(
+          sort == PaperSort.CERTIFICATE
+              ? "--supersedes: needs --authorised-by and --role: what nobody answers for supersedes"
+                  + " nothing"
+              : "--supersedes: has a place on a certificate only");
+    }
   }
 
   private void write(String what, Optional<OutputFiles.Place> place, Supplier<String> text)

@@ -9,6 +9,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
+import org.benchstroke.record.JudgementSeal;
 import org.benchstroke.record.SealFile;
 import org.benchstroke.record.signing.BenchKey;
 import org.benchstroke.record.signing.NoKey;
@@ -16,7 +17,7 @@ import picocli.CommandLine.Model.CommandSpec;
 
 /**
  * Seals records with the bench's key, or says why it doesn't: no run fails by that, and none waits
- * longer than ten seconds for a disk. One thread.
+ * longer than ten seconds for a disk. Made on one thread; sealing is for any.
  */
 final class Sealing {
   private static final long LONGEST_SECONDS = 10;
@@ -95,7 +96,7 @@ final class Sealing {
   }
 
   /** Seals a record that is closed, if it is there; says so if it can't. */
-  void seal(Path record) {
+  synchronized void seal(Path record) {
     if (!Files.exists(record)) {
       return;
     }
@@ -105,13 +106,33 @@ final class Sealing {
     }
   }
 
+  /**
+   * Seals the judgement beside a record that is sealed. Without it the archive judges the record
+   * itself.
+   */
+  void sealJudgement(Path record, Path judgement) {
+    key.filter(k -> Files.exists(SealFile.of(record)))
+        .map(
+            k ->
+                failure(
+                    () -> {
+                      JudgementSeal.write(record, judgement, k);
+                      return "";
+                    }))
+        .filter(why -> !why.isEmpty())
+        .ifPresent(why -> err.println("The judgement is not sealed: " + why));
+  }
+
   /** Why it could not be sealed; empty if it is. */
   private static String failure(Path record, BenchKey key) {
-    Callable<String> work =
+    return failure(
         () -> {
           SealFile.write(record, key);
           return "";
-        };
+        });
+  }
+
+  private static String failure(Callable<String> work) {
     try {
       return done(new FutureTask<>(work));
     } catch (ExecutionException e) {

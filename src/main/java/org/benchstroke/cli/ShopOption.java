@@ -5,6 +5,7 @@ import java.util.Optional;
 import org.benchstroke.app.Defaults;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.web.access.OperatorsFile;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 
@@ -30,5 +31,21 @@ final class ShopOption {
   /** Likewise, by the shop file that is named or the one that is found. */
   Defaults read(CommandSpec spec) throws FileMistakes, WrongRequest {
     return Surroundings.of(spec).defaults(file);
+  }
+
+  /**
+   * The operators file of the shop; it need not be there.
+   *
+   * @throws WrongRequest if nothing says where it would be
+   */
+  Path operators(CommandSpec spec) throws FileMistakes, WrongRequest {
+    return operatorsIfAny(spec)
+        .orElseThrow(() -> new WrongRequest("Name the shop file that they belong to: --shop FILE"));
+  }
+
+  /** Likewise; empty if nothing says where it would be. */
+  Optional<Path> operatorsIfAny(CommandSpec spec) throws FileMistakes, WrongRequest {
+    Surroundings around = Surroundings.of(spec);
+    return around.shopFile(file).or(() -> around.usual("shop.toml")).map(OperatorsFile::beside);
   }
 }

@@ -1,14 +1,14 @@
 package org.benchstroke.cli;
 
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Optional;
 import org.benchstroke.app.Defaults;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.app.history.ChosenRuns;
+import org.benchstroke.app.history.Naming;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.archive.ArchivePlace;
-import org.benchstroke.archive.RunFilter;
+import org.benchstroke.archive.ShopHistory;
 import org.benchstroke.core.toml.FileMistakes;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -45,16 +45,19 @@ final class ShopRuns {
   @Spec(Spec.Target.MIXEE)
   private CommandSpec command;
 
-  RunFilter filter(Optional<String> serial) throws WrongRequest {
-    return new RunFilter(
-        serial,
-        Optional.empty(),
-        type,
-        Optional.empty(),
-        operator,
-        bench,
-        Days.from("--since", since),
-        Days.before("--until", until));
+  /** Those that were chosen, of this unit if one was named. */
+  ChosenRuns chosen(Optional<String> serial) {
+    return new ChosenRuns(serial, type, bench, operator, since, until, simulated);
+  }
+
+  /** Likewise, of any unit. */
+  ChosenRuns chosen() {
+    return chosen(Optional.empty());
+  }
+
+  /** Their history. */
+  ShopHistory history(Archive archive) throws WrongRequest {
+    return chosen().of(archive, Naming.OPTIONS);
   }
 
   Archive open() throws ArchiveFault, FileMistakes, WrongRequest {
@@ -71,23 +74,5 @@ final class ShopRuns {
 
   boolean simulated() {
     return simulated;
-  }
-
-  /** Whether one unit type or one bench was chosen. */
-  boolean choosesTypeOrBench() {
-    return type.isPresent() || bench.isPresent();
-  }
-
-  /** What was chosen, in words: "type Q, since 2026-01-01"; marked where it is simulated. */
-  String words(Optional<String> serial) {
-    List<String> all = new ArrayList<>();
-    serial.ifPresent(s -> all.add("serial number " + s));
-    type.ifPresent(s -> all.add("type " + s));
-    bench.ifPresent(s -> all.add("bench " + s));
-    operator.ifPresent(s -> all.add("operator " + s));
-    since.ifPresent(s -> all.add("since " + s));
-    until.ifPresent(s -> all.add("until " + s));
-    String of = all.isEmpty() ? "all runs" : String.join(", ", all);
-    return simulated ? "SIMULATED runs; " + of : of;
   }
 }

@@ -94,17 +94,34 @@ record Surroundings(Map<String, String> variables, Optional<Path> config) {
    * @throws FileMistakes with every mistake in the user file or in the shop file
    */
   Defaults defaults(Optional<Path> shop) throws FileMistakes, WrongRequest {
-    Optional<Path> own = userFile();
-    Optional<UserFile> user =
-        own.isPresent() ? Optional.of(UserFile.read(own.get())) : Optional.empty();
-    Optional<Path> named = shop.isPresent() ? shop : named(SHOP);
-    Optional<Path> found =
-        named
-            .or(() -> user.flatMap(UserFile::shop))
-            .or(() -> usual("shop.toml").filter(Files::exists));
+    Optional<UserFile> user = user();
+    Optional<Path> found = shopFile(shop, user);
     Optional<ShopFile> read =
         found.isPresent() ? Optional.of(ShopFileReader.read(found.get())) : Optional.empty();
     return Defaults.of(settings(), user, read);
+  }
+
+  /**
+   * The shop file, if there is one.
+   *
+   * @param shop the one that a command names
+   * @throws FileMistakes with every mistake in the user file
+   */
+  Optional<Path> shopFile(Optional<Path> shop) throws FileMistakes, WrongRequest {
+    return shopFile(shop, user());
+  }
+
+  private Optional<Path> shopFile(Optional<Path> shop, Optional<UserFile> user)
+      throws WrongRequest {
+    Optional<Path> named = shop.isPresent() ? shop : named(SHOP);
+    return named
+        .or(() -> user.flatMap(UserFile::shop))
+        .or(() -> usual("shop.toml").filter(Files::exists));
+  }
+
+  private Optional<UserFile> user() throws FileMistakes, WrongRequest {
+    Optional<Path> own = userFile();
+    return own.isPresent() ? Optional.of(UserFile.read(own.get())) : Optional.empty();
   }
 
   private Map<Setting, String> settings() {

@@ -97,7 +97,7 @@ final class TerminalRun {
       }
       session.warnings().forEach(err::println);
       Outcome outcome = run(session, ground, stop, tty, sealing);
-      return outcome.result().recorded() ? reported(outcome, tty) : lost(outcome);
+      return outcome.result().recorded() ? reported(outcome, tty, sealing) : lost(outcome);
     }
   }
 
@@ -184,9 +184,10 @@ final class TerminalRun {
     return ExitCode.NOT_COMPLETED;
   }
 
-  private int reported(Outcome outcome, Tty tty)
+  private int reported(Outcome outcome, Tty tty, Sealing sealing)
       throws RecordReader.NotARecord, FileMistakes, IOException {
     TwinAndCauses aids = Reports.write(outcome.files());
+    sealing.sealJudgement(outcome.files().record(), outcome.files().json());
     if (form == Form.JSON) {
       Shown.out(spec).print(new JsonReport().json(aids));
       Shown.out(spec).flush();

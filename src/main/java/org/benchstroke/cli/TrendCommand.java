@@ -6,30 +6,25 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.OutputFiles;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.app.history.ChosenRuns;
+import org.benchstroke.app.history.Lacking;
+import org.benchstroke.app.history.MeasureChoice;
+import org.benchstroke.app.history.Naming;
+import org.benchstroke.app.history.Trend;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
-import org.benchstroke.archive.ShopHistory;
 import org.benchstroke.archive.ShopHistory.Measured;
-import org.benchstroke.cli.MeasureChoice.Series;
-import org.benchstroke.core.quantity.Numbers;
-import org.benchstroke.core.statistics.Baseline;
-import org.benchstroke.core.statistics.ChartAnswer;
-import org.benchstroke.core.statistics.ChartRule;
-import org.benchstroke.core.statistics.Charts;
 import org.benchstroke.core.statistics.ControlChart;
 import org.benchstroke.core.statistics.ControlChart.Signal;
-import org.benchstroke.core.statistics.NoAnswer;
-import org.benchstroke.core.statistics.Weighting;
 import org.benchstroke.core.toml.FileMistakes;
-import org.benchstroke.papers.HistoryPlots;
 import org.benchstroke.papers.Json;
-import org.benchstroke.papers.plot.Drawing;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -53,16 +48,10 @@ import picocli.CommandLine.Spec;
       "      --place \"point 50\" --truth stem --svg trend.svg"
     })
 final class TrendCommand implements Callable<Integer> {
-  /** As many as limits are usually taken from (common practice, no source). */
-  private static final int USUAL_BASELINE = 25;
-
-  /** Of false alarms one in 500 values (docs/explanation/charts.md). */
-  private static final Weighting WEIGHTING = new Weighting(0.25, 2.998, Weighting.Limits.EXACT);
-
   @Option(names = "--serial", paramLabel = "TEXT", description = "Only of this unit.")
   private Optional<String> serial = Optional.empty();
 
-  @Mixin private MeasureChoice measure;
+  @Mixin private MeasureOptions measure;
 
   @Mixin private ShopRuns runs;
 
@@ -88,27 +77,20 @@ final class TrendCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  /** The three charts of a series. */
-  private record Trend(
-      Series series, ChartAnswer individuals, ChartAnswer ranges, ChartAnswer averages) {
-    List<ControlChart> charts() {
-      List<ControlChart> charts = new ArrayList<>();
-      for (ChartAnswer answer : List.of(individuals, ranges, averages)) {
-        if (answer instanceof ControlChart chart) {
-          charts.add(chart);
-        }
-      }
-      return charts;
-    }
-  }
-
   @Override
   public Integer call() throws FileMistakes, WrongRequest, ArchiveFault {
-    requireChoice();
+    MeasureChoice choice = measure.chosen();
+    choice.kind();
+    ChosenRuns chosen = runs.chosen(serial);
+    OptionalInt first = baseline == null ? OptionalInt.empty() : OptionalInt.of(baseline);
+    Trend.require(chosen, first, Naming.OPTIONS);
+    if (most < 1) {
+      throw new WrongRequest("--most: found " + most + ", allowed is 1 or more");
+    }
     Optional<OutputFiles.Place> place = picture.place();
     Trend trend;
     try (Archive archive = runs.open()) {
-      trend = of(measure.of(new ShopHistory(archive, runs.filter(serial), runs.simulated())));
+      trend = Trend.of(choice.of(chosen.of(archive, Naming.OPTIONS)), first);
     }
     Shown out = Shown.out(spec);
     if (json) {
@@ -117,80 +99,20 @@ final class TrendCommand implements Callable<Integer> {
       tell(out, trend);
     }
     out.flush();
-    PictureOption.draw(place, drawings(trend));
+    PictureOption.draw(place, trend.drawings(runs.simulated()));
     return ExitCode.PASSED;
-  }
-
-  private void requireChoice() throws WrongRequest {
-    measure.kind();
-    if (serial.isEmpty() && !runs.choosesTypeOrBench()) {
-      throw new WrongRequest(
-          "trend: values of all units together have no trend; add --serial, --type or --bench");
-    }
-    if (baseline != null && baseline < Baseline.FEWEST) {
-      throw new WrongRequest("--baseline: found " + baseline + ", allowed is 10 or more");
-    }
-    if (most < 1) {
-      throw new WrongRequest("--most: found " + most + ", allowed is 1 or more");
-    }
-  }
-
-  private Trend of(Series series) {
-    double[] values = series.numbers();
-    int first =
-        baseline != null
-            ? baseline
-            : Math.max(Baseline.FEWEST, Math.min(USUAL_BASELINE, values.length));
-    Baseline from = new Baseline.First(first);
-    return new Trend(
-        series,
-        Charts.individuals(values, from, ChartRule.ZONES),
-        Charts.movingRange(values, from),
-        Charts.ewma(values, from, WEIGHTING));
-  }
-
-  private List<Drawing> drawings(Trend trend) {
-    String of = (runs.simulated() ? "SIMULATED: " : "") + trend.series().title();
-    List<Drawing> drawings = new ArrayList<>();
-    for (ControlChart chart : trend.charts()) {
-      String id = "trend-" + chart.kind().name().toLowerCase(Locale.ROOT).replace('_', '-');
-      String title = of + ": " + name(chart.kind());
-      drawings.add(
-          HistoryPlots.control(
-              new HistoryPlots.Subject(id, title, quantity(trend.series(), chart)), chart));
-    }
-    return drawings;
-  }
-
-  private static String quantity(Series series, ControlChart chart) {
-    String unit = ", " + series.kind().unit();
-    return switch (chart.kind()) {
-      case MOVING_RANGE -> "moving range" + unit;
-      case EWMA -> "EWMA" + unit;
-      default -> series.quantity();
-    };
-  }
-
-  private static String name(ControlChart.Kind kind) {
-    return switch (kind) {
-      case INDIVIDUALS -> "individual values";
-      case MOVING_RANGE -> "moving ranges";
-      case EWMA -> "EWMA";
-      case MEANS -> "means";
-      case RANGES -> "ranges";
-    };
   }
 
   private void tell(Shown out, Trend trend) {
     out.println("Trend of " + trend.series().title());
-    out.println("Of " + runs.words(serial));
+    out.println("Of " + runs.chosen(serial).words());
     trend.series().leftOutWords().ifPresent(out::println);
     List<Measured> values = trend.series().values();
-    Map<Integer, String> signals = signalWords(trend);
+    Map<Integer, List<String>> signals = trend.signals();
     int from = Math.max(0, values.size() - most);
     List<List<String>> rows = new ArrayList<>();
     for (int i = from; i < values.size(); i++) {
-      rows.add(row(trend, i, signals.getOrDefault(i, "")));
+      rows.add(row(trend, i, firstOf(signals.getOrDefault(i, List.of()))));
     }
     out.println();
     List<String> heads =
@@ -209,74 +131,45 @@ final class TrendCommand implements Callable<Integer> {
         String.valueOf(index + 1),
         value.run().facts().begun().toString().substring(0, 10),
         value.run().labels().serial(),
-        figure(value.measure().value().orElseThrow()),
-        pointOf(trend.ranges(), index),
-        pointOf(trend.averages(), index),
+        Trend.figure(value.measure().value().orElseThrow()),
+        figure(trend.range(index)),
+        figure(trend.average(index)),
         signals);
   }
 
-  private static String pointOf(ChartAnswer answer, int index) {
-    return answer instanceof ControlChart chart
-        ? chart.points().stream()
-            .filter(p -> p.index() == index)
-            .map(p -> figure(p.value()))
-            .findFirst()
-            .orElse("–")
-        : "–";
-  }
-
-  private static String figure(double value) {
-    return Numbers.minusSigns(Numbers.significant(value, 4));
+  private static String figure(OptionalDouble value) {
+    return value.isPresent() ? Trend.figure(value.getAsDouble()) : "–";
   }
 
   /** The first rule that a value meets, and how many more. */
-  private static Map<Integer, String> signalWords(Trend trend) {
-    Map<Integer, List<String>> all = new TreeMap<>();
-    for (ControlChart chart : trend.charts()) {
-      for (Signal signal : chart.signals()) {
-        all.computeIfAbsent(signal.index(), i -> new ArrayList<>()).add(rule(chart, signal));
-      }
-    }
-    return all.entrySet().stream()
-        .collect(Collectors.toMap(Map.Entry::getKey, e -> firstOf(e.getValue())));
-  }
-
   private static String firstOf(List<String> rules) {
+    if (rules.isEmpty()) {
+      return "";
+    }
     return rules.get(0) + (rules.size() == 1 ? "" : ", " + (rules.size() - 1) + " more");
-  }
-
-  private static String rule(ControlChart chart, Signal signal) {
-    String of =
-        switch (chart.kind()) {
-          case MOVING_RANGE -> "range ";
-          case EWMA -> "EWMA ";
-          default -> "";
-        };
-    return of + HistoryPlots.words(signal.rule());
   }
 
   /** Each rule that was met, with the numbers of its values. */
   private static void signals(Shown out, Trend trend) {
-    Map<String, List<String>> met = new LinkedHashMap<>();
-    for (ControlChart chart : trend.charts()) {
-      for (Signal signal : chart.signals()) {
-        met.computeIfAbsent(rule(chart, signal), r -> new ArrayList<>())
-            .add(String.valueOf(signal.index() + 1));
-      }
-    }
+    Map<String, List<Integer>> met = trend.rules();
     met.forEach(
         (rule, numbers) ->
             out.println(
                 Wrapped.text(
-                    "Signals, " + rule + ": " + String.join(", ", numbers), TextTable.WIDTH, 2)));
+                    "Signals, "
+                        + rule
+                        + ": "
+                        + numbers.stream().map(String::valueOf).collect(Collectors.joining(", ")),
+                    TextTable.WIDTH,
+                    2)));
     if (met.isEmpty()) {
       out.println("No rule is met.");
     }
   }
 
   private static void limits(Shown out, Trend trend) {
-    if (trend.individuals() instanceof NoAnswer why) {
-      out.println(Lacking.words("values", why));
+    if (trend.lack().isPresent()) {
+      out.println(Lacking.words("values", trend.lack().get()));
       return;
     }
     List<List<String>> rows = new ArrayList<>();
@@ -284,24 +177,15 @@ final class TrendCommand implements Callable<Integer> {
       ControlChart.Point last = chart.points().get(chart.points().size() - 1);
       rows.add(
           List.of(
-              name(chart.kind()),
-              figure(last.low()),
-              figure(chart.centre()),
-              figure(last.high()),
+              Trend.name(chart.kind()),
+              Trend.figure(last.low()),
+              Trend.figure(chart.centre()),
+              Trend.figure(last.high()),
               String.valueOf(chart.signals().stream().map(Signal::index).distinct().count())));
     }
     new TextTable(List.of("chart", ">lower limit", ">centre", ">upper limit", ">signals"), rows)
         .print(out);
-    ControlChart first = trend.charts().get(0);
-    long from = first.points().stream().filter(ControlChart.Point::baseline).count();
-    out.println(
-        "Limits from the first "
-            + from
-            + " of "
-            + first.points().size()
-            + " values, in "
-            + trend.series().kind().unit()
-            + ".");
+    trend.baselineWords().ifPresent(out::println);
     signals(out, trend);
   }
 
@@ -320,9 +204,7 @@ final class TrendCommand implements Callable<Integer> {
       values.add(value);
     }
     told.put("values", values);
-    if (trend.individuals() instanceof NoAnswer why) {
-      told.put("no_answer", Lacking.fields(why));
-    }
+    trend.lack().ifPresent(why -> told.put("no_answer", Lacking.fields(why)));
     told.put("charts", trend.charts().stream().map(TrendCommand::fields).toList());
     return told;
   }

@@ -3,17 +3,13 @@ package org.benchstroke.cli;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
-import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.WrongRequest;
+import org.benchstroke.app.history.Yields;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
-import org.benchstroke.archive.ArchivedRun.Heading;
-import org.benchstroke.archive.ShopHistory;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.statistics.Yield;
 import org.benchstroke.core.toml.FileMistakes;
@@ -36,36 +32,12 @@ import picocli.CommandLine.Spec;
     sortOptions = false,
     footer = {"", "Example:", "  benchstroke yield --by month --type QT-15 --since 2026-01-01"})
 final class YieldCommand implements Callable<Integer> {
-  private static final double COVERAGE = 0.95;
-  private static final int MONTH = 7;
-
-  /** By what jobs are told apart. */
-  enum By {
-    TYPE,
-    MONTH,
-    BENCH,
-    OPERATOR;
-
-    private String of(Heading run) {
-      return switch (this) {
-        case TYPE -> run.facts().unitType();
-        case MONTH -> run.facts().begun().toString().substring(0, YieldCommand.MONTH);
-        case BENCH -> run.facts().bench();
-        case OPERATOR -> run.labels().operator();
-      };
-    }
-
-    private String key() {
-      return name().toLowerCase(Locale.ROOT);
-    }
-  }
-
   @Option(
       names = "--by",
       paramLabel = "WHAT",
       defaultValue = "TYPE",
       description = "A line for each type, month, bench or operator (default: type).")
-  private By by;
+  private Yields.By by;
 
   @Mixin private ShopRuns runs;
 
@@ -76,35 +48,26 @@ final class YieldCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws FileMistakes, WrongRequest, ArchiveFault {
-    List<Heading> found;
+    Yields yields;
     try (Archive archive = runs.open()) {
-      found = new ShopHistory(archive, runs.filter(Optional.empty()), runs.simulated()).asFound();
+      yields = Yields.of(runs.history(archive), by);
     }
-    Map<String, List<Heading>> groups = new TreeMap<>();
-    found.forEach(run -> groups.computeIfAbsent(by.of(run), g -> new ArrayList<>()).add(run));
     Shown out = Shown.out(spec);
     if (json) {
-      out.print(Json.page(fields(groups, found)));
+      out.print(Json.page(fields(yields)));
     } else {
-      tell(out, groups, found);
+      tell(out, yields);
     }
     out.flush();
     return ExitCode.PASSED;
   }
 
-  private static Optional<Yield> yieldOf(List<Heading> runs) {
-    int passed = (int) runs.stream().filter(run -> run.result().passed()).count();
-    return Yield.of(passed, runs.size(), COVERAGE) instanceof Yield yield
-        ? Optional.of(yield)
-        : Optional.empty();
-  }
-
-  private void tell(Shown out, Map<String, List<Heading>> groups, List<Heading> all) {
-    out.println("First-pass yield of " + runs.words(Optional.empty()));
+  private void tell(Shown out, Yields yields) {
+    out.println("First-pass yield of " + runs.chosen().words());
     List<List<String>> rows = new ArrayList<>();
-    groups.forEach((name, group) -> yieldOf(group).ifPresent(y -> rows.add(row(name, y))));
-    if (groups.size() > 1) {
-      yieldOf(all).ifPresent(y -> rows.add(row("all", y)));
+    yields.lines().forEach(line -> rows.add(row(line.name(), line.yield())));
+    if (rows.size() > 1) {
+      yields.all().ifPresent(all -> rows.add(row("all", all)));
     }
     List<String> heads = List.of(by.key(), ">jobs", ">passed", ">yield", "95 % interval");
     new TextTable(heads, rows).print(out);
@@ -126,15 +89,14 @@ final class YieldCommand implements Callable<Integer> {
     return Numbers.fixed(100.0 * share, 1);
   }
 
-  private Map<String, Object> fields(Map<String, List<Heading>> groups, List<Heading> all) {
+  private Map<String, Object> fields(Yields yields) {
     Map<String, Object> told = new LinkedHashMap<>();
     told.put("by", by.key());
     told.put("simulated", runs.simulated());
-    told.put("coverage", COVERAGE);
-    List<Map<String, Object>> lines = new ArrayList<>();
-    groups.forEach((name, group) -> yieldOf(group).ifPresent(y -> lines.add(fields(name, y))));
-    told.put("lines", lines);
-    yieldOf(all).ifPresent(y -> told.put("all", fields("all", y)));
+    told.put("coverage", Yields.COVERAGE);
+    told.put(
+        "lines", yields.lines().stream().map(line -> fields(line.name(), line.yield())).toList());
+    yields.all().ifPresent(all -> told.put("all", fields("all", all)));
     return told;
   }
 

@@ -140,8 +140,9 @@ public final class HandBench {
   }
 
   private void prepare(Set<String> unproven) throws HandEnded {
-    ask(Caution.SESSION);
-    ask(Caution.MATING);
+    for (Caution caution : Caution.beforeWork(unit)) {
+      ask(caution);
+    }
     makeSafeFirst();
     identifyOthers(unproven);
     powerOffFirst();

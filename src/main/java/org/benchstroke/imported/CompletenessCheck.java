@@ -2,6 +2,7 @@ package org.benchstroke.imported;
 
 import java.util.Map;
 import java.util.Optional;
+import org.benchstroke.record.RunFault;
 
 /** What a file says against being the whole record of the unit that was ordered. Stateless. */
 final class CompletenessCheck {
@@ -10,9 +11,9 @@ final class CompletenessCheck {
   /** Writes what it says, before any test. */
   static void tell(
       ImportJournal journal, CsvSheet sheet, Map<String, Column> columns, ImportSetup given) {
-    commentedOut(sheet).ifPresent(what -> journal.fault("rows left out", what));
+    commentedOut(sheet).ifPresent(what -> journal.fault(RunFault.ROWS_LEFT_OUT, what));
     otherUnit(sheet, columns, given.serial())
-        .ifPresent(what -> journal.fault("another unit", what));
+        .ifPresent(what -> journal.fault(RunFault.ANOTHER_UNIT, what));
   }
 
   private static Optional<String> commentedOut(CsvSheet sheet) {

@@ -12,8 +12,6 @@ import org.benchstroke.io.instrument.Role;
  * digits that a logger cut off, or that a display never shows, are in no budget. Stateless.
  */
 final class DigitsCheck {
-  static final String FAULT = "rounded readings";
-
   /** A step of a fifth of the accuracy's half-width adds less than 1 % to U. */
   private static final double SHARE = 0.2;
 

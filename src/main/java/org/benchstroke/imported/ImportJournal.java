@@ -18,6 +18,7 @@ import org.benchstroke.record.CheckNames;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.record.StepId;
 import org.benchstroke.unit.Limit;
@@ -100,8 +101,8 @@ final class ImportJournal {
     accuracyRatio();
   }
 
-  void fault(String name, String detail) {
-    write(new Event.Faulted(name, "", detail));
+  void fault(RunFault fault, String detail) {
+    write(new Event.Faulted(fault, "", detail));
   }
 
   void check(String check, String outcome, String detail, Map<String, Double> values) {

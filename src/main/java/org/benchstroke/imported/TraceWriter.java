@@ -14,8 +14,8 @@ import org.benchstroke.procedure.Aim;
 import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.record.Event;
-import org.benchstroke.record.FaultNames;
 import org.benchstroke.record.Leg;
+import org.benchstroke.record.RunFault;
 
 /** Writes what a trace shows as the lines that a run would have written. One thread. */
 final class TraceWriter {
@@ -57,8 +57,8 @@ final class TraceWriter {
     this.positions = new Positions(given.bench(), given.unit(), columns);
     this.throughout =
         Stream.of(
-                coarse().map(c -> new Event.Faulted("sampling", "", c)),
-                rounded.map(r -> new Event.Faulted(DigitsCheck.FAULT, "", r)))
+                coarse().map(c -> new Event.Faulted(RunFault.SAMPLING, "", c)),
+                rounded.map(r -> new Event.Faulted(RunFault.ROUNDED_READINGS, "", r)))
             .flatMap(Optional::stream)
             .toList();
   }
@@ -124,9 +124,9 @@ final class TraceWriter {
     journal.write(new Event.TestBegan(index, name, 1));
     fault = throughout.isEmpty() ? "" : throughout.get(0).detail();
     if (!stretch.note().isEmpty()) {
-      journal.fault("not in the file", stretch.note());
+      journal.fault(RunFault.NOT_IN_FILE, stretch.note());
     }
-    more.ifPresent(m -> journal.fault(FaultNames.MORE, m));
+    more.ifPresent(m -> journal.fault(RunFault.MORE, m));
     for (int i = stretch.from(); i < stretch.to(); i++) {
       if (i < next) {
         commanded(i);
@@ -265,13 +265,13 @@ final class TraceWriter {
 
   private void row(TraceRows.Row row) {
     if (!row.damage().isEmpty()) {
-      damaged("damaged row", "line " + row.line() + ": " + row.damage());
+      damaged(RunFault.DAMAGED_ROW, "line " + row.line() + ": " + row.damage());
     }
     if (row.positioned()) {
       double pause = row.seconds() - lastPosition;
       if (pause > longestPause()) {
         damaged(
-            FaultNames.GAP,
+            RunFault.GAP,
             "line "
                 + row.line()
                 + ": no position for "
@@ -309,9 +309,9 @@ final class TraceWriter {
     return given.unit().practice().gapPeriods() * given.bench().samplePeriodSeconds();
   }
 
-  private void damaged(String name, String detail) {
-    journal.fault(name, detail);
-    fault = fault.isEmpty() ? name + ", " + detail : fault;
+  private void damaged(RunFault what, String detail) {
+    journal.fault(what, detail);
+    fault = fault.isEmpty() ? what + ", " + detail : fault;
   }
 
   /** The loop's current at rest against the setpoint, as a run does it. */
@@ -335,7 +335,7 @@ final class TraceWriter {
     double allowed = bound(source.get(), wanted) + bound(meter.get(), wanted);
     if (Math.abs(found.get() - wanted.milliamps()) > allowed) {
       damaged(
-          "loop current",
+          RunFault.LOOP_CURRENT,
           "the loop carries "
               + Numbers.fixed(found.get(), 3)
               + " mA where "

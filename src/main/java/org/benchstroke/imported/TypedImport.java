@@ -21,6 +21,7 @@ import org.benchstroke.procedure.Procedure;
 import org.benchstroke.procedure.TestSpec;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Leg;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.record.RunRecord;
 
 /**
@@ -106,7 +107,7 @@ final class TypedImport {
         Optional<String> rounded =
             DigitsCheck.tooCoarsely(
                 sheet, columns, new Positions(given.bench(), given.unit(), columns), given.bench());
-        rounded.ifPresent(r -> journal.fault(DigitsCheck.FAULT, r));
+        rounded.ifPresent(r -> journal.fault(RunFault.ROUNDED_READINGS, r));
         String state = rounded.isEmpty() ? "complete" : "void";
         journal.write(new Event.TestEnded(index, test.name(), 1, state, rounded.orElse("")));
         told = true;

@@ -9,7 +9,7 @@ import org.benchstroke.core.analysis.Trace;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.AsOrdered.Subject;
-import org.benchstroke.record.FaultNames;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.unit.UnitType;
 
@@ -98,7 +98,7 @@ final class ActionMeasure {
       if (passage.commanded().isPresent()) {
         double setpoint = passage.commanded().get().setpointPercent();
         // What the unit did then, it did by another signal.
-        boolean lost = passage.lines().fault(FaultNames.SETTING_LOST).isPresent();
+        boolean lost = passage.lines().fault(RunFault.SETTING_LOST).isPresent();
         Trace trace = lost ? Trace.empty() : samples.position(passage.lines());
         // One reading is what a person typed in; of a trace both ends must be seen.
         if ((byEye && trace.size() == 1) || trace.size() >= 2 * ENDS) {

@@ -7,8 +7,8 @@ import java.util.function.Predicate;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
-import org.benchstroke.record.FaultNames;
 import org.benchstroke.record.Leg;
+import org.benchstroke.record.RunFault;
 
 /** One attempt at a test as the record holds it, cut into its passages. Immutable. */
 public final class Chapter {
@@ -52,9 +52,9 @@ public final class Chapter {
     String reason = end.reason();
     for (Event.Faulted fault : new Lines(entries).all(Event.Faulted.class)) {
       boolean worthless =
-          fault.fault().equals(FaultNames.IMPOSSIBLE_SLEW)
-              || fault.fault().equals(FaultNames.FROZEN_VALUE)
-              || fault.fault().equals(FaultNames.SETTING_LOST);
+          fault.fault() == RunFault.IMPOSSIBLE_SLEW
+              || fault.fault() == RunFault.FROZEN_VALUE
+              || fault.fault() == RunFault.SETTING_LOST;
       if (outcome.equals(COMPLETE) && worthless) {
         outcome = VOID;
         reason = fault.fault() + ": " + fault.detail();
@@ -121,6 +121,6 @@ public final class Chapter {
 
   /** What the file holds of the test's kind beside what was judged, in words. */
   Optional<String> more() {
-    return lines().fault(FaultNames.MORE);
+    return lines().fault(RunFault.MORE);
   }
 }

@@ -37,6 +37,15 @@ public record JointRisk(
 
   /** Of all values that were compared with a limit; empty if none was. */
   public static Optional<JointRisk> of(List<Judgement> judgements) {
+    return LimitRisks.of(judgements).together();
+  }
+
+  /**
+   * Of all values that were compared with a limit.
+   *
+   * @param risks what each of their limits risks
+   */
+  static Optional<JointRisk> of(List<Judgement> judgements, List<LimitRisk> risks) {
     List<Judgement> judged = judgements.stream().filter(j -> j.probability().isPresent()).toList();
     if (judged.isEmpty()) {
       return Optional.empty();
@@ -54,7 +63,7 @@ public record JointRisk(
             passed.size(),
             Math.min(1.0, missing(passed)),
             1.0 - product(passed),
-            worst(passed, LimitRisk.of(judgements))));
+            worst(passed, risks)));
   }
 
   private static double conforms(Judgement judgement) {

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.record.RunRecord;
 
 /**
@@ -86,10 +87,10 @@ public final class Lines {
     return known.get().getOrDefault(channel, List.of());
   }
 
-  /** What the first fault of a name tells; empty if there is none. */
-  public Optional<String> fault(String name) {
+  /** What the first fault of this kind tells; empty if there is none. */
+  public Optional<String> fault(RunFault fault) {
     return all(Event.Faulted.class).stream()
-        .filter(f -> f.fault().equals(name))
+        .filter(f -> f.fault() == fault)
         .map(Event.Faulted::detail)
         .findFirst();
   }

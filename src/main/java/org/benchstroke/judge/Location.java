@@ -16,6 +16,11 @@ public sealed interface Location {
   /** For people: "50 % up"; empty for the whole unit. */
   String words();
 
+  /** Its words behind the name of a measure: " at 50 % up"; empty for the whole unit. */
+  default String behind() {
+    return " at " + words();
+  }
+
   /**
    * For files and databases: "side 50 up"; empty for the whole unit. Other places have other ids.
    */
@@ -36,19 +41,15 @@ public sealed interface Location {
     return Numbers.upTo(percent, 3);
   }
 
-  /** Its words behind the name of a measure: " at 50 % up"; empty for the whole unit. */
-  static String at(Location place) {
-    String words = place.words();
-    if (words.isEmpty() || words.startsWith("at ")) {
-      return words.isEmpty() ? "" : " " + words;
-    }
-    return (place instanceof Case ? ", " : " at ") + words;
-  }
-
   /** Of the whole unit. */
   record Whole() implements Location {
     @Override
     public String words() {
+      return "";
+    }
+
+    @Override
+    public String behind() {
       return "";
     }
 
@@ -293,6 +294,11 @@ public sealed interface Location {
     @Override
     public String words() {
       return key;
+    }
+
+    @Override
+    public String behind() {
+      return ", " + key;
     }
 
     @Override

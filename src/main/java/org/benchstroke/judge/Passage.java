@@ -8,7 +8,7 @@ import java.util.function.Function;
 import org.benchstroke.procedure.Aim;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
-import org.benchstroke.record.FaultNames;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.record.RunRecord;
 
 /**
@@ -173,7 +173,7 @@ public final class Passage {
    * one whose source lost its setting.
    */
   public boolean isTold() {
-    return commanded().isPresent() && powered && lines().fault(FaultNames.SETTING_LOST).isEmpty();
+    return commanded().isPresent() && powered && lines().fault(RunFault.SETTING_LOST).isEmpty();
   }
 
   /**

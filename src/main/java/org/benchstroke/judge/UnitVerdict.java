@@ -181,7 +181,7 @@ record UnitVerdict(Word word, String reason, boolean complete) {
   }
 
   private static String at(List<Location> places) {
-    String first = Location.at(places.get(0));
+    String first = places.get(0).behind();
     String two = places.size() > 1 ? first + ", " + places.get(1).words() : first;
     return places.size() > 2 ? two + " and " + (places.size() - 2) + " more" : two;
   }

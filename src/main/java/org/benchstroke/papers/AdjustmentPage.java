@@ -11,7 +11,6 @@ import org.benchstroke.judge.Adjustment.Pair;
 import org.benchstroke.judge.AsOrdered;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Judgement;
-import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.papers.Block.Cell;
 import org.benchstroke.papers.Block.Fact;
@@ -153,10 +152,10 @@ final class AdjustmentPage {
   }
 
   private static String place(Pair<Judgement> pair) {
-    String found = of(pair.asFound(), j -> Location.at(j.measure().place()));
-    String left = of(pair.asLeft(), j -> Location.at(j.measure().place()));
+    String found = of(pair.asFound(), j -> j.measure().place().behind());
+    String left = of(pair.asLeft(), j -> j.measure().place().behind());
     boolean one = found.equals(left) || pair.asFound().isEmpty() || pair.asLeft().isEmpty();
-    return one ? Location.at(pair.any().measure().place()) : found + ", then" + left;
+    return one ? pair.any().measure().place().behind() : found + ", then" + left;
   }
 
   private static String limits(Pair<Judgement> pair) {

@@ -6,7 +6,6 @@ import org.benchstroke.core.uncertainty.Budget;
 import org.benchstroke.core.uncertainty.Component;
 import org.benchstroke.core.uncertainty.Expanded;
 import org.benchstroke.judge.Judgement;
-import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.unit.Practice;
 
@@ -49,7 +48,7 @@ final class BudgetLines {
   /** "travel error at 50 % up, feedback: +0.03 %". */
   static String title(Measure measure) {
     return measure.kind().title()
-        + Location.at(measure.place())
+        + measure.place().behind()
         + ", "
         + measure.truth().text()
         + ": "

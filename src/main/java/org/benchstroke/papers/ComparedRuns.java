@@ -182,31 +182,41 @@ public record ComparedRuns(
    * positions against time; empty without.
    */
   public Optional<Drawing> picture() {
+    return picture("run 1", "run 2");
+  }
+
+  /**
+   * Likewise, with names of the two in its legend.
+   *
+   * @param one of the first
+   * @param other of the second
+   */
+  public Optional<Drawing> picture(String one, String other) {
     for (Truth truth : List.of(Truth.STEM, Truth.FEEDBACK)) {
-      HistoryPlots.Errors one = errors("run 1", first, truth);
-      HistoryPlots.Errors other = errors("run 2", second, truth);
-      if (!isEmpty(one) && !isEmpty(other)) {
+      HistoryPlots.Errors before = errors(one, first, truth);
+      HistoryPlots.Errors after = errors(other, second, truth);
+      if (!isEmpty(before) && !isEmpty(after)) {
         HistoryPlots.Subject subject =
             new HistoryPlots.Subject(
                 "compared",
                 marks() + "Travel errors of two runs, by " + truth.text(),
                 "travel error, % of travel");
-        return Optional.of(HistoryPlots.errors(subject, one, other, band()));
+        return Optional.of(HistoryPlots.errors(subject, before, after, band()));
       }
     }
-    return traces();
+    return traces(one, other);
   }
 
-  private Optional<Drawing> traces() {
-    HistoryPlots.Compared one = trace("run 1", first);
-    HistoryPlots.Compared other = trace("run 2", second);
-    if (one.runs().isEmpty() || other.runs().isEmpty()) {
+  private Optional<Drawing> traces(String one, String other) {
+    HistoryPlots.Compared before = trace(one, first);
+    HistoryPlots.Compared after = trace(other, second);
+    if (before.runs().isEmpty() || after.runs().isEmpty()) {
       return Optional.empty();
     }
     HistoryPlots.Subject subject =
         new HistoryPlots.Subject(
             "compared", marks() + "Positions of two runs, by feedback", "position, % of travel");
-    return Optional.of(HistoryPlots.traces(subject, one, other));
+    return Optional.of(HistoryPlots.traces(subject, before, after));
   }
 
   private static HistoryPlots.Compared trace(String name, JudgedRun run) {

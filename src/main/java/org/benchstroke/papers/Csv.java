@@ -17,11 +17,11 @@ import org.benchstroke.core.quantity.Numbers;
  * a spreadsheet would take for a formula gets an apostrophe in front ({@link #guarded}). For one
  * thread.
  */
-final class Csv {
+public final class Csv {
   private static final CSVFormat FORMAT = CSVFormat.RFC4180;
 
   /** What a spreadsheet knows UTF-8 by. */
-  static final String MARK = "\ufeff";
+  public static final String MARK = "\ufeff";
 
   /** By these a spreadsheet knows a formula, or leaves the first character out and then does. */
   private static final String FORMULA = "=+-@\t\r\n'＝＋－＠";
@@ -29,7 +29,8 @@ final class Csv {
   private final StringBuilder text = new StringBuilder();
   private final CSVPrinter printer;
 
-  Csv(List<String> columns) {
+  /** With these names of columns. */
+  public Csv(List<String> columns) {
     try {
       printer = new CSVPrinter(text, FORMAT);
     } catch (IOException e) {
@@ -43,7 +44,7 @@ final class Csv {
    *
    * @param cells texts, numbers, truth values, or an optional one of these
    */
-  Csv row(List<?> cells) {
+  public Csv row(List<?> cells) {
     line(cells.stream().map(Csv::cell));
     return this;
   }
@@ -57,7 +58,7 @@ final class Csv {
   }
 
   /** The table; to be stored as UTF-8. */
-  String text() {
+  public String text() {
     return text.toString();
   }
 

@@ -8,7 +8,6 @@ import java.util.OptionalDouble;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.uncertainty.Expanded;
 import org.benchstroke.judge.Judgement;
-import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Scope;
 import org.benchstroke.judge.Word;
@@ -75,7 +74,7 @@ public final class Figures {
 
   /** What was measured, where, and of what if the stem itself was. */
   public static String name(Measure measure) {
-    return measure.title() + Location.at(measure.place());
+    return measure.title() + measure.place().behind();
   }
 
   /** A value without its unit; signed where the measure can have either sign. */

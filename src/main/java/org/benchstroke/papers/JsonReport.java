@@ -3,6 +3,7 @@ package org.benchstroke.papers;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.bench.BenchFile.Laboratory;
@@ -12,15 +13,16 @@ import org.benchstroke.core.analysis.RestReading;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.Adjustment;
 import org.benchstroke.judge.AsOrdered;
-import org.benchstroke.judge.JointRisk;
 import org.benchstroke.judge.JudgedRun;
-import org.benchstroke.judge.LimitRisk;
+import org.benchstroke.judge.LimitRisks;
 import org.benchstroke.judge.TestSummary;
 import org.benchstroke.record.Amendment;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Label;
 import org.benchstroke.record.RecordDigest;
 import org.benchstroke.record.Seal;
+import org.benchstroke.setup.Difference;
+import org.benchstroke.unit.DisplayFact;
 
 /**
  * A judged run as JSON for other programs. The keys have a fixed order, lines end in a line feed:
@@ -79,10 +81,10 @@ public final class JsonReport {
   }
 
   /** What its limits risk, which takes longer to work out than all the rest. */
-  private static Fields risks(JudgedRun run) {
+  private static Fields risks(LimitRisks risks) {
     return new Fields()
-        .with("limits", LimitRisk.of(run.judgements()).stream().map(MeasureJson::risk).toList())
-        .with("limits_together", JointRisk.of(run.judgements()).map(MeasureJson::together));
+        .with("limits", risks.each().stream().map(MeasureJson::risk).toList())
+        .with("limits_together", risks.together().map(MeasureJson::together));
   }
 
   /** As it is within a certificate. */
@@ -110,7 +112,7 @@ public final class JsonReport {
 
   private static Fields run(TwinAndCauses aids, Optional<Signatory> authorised) {
     JudgedRun run = aids.run();
-    return judgement(run, authorised, risks(run))
+    return judgement(run, authorised, risks(aids.risks()))
         .with(
             "diagnosis",
             run.imported().isPresent()
@@ -178,6 +180,7 @@ public final class JsonReport {
         .with("simulated", run.simulated())
         .with("stem_proven", run.stemProven())
         .with("resumed", run.record().events(Event.Resumed.class).findFirst().map(JsonReport::from))
+        .with("set_up", SetUpSection.setUp(run).map(setUp -> setUp(run, setUp)))
         .with("recorded_elsewhere", run.imported().map(JsonReport::imported))
         .with("findings", run.sentences());
   }
@@ -187,6 +190,41 @@ public final class JsonReport {
         .with("record", resumed.record())
         .with("sha256", resumed.sha256())
         .with("lines", resumed.lines());
+  }
+
+  private static Fields setUp(JudgedRun run, Event.SetUp setUp) {
+    return new Fields()
+        .with("record", setUp.record())
+        .with("sha256", setUp.sha256())
+        .with("begun_utc", setUp.begunUtc())
+        .with("operator", setUp.operator())
+        .with("how", setUp.how())
+        .with("steps", setUp.steps().stream().map(JsonReport::step).toList())
+        .with(
+            "not_as_ordered",
+            Difference.of(setUp.steps(), run.unit()).stream().map(JsonReport::difference).toList());
+  }
+
+  private static Fields step(Event.SetUpStep step) {
+    Fields figures = new Fields();
+    new TreeMap<>(step.figures()).forEach(figures::with);
+    Fields facts = new Fields();
+    new TreeMap<>(step.facts()).forEach(facts::with);
+    return new Fields()
+        .with("step", step.step())
+        .with("outcome", step.outcome())
+        .with("reason", step.reason())
+        .with("figures", figures)
+        .with("facts", facts);
+  }
+
+  private static Fields difference(Difference each) {
+    return new Fields()
+        .with("fact", each.fact().map(DisplayFact::key))
+        .with("what", each.what())
+        .with("found", each.found())
+        .with("ordered", each.ordered())
+        .with("blocks", each.blocks());
   }
 
   private static Fields imported(Event.Imported imported) {

@@ -48,12 +48,26 @@ public final class ReportPages {
 
   /** All but the last two sections. */
   public static List<Section> sections(TwinAndCauses aids, Optional<String> recordFile) {
+    List<Section> sections = new ArrayList<>(first(aids));
+    sections.addAll(rest(aids, recordFile));
+    return sections;
+  }
+
+  /** What everybody asks first: what failed, what was found, what is behind it. */
+  public static List<Section> first(TwinAndCauses aids) {
+    List<Section> sections = new ArrayList<>();
+    ResultSections.notMet(aids.run()).ifPresent(sections::add);
+    sections.add(RunSections.findings(aids.run()));
+    DiagnosisSection.of(aids).ifPresent(sections::add);
+    return sections;
+  }
+
+  /** The sections behind those. */
+  public static List<Section> rest(TwinAndCauses aids, Optional<String> recordFile) {
     JudgedRun run = aids.run();
     List<Section> sections = new ArrayList<>();
-    ResultSections.notMet(run).ifPresent(sections::add);
-    sections.add(RunSections.findings(run));
-    DiagnosisSection.of(aids).ifPresent(sections::add);
     sections.add(RunSections.unitAndTest(run, recordFile));
+    SetUpSection.of(run).ifPresent(sections::add);
     sections.add(RunSections.tests(run));
     sections.add(ResultSections.measures(run));
     ResultSections.orders(run).ifPresent(sections::add);
@@ -72,7 +86,7 @@ public final class ReportPages {
   private static Stream<Section> onRequest(TwinAndCauses aids) {
     JudgedRun run = aids.run();
     return Stream.of(
-            RiskSection.of(run),
+            RiskSection.of(aids),
             ResultSections.unjudged(run),
             BudgetSection.of(run),
             Optional.of(TwinSection.of(aids.twin())),
@@ -114,15 +128,17 @@ public final class ReportPages {
   }
 
   /** Of readings of others that are within their limits, no sign of a pass is shown. */
-  static Word headed(JudgedRun run) {
+  public static Word headed(JudgedRun run) {
     return proves(run) ? shown(run) : Word.NO_RESULT;
   }
 
-  static String headline(JudgedRun run) {
+  /** The word that is set largest. */
+  public static String headline(JudgedRun run) {
     return proves(run) ? shown(run).ofUnit() : "not proven";
   }
 
-  static String reason(JudgedRun run) {
+  /** Why, in a sentence or two. */
+  public static String reason(JudgedRun run) {
     return proves(run)
         ? run.reason()
         : "Recorded elsewhere: nothing here proves its setpoints, its losses of the signal, or that"

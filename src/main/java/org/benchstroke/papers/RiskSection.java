@@ -4,11 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.benchstroke.aids.diagnosis.TwinAndCauses;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.judge.JointRisk;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.LimitRisk;
-import org.benchstroke.judge.Location;
 import org.benchstroke.judge.Measure;
 import org.benchstroke.papers.Block.Cell;
 import org.benchstroke.unit.Practice;
@@ -28,8 +28,9 @@ final class RiskSection {
 
   private RiskSection() {}
 
-  static Optional<Section> of(JudgedRun run) {
-    List<LimitRisk> risks = LimitRisk.of(run.judgements());
+  static Optional<Section> of(TwinAndCauses aids) {
+    JudgedRun run = aids.run();
+    List<LimitRisk> risks = aids.risks().each();
     if (risks.isEmpty()) {
       return Optional.empty();
     }
@@ -47,8 +48,7 @@ final class RiskSection {
     warning(risks, run.unit().practice())
         .ifPresent(words -> blocks.add(new Block.Paragraph(words, true)));
     blocks.add(grid(risks));
-    JointRisk.of(run.judgements())
-        .ifPresent(joint -> blocks.add(new Block.Paragraph(together(joint))));
+    aids.risks().together().ifPresent(joint -> blocks.add(new Block.Paragraph(together(joint))));
     return Optional.of(new Section("How sure the verdict is", blocks));
   }
 
@@ -152,7 +152,7 @@ final class RiskSection {
 
   private static List<Cell> cells(LimitRisk risk) {
     Measure measure = risk.widest().measure();
-    String place = Location.at(measure.place()).strip();
+    String place = measure.place().behind().strip();
     String unit = " " + measure.kind().unit();
     String guard = risk.guard() > 0.0 ? Figures.half(risk.guard()) + unit : "none";
     return List.of(

@@ -183,7 +183,7 @@ final class RunSections {
         rows.add(
             List.of(
                 Cell.number(Numbers.fixed(Samples.seconds(entry.nanos()), 1) + " s"),
-                Cell.text(fault.fault()),
+                Cell.text(fault.fault().toString()),
                 Cell.text(orDash(fault.instrument())),
                 Cell.text(fault.detail())));
       }

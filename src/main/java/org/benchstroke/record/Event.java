@@ -311,12 +311,11 @@ public sealed interface Event {
   /**
    * Something failed that bears on the figures.
    *
-   * @param fault its name: "no reply", "port gone", "bad reply", "instrument refused", "gap",
-   *     "impossible slew", "frozen value", …
+   * @param fault what
    * @param instrument on which instrument; empty if on none
    * @param detail what happened, with numbers, and what to do
    */
-  record Faulted(String fault, String instrument, String detail) implements Event {}
+  record Faulted(RunFault fault, String instrument, String detail) implements Event {}
 
   /**
    * The motor supply was switched.
@@ -334,6 +333,71 @@ public sealed interface Event {
    * @param detail what was read back, or why it could not be confirmed
    */
   record MadeSafe(double signalMilliamps, boolean confirmed, String detail) implements Event {}
+
+  /**
+   * A switch changed while it was set by hand.
+   *
+   * @param which the switch, "closed", "open-auxiliary" and so on
+   * @param made whether it is made now
+   * @param by what was turned: "cam" or "wheel"
+   * @param degrees the angle of the stem then, °; of a cam that was turned on a stem that stands,
+   *     the stem's
+   * @param halfDegrees half of what the stem turned between the two looks, °
+   * @param expandedDegrees U for a coverage of 95 %, °
+   */
+  record SwitchPassed(
+      String which,
+      boolean made,
+      String by,
+      double degrees,
+      double halfDegrees,
+      double expandedDegrees)
+      implements Event {}
+
+  /**
+   * A step of a unit's set-up ended.
+   *
+   * @param step which one
+   * @param outcome "done", "skipped" or "came set up"
+   * @param reason why it was skipped; else empty
+   * @param figures what was measured or typed, by name; the unit ends the name
+   * @param facts what else was typed, by name
+   */
+  record SetUpStep(
+      String step,
+      String outcome,
+      String reason,
+      Map<String, Double> figures,
+      Map<String, String> facts)
+      implements Event {
+    public SetUpStep {
+      figures = Map.copyOf(figures);
+      facts = Map.copyOf(facts);
+    }
+  }
+
+  /**
+   * How the unit was set up before this run, by the record of that.
+   *
+   * @param record that record's name, without folders
+   * @param sha256 SHA-256 of its bytes, hexadecimal
+   * @param begunUtc when it was begun, ISO 8601
+   * @param operator who set it up
+   * @param how "complete" or how else it ended; "interrupted" if it has no end
+   * @param steps its steps, in their order
+   */
+  record SetUp(
+      String record,
+      String sha256,
+      String begunUtc,
+      String operator,
+      String how,
+      List<SetUpStep> steps)
+      implements Event {
+    public SetUp {
+      steps = List.copyOf(steps);
+    }
+  }
 
   /**
    * The last line.

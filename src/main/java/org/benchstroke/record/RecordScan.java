@@ -1,12 +1,12 @@
 package org.benchstroke.record;
 
-import java.io.BufferedInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.security.DigestInputStream;
+import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.OptionalLong;
 import org.benchstroke.core.files.GivenFile;
@@ -38,6 +38,7 @@ record RecordScan(
 
   private static final byte[] CHECK = ",\"check\":\"".getBytes(StandardCharsets.US_ASCII);
   private static final int CHECK_DIGITS = 16;
+  private static final int BLOCK = 1 << 16;
   private static final int TAIL = CHECK.length + CHECK_DIGITS + 2;
 
   /**
@@ -49,7 +50,7 @@ record RecordScan(
   static RecordScan of(Path file) throws Unreadable, IOException {
     try (InputStream opened = GivenFile.open(file);
         DigestInputStream bytes = new DigestInputStream(opened, Chain.sha256())) {
-      return new Reading().all(new BufferedInputStream(bytes, 1 << 16), bytes);
+      return new Reading().all(bytes);
     }
   }
 
@@ -58,44 +59,55 @@ record RecordScan(
     private final Chain chain = new Chain();
     private final StringBuilder marks = new StringBuilder();
     private String previous = Chain.START;
-    private String lastLine = "";
+    private byte[] lastLine = {};
     private OptionalLong off = OptionalLong.empty();
     private long lines;
 
-    RecordScan all(InputStream in, DigestInputStream digest) throws IOException {
+    RecordScan all(DigestInputStream in) throws IOException {
       ByteArrayOutputStream line = new ByteArrayOutputStream();
+      byte[] block = new byte[BLOCK];
       long count = 0;
-      for (int next = in.read(); next >= 0; next = in.read()) {
-        count++;
-        if (next == '\n') {
-          take(line.toByteArray());
-          line.reset();
-        } else {
-          line.write(next);
+      for (int read = in.read(block); read >= 0; read = in.read(block)) {
+        count += read;
+        int from = 0;
+        for (int i = 0; i < read; i++) {
+          if (block[i] == '\n') {
+            line.write(block, from, i - from);
+            take(line.toByteArray());
+            line.reset();
+            from = i + 1;
+          }
         }
+        line.write(block, from, read - from);
       }
       boolean torn = line.size() > 0;
       if (torn && off.isEmpty()) {
         off = OptionalLong.of(lines + 1);
       }
-      String sha256 = HexFormat.of().formatHex(digest.getMessageDigest().digest());
-      return new RecordScan(count, sha256, lines, off, torn, marks.toString(), previous, lastLine);
+      String sha256 = HexFormat.of().formatHex(in.getMessageDigest().digest());
+      String last = new String(lastLine, StandardCharsets.UTF_8);
+      return new RecordScan(count, sha256, lines, off, torn, marks.toString(), previous, last);
     }
 
     private void take(byte[] line) {
       lines++;
-      lastLine = new String(line, StandardCharsets.UTF_8);
+      lastLine = line;
       if (off.isPresent()) {
         return;
       }
       String check = chain.next(previous, line, Math.max(0, line.length - TAIL));
-      String tail = ",\"check\":\"" + check + "\"}";
-      if (lastLine.endsWith(tail)) {
+      if (endsWith(line, check)) {
         previous = check;
         marks.append(check, 0, MARK);
       } else {
         off = OptionalLong.of(lines);
       }
+    }
+
+    private static boolean endsWith(byte[] line, String check) {
+      byte[] tail = (",\"check\":\"" + check + "\"}").getBytes(StandardCharsets.US_ASCII);
+      int from = line.length - tail.length;
+      return from >= 0 && Arrays.equals(line, from, line.length, tail, 0, tail.length);
     }
   }
 }

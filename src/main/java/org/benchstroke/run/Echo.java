@@ -28,6 +28,12 @@ public record Echo(List<Line> lines) {
     lines = List.copyOf(lines);
   }
 
+  /** Of a run that is planned. */
+  public static Echo of(RunPlan plan) {
+    double period = plan.bench().samplePeriodSeconds();
+    return of(plan, Expansion.of(plan.procedure(), plan.unit(), period));
+  }
+
   /** Of a run. */
   static Echo of(RunPlan plan, Expansion expansion) {
     List<Line> lines = new ArrayList<>();
@@ -51,7 +57,16 @@ public record Echo(List<Line> lines) {
                 + minutes(seconds(plan, expansion))));
     lines.add(new Line(Label.OPERATOR.words(), plan.operator()));
     plan.before().said().forEach(said -> lines.add(new Line("note", said)));
+    plan.before().notAsOrdered().forEach(said -> lines.add(new Line("NOT AS ORDERED", said)));
     return new Echo(lines);
+  }
+
+  /** What of the unit is not as ordered, by its set-up. */
+  static Echo differences(RunPlan plan) {
+    return new Echo(
+        plan.before().notAsOrdered().stream()
+            .map(said -> new Line("NOT AS ORDERED", said))
+            .toList());
   }
 
   /** Of what is left to be done. */

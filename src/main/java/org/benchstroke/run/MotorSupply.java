@@ -46,7 +46,7 @@ final class MotorSupply {
     try {
       relay.set(on, Deadline.inWall(clock, bench.replyNanos()));
     } catch (InstrumentException e) {
-      log.write(new Event.Faulted(e.kind().words(), e.instrument(), e.getMessage()));
+      log.write(Failed.exchange(e));
       throw e;
     }
     cut = !on;

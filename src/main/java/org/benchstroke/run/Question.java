@@ -16,8 +16,14 @@ public sealed interface Question
    * A caution to be read: goes on with a {@link Answer.Yes} that was given after it was shown.
    *
    * @param caution which one
+   * @param echo what it speaks of, to be shown above it, if there is something
    */
-  record Acknowledgement(Caution caution) implements Question {
+  record Acknowledgement(Caution caution, Optional<Echo> echo) implements Question {
+    /** Of which nothing more is shown. */
+    public Acknowledgement(Caution caution) {
+      this(caution, Optional.empty());
+    }
+
     @Override
     public String id() {
       return "caution";
@@ -60,6 +66,9 @@ public sealed interface Question
 
   /** What is to be shown with it, so that a person can compare it with what is there. */
   default Optional<Echo> shownWith() {
+    if (this instanceof Acknowledgement asked) {
+      return asked.echo();
+    }
     return this instanceof MotionConsent asked ? asked.echo() : Optional.empty();
   }
 

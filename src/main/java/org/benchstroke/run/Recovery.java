@@ -119,7 +119,7 @@ final class Recovery {
     String what = e.instrument() + ": " + e.kind().words();
     if (!what.equals(noted)) {
       noted = what;
-      log.write(new Event.Faulted(e.kind().words(), e.instrument(), e.getMessage()));
+      log.write(Failed.exchange(e));
     }
   }
 

@@ -136,9 +136,14 @@ public final class Runner {
             clock.offset().getId(),
             plan.files()));
     plan.job().ifPresent(log::write);
+    plan.before().setUp().ifPresent(log::write);
     plan.before().resumed().ifPresent(log::takeOver);
-    ask(Caution.SESSION);
-    ask(Caution.MATING);
+    for (Caution caution : Caution.beforeWork(plan.unit())) {
+      ask(caution);
+    }
+    if (!plan.before().notAsOrdered().isEmpty()) {
+      ask(new Question.Acknowledgement(Caution.AS_NOTED, Optional.of(Echo.differences(plan))));
+    }
   }
 
   private void perform() throws RunEnded {
@@ -351,6 +356,7 @@ public final class Runner {
     String said = answer instanceof Answer.Yes yes ? yes.how() : "";
     log.write(new Event.Cautioned(caution.id(), caution.text(), said.isEmpty() ? "refused" : said));
     if (said.isEmpty()) {
+      stop.check(); // then that is why
       throw new RunEnded(
           RunEnded.How.STOPPED, "the caution \"" + caution.id() + "\" was not acknowledged");
     }

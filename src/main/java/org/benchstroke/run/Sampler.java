@@ -16,7 +16,7 @@ import org.benchstroke.io.instrument.InstrumentException;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.record.Event;
-import org.benchstroke.record.FaultNames;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.unit.UnitType;
 
 /**
@@ -126,8 +126,8 @@ final class Sampler {
   void requireLiveStem() throws TestVoid {
     Optional<String> detail = stem.frozen();
     if (detail.isPresent()) {
-      log.write(new Event.Faulted(FaultNames.FROZEN_VALUE, "", detail.get()));
-      throw new TestVoid(FaultNames.FROZEN_VALUE + ": " + detail.get());
+      log.write(new Event.Faulted(RunFault.FROZEN_VALUE, "", detail.get()));
+      throw new TestVoid(RunFault.FROZEN_VALUE + ": " + detail.get());
     }
   }
 
@@ -280,9 +280,9 @@ final class Sampler {
             + " s, where one every "
             + Numbers.plain(periodNanos / 1e9)
             + " s is due; no figure is taken across the gap";
-    log.write(new Event.Faulted(FaultNames.GAP, "", detail));
+    log.write(new Event.Faulted(RunFault.GAP, "", detail));
     if (measuring) {
-      throw new TestVoid(FaultNames.GAP + ": " + detail + hurried(clock.pace()));
+      throw new TestVoid(RunFault.GAP + ": " + detail + hurried(clock.pace()));
     }
   }
 
@@ -373,12 +373,12 @@ final class Sampler {
   }
 
   private RunEnded jumped(String detail) {
-    log.write(new Event.Faulted(FaultNames.IMPOSSIBLE_SLEW, "", detail));
-    return new RunEnded(RunEnded.How.FAULT, FaultNames.IMPOSSIBLE_SLEW + ": " + detail);
+    log.write(new Event.Faulted(RunFault.IMPOSSIBLE_SLEW, "", detail));
+    return new RunEnded(RunEnded.How.FAULT, RunFault.IMPOSSIBLE_SLEW + ": " + detail);
   }
 
   private TestVoid failed(InstrumentException e) {
-    log.write(new Event.Faulted(e.kind().words(), e.instrument(), e.getMessage()));
+    log.write(Failed.exchange(e));
     return new TestVoid(e.getMessage());
   }
 

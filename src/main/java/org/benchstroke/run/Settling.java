@@ -9,7 +9,7 @@ import org.benchstroke.core.quantity.Position;
 import org.benchstroke.io.instrument.LimitSwitch;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.record.Event;
-import org.benchstroke.record.FaultNames;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.unit.UnitType;
 
 /** Waits until the unit has come to rest, by the rest rule. The runner's thread only. */
@@ -102,8 +102,8 @@ final class Settling implements Rest {
       String detail =
           "the position did not change by a single step, though it did so at rest before; check the"
               + " link and the transmitter";
-      log.write(new Event.Faulted(FaultNames.FROZEN_VALUE, "", detail));
-      throw new TestVoid(FaultNames.FROZEN_VALUE + ": " + detail);
+      log.write(new Event.Faulted(RunFault.FROZEN_VALUE, "", detail));
+      throw new TestVoid(RunFault.FROZEN_VALUE + ": " + detail);
     }
     sampler.requireLiveStem();
     boolean clean =

@@ -11,7 +11,7 @@ import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.io.instrument.SignalSource;
 import org.benchstroke.record.Event;
-import org.benchstroke.record.FaultNames;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.unit.UnitType;
 
 /**
@@ -174,14 +174,15 @@ final class Signal {
     if (agrees(again, wanted)) {
       throw same
           ? fault(
-              "late reply", carries + ", the same as before, and " + again + " when asked again")
-          : fault("loop current", carries + ", and " + again + " when asked again");
+              RunFault.LATE_REPLY,
+              carries + ", the same as before, and " + again + " when asked again")
+          : fault(RunFault.LOOP_CURRENT, carries + ", and " + again + " when asked again");
     }
     throw same && again.equals(found)
         ? fault(
-            FaultNames.FROZEN_VALUE,
+            RunFault.FROZEN_VALUE,
             carries + "; check the loop's wiring and the meter: its value did not change at all")
-        : fault("loop current", carries + "; check the loop's wiring");
+        : fault(RunFault.LOOP_CURRENT, carries + "; check the loop's wiring");
   }
 
   /**
@@ -205,7 +206,7 @@ final class Signal {
     if (now.isPresent() && !same(set, now.get())) {
       given = Optional.empty();
       throw fault(
-          FaultNames.SETTING_LOST,
+          RunFault.SETTING_LOST,
           "the source lost its setting: it says "
               + now.get()
               + ", where "
@@ -241,7 +242,8 @@ final class Signal {
   /** Nothing was written again: what is read back proves the setting, its stamps are wide. */
   private void tellDoubts(Reading<Current> applied) {
     if (applied.is(Doubt.WRITE_UNCONFIRMED) || applied.is(Doubt.ASKED_AGAIN)) {
-      String fault = applied.is(Doubt.WRITE_UNCONFIRMED) ? "doubted write" : "bad reply";
+      RunFault fault =
+          applied.is(Doubt.WRITE_UNCONFIRMED) ? RunFault.DOUBTED_WRITE : RunFault.BAD_REPLY;
       log.write(new Event.Faulted(fault, "", applied.raw()));
     }
   }
@@ -251,13 +253,13 @@ final class Signal {
     return Math.abs(found.minus(wanted).milliamps()) <= allowed;
   }
 
-  private TestVoid fault(String name, String detail) {
-    log.write(new Event.Faulted(name, "", detail));
-    return new TestVoid(name + ": " + detail);
+  private TestVoid fault(RunFault fault, String detail) {
+    log.write(new Event.Faulted(fault, "", detail));
+    return new TestVoid(fault + ": " + detail);
   }
 
   private TestVoid failed(InstrumentException e) {
-    log.write(new Event.Faulted(e.kind().words(), e.instrument(), e.getMessage()));
+    log.write(Failed.exchange(e));
     return new TestVoid(e.getMessage());
   }
 

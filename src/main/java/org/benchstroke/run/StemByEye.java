@@ -5,6 +5,7 @@ import org.benchstroke.core.quantity.Position;
 import org.benchstroke.io.instrument.Reading;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.RunFault;
 
 /**
  * Has the stem's angle read by a person, at points of rest only. While that person looks, nothing
@@ -55,7 +56,7 @@ final class StemByEye {
               + "\" the position moved by "
               + Numbers.fixed(moved, 2)
               + " % while the stem was read";
-      log.write(new Event.Faulted("moved while read", eye.spec().name(), detail));
+      log.write(new Event.Faulted(RunFault.MOVED_WHILE_READ, eye.spec().name(), detail));
     }
     throw new TestVoid(detail);
   }

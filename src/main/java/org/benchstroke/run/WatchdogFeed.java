@@ -5,7 +5,6 @@ import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.Deadline;
 import org.benchstroke.io.instrument.Instrument;
 import org.benchstroke.io.instrument.InstrumentException;
-import org.benchstroke.record.Event;
 
 /** Tells instruments that have a watchdog that the program is alive. The runner's thread only. */
 final class WatchdogFeed {
@@ -57,8 +56,7 @@ final class WatchdogFeed {
 
   /** A new series begins: what was missed before it is written, and bears on it no more. */
   void restart() {
-    missed.ifPresent(
-        e -> log.write(new Event.Faulted(e.kind().words(), e.instrument(), e.getMessage())));
+    missed.ifPresent(e -> log.write(Failed.exchange(e)));
     missed = Optional.empty();
   }
 }

@@ -124,6 +124,11 @@ public final class SimulatedBench {
     return unit.model().motorPower();
   }
 
+  /** What a person's hands do at the unit itself. */
+  public SimulatedHand hand() {
+    return unit.hand();
+  }
+
   /** Sets the source as a person would, mA: on a bench whose source has no port. */
   public void sourceByHand(double milliamps) {
     unit.model().command(milliamps);

@@ -15,12 +15,14 @@ final class SimulatedUnit {
   private final UnitType type;
   private final UnitModel model;
   private ModelParameters parameters;
+  private final SimulatedHand hand;
   private long aheadNanos;
 
   SimulatedUnit(UnitType type, ModelParameters parameters, long seed) {
     this.type = type;
     this.parameters = parameters;
     this.model = new UnitModel(parameters, seed);
+    this.hand = new SimulatedHand(model);
   }
 
   /** What instruments are connected to. */
@@ -28,8 +30,14 @@ final class SimulatedUnit {
     return model;
   }
 
+  /** What a person's hands do at it. */
+  SimulatedHand hand() {
+    return hand;
+  }
+
   /** Steps it up to the instant, ns since the bench's beginning. */
   void advanceTo(long nanos) {
+    hand.advanceTo(aheadNanos + nanos);
     model.advanceTo(aheadNanos + nanos);
   }
 

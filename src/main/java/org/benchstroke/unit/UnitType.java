@@ -38,6 +38,7 @@ import org.benchstroke.io.instrument.LimitSwitch;
  * @param practice the numbers of bench practice in force
  * @param duty what its motor may do
  * @param procedure the procedure file by which it is tested, as its file names it, if it does
+ * @param setUp what people need to know who set one up
  */
 public record UnitType(
     String name,
@@ -57,7 +58,8 @@ public record UnitType(
     List<Limit> limits,
     Practice practice,
     Duty duty,
-    Optional<String> procedure) {
+    Optional<String> procedure,
+    SetUpFacts setUp) {
 
   /** What moves the stem. */
   public enum Drive {
@@ -74,6 +76,47 @@ public record UnitType(
     public String key() {
       return key;
     }
+  }
+
+  /** Of whose set-up nothing is stated. */
+  public UnitType(
+      String name,
+      Drive drive,
+      double travelDegrees,
+      double strokeSeconds,
+      SignalRange signal,
+      Characteristic characteristic,
+      SignalRange feedback,
+      Current safeSignal,
+      SignalLoss signalLoss,
+      double deadBandPercent,
+      OptionalDouble repeatabilityPercent,
+      double offSeconds,
+      OptionalDouble loopOhms,
+      Map<LimitSwitch, Angle> switches,
+      List<Limit> limits,
+      Practice practice,
+      Duty duty) {
+    this(
+        name,
+        drive,
+        travelDegrees,
+        strokeSeconds,
+        signal,
+        characteristic,
+        feedback,
+        safeSignal,
+        signalLoss,
+        deadBandPercent,
+        repeatabilityPercent,
+        offSeconds,
+        loopOhms,
+        switches,
+        limits,
+        practice,
+        duty,
+        Optional.empty(),
+        SetUpFacts.UNSTATED);
   }
 
   /** A motorised unit whose travel follows the signal. */
@@ -110,7 +153,8 @@ public record UnitType(
         limits,
         practice,
         duty,
-        Optional.empty());
+        Optional.empty(),
+        SetUpFacts.UNSTATED);
   }
 
   /**

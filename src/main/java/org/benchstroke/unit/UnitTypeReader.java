@@ -69,6 +69,8 @@ public final class UnitTypeReader {
         root.optionalSection("limits").map(UnitTypeReader::limits).orElse(List.of());
     Practice practice = root.optionalSection("practice").map(Practice::read).orElse(Practice.USUAL);
     Duty duty = root.optionalSection("duty").map(Duty::read).orElse(usual(drive));
+    SetUpFacts setUp =
+        root.optionalSection("set_up").map(SetUpFacts::read).orElse(SetUpFacts.UNSTATED);
     root.noOtherKeys();
     document.finish();
     return new UnitType(
@@ -89,7 +91,8 @@ public final class UnitTypeReader {
         limits,
         practice,
         duty,
-        procedure);
+        procedure,
+        setUp);
   }
 
   /** The signal range; a reversed action swaps its ends. */

@@ -12,6 +12,7 @@ import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Word;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.run.RunEnded;
 import org.benchstroke.simulator.Simulation;
@@ -52,7 +53,7 @@ class LinkFaultTest {
             e ->
                 assertThat(e)
                     .isInstanceOfSatisfying(
-                        Event.Faulted.class, f -> assertThat(f.fault()).isEqualTo("gap")),
+                        Event.Faulted.class, f -> assertThat(f.fault()).isEqualTo(RunFault.GAP)),
             e ->
                 assertThat(e)
                     .isInstanceOfSatisfying(

@@ -21,6 +21,7 @@ import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Journal;
 import org.benchstroke.record.MemoryJournal;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.record.StepId;
 import org.benchstroke.run.Answer;
@@ -234,7 +235,7 @@ class SafeSignalTest {
     assertThat(run.record().events(Event.TestEnded.class).filter(e -> e.outcome().equals("void")))
         .hasSize(1);
     assertThat(run.record().events(Event.Faulted.class).map(Event.Faulted::fault))
-        .containsExactly("port gone");
+        .containsExactly(RunFault.PORT_GONE);
     assertThat(run.passed()).isTrue();
     assertSafe(bench, run.record());
   }

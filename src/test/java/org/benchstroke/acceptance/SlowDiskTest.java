@@ -12,6 +12,7 @@ import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Journal;
 import org.benchstroke.record.MemoryJournal;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.record.StepId;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -61,7 +62,7 @@ class SlowDiskTest {
 
     assertThat(journal.kept.record().events(Event.Faulted.class))
         .singleElement()
-        .satisfies(fault -> assertThat(fault.fault()).isEqualTo("gap"))
+        .satisfies(fault -> assertThat(fault.fault()).isEqualTo(RunFault.GAP))
         .satisfies(fault -> assertThat(fault.detail()).contains("no sample for 0.6"));
     assertThat(journal.kept.record().events(Event.TestEnded.class).map(Event.TestEnded::outcome))
         .containsExactly("complete", "void", "complete");

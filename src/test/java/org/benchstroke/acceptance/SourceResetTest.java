@@ -7,7 +7,7 @@ import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Word;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
-import org.benchstroke.record.FaultNames;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.run.Progress;
 import org.benchstroke.run.Spectator;
 import org.benchstroke.simulator.ByteSession;
@@ -94,7 +94,7 @@ class SourceResetTest {
       assertThat(run.record().events(Event.Faulted.class))
           .anySatisfy(
               f -> {
-                assertThat(f.fault()).isEqualTo(FaultNames.SETTING_LOST);
+                assertThat(f.fault()).isEqualTo(RunFault.SETTING_LOST);
                 assertThat(f.detail()).startsWith("the source lost its setting: it says ");
               });
     }

@@ -14,6 +14,7 @@ import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.judge.Word;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.run.Answer;
 import org.benchstroke.run.DisplayQuestion;
 import org.benchstroke.run.Operator;
@@ -145,7 +146,8 @@ class StemByEyeTest {
             }));
     JudgedRun run = bench.judge();
     assertThat(run.record().events(Event.Faulted.class))
-        .anyMatch(f -> f.fault().equals("moved while read") && f.detail().contains("travel 50 up"));
+        .anyMatch(
+            f -> f.fault() == RunFault.MOVED_WHILE_READ && f.detail().contains("travel 50 up"));
     // The test is begun anew and then complete.
     assertThat(bench.result().how()).isEqualTo(RunEnded.How.COMPLETE);
     assertThat(run.stem()).hasSize(8);

@@ -8,6 +8,7 @@ import java.util.List;
 import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.procedure.Caution;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.record.RunRecord;
 import org.benchstroke.run.Answer;
 import org.benchstroke.run.Operator;
@@ -54,7 +55,8 @@ class WatchdogTest {
     String lost = Scripted.fault("output module", "drop", keys);
     VirtualBench bench = VirtualBench.with(VirtualBench.simulation("healthy-b", lost), BENCH);
     RunRecord record = bench.askedBy(new Thoughtful(bench)).run();
-    assertThat(record.events(Event.Faulted.class).map(Event.Faulted::fault)).contains("no reply");
+    assertThat(record.events(Event.Faulted.class).map(Event.Faulted::fault))
+        .contains(RunFault.NO_REPLY);
     assertThat(record.events(Event.Faulted.class).map(Event.Faulted::instrument))
         .contains("output module");
   }

@@ -7,10 +7,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.Instant;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import org.benchstroke.app.BenchChecks.Checked;
 import org.benchstroke.app.BenchChecks.Occasion;
+import org.benchstroke.archive.ArchivedCheck;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -33,6 +36,47 @@ class BenchChecksTest {
     for (int i = 0; i < 10; i++) {
       read(12.0 + (i % 2 == 0 ? 0.001 : -0.001));
     }
+  }
+
+  /** Who, when and why stand in a line of their own; the line that was typed wrong stays. */
+  @Test
+  void aReadingIsAmendedAndItsLineStays() throws Exception {
+    Instant at = Instant.parse("2026-06-01T08:00:00.250Z");
+    Map<String, Double> read = new LinkedHashMap<>();
+    read.put("loop at 4 mA", 4.01);
+    read.put("loop at 12 mA", 12.0);
+    checks.append(new Occasion(at, "Bench B", false, "Ann", "read by eye", read, false, false));
+    List<String> before = Files.readAllLines(checks.file());
+    Instant now = Instant.parse("2026-06-01T09:00:00Z");
+    String four = "loop at 4 mA";
+    checks.amend("Bench B", false, at, four, OptionalDouble.of(4.001), "Eve", "typing slip", now);
+    assertThat(checks.of("Bench B", false)).hasSize(1);
+    assertThat(checks.of("Bench B", false).get(0).readings())
+        .isEqualTo(Map.of("loop at 4 mA", 4.001, "loop at 12 mA", 12.0));
+    checks.amend("Bench B", false, at, four, OptionalDouble.empty(), "Eve", "wrong meter", now);
+    assertThat(checks.of("Bench B", false).get(0).readings()).containsOnlyKeys("loop at 12 mA");
+    List<String> lines = Files.readAllLines(checks.file());
+    assertThat(lines).hasSize(13).startsWith(before.toArray(String[]::new));
+    assertThat(lines.get(11))
+        .contains("Eve", "typing slip", "2026-06-01T09:00:00Z", "\"was\":4.01");
+    assertThat(lines.get(12)).contains("\"was\":4.001", "wrong meter").doesNotContain("\"is\"");
+    assertThatThrownBy(
+            () -> checks.amend("Bench B", false, at, four, OptionalDouble.of(1), "Eve", "x", now))
+        .hasMessageContaining("was taken back already");
+    assertThatThrownBy(
+            () ->
+                checks.amend(
+                    "Bench B", false, at.plusSeconds(1), four, OptionalDouble.of(1), "E", "x", now))
+        .hasMessageContaining(
+            "the newest are of 2026-06-01T08:00:00Z (loop at 4 mA, loop at 12 mA)");
+    // What the archive gives back says the same.
+    List<String> kept =
+        checks.archived().stream()
+            .filter(c -> c.bench().equals("Bench B"))
+            .map(ArchivedCheck::line)
+            .toList();
+    assertThat(kept).isEqualTo(lines.subList(10, 13));
+    assertThat(BenchChecks.of(kept)).isEqualTo(checks.of("Bench B", false));
   }
 
   private void read(double value) throws Exception {

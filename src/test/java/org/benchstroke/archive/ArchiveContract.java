@@ -8,7 +8,9 @@ import java.sql.Connection;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.IntStream;
 import org.benchstroke.archive.Archive.Added;
@@ -43,6 +45,62 @@ abstract class ArchiveContract {
 
   private List<Heading> ofSerial(String serial) throws ArchiveFault {
     return archive.runs(RunFilter.ofSerial(serial), 100);
+  }
+
+  /** Tables of the first version get what came later, made from what they hold. */
+  @Test
+  void olderTablesAreBroughtUp() throws Exception {
+    ArchivePlace place = fresh();
+    MadeUpRuns made = new MadeUpRuns(2);
+    try (Archive archive = Archive.open(place)) {
+      for (int number = 0; number < 12; number++) {
+        archive.add(made.run(number));
+      }
+    }
+    try (Connection connection = connection(place);
+        Statement statement = connection.createStatement()) {
+      statement.execute("DROP TABLE attempt");
+      statement.execute("DROP TABLE bench_reading");
+      statement.execute("DROP TABLE bench_check");
+      statement.execute("DELETE FROM flyway_schema_history WHERE version IN ('2', '3')");
+    }
+    try (Archive archive = Archive.open(place)) {
+      assertThat(archive.state().version()).isEqualTo(3);
+      assertThat(archive.runs(RunFilter.ofSerial(MadeUpRuns.serial(5)), 9)).hasSize(1);
+      assertThat(archive.runs(RunFilter.ofSerial(MadeUpRuns.serial(4)), 9)).hasSize(2);
+      assertThat(archive.yields(RunFilter.ALL)).isNotEmpty();
+      archive.add(made.run(13));
+      assertThat(archive.count()).isEqualTo(13);
+    }
+  }
+
+  @Test
+  void checksOfManyBenchesAreKeptOnceEach() throws Exception {
+    try (Archive archive = Archive.open(fresh())) {
+      List<ArchivedCheck> checks = new ArrayList<>();
+      for (int i = 0; i < 6; i++) {
+        checks.add(
+            new ArchivedCheck(
+                MadeUpRuns.sha256("check " + i),
+                "folder " + i % 2,
+                "Bench " + i % 2,
+                i == 5,
+                MadeUpRuns.begun(10 - i),
+                "Ann",
+                "read by eye",
+                false,
+                false,
+                Optional.empty(),
+                Map.of("loop at 4 mA", 4.0 + i),
+                "line " + i));
+      }
+      assertThat(archive.addChecks(checks)).isEqualTo(6);
+      assertThat(archive.addChecks(checks)).isZero();
+      assertThat(archive.benchesChecked(false)).containsExactly("Bench 0", "Bench 1");
+      assertThat(archive.benchesChecked(true)).containsExactly("Bench 1");
+      assertThat(archive.checksOf("Bench 0", false)).containsExactly("line 4", "line 2", "line 0");
+      assertThat(archive.checksOf("Bench 1", false)).containsExactly("line 3", "line 1");
+    }
   }
 
   @Test
@@ -252,7 +310,7 @@ abstract class ArchiveContract {
             "the archive "
                 + place
                 + " was written by a newer version of this program (its tables are of version 99,"
-                + " this one knows 1); update this program, or name another archive");
+                + " this one knows 3); update this program, or name another archive");
     assertThatThrownBy(() -> Archive.existing(place)).hasMessageContaining("newer version");
   }
 
@@ -282,5 +340,57 @@ abstract class ArchiveContract {
     } catch (SQLException e) {
       throw new AssertionError(sql, e);
     }
+  }
+
+  @Test
+  void aPageFurtherOnGoesOnWhereTheLastOneEnded() throws Exception {
+    fill(96);
+    List<Heading> all = archive.runs(RunFilter.ALL, 96);
+    assertThat(archive.runs(RunFilter.ALL, 40, 40)).isEqualTo(all.subList(40, 80));
+    assertThat(archive.runs(RunFilter.ALL, 40, 80)).isEqualTo(all.subList(80, 96));
+    List<JobLine> jobs = archive.jobs(RunFilter.ALL, 96);
+    assertThat(archive.jobs(RunFilter.ALL, 20, 20)).isEqualTo(jobs.subList(20, 40));
+  }
+
+  /** Within a serial number, an order or a tag; no character stands for others. */
+  @Test
+  void aTextIsFoundWithinTheNamesOfAUnit() throws Exception {
+    archive.add(Changed.of(RUNS.run(1), "QT-100%_a!", "4711"));
+    archive.add(Changed.of(RUNS.run(3), "QT-1000", "Order 4711-B"));
+    archive.add(RUNS.run(4));
+    assertThat(within("qt-100")).containsExactlyInAnyOrder("QT-100%_a!", "QT-1000");
+    assertThat(within("100%_A!")).containsExactly("QT-100%_a!");
+    assertThat(within("0_")).isEmpty();
+    assertThat(within("order 4711")).containsExactly("QT-1000");
+    assertThat(within("TAG-4")).containsExactly(MadeUpRuns.serial(4));
+    assertThat(within("' OR '1'='1")).isEmpty();
+  }
+
+  private List<String> within(String text) throws ArchiveFault {
+    Optional<String> any = Optional.empty();
+    RunFilter filter =
+        new RunFilter(
+            any, any, any, any, any, any, Optional.empty(), Optional.empty(), Optional.of(text));
+    return archive.runs(filter, 10).stream().map(run -> run.labels().serial()).toList();
+  }
+
+  @Test
+  void aRunIsFoundByTheBeginningOfItsDigest() throws Exception {
+    fill(32);
+    for (int i : List.of(0, 7, 31)) {
+      String sha256 = RUNS.run(i).file().sha256();
+      assertThat(archive.byDigest(sha256.substring(0, 16))).containsExactly(RUNS.run(i).heading());
+      assertThat(archive.byDigest(sha256)).hasSize(1);
+    }
+    assertThat(archive.byDigest("")).hasSize(32);
+  }
+
+  @Test
+  void namesToChooseFromStandOnceEach() throws Exception {
+    fill(96);
+    assertThat(archive.names().benches())
+        .containsExactly("Bench 0", "Bench 1", "Bench 2", "Bench 3");
+    assertThat(archive.names().unitTypes()).hasSize(16);
+    assertThat(archive.names().operators()).containsExactly("Ann");
   }
 }

@@ -132,7 +132,10 @@ class ArchiveInFileTest extends ArchiveContract {
     try (Archive archive = Archive.open(new ArchivePlace.InFile(file()))) {
       RunFilter day = RunFilter.between(MadeUpRuns.START, MadeUpRuns.START.plusSeconds(86_400));
       var plans = archive.plans(RunFilter.ofSerial("QT-2"), day, day);
-      assertThat(plans.get("by serial").get(0)).startsWith("SEARCH run USING INDEX run_by_serial");
+      assertThat(plans.get("by serial"))
+          .anyMatch(line -> line.startsWith("SEARCH run USING INTEGER PRIMARY KEY"))
+          .anyMatch(line -> line.startsWith("SEARCH attempt USING PRIMARY KEY (serial=?)"))
+          .noneMatch(line -> line.startsWith("SCAN"));
       assertThat(plans.get("a day").get(0)).startsWith("SEARCH run USING INTEGER PRIMARY KEY");
     }
   }

@@ -14,6 +14,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -119,6 +120,40 @@ class ArchiveOnServerTest extends ArchiveContract {
             .hasSize(12);
       }
     }
+  }
+
+  /** Whoever rebuilds from a bench's own folder must not cost the other benches their runs. */
+  @Test
+  void rebuildingLetsNoOtherBenchesRunsGoUnlessTheyAreNamed() throws Exception {
+    ArchivePlace place = server.database();
+    Path folder = Files.createTempDirectory("no-records");
+    MadeUpRuns runs = new MadeUpRuns(1);
+    try (Archive archive = Archive.open(place)) {
+      for (int number = 0; number < 8; number++) {
+        archive.add(runs.run(number));
+      }
+      Rebuild any = rebuild(place, new Rebuild.LetGo(true, Set.of()));
+      assertThatThrownBy(() -> any.from(List.of(folder)))
+          .isInstanceOf(ArchiveFault.class)
+          .hasMessageContaining("name the benches whose runs may go");
+      assertThat(archive.count()).isEqualTo(8);
+      Rebuild.Result kept = rebuild(place, Rebuild.LetGo.NONE).from(List.of(folder));
+      assertThat(kept.strangers()).hasSize(4);
+      assertThat(kept.gone()).isZero();
+      assertThat(archive.count()).isEqualTo(8);
+      Rebuild.Result one =
+          rebuild(place, new Rebuild.LetGo(false, Set.of("Bench 1"))).from(List.of(folder));
+      assertThat(one.gone()).isEqualTo(2);
+      assertThat(archive.runs(RunFilter.ALL, 9))
+          .extracting(run -> run.facts().bench())
+          .hasSize(6)
+          .doesNotContain("Bench 1");
+    }
+    Files.delete(folder);
+  }
+
+  private static Rebuild rebuild(ArchivePlace place, Rebuild.LetGo letGo) {
+    return new Rebuild(place, false, letGo, (done, all) -> {});
   }
 
   /**

@@ -7,11 +7,13 @@ import static org.assertj.core.api.Assertions.tuple;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Set;
 import java.util.TreeMap;
 import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.aids.diagnosis.TwinAndCauses;
@@ -21,6 +23,7 @@ import org.benchstroke.judge.Judgement;
 import org.benchstroke.judge.Word;
 import org.benchstroke.papers.JsonReport;
 import org.benchstroke.record.AmendmentFiles;
+import org.benchstroke.record.JudgementSeal;
 import org.benchstroke.record.Label;
 import org.benchstroke.record.RecordOutline;
 import org.benchstroke.record.RecordReader;
@@ -61,7 +64,8 @@ class ReadRunTest {
     }
     Path record = Files.copy(whole, folder.resolve(name + ".jsonl"));
     SealFile.write(record, key);
-    Files.writeString(folder.resolve(name + ".json"), json(record));
+    Path judgement = Files.writeString(folder.resolve(name + ".json"), json(record));
+    JudgementSeal.write(record, judgement, key);
     return record;
   }
 
@@ -130,8 +134,45 @@ class ReadRunTest {
             "")) {
       assertThat(other).isNotEqualTo(text);
       Files.writeString(judgement, other);
+      JudgementSeal.write(record, judgement, key);
       assertThat(ReadRun.of(record).file().judgedFrom()).isEqualTo(RecordFile.RECORD);
       assertThat(ReadRun.of(record).result().passed()).isTrue();
+    }
+  }
+
+  /**
+   * Whoever may write to the folder may make a fail a pass in the judgement, seal that by a key of
+   * their own, or put another sealed judgement there: the archive says what the record says.
+   */
+  @Test
+  void aJudgementThatWasEditedChangesNoVerdict() throws Exception {
+    Path record = record("zero-shift", "20260601-080000-A");
+    Path judgement = folder.resolve("20260601-080000-A.json");
+    String text = Files.readString(judgement);
+    String edited =
+        text.replaceFirst("\"verdict\" : \"fail\"", "\"verdict\" : \"pass\"")
+            .replaceFirst("\"passed\" : false", "\"passed\" : true");
+    assertThat(edited).isNotEqualTo(text).contains("\"verdict\" : \"pass\"");
+    assertThat(ReadRun.of(record).file().judgedFrom()).isEqualTo(RecordFile.JUDGEMENT);
+
+    Files.writeString(judgement, edited);
+    assertThat(ReadRun.of(record).result().verdict()).isEqualTo("fail");
+    JudgementSeal.write(record, judgement, new BenchKeys(folder.resolve("other keys")).open(""));
+    assertThat(ReadRun.of(record).result().passed()).isFalse();
+    Path sound = record("healthy-b", "20260601-090000-B");
+    Path of = JudgementSeal.of(folder.resolve("20260601-090000-B.json"));
+    Files.copy(of, JudgementSeal.of(judgement), StandardCopyOption.REPLACE_EXISTING);
+    assertThat(ReadRun.of(sound).result().passed()).isTrue();
+    assertThat(ReadRun.of(record).result().passed()).isFalse();
+    Files.delete(JudgementSeal.of(judgement));
+    assertThat(ReadRun.of(record).result().passed()).isFalse();
+    assertThat(ReadRun.of(record).file().judgedFrom()).isEqualTo(RecordFile.RECORD);
+    rebuild(false);
+    try (Archive archive = Archive.existing(place)) {
+      assertThat(archive.runs(RunFilter.ALL, 9))
+          .extracting(run -> run.file().name() + " " + run.result().verdict())
+          .containsExactlyInAnyOrder(
+              "20260601-080000-A.jsonl fail", "20260601-090000-B.jsonl pass");
     }
   }
 
@@ -216,7 +257,8 @@ class ReadRunTest {
   }
 
   private Rebuild.Result rebuild(boolean force) throws Exception {
-    return new Rebuild(place, false, force, (done, all) -> {}).from(List.of(folder));
+    Rebuild.LetGo letGo = new Rebuild.LetGo(force, Set.of());
+    return new Rebuild(place, false, letGo, (done, all) -> {}).from(List.of(folder));
   }
 
   private long count() throws Exception {

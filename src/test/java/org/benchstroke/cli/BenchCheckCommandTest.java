@@ -85,6 +85,102 @@ class BenchCheckCommandTest {
     assertThat(Files.readAllLines(folder.resolve("records").resolve(BenchChecks.NAME))).hasSize(13);
   }
 
+  /** Two real benches with folders of their own and one archive. */
+  @Test
+  void theArchiveKnowsTheChecksOfAllBenches() throws Exception {
+    Path archive = folder.resolve("shop.sqlite");
+    for (String name : List.of("North", "South")) {
+      Path own = folder.resolve(name + ".toml");
+      Files.writeString(
+          own,
+          Files.readString(Path.of("demo-data/benches/two-wire-feedback.toml"))
+              .replaceFirst("(?m)^name = .*$", "name = \"" + name + "\""));
+      List<Object> asked = new ArrayList<>(List.of("bench-check", "--bench", own));
+      asked.addAll(List.of("--records", folder.resolve(name), "--archive", archive));
+      asked.addAll(List.of("--operator", "Ann"));
+      for (int i = 0; i < 11; i++) {
+        String shown = i % 2 == 0 ? "4.001,12.001,20.001" : "3.999,11.999,19.999";
+        List<Object> read = new ArrayList<>(asked);
+        read.addAll(List.of("--read", i == 10 && name.equals("South") ? "4.0,12.05,20" : shown));
+        Command made = Command.run(read.toArray());
+        assertThat(made.err()).isEmpty();
+      }
+    }
+    JsonNode due = json("due", "--archive", archive, "--json");
+    assertThat(due).extracting(each -> each.path("bench").asText()).contains("North", "South");
+    assertThat(said(due, "North").get("stop").asBoolean()).isFalse();
+    assertThat(said(due, "South").get("stop").asBoolean()).isTrue();
+    assertThat(said(due, "South").get("says").asText()).startsWith("loop at 12 mA: STOP, +");
+    Command table = Command.run("due", "--archive", archive);
+    assertThat(table.out()).contains("own check", "South", "STOP");
+    assertThat(table.out().lines()).allMatch(line -> line.length() <= 80);
+    // The last good check is known, so that looking back need not be told; there is no run yet.
+    Command back =
+        Command.run("look-back", "--archive", archive, "--bench", "South", "--error", "0.02mA");
+    assertThat(back.code()).isEqualTo(2);
+    assertThat(back.err()).contains("no real run with it since 20");
+    Command none =
+        Command.run("look-back", "--archive", archive, "--bench", "East", "--error", "0.02mA");
+    assertThat(none.err()).contains("has no good check of bench \"East\"");
+
+    Files.delete(archive);
+    Command again =
+        Command.run(
+            "archive",
+            "rebuild",
+            folder.resolve("North"),
+            folder.resolve("South"),
+            "--archive",
+            archive);
+    assertThat(again.code()).as(again.err()).isZero();
+    assertThat(again.out()).contains("Checks:  22 lines of benches' own checks");
+    assertThat(json("due", "--archive", archive, "--json")).isEqualTo(due);
+  }
+
+  private static JsonNode said(JsonNode due, String bench) {
+    for (JsonNode each : due) {
+      if (each.get("bench").asText().equals(bench) && each.has("says")) {
+        return each;
+      }
+    }
+    throw new AssertionError(bench + " is not in " + due);
+  }
+
+  private static JsonNode json(Object... arguments) throws Exception {
+    Command asked = Command.run(arguments);
+    assertThat(asked.code()).as(asked.err()).isZero();
+    return new ObjectMapper().readTree(asked.out());
+  }
+
+  /** A slip of the pen is put right by a supervisor; the bench then runs again. */
+  @Test
+  void aReadingThatWasTypedWrongIsAmended() throws Exception {
+    baseline();
+    assertThat(read("4.0,12.05,20.0").code()).isEqualTo(1);
+    String at =
+        new ObjectMapper()
+            .readTree(
+                Files.readAllLines(folder.resolve("records").resolve(BenchChecks.NAME)).get(10))
+            .get("utc")
+            .asText();
+    List<Object> amend =
+        new ArrayList<>(List.of("--amend", at, "--reference", "loop at 12 mA", "--to", "12.000"));
+    amend.addAll(List.of("--reason", "typed 12.05 for 12.00"));
+    Command nobody = check(amend.toArray());
+    assertThat(nobody.code()).isEqualTo(2);
+    assertThat(nobody.err()).contains("--supervisor: is missing");
+    amend.addAll(List.of("--supervisor", "Eve"));
+    Command amended = check(amend.toArray());
+    assertThat(amended.code()).as(amended.err()).isZero();
+    assertThat(amended.out()).doesNotContain("STOP");
+    List<String> lines = Files.readAllLines(folder.resolve("records").resolve(BenchChecks.NAME));
+    assertThat(lines).hasSize(12);
+    assertThat(lines.get(10)).contains("12.05");
+    assertThat(lines.get(11)).contains("Eve", "typed 12.05 for 12.00", "\"was\":12.05");
+    assertThat(check("--amend", at, "--supervisor", "Eve").err())
+        .contains("add --reference, --to and --reason");
+  }
+
   /** The preflight of a run has read the loop; a reference unit's measure is read by the run. */
   @Test
   void readingsComeFromRuns() throws Exception {

@@ -7,6 +7,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.papers.pdf.Pdf;
 import org.benchstroke.papers.pdf.PdfFiles;
@@ -62,6 +64,99 @@ class PaperCommandTest {
     Path first = certificate("a.pdf");
     assertThat(pdf(first).text()).contains("Test certificate").contains("Passed");
     assertThat(Files.readAllBytes(certificate("b.pdf"))).isEqualTo(Files.readAllBytes(first));
+  }
+
+  /**
+   * ISO/IEC 17025:2017 7.8.8 (from memory): a report that is issued again is identified as new, and
+   * refers to the one that it replaces.
+   */
+  @Test
+  void whatIsIssuedAgainHasItsOwnNumberAndSaysWhatItSupersedes() throws Exception {
+    Path own = RealRecord.of(VirtualBench.with("healthy-b"), folder.resolve("run.jsonl"));
+    String number = "BS-QT-104-0231-20260601T080000Z";
+    List<String> signed = List.of("--authorised-by", "A. Sample", "--role", "head");
+    Path first = issued(own, 0, signed, "--issued", AT);
+    assertThat(pdf(first).text()).contains(number).doesNotContain("Supersedes");
+    byte[] bytes = Files.readAllBytes(first);
+
+    Path german = issued(own, 0, signed, "--issued", AT, "--language", "de", "--out", "de.pdf");
+    assertThat(pdf(german).text()).contains(number).doesNotContain(number + "-I");
+    assertThat(refused(own, signed, "--issued", AT, "--remarks", "other"))
+        .startsWith("A certificate of this record was issued as " + number + " on 2026-06-03T10:00")
+        .contains("--issued 2026-06-03T10:00:00Z", "--supersedes");
+    assertThat(refused(own, List.of(), "--supersedes", "x")).contains("needs --authorised-by");
+
+    Path second =
+        issued(own, 0, signed, "--issued", "2026-06-04T12:00+02:00", "--supersedes", "Wrong lid");
+    assertThat(second.getFileName()).hasToString("run-certificate-issue-2.pdf");
+    Pdf again = pdf(second).isValid();
+    assertThat(again.pages()).isEqualTo(pdf(first).pages());
+    assertThat(again.text())
+        .contains("Supersedes " + number + ", issued 2026-06-03 ", "Wrong lid")
+        .contains("End of " + number + "-I2");
+    assertThat(again.code(again.pages())).startsWith(number + "-I2\n");
+    assertThat(Files.readAllBytes(first)).isEqualTo(bytes);
+    Path third =
+        issued(own, 0, signed, "--issued", "2026-06-05T12:00+02:00", "--supersedes", "Once more");
+    assertThat(pdf(third).text()).contains("Supersedes " + number + "-I2", number + "-I3");
+    assertThat(Command.run("report", own, "--paper", "label").code()).isZero();
+    assertThat(pdf(folder.resolve("run-label.pdf")).text()).contains(number + "-I3");
+    assertThat(Command.run("verify", third).out()).contains("number " + number);
+
+    Files.writeString(folder.resolve("run.jsonl.issue-3"), "spoilt");
+    assertThat(refused(own, signed, "--supersedes", "x")).contains("run.jsonl.issue-3: is no note");
+  }
+
+  private Path issued(Path record, int code, List<String> signed, Object... more) {
+    Command issued = certificate(record, signed, more);
+    assertThat(issued.code()).as(issued.err()).isEqualTo(code);
+    String said =
+        issued.out().lines().filter(l -> l.startsWith("Paper:")).findFirst().orElseThrow();
+    return Path.of(said.substring("Paper:   ".length()));
+  }
+
+  private String refused(Path record, List<String> signed, Object... more) {
+    Command refused = certificate(record, signed, more);
+    assertThat(refused.code()).as(refused.out()).isEqualTo(2);
+    return refused.err();
+  }
+
+  private Command certificate(Path record, List<String> signed, Object... more) {
+    List<Object> all = new ArrayList<>(List.of("report", record, "--paper", "certificate"));
+    all.addAll(signed);
+    for (Object each : more) {
+      all.add(each.equals("de.pdf") ? folder.resolve("de.pdf") : each);
+    }
+    return Command.run(all.toArray());
+  }
+
+  /** Whoever asks at the same time gets another number, or none. */
+  @Test
+  void noNumberIsGivenTwice() throws Exception {
+    Path own = RealRecord.of(VirtualBench.with("healthy-b"), folder.resolve("run.jsonl"));
+    List<String> signed = List.of("--authorised-by", "A. Sample", "--role", "head");
+    issued(own, 0, signed, "--issued", AT);
+    List<String> numbers = new ArrayList<>();
+    try (Stream<Integer> all = IntStream.range(0, 4).boxed().parallel()) {
+      List<Command> commands =
+          all.map(
+                  i ->
+                      certificate(
+                          own,
+                          signed,
+                          "--supersedes",
+                          "reason " + i,
+                          "--out",
+                          folder.resolve(i + ".pdf")))
+              .toList();
+      for (int i = 0; i < commands.size(); i++) {
+        if (commands.get(i).code() == 0) {
+          Pdf issued = pdf(folder.resolve(i + ".pdf"));
+          numbers.add(issued.code(issued.pages()).lines().findFirst().orElseThrow());
+        }
+      }
+    }
+    assertThat(numbers).isNotEmpty().doesNotHaveDuplicates();
   }
 
   @Test

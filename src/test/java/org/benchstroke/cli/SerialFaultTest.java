@@ -9,6 +9,7 @@ import org.benchstroke.acceptance.Scripted;
 import org.benchstroke.acceptance.VirtualBench;
 import org.benchstroke.core.clock.LeapingClock;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.simulator.Simulation;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -46,7 +47,7 @@ class SerialFaultTest {
                 .filter(raw -> raw.contains("asked again after bad CRC")))
         .isNotEmpty();
     assertThat(end.record().events(Event.Faulted.class))
-        .anyMatch(f -> f.fault().equals("no reply") && f.instrument().equals("input module"));
+        .anyMatch(f -> f.fault() == RunFault.NO_REPLY && f.instrument().equals("input module"));
     assertThat(end.outcomes()).contains("void").endsWith("complete");
   }
 
@@ -58,7 +59,7 @@ class SerialFaultTest {
     assertThat(end.run().out()).contains("bad CRC").contains("Safe signal: ");
     assertThat(end.record().closed().orElseThrow().how()).isEqualTo("fault");
     assertThat(end.record().events(Event.Faulted.class))
-        .anyMatch(f -> f.fault().equals("bad reply") && f.detail().contains("bad CRC"));
+        .anyMatch(f -> f.fault() == RunFault.BAD_REPLY && f.detail().contains("bad CRC"));
     // The source's exchanges are sound.
     List<Event.MadeSafe> safe = end.madeSafe();
     assertThat(safe.get(safe.size() - 1).detail()).contains("reads back 4.000 mA");

@@ -85,7 +85,7 @@ record ShortRun(Command run, Path file, RunRecord record) {
   }
 
   List<String> faults() {
-    return record.events(Event.Faulted.class).map(Event.Faulted::fault).toList();
+    return record.events(Event.Faulted.class).map(f -> f.fault().toString()).toList();
   }
 
   /** Of its attempts at tests. */

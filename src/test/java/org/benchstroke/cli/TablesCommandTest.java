@@ -152,7 +152,14 @@ class TablesCommandTest {
     assertThat(list.code()).isZero();
     assertThat(list.out().lines().map(l -> l.replaceFirst(" .*", "")))
         .containsExactly(
-            "bench", "unit-type", "procedure", "simulation", "shop", "record-line", "judgement");
+            "bench",
+            "unit-type",
+            "procedure",
+            "simulation",
+            "shop",
+            "operators",
+            "record-line",
+            "judgement");
     Command bench = Command.run("schema", "bench");
     assertThat(new ObjectMapper().readTree(bench.out()).path("$id").asText())
         .isEqualTo("urn:benchstroke:schema:bench:1");

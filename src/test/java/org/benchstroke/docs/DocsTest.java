@@ -24,6 +24,7 @@ import org.benchstroke.docs.Pages.Block;
 import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.unit.UnitTypeReader;
+import org.benchstroke.web.access.OperatorsFile;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -110,6 +111,9 @@ class DocsTest {
               .isNotEmpty();
       case "toml procedure" ->
           assertThat(ProcedureReader.read(TomlDocument.parse(name, block.text())).tests())
+              .isNotEmpty();
+      case "toml operators" ->
+          assertThat(OperatorsFile.read(TomlDocument.parse(name, block.text())).operators())
               .isNotEmpty();
       case "toml simulation" -> {
         Path unitTypes = folder.resolve("demo-data/unit-types");

@@ -32,6 +32,7 @@ import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.unit.Practice;
 import org.benchstroke.unit.UnitTypeReader;
+import org.benchstroke.web.access.OperatorsFile;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -238,6 +239,15 @@ class ReferenceTest {
 
   private void shop(String text) throws FileMistakes {
     assertThat(ShopFileReader.read(written("shop.toml", text)).name()).isNotEmpty();
+  }
+
+  @Test
+  void operatorsFile() {
+    Map<String, Set<String>> known =
+        known(
+            t -> OperatorsFile.read(TomlDocument.parse("operators", t)),
+            List.of("kind = \"operators\"\n[[operator]]\n"));
+    assertThat(known).isEqualTo(documented("operators-file.md"));
   }
 
   @Test

@@ -27,6 +27,7 @@ import org.benchstroke.schemas.TomlAsJson;
 import org.benchstroke.simulator.SimulationReader;
 import org.benchstroke.tests.ProcedureReader;
 import org.benchstroke.unit.UnitTypeReader;
+import org.benchstroke.web.access.OperatorsFile;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -65,7 +66,8 @@ class TomlSchemasTest {
             SchemaFile.SIMULATION,
             SchemaFile.INSTRUMENT,
             SchemaFile.SHOP,
-            SchemaFile.USER)) {
+            SchemaFile.USER,
+            SchemaFile.OPERATORS)) {
       schemas.put(file.key().replace('-', ' '), new JsonSchema(file));
     }
     return schemas;
@@ -73,7 +75,12 @@ class TomlSchemasTest {
 
   static List<Path> files() throws IOException {
     List<Path> files = new ArrayList<>();
-    for (String folder : List.of("demo-data", "simulators", "src/test/resources/benches")) {
+    for (String folder :
+        List.of(
+            "demo-data",
+            "simulators",
+            "src/test/resources/benches",
+            "src/test/resources/operators")) {
       try (Stream<Path> walk = Files.walk(Path.of(folder))) {
         walk.filter(file -> file.toString().endsWith(".toml")).sorted().forEach(files::add);
       }
@@ -103,7 +110,7 @@ class TomlSchemasTest {
   void wholeFilesOfTheDocumentsAreToo() {
     int seen = 0;
     for (Pages.Block block : Pages.blocks()) {
-      if (block.info().matches("toml (bench|unit-type|procedure|simulation|shop)")) {
+      if (block.info().matches("toml (bench|unit-type|procedure|simulation|shop|operators)")) {
         seen++;
         JsonNode json = TomlAsJson.of(block.text());
         assertThat(SCHEMAS.get(json.path("kind").asText()).mistakes(json))
@@ -121,7 +128,8 @@ class TomlSchemasTest {
     "procedure, procedure-file.md",
     "simulation, simulation-file.md",
     "shop, shop-file.md",
-    "user, user-file.md"
+    "user, user-file.md",
+    "operators, operators-file.md"
   })
   void theKeysAreThoseOfThePage(String kind, String page) {
     JsonSchema schema = SCHEMAS.get(kind);
@@ -190,7 +198,8 @@ class TomlSchemasTest {
           "procedure", ProcedureReader::read,
           "simulation", SimulationReader::read,
           "shop", ShopFileReader::read,
-          "user", UserFile::read);
+          "user", UserFile::read,
+          "operators", f -> OperatorsFile.read(TomlDocument.read(f)));
 
   /**
    * Every number, word, truth value and day of some files, made wrong in turn, and every key made
@@ -209,7 +218,8 @@ class TomlSchemasTest {
     "simulators/bad-link.toml",
     "simulators/pneumatic-sticking.toml",
     "demo-data/shop/shop.toml",
-    "demo-data/shop/user.toml"
+    "demo-data/shop/user.toml",
+    "src/test/resources/operators/operators.toml"
   })
   void whatTheReaderRefusesTheSchemaRefuses(Path file) throws IOException {
     List<String> lines = Files.readAllLines(file);

@@ -48,6 +48,7 @@ import org.benchstroke.unit.FailAction;
 import org.benchstroke.unit.Limit;
 import org.benchstroke.unit.MeasureKind;
 import org.benchstroke.unit.Practice;
+import org.benchstroke.unit.SetUpFacts;
 import org.benchstroke.unit.UnitType;
 
 /** Builds records by hand: a unit of constant speed on an invented bench, with faults on demand. */
@@ -176,7 +177,8 @@ public final class RecordFixture {
         limits,
         Practice.USUAL,
         Duty.UNSTATED,
-        Optional.empty());
+        Optional.empty(),
+        SetUpFacts.UNSTATED);
   }
 
   public BenchFile bench() {

@@ -9,6 +9,7 @@ import java.util.Optional;
 import org.benchstroke.procedure.LossWay;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.unit.FailAction;
 import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.Test;
@@ -195,7 +196,7 @@ class RunJudgeTest {
   void aFaultThatMakesFiguresWorthlessVoidsAnAttempt() {
     RecordFixture fixture = new RecordFixture();
     fixture.exercise().strokes().began(2, "travel error", 1);
-    fixture.add(new Event.Faulted("impossible slew", "input", "62 % within 0.1 s"));
+    fixture.add(new Event.Faulted(RunFault.IMPOSSIBLE_SLEW, "input", "62 % within 0.1 s"));
     fixture.ended(2, "travel error", 1, "complete", "");
     JudgedRun run = fixture.loss().close("complete", "").judge();
     assertThat(run.tests().get(2).outcome()).isEqualTo("void");

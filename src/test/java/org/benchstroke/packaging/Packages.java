@@ -161,21 +161,10 @@ public final class Packages {
    * same: so the folder is shown at its later place, to this one process and to nobody else.
    */
   private void archiveOfClasses(Path root) throws Exception {
+    String script = SOURCES.resolve("archive-of-classes.sh").toString();
     String opt = root.resolve("opt").toAbsolutePath().toString();
-    String records = work.resolve("training").toAbsolutePath().toString();
-    String java = "/opt/benchstroke/runtime/bin/java";
-    // With a key of its own: whoever builds keeps theirs out of it.
-    String train =
-        "env -u BENCHSTROKE_ARCHIVE -u BENCHSTROKE_SHOP -u BENCHSTROKE_PASSPHRASE"
-            + " BENCHSTROKE_KEYS=\"$2-key\" XDG_CONFIG_HOME=\"$2-key\" "
-            + java
-            + " -XX:+UseSerialGC -Xlog:disable -Xlog:all=error:stderr"
-            + " -XX:ArchiveClassesAtExit=/opt/benchstroke/lib/benchstroke.jsa"
-            + " -cp /opt/benchstroke/lib/benchstroke.jar "
-            + MAIN
-            + " demo --time-scale 100 --records \"$2\" > \"$2.txt\" 2>&1";
-    String script = "mount --bind \"$1\" /opt && " + train;
-    int code = exit("unshare", "-r", "-m", "sh", "-c", script, "sh", opt, records);
+    String training = work.resolve("training").toAbsolutePath().toString();
+    int code = exit("unshare", "-r", "-m", "sh", script, opt, training);
     if (!Files.exists(root.resolve("opt/benchstroke/lib/benchstroke.jsa"))) {
       System.out.println(
           "no archive of classes: unshare ended with "

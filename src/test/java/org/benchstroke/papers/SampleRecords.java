@@ -7,6 +7,7 @@ import org.benchstroke.core.quantity.Position;
 import org.benchstroke.core.quantity.SignalRange;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.record.RunRecord;
 
 /** Records made by hand: a unit that moves at constant speed, read ten times a second. */
@@ -29,7 +30,9 @@ final class SampleRecords {
     r.add(new Event.TestBegan(1, "travel error", 1));
     r.go(25, 8);
     r.nanos += 4 * PERIOD;
-    r.add(new Event.Faulted("gap", "position input", "no reading for 0.5 s, 0.25 s is allowed"));
+    r.add(
+        new Event.Faulted(
+            RunFault.GAP, "position input", "no reading for 0.5 s, 0.25 s is allowed"));
     r.add(new Event.TestEnded(1, "travel error", 1, "void", "gap of 0.4 s"));
     r.test(1, "travel error", 2, new double[] {25, 50, 75, 100, 75, 50, 25, 0, 50}, 9);
     r.add(new Event.TestBegan(2, "signal loss", 1));
@@ -52,7 +55,9 @@ final class SampleRecords {
     r.go(50, 2);
     r.add(
         new Event.Faulted(
-            "no reply", "position input", "no reply within 1 s to MEAS:CURR?; check its cable"));
+            RunFault.NO_REPLY,
+            "position input",
+            "no reply within 1 s to MEAS:CURR?; check its cable"));
     r.add(new Event.TestEnded(1, "travel error", 1, "void", "no reply from the transmitter"));
     r.add(new Event.MadeSafe(4.0, false, "no reply within 1 s"));
     return new RunRecord(r.entries, List.of("torn last line"));

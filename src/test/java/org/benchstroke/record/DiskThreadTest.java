@@ -35,7 +35,7 @@ class DiskThreadTest {
           new Event.Disturbed("open loop", 0.0, true, 1L, 2L),
           new Event.Rested("travel 50 up", Leg.ARRIVAL, 50.0, "up", 1, true, true, 1L, 2L, 0.05),
           new Event.Watched("hold 50", 50.0, true, "", 1L, 2L),
-          new Event.Faulted("gap", "", "no sample"),
+          new Event.Faulted(RunFault.GAP, "", "no sample"),
           new Event.Powered(false, "relay"));
   private static final Event ENDED = new Event.TestEnded(0, "switches", 1, "complete", "");
 

@@ -51,7 +51,7 @@ class FileJournalTest {
         new Event.Sampled("position", 1e-300, "%", "good", text, 0L, 1L),
         new Event.Rested("travel 50 up", Leg.ARRIVAL, 50.0, "up", 1, true, false, 3L, 4L, 0.05),
         new Event.Watched("hold 50", 50.0, false, text, 3L, 9L),
-        new Event.Faulted("gap", "", text),
+        new Event.Faulted(RunFault.GAP, "", text),
         new Event.Powered(true, "relay"),
         new Event.MadeSafe(4.0, false, text),
         new Event.Closed("fault", text, 1.0 / 3.0));

@@ -20,6 +20,7 @@ import org.benchstroke.io.transport.Endpoint;
 import org.benchstroke.record.Entry;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.MemoryJournal;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.simulator.BuiltInBench;
 import org.benchstroke.simulator.SimulatedBench;
 import org.benchstroke.simulator.SimulatedLinks;
@@ -86,7 +87,7 @@ class RecoveryTest {
     rig.recover();
     assertThat(rig.events(Event.Faulted.class))
         .extracting(Event.Faulted::fault, Event.Faulted::instrument)
-        .containsExactly(tuple("port gone", "loop meter"));
+        .containsExactly(tuple(RunFault.PORT_GONE, "loop meter"));
   }
 
   @Test

@@ -20,6 +20,7 @@ import org.benchstroke.app.SchemaFile;
 import org.benchstroke.judge.Word;
 import org.benchstroke.record.Event;
 import org.benchstroke.record.Label;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.unit.MeasureKind;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -162,6 +163,9 @@ class JsonSchemasTest {
                         .replaceAll("([a-z])([A-Z])", "$1_$2")
                         .toLowerCase(Locale.ROOT))
             .toList();
+    assertThat(words(LINE, "/$defs/faulted/properties/fault"))
+        .containsExactlyElementsOf(
+            Arrays.stream(RunFault.values()).map(RunFault::toString).toList());
     assertThat(words(LINE, "/properties/kind")).containsExactlyInAnyOrderElementsOf(kinds);
   }
 

@@ -8,7 +8,7 @@ import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.record.CheckNames;
 import org.benchstroke.record.Event;
-import org.benchstroke.record.FaultNames;
+import org.benchstroke.record.RunFault;
 
 /** The signs of readings that can't be, and of a loop that does not carry what was set. */
 final class BenchSigns {
@@ -43,7 +43,7 @@ final class BenchSigns {
   void find() {
     Optional<Jump> jump = jump();
     boolean thawed = jump.filter(j -> j.same() >= STOOD).isPresent();
-    boolean frozen = thawed || Signs.faulted(run, FaultNames.FROZEN_VALUE);
+    boolean frozen = thawed || Signs.faulted(run, RunFault.FROZEN_VALUE);
     boolean blocked = !refused().isEmpty();
     boolean impossible = impossible();
     if (jump.isPresent() && !impossible && !thawed) {
@@ -90,10 +90,7 @@ final class BenchSigns {
   /** The one that ended the run; empty if none did. */
   private Optional<Jump> jump() {
     return run.record().entries().stream()
-        .filter(
-            e ->
-                e.event() instanceof Event.Faulted f
-                    && f.fault().equals(FaultNames.IMPOSSIBLE_SLEW))
+        .filter(e -> e.event() instanceof Event.Faulted f && f.fault() == RunFault.IMPOSSIBLE_SLEW)
         .findFirst()
         .map(e -> Samples.seconds(e.nanos()))
         .map(at -> position.between(at - LOOKED_BACK, at + 0.01))

@@ -17,6 +17,7 @@ import org.benchstroke.judge.Measure;
 import org.benchstroke.judge.Samples;
 import org.benchstroke.judge.Truth;
 import org.benchstroke.record.Event;
+import org.benchstroke.record.RunFault;
 import org.benchstroke.unit.MeasureKind;
 
 /**
@@ -380,8 +381,8 @@ final class Signs {
     void add(Sign sign, boolean seen, String figures);
   }
 
-  /** Whether a fault of that name is in the record. */
-  static boolean faulted(JudgedRun run, String name) {
-    return run.record().events(Event.Faulted.class).anyMatch(f -> f.fault().equals(name));
+  /** Whether such a fault is in the record. */
+  static boolean faulted(JudgedRun run, RunFault fault) {
+    return run.record().events(Event.Faulted.class).anyMatch(f -> f.fault() == fault);
   }
 }

@@ -5,7 +5,6 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.Function;
-import java.util.stream.DoubleStream;
 import org.apache.commons.math3.analysis.MultivariateVectorFunction;
 import org.apache.commons.math3.exception.MathIllegalStateException;
 import org.apache.commons.math3.fitting.leastsquares.LeastSquaresBuilder;
@@ -19,7 +18,8 @@ import org.apache.commons.math3.util.MathArrays;
  * Fits speed, lags, delay and play to recorded moves: generalised least squares between their
  * traces and those of a {@link TwinUnit}, by Levenberg and Marquardt's method (Commons Math). What
  * the samples may be off by is taken at the first guess, and again where that leads. The
- * uncertainty is that of the same least squares, larger where the misfit is. One thread.
+ * uncertainty is that of the same least squares, larger where the misfit is. For one thread, which
+ * shares the work with other cores: whatever they are, the same comes out.
  */
 final class MotionFit {
   private static final int OF_A_KIND = 4;
@@ -172,8 +172,7 @@ final class MotionFit {
   /** Of all samples of all moves, and how far each value is from its guess. */
   private double[] misfit(double[] x, List<MoveWeights> weights) {
     TwinUnit unit = unit(x);
-    DoubleStream ofMoves = weights.stream().map(w -> w.apart(unit)).flatMapToDouble(Arrays::stream);
-    return DoubleStream.concat(ofMoves, Arrays.stream(scale.fromGuess(x))).toArray();
+    return joined(weights, w -> w.apart(unit), scale.fromGuess(x));
   }
 
   /** Samples from the change to a little after it should stand. */
@@ -217,16 +216,49 @@ final class MotionFit {
 
   private RealMatrix slopes(double[] x, List<MoveWeights> weights) {
     double[][] columns = new double[x.length][];
+    // The delay first: with another one each move goes the course that it just went with x.
+    columns[TwinUnit.Motion.DELAY] = slope(x, TwinUnit.Motion.DELAY, weights);
     for (int i = 0; i < x.length; i++) {
-      double[] more = scale.beside(x, i, STEP);
-      double[] less = scale.beside(x, i, -STEP);
-      double[] above = misfit(more, weights);
-      double[] below = misfit(less, weights);
-      columns[i] = above;
-      for (int k = 0; k < above.length; k++) {
-        above[k] = (above[k] - below[k]) / (more[i] - less[i]);
+      if (i != TwinUnit.Motion.DELAY) {
+        columns[i] = slope(x, i, weights);
       }
     }
     return MatrixUtils.createRealMatrix(columns).transpose();
+  }
+
+  /** How the misfit changes with one of the values, as a difference. */
+  private double[] slope(double[] x, int i, List<MoveWeights> weights) {
+    double[] more = scale.beside(x, i, STEP);
+    double[] less = scale.beside(x, i, -STEP);
+    double step = more[i] - less[i];
+    TwinUnit above = unit(more);
+    TwinUnit below = unit(less);
+    return joined(
+        weights,
+        w -> slope(i, w, above, below, step),
+        difference(scale.fromGuess(more), scale.fromGuess(less), step));
+  }
+
+  /** What the moves give, in their order, and more: each move is a work of its own for a core. */
+  private static double[] joined(
+      List<MoveWeights> weights, Function<MoveWeights, double[]> of, double[] more) {
+    List<double[]> parts = new ArrayList<>(weights.parallelStream().map(of).toList());
+    parts.add(more);
+    return parts.stream().flatMapToDouble(Arrays::stream).toArray();
+  }
+
+  private static double[] slope(
+      int i, MoveWeights move, TwinUnit above, TwinUnit below, double step) {
+    return TwinUnit.Motion.matters(i, move.move())
+        ? difference(move.apart(above), move.apart(below), step)
+        : new double[move.samples()];
+  }
+
+  private static double[] difference(double[] above, double[] below, double step) {
+    double[] slope = new double[above.length];
+    for (int k = 0; k < slope.length; k++) {
+      slope[k] = (above[k] - below[k]) / step;
+    }
+    return slope;
   }
 }

@@ -10,7 +10,8 @@ import org.apache.commons.math3.linear.RealVector;
  * by what its instant is known to and a little for the load; all together by the instant at which
  * the controller looked, and by the error at which it started; those near the end by where it
  * stopped. Generalised least squares: a misfit is multiplied by the inverse of the covariance's
- * Cholesky factor (Commons Math), and then its parts are independent and of the size 1. Immutable.
+ * Cholesky factor (Commons Math), and then its parts are independent and of the size 1. One thread
+ * at a time.
  */
 final class MoveWeights {
   /** The load changes the speed of a sound motor along the way by so much: our own choice. */
@@ -27,6 +28,11 @@ final class MoveWeights {
   private final RealMatrix factor;
   private final double[] deviation;
 
+  /** The last course, and whose it is; null before the first. */
+  private Course course;
+
+  private TwinUnit gone;
+
   /**
    * Of one move.
    *
@@ -37,14 +43,18 @@ final class MoveWeights {
   MoveWeights(Move move, int samples, TwinUnit unit, double noise, double start) {
     this.move = move;
     this.samples = samples;
-    RealVector usual = seen(unit);
-    RealVector slope = seen(unit.later(LATER_SECONDS)).subtract(usual).mapDivide(LATER_SECONDS);
+    RealVector usual = MatrixUtils.createRealVector(followed(unit));
+    RealVector later = MatrixUtils.createRealVector(followed(unit.later(LATER_SECONDS)));
+    RealVector slope = later.subtract(usual).mapDivide(LATER_SECONDS);
     double speed = unit.motion().speed(move.sign());
     double stop = unit.stops().scatter();
     RealVector looked = slope.mapMultiply(Math.max(LEAST_LOOK_SECONDS, stop / speed));
-    RealVector started = seen(unit.startingAt(unit.start() + start)).subtract(usual);
+    RealVector started =
+        MatrixUtils.createRealVector(unit.startingAt(unit.start() + start).follow(move, samples))
+            .subtract(usual);
     RealVector stopped =
-        MatrixUtils.createRealVector(unit.follow(move, samples, FURTHER_PERCENT))
+        MatrixUtils.createRealVector(
+                unit.course(move, FURTHER_PERCENT).seen(move, samples, unit.motion().delay()))
             .subtract(usual)
             .mapMultiply(stop / FURTHER_PERCENT);
     RealMatrix covariance =
@@ -59,8 +69,22 @@ final class MoveWeights {
     this.factor = new CholeskyDecomposition(covariance).getL();
   }
 
-  private RealVector seen(TwinUnit unit) {
-    return MatrixUtils.createRealVector(unit.follow(move, samples));
+  /** As {@link TwinUnit#follow}; one with another delay than the last one goes the same course. */
+  private double[] followed(TwinUnit unit) {
+    TwinUnit atOnce = unit.atOnce();
+    if (course == null || !atOnce.equals(gone)) {
+      course = atOnce.course(move, 0.0);
+      gone = atOnce;
+    }
+    return course.seen(move, samples, unit.motion().delay());
+  }
+
+  Move move() {
+    return move;
+  }
+
+  int samples() {
+    return samples;
   }
 
   /** The variance of each sample by itself. */
@@ -77,7 +101,7 @@ final class MoveWeights {
 
   /** Measured less modelled, %. */
   double[] left(TwinUnit unit) {
-    double[] left = unit.follow(move, samples);
+    double[] left = followed(unit);
     for (int i = 0; i < samples; i++) {
       left[i] = move.trace().percent(i) - left[i];
     }

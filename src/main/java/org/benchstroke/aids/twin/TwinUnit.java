@@ -2,6 +2,7 @@ package org.benchstroke.aids.twin;
 
 import org.benchstroke.core.model.ControlParameters;
 import org.benchstroke.core.model.LinkageParameters;
+import org.benchstroke.core.model.LoadParameters;
 import org.benchstroke.core.model.MechanicsParameters;
 import org.benchstroke.core.model.ModelParameters;
 import org.benchstroke.core.model.MotorParameters;
@@ -21,9 +22,12 @@ import org.benchstroke.core.quantity.SignalRange;
  * @param motion what is fitted to the traces
  */
 record TwinUnit(Stops stops, double start, Motion motion) {
-  private static final double LEAD_IN_SECONDS = 0.02;
+  private static final int LEAD_IN_STEPS = 20;
   private static final double STEP_SECONDS = 0.001;
   private static final double MOST_STOP = 0.95;
+
+  /** A motor without slip goes on as it would with any load: so it needs none. */
+  private static final LoadParameters UNLOADED = new LoadParameters(0.0, 0.0, 0.5, 1.0);
 
   /** What slows a coasting motor at any speed: in the middle of what is usual, °/s². */
   private static final double COAST = 40.0;
@@ -76,6 +80,19 @@ record TwinUnit(Stops stops, double start, Motion motion) {
       return new double[] {lag, delay, filter, runUp, runDown, play, up, down};
     }
 
+    /**
+     * Whether a move depends on a value at all: not on the speed of the other way, and not on a
+     * play that it doesn't cross.
+     */
+    static boolean matters(int place, Move move) {
+      return switch (place) {
+        case UP -> move.sign() > 0;
+        case DOWN -> move.sign() < 0;
+        case PLAY -> move.reverses();
+        default -> true;
+      };
+    }
+
     double speed(int sign) {
       return sign > 0 ? up : down;
     }
@@ -95,33 +112,26 @@ record TwinUnit(Stops stops, double start, Motion motion) {
 
   /** Where it is at each sample of a move, % of travel as the bench reads it. */
   double[] follow(Move move, int samples) {
-    return follow(move, samples, 0.0);
+    return course(move, 0.0).seen(move, samples, motion.delay());
   }
 
-  /** The same, stopped a little later than usual, % of travel: no two stops are the same. */
-  double[] follow(Move move, int samples, double further) {
+  /**
+   * How it goes through a move, whatever its delay: that comes on top of start and stop alike.
+   *
+   * @param further how much later than usual it is stopped, % of travel: no two stops are the same
+   */
+  Course course(Move move, double further) {
     UnitModel unit = new UnitModel(parameters(move, further), 1);
     unit.motorPower(true);
     unit.command(milliamps(move.from()));
-    unit.advanceTo(Math.round(LEAD_IN_SECONDS * 1e9));
+    unit.advanceTo(LEAD_IN_STEPS * UnitModel.STEP_NANOS);
     unit.command(milliamps(move.to()));
-    double[] seen = new double[samples];
-    for (int i = 0; i < samples; i++) {
-      // The delay comes on top of start and stop alike: it moves the whole trace.
-      double since = move.trace().seconds(i) - move.at() - motion.delay();
-      seen[i] = at(unit, Math.max(0.0, since) + LEAD_IN_SECONDS);
-    }
-    return seen;
+    return new Course(unit, LEAD_IN_STEPS);
   }
 
-  /** Between two steps, so that what is seen changes evenly with the instant. */
-  private static double at(UnitModel unit, double seconds) {
-    long step = (long) (seconds / STEP_SECONDS);
-    unit.advanceTo(step * UnitModel.STEP_NANOS);
-    double before = unit.feedbackMilliamps();
-    unit.step();
-    double share = seconds / STEP_SECONDS - step;
-    return (before + share * (unit.feedbackMilliamps() - before) - 4.0) / 0.16;
+  /** The same without delay: those that go through a move alike. */
+  TwinUnit atOnce() {
+    return later(-motion.delay());
   }
 
   /** On a scale of its own: the twin needs no currents. */
@@ -142,6 +152,7 @@ record TwinUnit(Stops stops, double start, Motion motion) {
     double gap = move.reverses() ? 2.0 * motion.play() : 0.0;
     return base.with(stop < 0.0 ? motor(speed, (runsDown - stop) / speed, 0.0) : motor(speed))
         .with(mechanics(base.mechanics(), gap, stand))
+        .with(UNLOADED)
         .with(new SensorParameters(0.0, 0.0, 0.0, 0.0))
         .with(transmitter())
         .with(control(kept));

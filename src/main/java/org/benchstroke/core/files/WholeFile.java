@@ -23,6 +23,12 @@ public final class WholeFile {
     void write(Writer out) throws IOException;
   }
 
+  /** How a new file is made. */
+  @FunctionalInterface
+  private interface Made {
+    FileChannel at(Path draft) throws IOException;
+  }
+
   /** What is to stand in a file, as bytes. */
   @FunctionalInterface
   private interface Bytes {
@@ -50,14 +56,29 @@ public final class WholeFile {
     written(file, out -> out.write(bytes));
   }
 
+  /**
+   * Likewise, bytes that nobody but the file's owner may read, at any moment.
+   *
+   * @throws IOException if they can't be written
+   */
+  public static void writeForOwner(Path file, byte[] bytes) throws IOException {
+    written(file, OwnerOnly::create, out -> out.write(bytes));
+  }
+
   private static void written(Path file, Bytes content) throws IOException {
+    // Not createTempFile: only its owner could read that, and a colleague must.
+    written(
+        file,
+        draft -> FileChannel.open(draft, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE),
+        content);
+  }
+
+  private static void written(Path file, Made made, Bytes content) throws IOException {
     Path folder = file.toAbsolutePath().getParent();
     Files.createDirectories(folder);
-    // Not createTempFile: only its owner could read that, and a colleague must.
     Path draft = folder.resolve("." + UUID.randomUUID() + ".draft");
     try {
-      try (FileChannel channel =
-          FileChannel.open(draft, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE)) {
+      try (FileChannel channel = made.at(draft)) {
         content.write(Channels.newOutputStream(channel));
         channel.force(true);
       }

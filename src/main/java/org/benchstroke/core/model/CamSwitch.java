@@ -3,8 +3,9 @@ package org.benchstroke.core.model;
 /** A switch on a cam: trips at its angle, resets a differential further back, bounces. */
 final class CamSwitch {
   private final double sign;
-  private final double trip;
-  private final double reset;
+  private final double differential;
+  private double trip;
+  private double reset;
   private final long bounceSteps;
   private boolean tripped;
   private long changedAt = Long.MIN_VALUE / 2;
@@ -16,8 +17,9 @@ final class CamSwitch {
    */
   CamSwitch(boolean openEnd, double camDegrees, CamParameters cams, double stepSeconds) {
     this.sign = openEnd ? 1.0 : -1.0;
+    this.differential = cams.differentialDegrees();
     this.trip = sign * camDegrees;
-    this.reset = trip - cams.differentialDegrees();
+    this.reset = trip - differential;
     this.bounceSteps = Math.round(cams.bounceSeconds() / stepSeconds);
   }
 
@@ -27,6 +29,18 @@ final class CamSwitch {
     boolean now = tripped ? along > reset : along >= trip;
     changedAt = now == tripped ? changedAt : step;
     tripped = now;
+  }
+
+  /** Turns the cam on its shaft, which stands: from then on it trips at this angle. */
+  void set(double camDegrees, double shaftDegrees, long step) {
+    trip = sign * camDegrees;
+    reset = trip - differential;
+    turn(shaftDegrees, step);
+  }
+
+  /** The angle at which it trips, °. */
+  double camDegrees() {
+    return sign * trip;
   }
 
   /** Whether the cam holds it: what cuts the motor. */

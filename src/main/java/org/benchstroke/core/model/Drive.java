@@ -32,6 +32,23 @@ interface Drive {
    */
   void step(boolean supplied, boolean cutsClosing, boolean cutsOpening);
 
+  /**
+   * Turned by hand, with its supply off: by its wheel, or by a regulator that lets air in. No
+   * further than a stop.
+   *
+   * @param degrees where to, at the gear, °
+   */
+  void turnByHand(double degrees);
+
+  /** Screws the mechanical stops elsewhere, °; where it can't be done nothing changes. */
+  default void setStops(double closedDegrees, double openDegrees) {}
+
+  /** The stop beyond closed, °. */
+  double closedStop();
+
+  /** The stop beyond open, °. */
+  double openStop();
+
   /** The angle at the gear, °. */
   double degrees();
 

@@ -18,8 +18,8 @@ final class Motor {
   private final double brakeShare;
   private final double coast;
   private final double slip;
-  private final double closedStop;
-  private final double openStop;
+  private double closedStop;
+  private double openStop;
   private final double dt;
   private double nominal;
   private double stall;
@@ -88,6 +88,26 @@ final class Motor {
 
   double degrees() {
     return degrees;
+  }
+
+  /** Turned by its hand wheel while it is off; no further than a stop. */
+  void turnTo(double angle) {
+    speed = 0.0;
+    degrees = Math.max(closedStop, Math.min(openStop, angle));
+  }
+
+  /** Other stops: who screws one in can't push the shaft with it. */
+  void stops(double closed, double open) {
+    closedStop = Math.min(closed, degrees);
+    openStop = Math.max(open, degrees);
+  }
+
+  double closedStop() {
+    return closedStop;
+  }
+
+  double openStop() {
+    return openStop;
   }
 
   /** How hard it works: 1 when it stands, T_L/T_st at the speed that its load allows, 0 off. */

@@ -68,6 +68,26 @@ final class MotorDrive implements Drive {
   }
 
   @Override
+  public void turnByHand(double degrees) {
+    motor.turnTo(degrees);
+  }
+
+  @Override
+  public void setStops(double closedDegrees, double openDegrees) {
+    motor.stops(closedDegrees, openDegrees);
+  }
+
+  @Override
+  public double closedStop() {
+    return motor.closedStop();
+  }
+
+  @Override
+  public double openStop() {
+    return motor.openStop();
+  }
+
+  @Override
   public double degrees() {
     return motor.degrees();
   }

@@ -22,6 +22,7 @@ final class PneumaticDrive implements Drive {
   private boolean primed;
   private double spool;
   private int towards;
+  private boolean byHand;
 
   PneumaticDrive(ModelParameters model, PneumaticParameters parameters, double stepSeconds) {
     this.parameters = parameters;
@@ -88,9 +89,30 @@ final class PneumaticDrive implements Drive {
 
   @Override
   public void step(boolean supplied, boolean cutsClosing, boolean cutsOpening) {
+    byHand = byHand && !supplied;
+    if (byHand) {
+      return;
+    }
     boolean held = supply.bar() - AirFlow.ROOM_BAR >= parameters.air().pilotBar();
     double drawn = actuator.step(held ? spool : -1.0, supply.bar());
     supply.step(supplied, drawn);
+  }
+
+  @Override
+  public void turnByHand(double degrees) {
+    byHand = true;
+    double share = degrees / span;
+    actuator.hold(opens > 0 ? share : 1.0 - share);
+  }
+
+  @Override
+  public double closedStop() {
+    return (opens > 0 ? actuator.least() : 1.0 - actuator.most()) * span;
+  }
+
+  @Override
+  public double openStop() {
+    return (opens > 0 ? actuator.most() : 1.0 - actuator.least()) * span;
   }
 
   @Override

@@ -10,6 +10,7 @@ final class Sensor {
   private final SensorParameters.DeadSpot[] deadSpots;
   private final double gain;
   private final double bowShape;
+  private final boolean quiet;
   private final Noise noise;
   private double draw;
   private double zero;
@@ -27,11 +28,15 @@ final class Sensor {
     this.deadSpots = parameters.deadSpots().toArray(new SensorParameters.DeadSpot[0]);
     this.bowShape = parameters.bowPercent() * 4.0 / (100.0 * 100.0);
     this.gain = 1.0 + parameters.spanPercent() / 100.0;
+    this.quiet = parameters.noisePercent() == 0.0 && worn.noisePercent() == 0.0;
     this.noise = noise;
   }
 
   /** Draws the noise for the next while: as often as the controller looks. */
   void renewNoise() {
+    if (quiet) {
+      return;
+    }
     draw = noise.normal();
     readAt = Double.NaN;
   }

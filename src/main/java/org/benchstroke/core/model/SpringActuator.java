@@ -121,6 +121,21 @@ final class SpringActuator {
     return slide + (stick - slide) * StrictFastMath.exp(-fast * fast);
   }
 
+  /** Held at a share of the travel by just so much air. */
+  void hold(double at) {
+    share = Math.max(least, Math.min(most, at));
+    air = balance(share) * volume();
+    speed = 0.0;
+  }
+
+  double least() {
+    return least;
+  }
+
+  double most() {
+    return most;
+  }
+
   /** The share of the travel that air has made. */
   double share() {
     return share;

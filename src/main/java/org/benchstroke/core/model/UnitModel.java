@@ -130,6 +130,64 @@ public final class UnitModel {
     return motorPower;
   }
 
+  /** A switch by its cam. */
+  public enum Cam {
+    CLOSED,
+    OPEN,
+    CLOSED_AUXILIARY,
+    OPEN_AUXILIARY
+  }
+
+  /**
+   * Turned by hand, with its supply off: what has its supply can't be.
+   *
+   * @param degrees where to, at the gear, °; it ends at a stop
+   */
+  public void turnByHand(double degrees) {
+    if (!motorPower) {
+      drive.turnByHand(degrees);
+    }
+  }
+
+  /** The angle at the gear, °: what a hand wheel turns. */
+  public double gearDegrees() {
+    return drive.degrees();
+  }
+
+  /** Screws the mechanical stops elsewhere, °. */
+  public void setStops(double closedDegrees, double openDegrees) {
+    drive.setStops(closedDegrees, openDegrees);
+  }
+
+  /** The mechanical stop beyond closed, °. */
+  public double closedStopDegrees() {
+    return drive.closedStop();
+  }
+
+  /** The mechanical stop beyond open, °. */
+  public double openStopDegrees() {
+    return drive.openStop();
+  }
+
+  /** Turns a cam on the shaft, so that its switch trips at this angle, °. */
+  public void turnCam(Cam which, double degrees) {
+    cam(which).set(degrees, train.output(), steps);
+  }
+
+  /** The angle at which a cam's switch trips, °. */
+  public double camDegrees(Cam which) {
+    return cam(which).camDegrees();
+  }
+
+  private CamSwitch cam(Cam which) {
+    return switch (which) {
+      case CLOSED -> closed;
+      case OPEN -> open;
+      case CLOSED_AUXILIARY -> closedAuxiliary;
+      case OPEN_AUXILIARY -> openAuxiliary;
+    };
+  }
+
   /** Steps up to the instant, ns since the beginning; an instant that has passed does nothing. */
   public void advanceTo(long nanos) {
     long goal = nanos / STEP_NANOS;

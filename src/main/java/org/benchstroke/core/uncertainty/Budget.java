@@ -1,19 +1,16 @@
 package org.benchstroke.core.uncertainty;
 
 import java.util.List;
+import java.util.Objects;
 import java.util.OptionalDouble;
 
 /**
  * An uncertainty budget: uncorrelated inputs, first order (JCGM 100:2008 5.1). Inputs that have
  * something in common ({@link Tie}) are put together into one line each. Immutable, safe for any
- * thread.
- *
- * @param unit the unit of the measure
- * @param components its inputs, to the first order
- * @param drawnHalf U for a coverage of 95 % by draws ({@link DrawnErrors}), of a measure that is no
- *     straight function of its inputs; empty for all others
+ * thread. What it comes to for the usual coverage is worked out once, when it is first asked for:
+ * judge, pages and risks all ask.
  */
-public record Budget(String unit, List<Component> components, OptionalDouble drawnHalf) {
+public final class Budget {
   /** The coverage probability that is used unless another was agreed. */
   public static final double COVERAGE = 0.95;
 
@@ -34,13 +31,48 @@ public record Budget(String unit, List<Component> components, OptionalDouble dra
     NORMAL
   }
 
-  public Budget {
-    components = Tied.together(components);
+  private final String unit;
+  private final List<Component> components;
+  private final OptionalDouble drawnHalf;
+
+  /** The three below: null until asked for; of two threads that ask at once, both work them out. */
+  private volatile SumShape shape;
+
+  private volatile Expanded first;
+  private volatile Expanded expanded;
+
+  /**
+   * Of these inputs.
+   *
+   * @param unit the unit of the measure
+   * @param components its inputs, to the first order
+   * @param drawnHalf U for a coverage of 95 % by draws ({@link DrawnErrors}), of a measure that is
+   *     no straight function of its inputs; empty for all others
+   */
+  public Budget(String unit, List<Component> components, OptionalDouble drawnHalf) {
+    this.unit = unit;
+    this.components = Tied.together(components);
+    this.drawnHalf = drawnHalf;
   }
 
   /** Of a straight function of its inputs. */
   public Budget(String unit, List<Component> components) {
     this(unit, components, OptionalDouble.empty());
+  }
+
+  /** The unit of the measure. */
+  public String unit() {
+    return unit;
+  }
+
+  /** Its inputs; what is tied together is one. */
+  public List<Component> components() {
+    return components;
+  }
+
+  /** U by draws, for a measure that is no straight function of its inputs. */
+  public OptionalDouble drawnHalf() {
+    return drawnHalf;
   }
 
   /** u_c: the root of the sum of the squared contributions (JCGM 100:2008 5.1.2, equation 10). */
@@ -69,7 +101,12 @@ public record Budget(String unit, List<Component> components, OptionalDouble dra
 
   /** The expanded uncertainty for a coverage of 95 %, by the shape of the inputs. */
   public Expanded expand() {
-    return expand(COVERAGE);
+    Expanded known = expanded;
+    if (known == null) {
+      known = expanded(COVERAGE);
+      expanded = known;
+    }
+    return known;
   }
 
   /**
@@ -81,17 +118,21 @@ public record Budget(String unit, List<Component> components, OptionalDouble dra
    * @param coverage p, above 0 and below 1
    */
   public Expanded expand(double coverage) {
-    Expanded first = firstOrder(coverage);
-    double standard = first.standard();
+    return coverage == COVERAGE ? expand() : expanded(coverage);
+  }
+
+  private Expanded expanded(double coverage) {
+    Expanded straight = firstOrder(coverage);
+    double standard = straight.standard();
     if (basis() == Basis.DRAWS && coverage == COVERAGE) {
       double drawn = drawnHalf.getAsDouble();
-      return new Expanded(standard, first.degreesOfFreedom(), coverage, drawn / standard, drawn);
+      return new Expanded(standard, straight.degreesOfFreedom(), coverage, drawn / standard, drawn);
     }
     if (!shaped()) {
-      return first;
+      return straight;
     }
-    double half = new SumShape(components, coverage).halfWidth();
-    return new Expanded(standard, first.degreesOfFreedom(), coverage, half / standard, half);
+    double half = shape(coverage).halfWidth();
+    return new Expanded(standard, straight.degreesOfFreedom(), coverage, half / standard, half);
   }
 
   /**
@@ -104,12 +145,24 @@ public record Budget(String unit, List<Component> components, OptionalDouble dra
     return switch (basis()) {
       case DRAWS -> ErrorDistribution.normal(drawnHalf.getAsDouble() / TWO_SIDED);
       case SHAPE -> {
-        SumShape shape = new SumShape(components, COVERAGE);
-        yield new ErrorDistribution(standard, shape::beyond);
+        SumShape sum = shape(COVERAGE);
+        yield new ErrorDistribution(standard, sum::beyond);
       }
       case STUDENT, NORMAL ->
           new ErrorDistribution(standard, d -> CoverageFactor.beyond(d / standard, degrees));
     };
+  }
+
+  private SumShape shape(double coverage) {
+    if (coverage != COVERAGE) {
+      return new SumShape(components, coverage);
+    }
+    SumShape known = shape;
+    if (known == null) {
+      known = new SumShape(components, COVERAGE);
+      shape = known;
+    }
+    return known;
   }
 
   /** On what k of {@link #expand} rests. */
@@ -136,9 +189,39 @@ public record Budget(String unit, List<Component> components, OptionalDouble dra
    * @param coverage p, above 0 and below 1
    */
   public Expanded firstOrder(double coverage) {
+    if (coverage != COVERAGE) {
+      return straight(coverage);
+    }
+    Expanded known = first;
+    if (known == null) {
+      known = straight(COVERAGE);
+      first = known;
+    }
+    return known;
+  }
+
+  private Expanded straight(double coverage) {
     double standard = combinedStandard();
     double degrees = effectiveDegreesOfFreedom();
     double k = CoverageFactor.of(coverage, degrees);
     return new Expanded(standard, degrees, coverage, k, k * standard);
+  }
+
+  @Override
+  public boolean equals(Object other) {
+    return other instanceof Budget b
+        && unit.equals(b.unit)
+        && components.equals(b.components)
+        && drawnHalf.equals(b.drawnHalf);
+  }
+
+  @Override
+  public int hashCode() {
+    return Objects.hash(unit, components, drawnHalf);
+  }
+
+  @Override
+  public String toString() {
+    return "Budget[unit=" + unit + ", components=" + components + ", drawnHalf=" + drawnHalf + "]";
   }
 }

@@ -16,6 +16,7 @@ import org.apache.commons.math3.distribution.TDistribution;
  */
 final class SumShape {
   private static final int CELLS = 401;
+  private static final int MIDDLE = CELLS / 2;
   private static final int SHAPED = 4;
   private static final double TAIL = 5.0;
   private static final double NEGLIGIBLE = 1.0e-3;
@@ -79,8 +80,10 @@ final class SumShape {
   /** The probability that the sum is above a distance of 0 or more. */
   double beyond(double distance) {
     double above = 0.0;
-    for (int i = CELLS / 2; i < CELLS; i++) {
-      double low = (i - CELLS / 2 - 0.5) * cell;
+    // Cells that end below it have no share; one more is looked at, for rounding.
+    double first = Math.floor(distance / cell - 0.5) + MIDDLE;
+    for (int i = (int) Math.max(MIDDLE, Math.min(CELLS, first)); i < CELLS; i++) {
+      double low = (i - MIDDLE - 0.5) * cell;
       double share = (low + cell - Math.max(low, distance)) / cell;
       above += sum[i] * Math.min(1.0, Math.max(0.0, share));
     }

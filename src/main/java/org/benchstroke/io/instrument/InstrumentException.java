@@ -17,6 +17,9 @@ public final class InstrumentException extends Exception {
         "bad reply",
         "check the link and who else talks on it, and that the bench file describes this"
             + " instrument"),
+    BEHIND_GATEWAY(
+        "no reply from behind the gateway",
+        "the gateway works: check that the instrument is on and its unit id is right"),
     REFUSED("instrument refused", "read the instrument's own error and its manual"),
     NO_VALUE("no value", "the instrument itself says that it measures nothing: check its input"),
     NOT_SET("not set by hand", "set it and say so, or stop the run"),

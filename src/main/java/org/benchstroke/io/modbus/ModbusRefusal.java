@@ -1,6 +1,7 @@
 package org.benchstroke.io.modbus;
 
 import com.ghgande.j2mod.modbus.msg.ExceptionResponse;
+import org.benchstroke.io.instrument.InstrumentException;
 
 /**
  * An exception reply.
@@ -12,6 +13,13 @@ import com.ghgande.j2mod.modbus.msg.ExceptionResponse;
 record ModbusRefusal(int code) {
   static ModbusRefusal of(ExceptionResponse reply) {
     return new ModbusRefusal(reply.getExceptionCode());
+  }
+
+  /** Two codes come from a gateway, in place of a device that may have done what it was asked. */
+  InstrumentException.Kind kind() {
+    return code == 0x0A || code == 0x0B
+        ? InstrumentException.Kind.BEHIND_GATEWAY
+        : InstrumentException.Kind.REFUSED;
   }
 
   String words() {

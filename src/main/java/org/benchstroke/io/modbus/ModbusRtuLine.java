@@ -144,7 +144,8 @@ public final class ModbusRtuLine implements ModbusLine {
       carryOut();
       ModbusResponse read = request.reply(codec, came, 1, count - Crc.BYTES);
       if (read instanceof ExceptionResponse refused) {
-        throw failure(Kind.REFUSED, ModbusRefusal.of(refused).words());
+        ModbusRefusal refusal = ModbusRefusal.of(refused);
+        throw failure(refusal.kind(), refusal.words());
       }
       return new ModbusAnswer(read, told, Doubt.NONE, asked, lastByteNanos);
     }

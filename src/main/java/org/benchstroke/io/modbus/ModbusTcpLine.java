@@ -90,8 +90,8 @@ public final class ModbusTcpLine implements ModbusLine {
       sound = true;
       ModbusResponse read = request.reply(codec, came, MbapHeader.BYTES, end);
       if (read instanceof ExceptionResponse refused) {
-        String words = ModbusRefusal.of(refused).words();
-        throw failure(Kind.REFUSED, instrument, exchange.text(), words);
+        ModbusRefusal refusal = ModbusRefusal.of(refused);
+        throw failure(refusal.kind(), instrument, exchange.text(), refusal.words());
       }
       return new ModbusAnswer(read, "", Doubt.NONE, asked, answered);
     } finally {

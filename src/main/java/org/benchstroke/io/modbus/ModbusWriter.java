@@ -1,5 +1,6 @@
 package org.benchstroke.io.modbus;
 
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -51,6 +52,10 @@ final class ModbusWriter {
     }
   }
 
+  /** After these the instrument may have done it or not; a gateway, too, only missed the reply. */
+  private static final Set<Kind> LEAVES_OPEN =
+      EnumSet.of(Kind.NO_REPLY, Kind.BAD_REPLY, Kind.BEHIND_GATEWAY);
+
   /** Writes with the first half of the time, so that some is left to read back. */
   Outcome write(ModbusRequest request, Register register, Deadline deadline)
       throws InstrumentException {
@@ -60,8 +65,7 @@ final class ModbusWriter {
     try {
       answer = Optional.of(unit.ask(request, firstHalf(deadline)));
     } catch (InstrumentException e) {
-      boolean doubtful = e.kind() == Kind.NO_REPLY || e.kind() == Kind.BAD_REPLY;
-      if (!doubtful || deadline.passed()) {
+      if (!LEAVES_OPEN.contains(e.kind()) || deadline.passed()) {
         throw e;
       }
       failed = Optional.of(e);

@@ -56,16 +56,12 @@ public final class UnitIdCheck {
     } catch (InstrumentException e) {
       Reply reply =
           switch (e.kind()) {
-            case REFUSED -> ofGateway(e) ? Reply.GATEWAY : Reply.EXCEPTION;
+            case REFUSED -> Reply.EXCEPTION;
+            case BEHIND_GATEWAY -> Reply.GATEWAY;
             case BAD_REPLY -> Reply.UNSOUND;
             default -> Reply.NOTHING;
           };
       return new Answer(reply, e.detail());
     }
-  }
-
-  private static boolean ofGateway(InstrumentException refused) {
-    return refused.detail().equals(new ModbusRefusal(0x0A).words())
-        || refused.detail().equals(new ModbusRefusal(0x0B).words());
   }
 }

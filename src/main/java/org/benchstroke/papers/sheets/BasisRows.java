@@ -219,7 +219,7 @@ final class BasisRows {
                 issue.program(),
                 subject.judged().procedure().name(),
                 subject.judged().procedure().version())));
-    return List.of(new Part.Facts(facts), Text.fine(words.of("record.verify")));
+    return List.of(new Part.Facts(facts));
   }
 
   private void seal(List<Fact> facts) {

@@ -83,7 +83,7 @@ public final class CalibrationXml {
     lines.word("countryCodeISO3166_1", country);
     lines.word("usedLangCodeISO639_1", DccLines.LANGUAGE);
     lines.word("mandatoryLangCodeISO639_1", DccLines.LANGUAGE);
-    lines.word("uniqueIdentifier", subject.number());
+    lines.word("uniqueIdentifier", issue.number(subject));
     String order = label(Label.ORDER);
     if (!order.isBlank()) {
       lines.in("identifications", () -> identification(lines, "customer", order, "Order"));
@@ -98,6 +98,16 @@ public final class CalibrationXml {
     lines.word("endPerformanceDate", day(run(), entries.get(entries.size() - 1)));
     lines.word("performanceLocation", "laboratory");
     lines.word("issueDate", LocalDate.ofInstant(issue.issued(), issue.zone()).toString());
+    Optional<Edition.Superseded> superseded = issue.edition().superseded();
+    if (superseded.isPresent()) {
+      lines.in("reportAmendedSubstituted", () -> substituted(lines, superseded.get()));
+    }
+  }
+
+  private static void substituted(DccLines lines, Edition.Superseded was)
+      throws XMLStreamException {
+    lines.word("typeOfChange", "substituted");
+    lines.word("replacedUniqueIdentifier", was.number());
   }
 
   /** By the clock on the bench's wall. */

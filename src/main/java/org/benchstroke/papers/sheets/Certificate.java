@@ -29,18 +29,22 @@ final class Certificate {
 
   CertificatePage page() {
     BasisRows basis = new BasisRows(subject, issue, terms);
-    List<Part> signed = new ArrayList<>(basis.record());
-    signed.add(Part.Text.fine(words.of("end.accreditation")));
+    List<Part> closing =
+        List.of(
+            Part.Text.fine(words.of("record.verify")),
+            Part.Text.fine(words.of("end.accreditation")));
     return new CertificatePage(
         frame(),
+        supersedes(),
         Headline.of(subject, terms),
         List.of(
             JobRows.stated(subject.judged().record().label(Label.SERIAL), words),
             subject.judged().unit().name()),
         standing.obstacles().stream().map(o -> words.of("obstacle." + o.name())).toList(),
         panels(basis),
-        new Panel(words.of("panel.issue"), signed),
-        signature());
+        new Panel(words.of("panel.issue"), closing),
+        signature(),
+        basis.record());
   }
 
   private Frame frame() {
@@ -49,6 +53,19 @@ final class Certificate {
         issue,
         words,
         words.of(standing.certifies() ? "title.certificate" : "title.report"));
+  }
+
+  private Optional<String> supersedes() {
+    return issue
+        .edition()
+        .superseded()
+        .map(
+            was ->
+                words.of(
+                    "supersedes",
+                    was.number(),
+                    Terms.minute(was.issued(), issue.zone()),
+                    was.reason()));
   }
 
   private List<Panel> panels(BasisRows basis) {
@@ -88,6 +105,6 @@ final class Certificate {
   Map<String, Picture> pictures() {
     Headline headline = Headline.of(subject, terms);
     return Map.of(
-        "mark", new MarkPicture(headline.mark()), "code", new QrPicture(Code.of(subject)));
+        "mark", new MarkPicture(headline.mark()), "code", new QrPicture(Code.of(subject, issue)));
   }
 }

@@ -23,7 +23,7 @@ final class Frames {
     return new Frame(
         words,
         title,
-        subject.number(),
+        issue.number(subject),
         status(subject, words),
         shop,
         issue

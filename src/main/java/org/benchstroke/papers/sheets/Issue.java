@@ -19,6 +19,7 @@ import org.benchstroke.papers.Signatory;
  * @param authorised who answers for it, if anyone does
  * @param program name and version of what judged and set it
  * @param said what the shop says beside the figures
+ * @param edition which issue it is
  */
 public record Issue(
     Optional<Letterhead> letterhead,
@@ -28,7 +29,18 @@ public record Issue(
     ZoneId zone,
     Optional<Signatory> authorised,
     String program,
-    Said said) {
+    Said said,
+    Edition edition) {
+
+  /** The same as another issue. */
+  public Issue as(Edition other) {
+    return new Issue(letterhead, size, language, issued, zone, authorised, program, said, other);
+  }
+
+  /** The number that stands on every page of a paper about this. */
+  String number(Subject subject) {
+    return subject.number() + edition.suffix();
+  }
 
   /**
    * What the shop says beside the figures; each may be empty.

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Set;
 import org.benchstroke.judge.JudgedRun;
 import org.benchstroke.papers.sheets.Part.Fact;
+import org.benchstroke.record.Event;
 import org.benchstroke.record.Label;
 
 /**
@@ -28,6 +29,19 @@ final class JobRows {
         rows.add(Fact.of(name, stated(value, words)));
       }
     }
+    run.record()
+        .events(Event.SetUp.class)
+        .findFirst()
+        .ifPresent(
+            setUp ->
+                rows.add(
+                    Fact.of(
+                        words.of("unit.set-up"),
+                        setUp.begunUtc().substring(0, 10)
+                            + ", "
+                            + setUp.operator()
+                            + "; "
+                            + setUp.record())));
     rows.add(Fact.of(words.of("unit.type"), stated(run.unit().name(), words)));
     rows.add(Fact.of(words.of("unit.condition"), stated(said.condition(), words)));
     return rows;

@@ -82,6 +82,11 @@ public final class Papers {
         .of(filed.equals(subject.run()) ? "which.left" : "which.found", section.title());
   }
 
+  /** The same in words, for whatever shows them otherwise than on paper. */
+  public static SheetPage sheetInWords(Subject subject, Issue issue) {
+    return new WorkshopSheet(subject, issue).page();
+  }
+
   /** For whoever adjusts the unit: what fails, why most likely, what to turn. */
   public byte[] sheet(Subject subject, Issue issue) {
     SheetPage page = new WorkshopSheet(subject, issue).page();
@@ -97,7 +102,7 @@ public final class Papers {
         issue,
         page.frame(),
         html("label", page),
-        Map.of("code", new QrPicture(Code.of(subject))),
+        Map.of("code", new QrPicture(Code.of(subject, issue))),
         List.of());
   }
 

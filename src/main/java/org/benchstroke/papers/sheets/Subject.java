@@ -37,9 +37,17 @@ public record Subject(Filed run, Optional<Filed> found, String adjusted) {
     return found.map(f -> new Adjustment(f.run(), run.run(), adjusted));
   }
 
-  /** The number that stands on every page. */
-  String number() {
+  /** The number of its papers, without what counts issues. */
+  public String number() {
     return ReportPages.number(judged()) + (found.isPresent() ? "-with-as-found" : "");
+  }
+
+  /** SHA-256 of each record with its amendments, as text. */
+  public List<String> digests() {
+    return all().stream()
+        .map(filed -> filed.run().record())
+        .map(r -> r.digest().map(d -> d.sha256()).orElse("") + r.amendments().all())
+        .toList();
   }
 
   boolean simulated() {

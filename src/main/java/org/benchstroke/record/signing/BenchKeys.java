@@ -3,14 +3,12 @@ package org.benchstroke.record.signing;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.security.GeneralSecurityException;
 import java.security.KeyPair;
@@ -19,7 +17,7 @@ import java.security.KeyStore;
 import java.security.PrivateKey;
 import java.security.UnrecoverableKeyException;
 import java.security.cert.Certificate;
-import java.util.UUID;
+import org.benchstroke.core.files.OwnerOnly;
 import org.benchstroke.core.files.WholeFile;
 
 /**
@@ -137,19 +135,7 @@ public final class BenchKeys {
     store.setKeyEntry(ALIAS, secret, passphrase.toCharArray(), new Certificate[] {certificate});
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();
     store.store(bytes, passphrase.toCharArray());
-    Path draft = folder.resolve("." + UUID.randomUUID() + ".draft");
-    try {
-      try (FileChannel channel = OwnerOnly.create(draft)) {
-        ByteBuffer rest = ByteBuffer.wrap(bytes.toByteArray());
-        while (rest.hasRemaining()) {
-          channel.write(rest);
-        }
-        channel.force(true);
-      }
-      Files.move(draft, store(), StandardCopyOption.ATOMIC_MOVE);
-    } finally {
-      Files.deleteIfExists(draft);
-    }
+    WholeFile.writeForOwner(store(), bytes.toByteArray());
   }
 
   private Held read(String passphrase) throws IOException, GeneralSecurityException, NoKey {

@@ -17,6 +17,7 @@ import org.benchstroke.io.transport.Replay;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class ModbusTranscriptTest {
   private static ModbusInstrument instrument(Replay replay, Map<LimitSwitch, Register> switches) {
@@ -102,16 +103,20 @@ class ModbusTranscriptTest {
         });
   }
 
-  @Test
-  void aWriteWhoseReplyIsLostIsReadBackAndNotSentAgain() throws InstrumentException {
+  /** The device's own, or one that a gateway says it missed (exception 0B of its protocol). */
+  @ParameterizedTest
+  @ValueSource(strings = {"modbus-motor-power-read-back", "modbus-motor-power-gateway"})
+  void aWriteWhoseReplyIsLostIsReadBackAndNotSentAgain(String transcript)
+      throws InstrumentException {
     Replay.atEveryChunkSize(
-        "modbus-motor-power-read-back",
+        transcript,
         replay -> instrument(replay).motorPower().orElseThrow().set(true, replay.inMillis(100)));
   }
 
   @ParameterizedTest
   @CsvSource({
     "modbus-motor-power-disobeyed, BAD_REPLY, coil 0 was set to 1 but reads 0",
+    "modbus-motor-power-gateway-off, BEHIND_GATEWAY, coil 0 was set to 1 but reads 0",
     "modbus-motor-power-silent, NO_REPLY, it is not known whether the write took effect"
   })
   void aWriteThatCanNotBeVouchedForIsAnError(String transcript, Kind kind, String words)

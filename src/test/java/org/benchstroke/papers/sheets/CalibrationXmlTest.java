@@ -247,7 +247,8 @@ class CalibrationXmlTest {
             i.zone(),
             i.authorised(),
             i.program(),
-            new Issue.Said(hostile, "", ""));
+            new Issue.Said(hostile, "", ""),
+            Edition.FIRST);
     Element read = parse(text(subject, other));
     assertThat(DccOutline.mistakes(read)).isEmpty();
     assertThat(said(read, "administrativeData", "statements"))

@@ -31,6 +31,9 @@ class CertificateTest {
   private static Subject failed;
   private static Subject adjusted;
 
+  /** With an angle reference at the stem, each position has two truths. */
+  private static Subject stem;
+
   @BeforeAll
   static void run() throws Exception {
     record = RealRecord.routine("healthy-b", folder.resolve("sound.jsonl"));
@@ -38,6 +41,7 @@ class CertificateTest {
     failed = Issues.subject(RealRecord.routine("zero-shift", folder.resolve("failed.jsonl")));
     adjusted =
         Issues.subject(spanOff(1.6, 0, "found.jsonl"), spanOff(0.2, LATER_NANOS, "left.jsonl"));
+    stem = Issues.subject(RealRecord.routine("slack-after-sensor", folder.resolve("stem.jsonl")));
   }
 
   private static Path spanOff(double percent, long nanos, String name) {
@@ -60,10 +64,11 @@ class CertificateTest {
   void aRoutineJobHasTwoPages(PaperSize size) {
     for (Language language : Language.values()) {
       Issue issue = Issues.issue(size, language);
-      for (Subject each : List.of(sound, failed, adjusted)) {
-        assertThat(certificate(each, issue).pages())
-            .as(size + " " + language + " " + each.run().name())
-            .isEqualTo(2);
+      for (Subject each : List.of(sound, failed, adjusted, stem)) {
+        Pdf pdf = certificate(each, issue);
+        String what = size + " " + language + " " + each.run().name();
+        assertThat(pdf.pages()).as(what).isEqualTo(2);
+        assertThat(pdf.code(2)).as(what).startsWith("BS-QT-104-0231");
       }
     }
   }

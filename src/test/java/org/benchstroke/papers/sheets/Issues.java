@@ -37,7 +37,8 @@ final class Issues {
         ZoneId.of("Europe/Berlin"),
         Optional.of(HEAD),
         "benchstroke under test",
-        new Issue.Said("scratched lid", "none", "Lid replaced."));
+        new Issue.Said("scratched lid", "none", "Lid replaced."),
+        Edition.FIRST);
   }
 
   static Issue unauthorised() {
@@ -50,7 +51,8 @@ final class Issues {
         i.zone(),
         Optional.empty(),
         i.program(),
-        Issue.Said.NOTHING);
+        Issue.Said.NOTHING,
+        Edition.FIRST);
   }
 
   static Filed filed(Path record) throws Exception {
