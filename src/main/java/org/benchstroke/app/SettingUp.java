@@ -72,8 +72,7 @@ public final class SettingUp {
 
   private static SettingUp overLinks(SetUpRequest request, String tool) throws FileMistakes {
     GivenFiles files = new GivenFiles();
-    GivenFiles.Given<BenchFile> bench =
-        files.read(request.bench().orElseThrow(), BenchFileReader::read);
+    GivenFiles.Given<BenchFile> bench = files.bench(request.bench().orElseThrow());
     GivenFiles.Given<UnitType> unit =
         files.read(request.unitType().orElseThrow(), UnitTypeReader::read);
     files.finish();

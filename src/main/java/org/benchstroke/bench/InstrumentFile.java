@@ -3,6 +3,7 @@ package org.benchstroke.bench;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
@@ -71,14 +72,14 @@ public record InstrumentFile(
       lines.add(new TomlDocument.Origin(path.toString(), line.number()));
     }
     if (!roles.contains("signal source")) {
-      add(text, lines, path, BY_HAND.formatted("signal source", "signal_source", SOURCE_KEYS));
+      add(text, lines, path, String.format(Locale.ROOT, BY_HAND, "signal source", "signal_source", SOURCE_KEYS));
     }
     if (!roles.contains("position transmitter")) {
       add(
           text,
           lines,
           path,
-          BY_HAND.formatted("position transmitter", "position_transmitter", POSITION_KEYS));
+          String.format(Locale.ROOT, BY_HAND, "position transmitter", "position_transmitter", POSITION_KEYS));
     }
     BenchFile bench =
         BenchFileReader.read(TomlDocument.parse(path.toString(), text.toString(), lines));

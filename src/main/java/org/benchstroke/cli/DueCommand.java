@@ -24,7 +24,6 @@ import org.benchstroke.app.history.DueDates.Line;
 import org.benchstroke.archive.Archive;
 import org.benchstroke.archive.ArchiveFault;
 import org.benchstroke.bench.BenchFile;
-import org.benchstroke.bench.BenchFileReader;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.papers.Json;
@@ -119,7 +118,7 @@ final class DueCommand implements Callable<Integer> {
   private List<Line> given() throws FileMistakes {
     GivenFiles given = new GivenFiles();
     List<GivenFiles.Given<BenchFile>> benches =
-        files.stream().map(file -> given.read(file, BenchFileReader::read)).toList();
+        files.stream().map(file -> given.bench(file)).toList();
     given.finish();
     return benches.stream().flatMap(bench -> DueDates.of(bench.value()).stream()).toList();
   }

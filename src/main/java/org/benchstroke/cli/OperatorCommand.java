@@ -11,6 +11,7 @@ import org.benchstroke.app.ExitCode;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.papers.Json;
 import org.benchstroke.web.Right;
 import org.benchstroke.web.access.NamedOperator;
 import org.benchstroke.web.access.OperatorsFile;
@@ -85,14 +86,28 @@ final class OperatorCommand implements Runnable {
     return shop.map(s -> s.maySupervise(operator.name())).orElse(true);
   }
 
+  /** For a program. */
+  private record Listed(String name, String right) {}
+
   @Command(
       name = "list",
       description = "Lists who may sign in, and what they may do.",
       mixinStandardHelpOptions = true)
-  int list(@Mixin ShopOption shop) throws FileMistakes, WrongRequest {
+  int list(
+      @Mixin ShopOption shop,
+      @Option(names = "--json", description = "Prints JSON: name and right of each.") boolean json)
+      throws FileMistakes, WrongRequest {
     Path path = shop.operators(spec);
     Shown out = Shown.out(spec);
     Optional<OperatorsFile> file = there(path);
+    if (json) {
+      List<Listed> all =
+          file.map(OperatorsFile::operators).orElse(List.of()).stream()
+              .map(each -> new Listed(each.name(), each.right().key()))
+              .toList();
+      out.println(Json.line(all));
+      return ExitCode.PASSED;
+    }
     if (file.isEmpty()) {
       out.println("Nobody yet; \"operator add NAME\" makes " + path);
     }

@@ -37,7 +37,7 @@ class CheckCommandTest {
     assertThat(check.out())
         .matches(
             // Below a bench file: where each Modbus value was understood to stand.
-            ".*: ok, an? (bench|instrument|unit type|procedure|simulation|shop|user) file\\n"
+            ".*: ok, an? (bench|instrument|unit type|procedure|simulation|shop|user|operators) file\\n"
                 + "(  (transcript: .*|.*, unit \\d+: .* at .*)\\n)*");
     assertThat(check.err()).isEmpty();
     assertThat(check.code()).isZero();

@@ -35,6 +35,10 @@ class JsonFacesTest {
           "drive", "a person drives by hand and looks",
           "find-map", "asks a person, and writes a bench file",
           "new", "asks a person, and writes a file",
+          "operator add", "asks for a secret",
+          "operator remove", "says one sentence",
+          "serve", "serves a screen until it is ended",
+          "setup", "leads a person through the set-up of a unit",
           "practise", "asks a person",
           "generate-completion", "prints a script for a shell");
 

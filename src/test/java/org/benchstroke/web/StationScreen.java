@@ -33,8 +33,7 @@ final class StationScreen implements AutoCloseable {
     Door door =
         new Door(new Operators(Optional.empty(), clock), Optional.empty(), List.of(), false, clock);
     List<Pages> pages =
-        List.of(
-            new StationPages(driven.floor(), Defaults.NONE, List.of()), new SignInPages(door));
+        List.of(new StationPages(driven.floor(), Defaults.NONE, List.of()), new SignInPages(door));
     Screen screen =
         Screen.open("127.0.0.1", 0, door, new Screen.Content("Invented shop", true, pages));
     return new StationScreen(driven, screen);
