@@ -162,7 +162,9 @@ public enum Starter {
     String text = template();
     for (Question question : questions) {
       String answer = answers.get(question.key());
-      text = text.replace("{{" + question.key() + "}}", String.format(Locale.ROOT, question.form(), answer));
+      text =
+          text.replace(
+              "{{" + question.key() + "}}", String.format(Locale.ROOT, question.form(), answer));
     }
     String comments =
         String.join(

@@ -72,14 +72,19 @@ public record InstrumentFile(
       lines.add(new TomlDocument.Origin(path.toString(), line.number()));
     }
     if (!roles.contains("signal source")) {
-      add(text, lines, path, String.format(Locale.ROOT, BY_HAND, "signal source", "signal_source", SOURCE_KEYS));
+      add(
+          text,
+          lines,
+          path,
+          String.format(Locale.ROOT, BY_HAND, "signal source", "signal_source", SOURCE_KEYS));
     }
     if (!roles.contains("position transmitter")) {
       add(
           text,
           lines,
           path,
-          String.format(Locale.ROOT, BY_HAND, "position transmitter", "position_transmitter", POSITION_KEYS));
+          String.format(
+              Locale.ROOT, BY_HAND, "position transmitter", "position_transmitter", POSITION_KEYS));
     }
     BenchFile bench =
         BenchFileReader.read(TomlDocument.parse(path.toString(), text.toString(), lines));

@@ -149,7 +149,7 @@ class SetUpTest {
       @Override
       public Entry write(Optional<StepId> step, Event event) throws IOException {
         Entry entry = memory.write(step, event);
-        before.apply(event);
+        Event unused = before.apply(event);
         return entry;
       }
 
