@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import org.benchstroke.DebianProgram;
@@ -37,9 +38,6 @@ import org.junit.jupiter.params.provider.ValueSource;
  */
 @Timeout(300)
 class StalledTerminalTest {
-  /** So fast that a busy machine still keeps up: some of the runs here must pass. */
-  private static final double SCALE = 10;
-
   private static final double SAFE_MILLIAMPS = 4.0;
   private static final String MIDDLE = "travel 20 up";
   private static final String LATER = "travel 60 up";
@@ -58,26 +56,38 @@ class StalledTerminalTest {
       cycles = %d
       """;
 
-  /** A run that is stopped long before its end. */
+  /** A run that is stopped long before its end, and what it has measured counts for nothing. */
   private static final int LONG = 10;
 
-  /** One that comes to it. */
+  private static final double HASTY = 30;
+
+  /**
+   * One that comes to it: so fast that a busy machine still keeps up, for some of them must pass.
+   */
   private static final int BRIEF = 1;
+
+  private static final double STEADY = 10;
 
   @TempDir Path folder;
 
   private SimulatedBench bench;
-  private SimulatorServer server;
+  private Optional<SimulatorServer> served = Optional.empty();
 
   @BeforeEach
-  void serve() throws Exception {
-    Simulation simulation = SimulationReader.read(Path.of("simulators/healthy-b.toml"));
-    bench = SimulatedBench.of(simulation);
-    server = SimulatorServer.start(bench, SystemClock.scaled(SCALE), Map.of());
+  void begin() throws Exception {
     Files.createDirectory(records());
   }
 
-  private Object[] run(int cycles) throws IOException {
+  private SimulatorServer serve(double scale) throws Exception {
+    Simulation simulation = SimulationReader.read(Path.of("simulators/healthy-b.toml"));
+    bench = SimulatedBench.of(simulation);
+    SimulatorServer server = SimulatorServer.start(bench, SystemClock.scaled(scale), Map.of());
+    served = Optional.of(server);
+    return server;
+  }
+
+  private Object[] run(int cycles) throws Exception {
+    SimulatorServer server = serve(cycles == BRIEF ? STEADY : HASTY);
     String type = Files.readString(ShortRun.TYPE).replaceAll("(?s)\\[limits].*", "");
     return Command.runArguments(
         Files.writeString(folder.resolve("bench.toml"), ShortRun.patient(server.benchToml())),
@@ -90,7 +100,7 @@ class StalledTerminalTest {
 
   @AfterEach
   void close() {
-    server.close();
+    served.ifPresent(SimulatorServer::close);
   }
 
   /** Ctrl-S as it is typed: what a shell's terminal does with it. */

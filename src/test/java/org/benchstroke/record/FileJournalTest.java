@@ -54,7 +54,16 @@ class FileJournalTest {
         new Event.Faulted(RunFault.GAP, "", text),
         new Event.Powered(true, "relay"),
         new Event.MadeSafe(4.0, false, text),
+        new Event.SwitchPassed("open", true, "wheel", 89.5, 0.05, 0.1),
+        step(text),
+        new Event.SetUp(
+            "a.set-up", "ab12", "2026-01-01T00:00:00Z", text, "whole", List.of(step(text))),
         new Event.Closed("fault", text, 1.0 / 3.0));
+  }
+
+  private static Event.SetUpStep step(String text) {
+    return new Event.SetUpStep(
+        "open_switch", "done", text, Map.of("trip_deg", 89.5), Map.of("turned", text));
   }
 
   @Test

@@ -3,6 +3,7 @@ package org.benchstroke.simulator.practice;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.benchstroke.aids.diagnosis.Cause;
@@ -22,6 +23,8 @@ import org.benchstroke.unit.UnitTypeReader;
  * Drawn units, one after the other on the same bench by the same procedure. Immutable; any thread.
  */
 public final class DrawnUnits {
+  private static final Pattern LIMITS = Pattern.compile("(?m)^\\[limits].*$");
+
   private final Path unitTypeFile;
   private final String bench;
   private final InputFile<UnitType> unitType;
@@ -61,7 +64,8 @@ public final class DrawnUnits {
 
   /** Another agreement with the customer: more limits, as lines of the table {@code [limits]}. */
   public DrawnUnits withLimits(String lines) throws FileMistakes {
-    String text = unitType.text() + lines;
+    String added = Matcher.quoteReplacement("\n" + lines.stripTrailing());
+    String text = LIMITS.matcher(unitType.text()).replaceFirst("$0" + added);
     return new DrawnUnits(
         unitTypeFile,
         bench,
