@@ -131,7 +131,6 @@ final class PaperOptions {
     options.put("--condition", condition);
     options.put("--deviations", deviations);
     options.put("--remarks", remarks);
-    options.put("--supersedes", supersedes);
     return options;
   }
 

@@ -172,11 +172,10 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
     JudgedRun run = Reports.judge(record());
     TwinAndCauses aids = new TwinAndCauses(run);
     Optional<Signatory> by = authorised();
+    papers(sort, places, () -> Subject.of(FiledRecords.of(record(), aids)), by);
     if (sort == PaperSort.PAGE) {
-      requireIssue(sort);
       write("Report:  ", places.report(), Reports.html(aids, record(), by));
     }
-    papers(sort, places, () -> Subject.of(FiledRecords.of(record(), aids)), by);
     write("JSON:    ", places.json(), () -> new JsonReport().json(aids, by));
     write("Samples: ", places.samples(), () -> SamplesCsv.text(run.record()));
     TableOptions.write(
@@ -190,11 +189,10 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
         new AdjustedReport(found, record(), adjusted == null ? "" : adjusted.strip());
     Optional<Signatory> by = authorised();
     Shown.out(spec).println(report.summary());
+    papers(sort, places, report::subject, by);
     if (sort == PaperSort.PAGE) {
-      requireIssue(sort);
       write("Report:  ", places.report(), report.html(by));
     }
-    papers(sort, places, report::subject, by);
     write("JSON:    ", places.json(), () -> report.json(by));
     write("Samples: ", places.samples(), () -> SamplesCsv.text(report.asLeft().record()));
     TableOptions.write(places.tables(), report.rows(), Shown.out(spec));
@@ -210,6 +208,7 @@ final class ReportCommand implements Callable<Integer>, LeavesMore {
   private void papers(PaperSort sort, Places places, About about, Optional<Signatory> by)
       throws WrongRequest, FileMistakes {
     if (sort == PaperSort.PAGE && !certificate.asked()) {
+      requireIssue(sort);
       return;
     }
     Subject subject = about.subject();

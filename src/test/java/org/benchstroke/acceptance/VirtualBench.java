@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.UnaryOperator;
+import org.benchstroke.bench.BenchText;
 import org.benchstroke.core.clock.VirtualClock;
 import org.benchstroke.core.toml.FileMistakes;
 import org.benchstroke.core.toml.TomlDocument;
@@ -83,7 +84,7 @@ public final class VirtualBench {
 
   static VirtualBench with(Simulation simulation, Path benchFile) {
     try {
-      String text = TomlDocument.textOf(benchFile);
+      String text = BenchText.of(benchFile).text();
       return new VirtualBench(SimulatedBench.around(simulation, benchFile.toString(), text));
     } catch (FileMistakes e) {
       throw new IllegalStateException(e.getMessage(), e);

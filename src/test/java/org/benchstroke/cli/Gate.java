@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
 import java.net.InetAddress;
+import java.net.InetSocketAddress;
 import java.net.ServerSocket;
 import java.net.Socket;
 import java.util.Set;
@@ -134,6 +135,7 @@ final class Gate implements AutoCloseable {
 
     private void fail() throws IOException {
       broken = true;
+      int port = port();
       if (failure == Failure.GONE) {
         listener.close();
       }
@@ -142,6 +144,17 @@ final class Gate implements AutoCloseable {
         client.setSoLinger(true, 0);
         client.close();
       }
+      if (failure == Failure.GONE) {
+        keep(port);
+      }
+    }
+
+    /** Nobody is let in, and the gate of another run can't open there either. */
+    private void keep(int port) throws IOException {
+      Socket keeper = new Socket();
+      sockets.add(keeper);
+      keeper.setReuseAddress(true);
+      keeper.bind(new InetSocketAddress(InetAddress.getLoopbackAddress(), port));
     }
 
     private void drip(OutputStream out, byte one) {

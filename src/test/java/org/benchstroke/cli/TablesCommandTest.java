@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.io.StringReader;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVRecord;
@@ -120,7 +121,15 @@ class TablesCommandTest {
     assertThat(Files.readString(xml))
         .contains("schemaVersion=\"3.2.1\"")
         .contains("<dcc:uniqueIdentifier>BS-QT-104-0231-");
-    assertThat(Command.run(command).code()).as("it replaces an earlier one").isZero();
+    Command again = Command.run(command);
+    assertThat(again.code()).as("another certificate of the same run").isEqualTo(2);
+    assertThat(again.err()).contains("--supersedes");
+    List<Object> corrected = new ArrayList<>(List.of(command));
+    corrected.addAll(List.of("--supersedes", "Wrong country stated"));
+    assertThat(Command.run(corrected.toArray()).err()).isEmpty();
+    assertThat(Files.readString(xml))
+        .contains("-I2</dcc:uniqueIdentifier>", "<dcc:typeOfChange>substituted</dcc:typeOfChange>")
+        .contains("<dcc:replacedUniqueIdentifier>BS-QT-104-0231-");
   }
 
   @Test
@@ -153,13 +162,22 @@ class TablesCommandTest {
     assertThat(list.out().lines().map(l -> l.replaceFirst(" .*", "")))
         .containsExactly(
             "bench",
+            "instrument",
             "unit-type",
             "procedure",
             "simulation",
             "shop",
+            "user",
+            "config",
             "operators",
             "record-line",
-            "judgement");
+            "judgement",
+            "run-line",
+            "scan",
+            "verified",
+            "amended",
+            "key",
+            "archive-work");
     Command bench = Command.run("schema", "bench");
     assertThat(new ObjectMapper().readTree(bench.out()).path("$id").asText())
         .isEqualTo("urn:benchstroke:schema:bench:1");
@@ -170,6 +188,6 @@ class TablesCommandTest {
     assertThat(Command.run("schema", "--out", file).code()).isEqualTo(2);
     Command wrong = Command.run("schema", "bnech");
     assertThat(wrong.code()).isEqualTo(2);
-    assertThat(wrong.err()).contains("\"bnech\", allowed are bench, unit-type");
+    assertThat(wrong.err()).contains("\"bnech\", allowed are bench, instrument, unit-type");
   }
 }

@@ -17,6 +17,7 @@ import org.benchstroke.app.Shelf.Kept;
 import org.benchstroke.app.WrongRequest;
 import org.benchstroke.app.history.DueDates;
 import org.benchstroke.bench.BenchFile;
+import org.benchstroke.bench.BenchText;
 import org.benchstroke.bench.InstrumentSpec;
 import org.benchstroke.commission.RoleState;
 import org.benchstroke.commission.RoleVerdict;
@@ -25,7 +26,6 @@ import org.benchstroke.core.clock.BenchClock;
 import org.benchstroke.core.clock.SystemClock;
 import org.benchstroke.core.quantity.Numbers;
 import org.benchstroke.core.toml.FileMistakes;
-import org.benchstroke.core.toml.TomlDocument;
 import org.benchstroke.io.instrument.Role;
 import org.benchstroke.judge.Word;
 import org.benchstroke.papers.ReportPage;
@@ -252,7 +252,7 @@ public final class BenchPages implements Pages {
       Optional<Procedure> procedure =
           named.isEmpty() ? Optional.empty() : Optional.of(ProcedureReader.read(named.get()));
       UnitType type = UnitTypeReader.read(unit.get());
-      notes.addAll(CrossCheck.of(TomlDocument.read(file), bench, type, procedure, today()));
+      notes.addAll(CrossCheck.of(BenchText.of(file).document(), bench, type, procedure, today()));
     } catch (FileMistakes e) {
       flaws.addAll(e.getMessage().lines().toList());
     }
