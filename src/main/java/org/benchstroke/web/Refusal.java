@@ -4,6 +4,8 @@ package org.benchstroke.web;
 public final class Refusal extends Exception {
   private static final long serialVersionUID = 1L;
 
+  private static final int NOT_THERE = 404;
+
   /** Of HTTP: the request is for another machine. */
   static final int ELSEWHERE = 421;
 
@@ -14,9 +16,14 @@ public final class Refusal extends Exception {
     this.status = status;
   }
 
+  /** What stands above it: to ask for what is not there is no mistake of anybody's. */
+  String title() {
+    return status == NOT_THERE ? "Nothing here" : "Not done";
+  }
+
   /** There is no such thing. */
   public static Refusal notThere(String message) {
-    return new Refusal(404, message);
+    return new Refusal(NOT_THERE, message);
   }
 
   /** It can't be done as it was put. */
@@ -54,7 +61,7 @@ public final class Refusal extends Exception {
     return new Refusal(
         status,
         switch (status) {
-          case 404 -> "There is no page at this address.";
+          case NOT_THERE -> "There is no page at this address.";
           case 405 -> "Nothing here is asked for in this way. Open the page again.";
           case 408 -> "What was sent came too slowly, and was not taken. Send it again.";
           case 413 -> "What was sent is too large, and was not taken: no form here is so large.";

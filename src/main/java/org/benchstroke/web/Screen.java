@@ -163,7 +163,9 @@ public final class Screen implements AutoCloseable {
       return;
     }
     Visit visit = new Visit(context, visitor.get(), access, face);
-    visit.show("web/trouble.jte", new Trouble(visit.layout("Not done", ""), refusal.getMessage()));
+    String title = refusal.title();
+    visit.show(
+        "web/trouble.jte", new Trouble(visit.layout(title, ""), title, refusal.getMessage()));
   }
 
   /** Every address that is answered, but for scripts and styles. */
