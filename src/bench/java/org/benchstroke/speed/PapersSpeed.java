@@ -100,6 +100,9 @@ final class PapersSpeed {
       "R. Invented",
       "--role",
       "head of the test shop",
+      // The same issue each time: another one would have to say what it supersedes.
+      "--issued",
+      "2026-06-02T08:00:00Z",
       "--out",
       folder.resolve("routine.pdf").toString(),
       "--force"
