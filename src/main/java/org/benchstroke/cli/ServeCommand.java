@@ -8,6 +8,7 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import org.benchstroke.app.Defaults;
 import org.benchstroke.app.ExitCode;
+import org.benchstroke.app.GivenFiles;
 import org.benchstroke.app.Setting;
 import org.benchstroke.app.ShopFile;
 import org.benchstroke.app.WrongRequest;
@@ -16,6 +17,9 @@ import org.benchstroke.app.stations.Floor;
 import org.benchstroke.app.stations.Manners;
 import org.benchstroke.app.stations.Place;
 import org.benchstroke.archive.ArchivePlace;
+import org.benchstroke.core.toml.FileMistakes;
+import org.benchstroke.tests.ProcedureReader;
+import org.benchstroke.unit.UnitTypeReader;
 import org.benchstroke.web.Pages;
 import org.benchstroke.web.Screen;
 import org.benchstroke.web.StationPages;
@@ -181,7 +185,7 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
 
   private List<Place> places(
       Defaults stated, Path folder, Optional<ArchivePlace> kept, Sealing sealing)
-      throws WrongRequest {
+      throws WrongRequest, FileMistakes {
     List<Path> files =
         benches.isEmpty()
             ? stated.file(Setting.BENCH, Optional.empty()).stream().toList()
@@ -197,6 +201,7 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
       throw new WrongRequest(
           "--bench: found " + files.size() + " files, allowed are up to " + Floor.MOST);
     }
+    requireSound(files, unitType, procedure);
     List<Place> places = new ArrayList<>();
     for (Path file : files) {
       places.add(
@@ -212,5 +217,15 @@ final class ServeCommand implements Callable<Integer>, LeavesMore {
               sealing::seal));
     }
     return places;
+  }
+
+  /** A mistake is told here, and not to the person who takes the first job. */
+  private static void requireSound(
+      List<Path> benches, Optional<Path> unitType, Optional<Path> procedure) throws FileMistakes {
+    GivenFiles given = new GivenFiles();
+    benches.forEach(given::bench);
+    unitType.ifPresent(file -> given.read(file, UnitTypeReader::read));
+    procedure.ifPresent(file -> given.read(file, ProcedureReader::read));
+    given.finish();
   }
 }

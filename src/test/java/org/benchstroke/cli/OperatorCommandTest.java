@@ -11,6 +11,7 @@ import org.benchstroke.web.access.OperatorsFile;
 import org.benchstroke.web.access.Secrets;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 class OperatorCommandTest {
@@ -94,5 +95,18 @@ class OperatorCommandTest {
     }
     assertThat(Command.run("serve", "--demo", "--certificate", folder.resolve("no.p12")).err())
         .contains("no.p12: can't be read as PKCS#12");
+  }
+
+  /** Every mistake of every file, before a screen is opened. */
+  @Test
+  @Timeout(60)
+  void aScreenIsNotOpenedOnABenchThatCanNotBeRead() throws Exception {
+    Path bad =
+        Files.writeString(folder.resolve("bad.toml"), "kind = \"bench\"\nformat = 1\nnam = 1\n");
+    Path none = folder.resolve("none.toml");
+    Command refused = Command.run("serve", "--bench", bad, "--bench", none, "--records", folder);
+    assertThat(refused.code()).isEqualTo(ExitCode.WRONG_REQUEST);
+    assertThat(refused.err()).contains(bad + ":3: nam: is not known here", none + ": ");
+    assertThat(refused.out()).doesNotContain("http://");
   }
 }
